@@ -1,0 +1,33 @@
+# sw_module(NAME [DEPS modules...] [LIBS targets...]): src/NAME/*.cc becomes the library sw_NAME, and
+# src/NAME/*_test.cc the one test program NAME_tests. Third-party headers come in as system headers.
+
+add_library(sw_flags INTERFACE)
+target_include_directories(sw_flags INTERFACE ${CMAKE_CURRENT_SOURCE_DIR}/src)
+target_compile_definitions(sw_flags INTERFACE EIGEN_MPL2_ONLY)
+target_compile_options(sw_flags INTERFACE -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion
+                                          $<$<BOOL:${SHIMWRIGHT_WERROR}>:-Werror>)
+
+function(sw_module name)
+  cmake_parse_arguments(arg "" "" "DEPS;LIBS" ${ARGN})
+  set(dir ${CMAKE_CURRENT_SOURCE_DIR}/src/${name})
+  file(GLOB sources CONFIGURE_DEPENDS ${dir}/*.cc)
+  set(tests ${sources})
+  list(FILTER tests INCLUDE REGEX "_test\\.cc$")
+  list(FILTER sources EXCLUDE REGEX "(_test|/main)\\.cc$")
+  list(TRANSFORM arg_DEPS PREPEND sw_)
+
+  if(sources)
+    add_library(sw_${name} STATIC ${sources})
+    target_link_libraries(sw_${name} PUBLIC sw_flags ${arg_DEPS} ${arg_LIBS})
+  else()
+    add_library(sw_${name} INTERFACE)
+    target_link_libraries(sw_${name} INTERFACE sw_flags ${arg_DEPS} ${arg_LIBS})
+  endif()
+
+  if(SHIMWRIGHT_TESTS AND tests)
+    add_executable(${name}_tests ${tests})
+    target_link_libraries(${name}_tests PRIVATE sw_${name} GTest::gmock GTest::gtest_main rapidcheck)
+    target_compile_definitions(${name}_tests PRIVATE SW_SOURCE_DIR="${CMAKE_CURRENT_SOURCE_DIR}")
+    gtest_discover_tests(${name}_tests DISCOVERY_TIMEOUT 60)
+  endif()
+endfunction()
