@@ -1,0 +1,26 @@
+#pragma once
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace shimwright {
+
+/// One character of a UTF-8 text. A byte that belongs to no valid character counts as one of its own.
+struct CodePoint {
+  char32_t value = 0;       // U+FFFD when not valid
+  std::size_t n_bytes = 0;  // 0 at the end of the text
+  bool valid = false;
+};
+
+CodePoint code_point_at(std::string_view text, std::size_t offset);
+
+/// How many characters (code points) the text has: what a column counts.
+std::size_t n_code_points(std::string_view text);
+
+void append_utf8(std::string& text, char32_t value);
+
+/// The text as it may go to a terminal: control characters and stray bytes become U+FFFD, so that a hostile
+/// file cannot move the cursor; more than `max_length` characters are cut with an ellipsis.
+std::string printable(std::string_view text, std::size_t max_length);
+
+}  // namespace shimwright
