@@ -1,0 +1,70 @@
+#pragma once
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace shimwright::units {
+
+/// What a quantity is, which is more than its dimension: a torque is no energy, a temperature no difference.
+enum class Kind {
+  Length,
+  Area,
+  Volume,
+  Mass,
+  Force,
+  Torque,
+  Pressure,            // must say gauge or absolute
+  PressureDifference,  // a drop, a threshold: neither gauge nor absolute
+  Stress,              // stress or modulus
+  Temperature,         // a point on the scale
+  TemperatureDifference,
+  Speed,
+  Acceleration,
+  SpringRate,
+  Damping,
+  KinematicViscosity,
+  DynamicViscosity,
+  Density,
+  VolumeRate,
+  ThermalExpansion,
+  Angle,
+  Frequency,
+  Time,
+  Power,
+  Energy,
+  Fraction,  // percent or plain
+  Number,    // no unit at all
+};
+
+/// Exponents of the base quantities. The angle has its own, so that a degree is no plain number.
+struct Dimension {
+  int length = 0;
+  int mass = 0;
+  int time = 0;
+  int temperature = 0;
+  int angle = 0;
+
+  bool operator==(const Dimension&) const = default;
+};
+
+/// What is said about a kind, and what it is measured in.
+struct KindFacts {
+  Kind kind;
+  std::string_view name;              // with its article, "a length"
+  Dimension dimension;                // in SI base units
+  std::string_view metric_example;    // "0.15 mm"
+  std::string_view imperial_example;  // "0.006 in"; the same text as the metric one where the trade has none
+};
+
+const KindFacts& facts(Kind kind);
+
+/// All kinds, in the order of the enumeration.
+std::span<const KindFacts> all_kinds();
+
+/// The kinds a dimension may stand for, in words: "a torque or an energy"; "" when there is none.
+std::string kinds_of(const Dimension& dimension);
+
+/// `"0.15 mm" (or "0.006 in")`
+std::string examples(Kind kind);
+
+}  // namespace shimwright::units
