@@ -50,8 +50,8 @@ double value_at(const Curve& curve, double x);
 
 /// The argument at which a rising curve has the value y; y outside the ends follows the straight extension.
 ///
-/// Valid:  curve rises (y strictly rising, as monotone_curve of rising points gives); the end slope is
-///         positive where y lies outside.
+/// Valid:  the curve rises everywhere, as monotone_curve of rising points gives; its end slope is positive
+///         where y lies outside.
 /// Errors: SW_CHECK on a curve whose points do not rise, and on a flat end that cannot reach y.
 /// Tested: curve_test.cc
 double argument_at(const Curve& curve, double y);
