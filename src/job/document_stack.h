@@ -1,0 +1,131 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "job/document_value.h"
+
+namespace shimwright::job {
+
+/// One disc of a stack where it lies at rest. Discs are numbered from 1, the face disc on the seat.
+struct DiscDrawing {
+  int number = 0;           // 1 = face disc
+  int group = 0;            // index into StackGeometry::groups
+  std::string label;        // "20 x 0.15 mm", in the units of the job file
+  double outer_radius = 0;  // [m]
+  double bore_radius = 0;   // [m]
+  double thickness = 0;     // [m]
+  double height =
+      0;  // of its underside over the clamp plane at rest (the underside of the face disc's pile is 0) [m]
+  bool ring = false;    // nothing clamps it: it floats in the gap that the pile leaves
+  bool carries = true;  // false: no contact force at any pressure computed
+};
+
+/// Equal neighbours, bracketed with their count.
+struct DiscGroup {
+  int count = 0;
+  int first = 1;      // number of its first disc
+  std::string label;  // "3 x 21 x 0.10 mm"
+};
+
+/// Everything a face needs to draw the stack on its seat, in section and to scale.
+struct StackGeometry {
+  std::vector<DiscDrawing> discs;  // face disc first
+  std::vector<DiscGroup> groups;   // face first
+  double height = 0;               // of the clamped pile [m]
+
+  double clamp_radius = 0;  // of the washer that the discs bend over [m]
+  double bore_radius = 0;   // of the discs, on the post [m]
+  double seat_radius = 0;   // [m]
+  double seat_height =
+      0;  // of the seat over the clamp plane; positive preloads, negative leaves it open at rest [m]
+  double pocket_inner_radius = 0;  // where the port's pressure begins to act [m]
+  double pocket_outer_radius = 0;  // [m]
+  double pocket_arc = 1;           // fraction of the circle that the ports fill
+  double float_travel = 0;         // free slide before it bends; 0 = clamped [m]
+};
+
+/// A force carried between two neighbours at one radius.
+struct ContactForce {
+  int lower = 0;      // disc number below; 0 = the seat
+  int upper = 0;      // disc number above; number of discs + 1 = the clamp washer or stop
+  double radius = 0;  // [m]
+  double force = 0;   // around the whole circle [N]
+};
+
+/// The stress of one disc at one pressure.
+struct DiscStress {
+  int number = 0;
+  double stress = 0;                     // largest equivalent stress [Pa]
+  double radius = 0;                     // where [m]
+  std::optional<double> yield_margin;    // strength over stress; empty when no strength is stated
+  std::optional<double> fatigue_margin;  // permissible over present, by the rule named in StackResult
+};
+
+/// The stack at one asked pressure.
+struct StackPoint {
+  double pressure = 0;            // drop over the face disc [Pa]
+  double float_used = 0;          // slide on the collar before bending [m]
+  double lift_at_seat = 0;        // underside of the face disc over the seat plane at the seat [m]
+  double lift_at_rim = 0;         // the same at the face disc's outer edge [m]
+  double opening_area = 0;        // of the curtain at the seat, arc fraction included [m2]
+  double face_stress = 0;         // highest in the face disc [Pa]
+  double highest_stress = 0;      // highest in any disc [Pa]
+  int worst_disc = 0;             // that has it
+  std::vector<DiscStress> discs;  // face first
+  std::vector<ContactForce> contacts;
+  Outcome outcome;
+};
+
+/// The bent shape of one disc: height of its underside over the clamp plane at each radius.
+struct DiscShape {
+  int number = 0;
+  std::vector<double> radius;  // ascending [m]
+  std::vector<double> height;  // [m] (as radius)
+  std::vector<double>
+      stress;  // largest equivalent stress over the two faces [Pa] (as radius); empty when not asked
+};
+
+/// All discs at one pressure, for drawing.
+struct StackShape {
+  std::string name;     // "closed", "working", "most"
+  double pressure = 0;  // [Pa]
+  std::vector<DiscShape> discs;
+};
+
+/// Where the line of lift over pressure bends: a contact opens or closes.
+struct PathBreak {
+  double pressure = 0;      // [Pa]
+  double lift_at_seat = 0;  // [m]
+  std::string what;         // "disc 5 begins to carry at 7.5 mm"
+};
+
+/// A smooth line of lift over pressure, for plotting.
+struct LiftLine {
+  std::vector<double> pressure;      // ascending [Pa]
+  std::vector<double> lift_at_seat;  // [m] (as pressure)
+  std::vector<double> lift_at_rim;   // [m] (as pressure)
+};
+
+/// One stack: what it is and how it answers pressure.
+struct StackResult {
+  std::string name;  // "fork leg, piston valve, compression"
+  Theory theory = Theory::Large;
+  StackGeometry geometry;
+
+  double opening_pressure = 0;     // at which the seat first lets go (0: no preload) [Pa]
+  std::vector<StackPoint> points;  // at the asked pressures, ascending
+  std::vector<StackShape> shapes;  // three states: closed, working, most
+  LiftLine line;
+  std::vector<PathBreak> path;  // of the linear theory, from zero up
+
+  int worst_disc = 0;                    // at the highest pressure computed
+  std::optional<double> yield_margin;    // of the worst disc there
+  std::optional<double> fatigue_margin;  // of the worst disc there
+  std::string fatigue_rule;              // in words, with its source
+  std::vector<int> idle_discs;           // carry nothing at any pressure computed
+  double largest_slope = 0;              // at the highest pressure computed [rad]
+  Outcome outcome;                       // the worst of all points
+};
+
+}  // namespace shimwright::job
