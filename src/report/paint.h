@@ -1,0 +1,22 @@
+#pragma once
+#include <span>
+#include <string>
+
+#include "report/scene.h"
+
+namespace shimwright::report {
+
+struct PdfInfo {
+  std::string title;
+  std::string subject;
+  std::string date;  // ISO 8601 day, of the job: the same job gives the same bytes on every day
+};
+
+/// The pages as one PDF, fonts embedded and subset, text searchable. Bytes, not a file: the caller decides
+/// where.
+std::string pdf_bytes(std::span<const Scene> pages, const PdfInfo& info);
+
+/// One drawing as a PNG on white paper at `dpi` dots per inch.
+std::string png_bytes(const Scene& scene, double dpi);
+
+}  // namespace shimwright::report

@@ -1,0 +1,51 @@
+#include "report/scene.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace shimwright::report {
+namespace {
+
+Point moved(Point p, Point by) {
+  return {p.x + by.x, p.y + by.y};
+}
+
+Item moved(Item item, Point by) {
+  if (auto* polyline = std::get_if<Polyline>(&item)) {
+    for (Point& p : polyline->points) p = moved(p, by);
+  } else if (auto* circle = std::get_if<Circle>(&item)) {
+    circle->center = moved(circle->center, by);
+  } else if (auto* label = std::get_if<Label>(&item)) {
+    label->at = moved(label->at, by);
+  } else if (auto* clip = std::get_if<ClipBegin>(&item)) {
+    clip->min = moved(clip->min, by);
+    clip->max = moved(clip->max, by);
+  }
+  return item;
+}
+
+}  // namespace
+
+Polyline line(Point from, Point to, Stroke stroke) {
+  return {{from, to}, false, stroke, {}};
+}
+
+Polyline box(Point min, Point max, std::optional<Stroke> stroke, std::optional<Fill> fill) {
+  return {{min, {max.x, min.y}, max, {min.x, max.y}}, true, stroke, fill};
+}
+
+Polyline arrow_head(Point tip, double direction_degrees, double size, Token token) {
+  const double direction = direction_degrees * std::numbers::pi / 180.0;
+  const auto corner = [&](double turn) {
+    const double a = direction + turn;
+    return Point{tip.x - size * std::cos(a), tip.y + size * std::sin(a)};
+  };
+  return {{tip, corner(0.28), corner(-0.28)}, true, std::nullopt, Fill{token, 1.0, {}}};
+}
+
+void append(Scene& scene, const Scene& part, Point offset) {
+  scene.items.reserve(scene.items.size() + part.items.size());
+  for (const Item& item : part.items) scene.items.push_back(moved(item, offset));
+}
+
+}  // namespace shimwright::report
