@@ -20,6 +20,7 @@ namespace shimwright::job {
 
 /// Version of the result document's schema, as its JSON says it.
 inline constexpr const char* kResultSchema = "shimwright.result/1";
+inline constexpr const char* kComparisonSchema = "shimwright.comparison/1";
 
 /// A file that the result rests on.
 struct SourceFile {

@@ -1,0 +1,560 @@
+#pragma once
+#include <tuple>
+
+#include "job/document.h"
+
+namespace shimwright::job::internal {
+
+/// One member of a document struct and its name in JSON.
+template <typename Struct, typename Member>
+struct Field {
+  const char* name;
+  Member Struct::* member;
+};
+
+template <typename Struct, typename Member>
+constexpr Field<Struct, Member> field(const char* name, Member Struct::* member) {
+  return {name, member};
+}
+
+/// The members of each document struct in the order of its header: the one list that the writer, the reader
+/// and the check for numbers that are none go by. document_json.cc does not compile when a member is left
+/// out.
+template <typename Struct>
+struct Fields;
+
+template <>
+struct Fields<Outcome> {
+  static constexpr auto list =
+      std::make_tuple(field("status", &Outcome::status), field("iterations", &Outcome::iterations),
+                      field("residual", &Outcome::residual), field("note", &Outcome::note));
+};
+
+template <>
+struct Fields<Value> {
+  static constexpr auto list = std::make_tuple(
+      field("si", &Value::si), field("kind", &Value::kind), field("reference", &Value::reference),
+      field("counted", &Value::counted), field("typed", &Value::typed));
+};
+
+template <>
+struct Fields<NamedValue> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &NamedValue::name), field("value", &NamedValue::value));
+};
+
+template <>
+struct Fields<Place> {
+  static constexpr auto list = std::make_tuple(field("unit", &Place::unit), field("valve", &Place::valve),
+                                               field("stroke", &Place::stroke), field("path", &Place::path),
+                                               field("file", &Place::file), field("line", &Place::line));
+};
+
+template <>
+struct Fields<Finding> {
+  static constexpr auto list = std::make_tuple(
+      field("code", &Finding::code), field("severity", &Finding::severity), field("place", &Finding::place),
+      field("title", &Finding::title), field("numbers", &Finding::numbers), field("rule", &Finding::rule),
+      field("source", &Finding::source), field("remedy", &Finding::remedy));
+};
+
+template <>
+struct Fields<DiscDrawing> {
+  static constexpr auto list =
+      std::make_tuple(field("number", &DiscDrawing::number), field("group", &DiscDrawing::group),
+                      field("label", &DiscDrawing::label), field("outer_radius", &DiscDrawing::outer_radius),
+                      field("bore_radius", &DiscDrawing::bore_radius),
+                      field("thickness", &DiscDrawing::thickness), field("height", &DiscDrawing::height),
+                      field("ring", &DiscDrawing::ring), field("carries", &DiscDrawing::carries));
+};
+
+template <>
+struct Fields<DiscGroup> {
+  static constexpr auto list =
+      std::make_tuple(field("count", &DiscGroup::count), field("first", &DiscGroup::first),
+                      field("label", &DiscGroup::label));
+};
+
+template <>
+struct Fields<StackGeometry> {
+  static constexpr auto list = std::make_tuple(
+      field("discs", &StackGeometry::discs), field("groups", &StackGeometry::groups),
+      field("height", &StackGeometry::height), field("clamp_radius", &StackGeometry::clamp_radius),
+      field("bore_radius", &StackGeometry::bore_radius), field("seat_radius", &StackGeometry::seat_radius),
+      field("seat_height", &StackGeometry::seat_height),
+      field("pocket_inner_radius", &StackGeometry::pocket_inner_radius),
+      field("pocket_outer_radius", &StackGeometry::pocket_outer_radius),
+      field("pocket_arc", &StackGeometry::pocket_arc), field("float_travel", &StackGeometry::float_travel));
+};
+
+template <>
+struct Fields<ContactForce> {
+  static constexpr auto list =
+      std::make_tuple(field("lower", &ContactForce::lower), field("upper", &ContactForce::upper),
+                      field("radius", &ContactForce::radius), field("force", &ContactForce::force));
+};
+
+template <>
+struct Fields<DiscStress> {
+  static constexpr auto list =
+      std::make_tuple(field("number", &DiscStress::number), field("stress", &DiscStress::stress),
+                      field("radius", &DiscStress::radius), field("yield_margin", &DiscStress::yield_margin),
+                      field("fatigue_margin", &DiscStress::fatigue_margin));
+};
+
+template <>
+struct Fields<StackPoint> {
+  static constexpr auto list = std::make_tuple(
+      field("pressure", &StackPoint::pressure), field("float_used", &StackPoint::float_used),
+      field("lift_at_seat", &StackPoint::lift_at_seat), field("lift_at_rim", &StackPoint::lift_at_rim),
+      field("opening_area", &StackPoint::opening_area), field("face_stress", &StackPoint::face_stress),
+      field("highest_stress", &StackPoint::highest_stress), field("worst_disc", &StackPoint::worst_disc),
+      field("discs", &StackPoint::discs), field("contacts", &StackPoint::contacts),
+      field("outcome", &StackPoint::outcome));
+};
+
+template <>
+struct Fields<DiscShape> {
+  static constexpr auto list =
+      std::make_tuple(field("number", &DiscShape::number), field("radius", &DiscShape::radius),
+                      field("height", &DiscShape::height), field("stress", &DiscShape::stress));
+};
+
+template <>
+struct Fields<StackShape> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &StackShape::name), field("pressure", &StackShape::pressure),
+                      field("discs", &StackShape::discs));
+};
+
+template <>
+struct Fields<PathBreak> {
+  static constexpr auto list =
+      std::make_tuple(field("pressure", &PathBreak::pressure),
+                      field("lift_at_seat", &PathBreak::lift_at_seat), field("what", &PathBreak::what));
+};
+
+template <>
+struct Fields<LiftLine> {
+  static constexpr auto list =
+      std::make_tuple(field("pressure", &LiftLine::pressure), field("lift_at_seat", &LiftLine::lift_at_seat),
+                      field("lift_at_rim", &LiftLine::lift_at_rim));
+};
+
+template <>
+struct Fields<StackResult> {
+  static constexpr auto list = std::make_tuple(
+      field("name", &StackResult::name), field("theory", &StackResult::theory),
+      field("geometry", &StackResult::geometry), field("opening_pressure", &StackResult::opening_pressure),
+      field("points", &StackResult::points), field("shapes", &StackResult::shapes),
+      field("line", &StackResult::line), field("path", &StackResult::path),
+      field("worst_disc", &StackResult::worst_disc), field("yield_margin", &StackResult::yield_margin),
+      field("fatigue_margin", &StackResult::fatigue_margin),
+      field("fatigue_rule", &StackResult::fatigue_rule), field("idle_discs", &StackResult::idle_discs),
+      field("largest_slope", &StackResult::largest_slope), field("outcome", &StackResult::outcome));
+};
+
+template <>
+struct Fields<LedgerLine> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &LedgerLine::name), field("shape", &LedgerLine::shape),
+                      field("count", &LedgerLine::count), field("height", &LedgerLine::height),
+                      field("tolerance", &LedgerLine::tolerance), field("measured", &LedgerLine::measured),
+                      field("typed", &LedgerLine::typed), field("from", &LedgerLine::from),
+                      field("to", &LedgerLine::to), field("outer_radius", &LedgerLine::outer_radius));
+};
+
+template <>
+struct Fields<SpacerLine> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &SpacerLine::name), field("thickness", &SpacerLine::thickness),
+                      field("in_hand", &SpacerLine::in_hand), field("used", &SpacerLine::used),
+                      field("written", &SpacerLine::written));
+};
+
+template <>
+struct Fields<ThreadResult> {
+  static constexpr auto list = std::make_tuple(
+      field("designation", &ThreadResult::designation), field("pitch", &ThreadResult::pitch),
+      field("post_length", &ThreadResult::post_length), field("thread_start", &ThreadResult::thread_start),
+      field("stack_height", &ThreadResult::stack_height),
+      field("stack_tolerance", &ThreadResult::stack_tolerance),
+      field("nut_height", &ThreadResult::nut_height), field("engaged_turns", &ThreadResult::engaged_turns),
+      field("nut_turns", &ThreadResult::nut_turns), field("least_turns", &ThreadResult::least_turns),
+      field("protrusion", &ThreadResult::protrusion), field("unthreaded_gap", &ThreadResult::unthreaded_gap));
+};
+
+template <>
+struct Fields<TorqueResult> {
+  static constexpr auto list = std::make_tuple(
+      field("asked", &TorqueResult::asked), field("on_the_thread", &TorqueResult::on_the_thread),
+      field("friction_low", &TorqueResult::friction_low),
+      field("friction_high", &TorqueResult::friction_high), field("preload_low", &TorqueResult::preload_low),
+      field("preload_high", &TorqueResult::preload_high), field("post_stress", &TorqueResult::post_stress),
+      field("stretch_margin", &TorqueResult::stretch_margin),
+      field("strip_margin", &TorqueResult::strip_margin), field("range_low", &TorqueResult::range_low),
+      field("range_high", &TorqueResult::range_high), field("limit", &TorqueResult::limit),
+      field("estimate", &TorqueResult::estimate), field("derivation", &TorqueResult::derivation),
+      field("verdict", &TorqueResult::verdict), field("refused", &TorqueResult::refused));
+};
+
+template <>
+struct Fields<DirectionNote> {
+  static constexpr auto list =
+      std::make_tuple(field("part", &DirectionNote::part), field("words", &DirectionNote::words),
+                      field("drawing", &DirectionNote::drawing));
+};
+
+template <>
+struct Fields<PostResult> {
+  static constexpr auto list = std::make_tuple(
+      field("name", &PostResult::name), field("ledger", &PostResult::ledger),
+      field("bore_radius", &PostResult::bore_radius), field("major_radius", &PostResult::major_radius),
+      field("thread", &PostResult::thread), field("spacers", &PostResult::spacers),
+      field("spacer_advice", &PostResult::spacer_advice),
+      field("choices_examined", &PostResult::choices_examined), field("torque", &PostResult::torque),
+      field("directions", &PostResult::directions));
+};
+
+template <>
+struct Fields<LawPoint> {
+  static constexpr auto list =
+      std::make_tuple(field("flow", &LawPoint::flow), field("drop", &LawPoint::drop),
+                      field("speed", &LawPoint::speed), field("lift_at_seat", &LawPoint::lift_at_seat),
+                      field("bleed_flow", &LawPoint::bleed_flow), field("stack_flow", &LawPoint::stack_flow),
+                      field("port_drop", &LawPoint::port_drop), field("carrier", &LawPoint::carrier));
+};
+
+template <>
+struct Fields<DirectionResult> {
+  static constexpr auto list = std::make_tuple(
+      field("stroke", &DirectionResult::stroke), field("check", &DirectionResult::check),
+      field("stack", &DirectionResult::stack), field("law", &DirectionResult::law),
+      field("bleed_area", &DirectionResult::bleed_area), field("port_area", &DirectionResult::port_area),
+      field("opening_speed", &DirectionResult::opening_speed),
+      field("choking_speed", &DirectionResult::choking_speed), field("outcome", &DirectionResult::outcome));
+};
+
+template <>
+struct Fields<BleedResult> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &BleedResult::name), field("kind", &BleedResult::kind),
+                      field("acts_in_compression", &BleedResult::acts_in_compression),
+                      field("acts_in_rebound", &BleedResult::acts_in_rebound),
+                      field("clicks", &BleedResult::clicks), field("clicks_max", &BleedResult::clicks_max),
+                      field("area", &BleedResult::area), field("area_by_click", &BleedResult::area_by_click));
+};
+
+template <>
+struct Fields<ValveResult> {
+  static constexpr auto list =
+      std::make_tuple(field("place", &ValveResult::place), field("directions", &ValveResult::directions),
+                      field("bleeds", &ValveResult::bleeds), field("post", &ValveResult::post));
+};
+
+template <>
+struct Fields<ForcePoint> {
+  static constexpr auto list = std::make_tuple(
+      field("speed", &ForcePoint::speed), field("force", &ForcePoint::force),
+      field("compression_pressure", &ForcePoint::compression_pressure),
+      field("rod_pressure", &ForcePoint::rod_pressure),
+      field("reservoir_pressure", &ForcePoint::reservoir_pressure),
+      field("piston_flow", &ForcePoint::piston_flow), field("foot_flow", &ForcePoint::foot_flow),
+      field("margin", &ForcePoint::margin), field("cavitated", &ForcePoint::cavitated),
+      field("piston_carrier", &ForcePoint::piston_carrier), field("foot_carrier", &ForcePoint::foot_carrier));
+};
+
+template <>
+struct Fields<ForceCurve> {
+  static constexpr auto list =
+      std::make_tuple(field("stroke", &ForceCurve::stroke), field("points", &ForceCurve::points),
+                      field("outcome", &ForceCurve::outcome));
+};
+
+template <>
+struct Fields<FamilyMember> {
+  static constexpr auto list =
+      std::make_tuple(field("clicks", &FamilyMember::clicks), field("present", &FamilyMember::present),
+                      field("force", &FamilyMember::force), field("cavitated", &FamilyMember::cavitated));
+};
+
+template <>
+struct Fields<ClickFamily> {
+  static constexpr auto list =
+      std::make_tuple(field("adjuster", &ClickFamily::adjuster), field("place", &ClickFamily::place),
+                      field("stroke", &ClickFamily::stroke), field("speed", &ClickFamily::speed),
+                      field("members", &ClickFamily::members));
+};
+
+template <>
+struct Fields<CavitationResult> {
+  static constexpr auto list = std::make_tuple(
+      field("stroke", &CavitationResult::stroke), field("chamber", &CavitationResult::chamber),
+      field("release_pressure", &CavitationResult::release_pressure),
+      field("working_speed", &CavitationResult::working_speed),
+      field("margin_at_working_speed", &CavitationResult::margin_at_working_speed),
+      field("top_speed", &CavitationResult::top_speed),
+      field("margin_at_top_speed", &CavitationResult::margin_at_top_speed),
+      field("speed_lost", &CavitationResult::speed_lost), field("stiffen", &CavitationResult::stiffen),
+      field("missing_drop", &CavitationResult::missing_drop), field("advice", &CavitationResult::advice));
+};
+
+template <>
+struct Fields<KeyForce> {
+  static constexpr auto list = std::make_tuple(
+      field("speed", &KeyForce::speed), field("compression", &KeyForce::compression),
+      field("rebound", &KeyForce::rebound), field("compression_cavitated", &KeyForce::compression_cavitated),
+      field("rebound_cavitated", &KeyForce::rebound_cavitated));
+};
+
+template <>
+struct Fields<ForceResult> {
+  static constexpr auto list = std::make_tuple(
+      field("temperature", &ForceResult::temperature),
+      field("static_rod_force", &ForceResult::static_rod_force), field("curves", &ForceResult::curves),
+      field("families", &ForceResult::families), field("cavitation", &ForceResult::cavitation),
+      field("key_forces", &ForceResult::key_forces), field("outcome", &ForceResult::outcome));
+};
+
+template <>
+struct Fields<SpringPoint> {
+  static constexpr auto list =
+      std::make_tuple(field("travel", &SpringPoint::travel), field("force", &SpringPoint::force),
+                      field("rate", &SpringPoint::rate), field("shares", &SpringPoint::shares));
+};
+
+template <>
+struct Fields<SpringEffect> {
+  static constexpr auto list =
+      std::make_tuple(field("what", &SpringEffect::what), field("change", &SpringEffect::change),
+                      field("at_sag", &SpringEffect::at_sag), field("at_middle", &SpringEffect::at_middle),
+                      field("at_end", &SpringEffect::at_end));
+};
+
+template <>
+struct Fields<SagResult> {
+  static constexpr auto list = std::make_tuple(
+      field("name", &SagResult::name), field("load", &SagResult::load), field("travel", &SagResult::travel),
+      field("wheel_travel", &SagResult::wheel_travel), field("share", &SagResult::share),
+      field("low", &SagResult::low), field("high", &SagResult::high),
+      field("topped_out", &SagResult::topped_out), field("bottomed", &SagResult::bottomed));
+};
+
+template <>
+struct Fields<SpringResult> {
+  static constexpr auto list = std::make_tuple(
+      field("names", &SpringResult::names), field("travel", &SpringResult::travel),
+      field("points", &SpringResult::points), field("effects", &SpringResult::effects),
+      field("sag", &SpringResult::sag), field("coil_bind_travel", &SpringResult::coil_bind_travel),
+      field("positive_pressure", &SpringResult::positive_pressure),
+      field("preload_force", &SpringResult::preload_force), field("end_force", &SpringResult::end_force),
+      field("outcome", &SpringResult::outcome));
+};
+
+template <>
+struct Fields<OilPoint> {
+  static constexpr auto list =
+      std::make_tuple(field("temperature", &OilPoint::temperature),
+                      field("kinematic_viscosity", &OilPoint::kinematic_viscosity),
+                      field("dynamic_viscosity", &OilPoint::dynamic_viscosity),
+                      field("density", &OilPoint::density), field("extrapolated", &OilPoint::extrapolated));
+};
+
+template <>
+struct Fields<OilResult> {
+  static constexpr auto list = std::make_tuple(
+      field("name", &OilResult::name), field("used_in", &OilResult::used_in),
+      field("working", &OilResult::working), field("table", &OilResult::table),
+      field("viscosity_index", &OilResult::viscosity_index), field("bulk_modulus", &OilResult::bulk_modulus),
+      field("bulk_pressure", &OilResult::bulk_pressure),
+      field("air_release_pressure", &OilResult::air_release_pressure), field("outcome", &OilResult::outcome));
+};
+
+template <>
+struct Fields<FillChamber> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &FillChamber::name), field("stated", &FillChamber::stated),
+                      field("volume", &FillChamber::volume), field("growth", &FillChamber::growth),
+                      field("purge", &FillChamber::purge));
+};
+
+template <>
+struct Fields<LikelyCause> {
+  static constexpr auto list =
+      std::make_tuple(field("cause", &LikelyCause::cause), field("evidence", &LikelyCause::evidence),
+                      field("remedy", &LikelyCause::remedy));
+};
+
+template <>
+struct Fields<Symptom> {
+  static constexpr auto list =
+      std::make_tuple(field("seen", &Symptom::seen), field("causes", &Symptom::causes));
+};
+
+template <>
+struct Fields<FillResult> {
+  static constexpr auto list = std::make_tuple(
+      field("rod_at", &FillResult::rod_at), field("fill_temperature", &FillResult::fill_temperature),
+      field("working_temperature", &FillResult::working_temperature),
+      field("chambers", &FillResult::chambers), field("rod_area", &FillResult::rod_area),
+      field("short_stop_volume", &FillResult::short_stop_volume), field("symptoms", &FillResult::symptoms));
+};
+
+template <>
+struct Fields<HoldPoint> {
+  static constexpr auto list =
+      std::make_tuple(field("what", &HoldPoint::what), field("expected", &HoldPoint::expected),
+                      field("low", &HoldPoint::low), field("high", &HoldPoint::high));
+};
+
+template <>
+struct Fields<BuildStep> {
+  static constexpr auto list =
+      std::make_tuple(field("number", &BuildStep::number), field("section", &BuildStep::section),
+                      field("text", &BuildStep::text), field("why", &BuildStep::why),
+                      field("caution", &BuildStep::caution), field("hold", &BuildStep::hold),
+                      field("torque", &BuildStep::torque), field("picture", &BuildStep::picture));
+};
+
+template <>
+struct Fields<BuildPlan> {
+  static constexpr auto list =
+      std::make_tuple(field("unit", &BuildPlan::unit), field("before", &BuildPlan::before),
+                      field("steps", &BuildPlan::steps));
+};
+
+template <>
+struct Fields<PickLine> {
+  static constexpr auto list = std::make_tuple(
+      field("part", &PickLine::part), field("where", &PickLine::where), field("count", &PickLine::count),
+      field("unit", &PickLine::unit), field("in_hand", &PickLine::in_hand), field("price", &PickLine::price),
+      field("cost", &PickLine::cost));
+};
+
+template <>
+struct Fields<PickList> {
+  static constexpr auto list =
+      std::make_tuple(field("lines", &PickList::lines), field("total", &PickList::total),
+                      field("n_without_price", &PickList::n_without_price));
+};
+
+template <>
+struct Fields<Setting> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &Setting::name), field("where", &Setting::where),
+                      field("value", &Setting::value), field("words", &Setting::words));
+};
+
+template <>
+struct Fields<ForceChange> {
+  static constexpr auto list =
+      std::make_tuple(field("stroke", &ForceChange::stroke), field("speed", &ForceChange::speed),
+                      field("before", &ForceChange::before), field("after", &ForceChange::after));
+};
+
+template <>
+struct Fields<FeelAdvice> {
+  static constexpr auto list = std::make_tuple(
+      field("feel", &FeelAdvice::feel), field("turn", &FeelAdvice::turn), field("why", &FeelAdvice::why),
+      field("adjuster", &FeelAdvice::adjuster), field("clicks_change", &FeelAdvice::clicks_change),
+      field("effect", &FeelAdvice::effect), field("complaint", &FeelAdvice::complaint));
+};
+
+template <>
+struct Fields<OtherCondition> {
+  static constexpr auto list = std::make_tuple(
+      field("condition", &OtherCondition::condition), field("effect", &OtherCondition::effect),
+      field("action", &OtherCondition::action), field("numbers", &OtherCondition::numbers));
+};
+
+template <>
+struct Fields<SettingsGuide> {
+  static constexpr auto list =
+      std::make_tuple(field("unit", &SettingsGuide::unit), field("settings", &SettingsGuide::settings),
+                      field("advice", &SettingsGuide::advice), field("per_click", &SettingsGuide::per_click),
+                      field("other", &SettingsGuide::other));
+};
+
+template <>
+struct Fields<KeyDifference> {
+  static constexpr auto list =
+      std::make_tuple(field("path", &KeyDifference::path), field("first", &KeyDifference::first),
+                      field("second", &KeyDifference::second));
+};
+
+template <>
+struct Fields<NumberPair> {
+  static constexpr auto list = std::make_tuple(
+      field("unit", &NumberPair::unit), field("name", &NumberPair::name), field("kind", &NumberPair::kind),
+      field("first", &NumberPair::first), field("second", &NumberPair::second));
+};
+
+template <>
+struct Fields<Comparison> {
+  static constexpr auto list = std::make_tuple(
+      field("first_title", &Comparison::first_title), field("second_title", &Comparison::second_title),
+      field("keys", &Comparison::keys), field("forces", &Comparison::forces),
+      field("margins", &Comparison::margins), field("springs", &Comparison::springs),
+      field("oils", &Comparison::oils), field("gone", &Comparison::gone), field("come", &Comparison::come));
+};
+
+template <>
+struct Fields<SourceFile> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &SourceFile::name), field("hash", &SourceFile::hash));
+};
+
+template <>
+struct Fields<Header> {
+  static constexpr auto list = std::make_tuple(
+      field("program_version", &Header::program_version), field("job_hash", &Header::job_hash),
+      field("files", &Header::files), field("title", &Header::title), field("scenario", &Header::scenario),
+      field("revision", &Header::revision), field("date", &Header::date), field("theory", &Header::theory),
+      field("outcome", &Header::outcome), field("warnings", &Header::warnings));
+};
+
+template <>
+struct Fields<RiderSummary> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &RiderSummary::name), field("mass", &RiderSummary::mass),
+                      field("pace", &RiderSummary::pace), field("terrain", &RiderSummary::terrain),
+                      field("complaints", &RiderSummary::complaints));
+};
+
+template <>
+struct Fields<MachineSummary> {
+  static constexpr auto list =
+      std::make_tuple(field("name", &MachineSummary::name), field("values", &MachineSummary::values));
+};
+
+template <>
+struct Fields<ConditionSummary> {
+  static constexpr auto list =
+      std::make_tuple(field("oil_temperature", &ConditionSummary::oil_temperature),
+                      field("fill_temperature", &ConditionSummary::fill_temperature),
+                      field("altitude", &ConditionSummary::altitude),
+                      field("ambient_pressure", &ConditionSummary::ambient_pressure));
+};
+
+template <>
+struct Fields<UnitResult> {
+  static constexpr auto list = std::make_tuple(
+      field("name", &UnitResult::name), field("kind", &UnitResult::kind),
+      field("layout", &UnitResult::layout), field("count", &UnitResult::count),
+      field("travel", &UnitResult::travel), field("piston_radius", &UnitResult::piston_radius),
+      field("rod_radius", &UnitResult::rod_radius), field("oil", &UnitResult::oil),
+      field("valves", &UnitResult::valves), field("force", &UnitResult::force),
+      field("springs", &UnitResult::springs), field("fill", &UnitResult::fill),
+      field("plan", &UnitResult::plan), field("settings", &UnitResult::settings));
+};
+
+template <>
+struct Fields<ResultDocument> {
+  static constexpr auto list = std::make_tuple(
+      field("header", &ResultDocument::header), field("rider", &ResultDocument::rider),
+      field("machine", &ResultDocument::machine), field("conditions", &ResultDocument::conditions),
+      field("findings", &ResultDocument::findings), field("units", &ResultDocument::units),
+      field("oils", &ResultDocument::oils), field("pick_list", &ResultDocument::pick_list));
+};
+
+}  // namespace shimwright::job::internal

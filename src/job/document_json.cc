@@ -1,0 +1,313 @@
+#include "job/document_json.h"
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <span>
+#include <type_traits>
+#include <utility>
+
+#include "job/document_fields.h"
+#include "job/document_members.h"
+
+namespace shimwright::job {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using internal::Fields;
+
+template <typename T>
+inline constexpr bool kIsVector = false;
+template <typename T>
+inline constexpr bool kIsVector<std::vector<T>> = true;
+template <typename T>
+inline constexpr bool kIsOptional = false;
+template <typename T>
+inline constexpr bool kIsOptional<std::optional<T>> = true;
+
+template <typename Struct, typename Visit>
+void for_each_field(Visit&& visit) {
+  std::apply([&](const auto&... field) { (visit(field), ...); }, Fields<Struct>::list);
+}
+
+// enumerations travel as words
+
+template <typename Enum>
+struct Words;
+template <>
+struct Words<Status> {
+  static constexpr std::array list = {"converged", "out of range", "stalled"};
+};
+template <>
+struct Words<Severity> {
+  static constexpr std::array list = {"fine", "look", "stop"};
+};
+template <>
+struct Words<Stroke> {
+  static constexpr std::array list = {"compression", "rebound"};
+};
+template <>
+struct Words<Theory> {
+  static constexpr std::array list = {"large deflection", "linear"};
+};
+template <>
+struct Words<ValvePlace> {
+  static constexpr std::array list = {"piston valve", "foot valve"};
+};
+template <>
+struct Words<Carrier> {
+  static constexpr std::array list = {"bleed", "stack", "port"};
+};
+template <>
+struct Words<PieceShape> {
+  static constexpr std::array list = {"washer", "disc", "piston", "spacer", "nut", "other"};
+};
+template <>
+struct Words<units::Reference> {
+  static constexpr std::array list = {"none", "gauge", "absolute"};
+};
+template <>
+struct Words<units::Kind> {
+  static constexpr std::array list = {"length",
+                                      "area",
+                                      "volume",
+                                      "mass",
+                                      "force",
+                                      "torque",
+                                      "pressure",
+                                      "pressure difference",
+                                      "stress",
+                                      "temperature",
+                                      "temperature difference",
+                                      "speed",
+                                      "acceleration",
+                                      "spring rate",
+                                      "damping",
+                                      "kinematic viscosity",
+                                      "dynamic viscosity",
+                                      "density",
+                                      "volume rate",
+                                      "thermal expansion",
+                                      "angle",
+                                      "frequency",
+                                      "time",
+                                      "power",
+                                      "energy",
+                                      "fraction",
+                                      "number"};
+  static_assert(list.size() == static_cast<std::size_t>(units::Kind::Number) + 1);
+};
+
+// writing
+
+template <typename T>
+Json written(const T& value);
+
+template <typename Struct>
+Json written_struct(const Struct& value) {
+  static_assert(internal::n_members<Struct>() == std::tuple_size_v<decltype(Fields<Struct>::list)>,
+                "document_fields.h leaves out a member");
+  Json object = Json::object();
+  for_each_field<Struct>([&](const auto& field) {
+    const auto& member = value.*(field.member);
+    if constexpr (kIsOptional<std::remove_cvref_t<decltype(member)>>) {
+      if (member) object[field.name] = written(*member);
+    } else {
+      object[field.name] = written(member);
+    }
+  });
+  return object;
+}
+
+template <typename T>
+Json written(const T& value) {
+  if constexpr (std::is_enum_v<T>) {
+    return Words<T>::list.at(static_cast<std::size_t>(value));
+  } else if constexpr (std::is_same_v<T, double>) {
+    return std::isfinite(value) ? Json(value) : Json(nullptr);
+  } else if constexpr (std::is_arithmetic_v<T> || std::is_same_v<T, std::string>) {
+    return value;
+  } else if constexpr (kIsVector<T>) {
+    Json array = Json::array();
+    for (const auto& item : value) array.push_back(written<typename T::value_type>(item));
+    return array;
+  } else {
+    return written_struct(value);
+  }
+}
+
+template <typename Root>
+std::string dumped(const char* schema, const Root& root, int indent) {
+  Json object = Json::object();
+  object["schema"] = schema;
+  object.update(written(root));
+  // text that is no UTF-8 (a foreign file name) must not keep the numbers from coming out
+  return object.dump(indent, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+// reading
+
+struct Reader {
+  std::optional<DocumentFault> fault;
+
+  void complain(const std::string& path, std::string what) {
+    if (!fault) fault = DocumentFault{path, std::move(what)};
+  }
+
+  template <typename T>
+  void read(const Json& json, const std::string& path, T& value);
+  template <typename Struct>
+  void read_struct(const Json& json, const std::string& path, Struct& value);
+  template <typename Enum>
+  void read_word(const Json& json, const std::string& path, Enum& value);
+};
+
+template <typename Struct>
+void Reader::read_struct(const Json& json, const std::string& path, Struct& value) {
+  if (!json.is_object()) return complain(path, "an object belongs here");
+  for_each_field<Struct>([&](const auto& field) {
+    auto& member = value.*(field.member);
+    using Member = std::remove_cvref_t<decltype(member)>;
+    const std::string inner = path.empty() ? field.name : path + "." + field.name;
+    const auto found = json.find(field.name);
+    if constexpr (kIsOptional<Member>) {
+      if (found != json.end()) read(*found, inner, member.emplace());
+    } else {
+      if (found == json.end()) return complain(inner, "this key is missing");
+      read(*found, inner, member);
+    }
+  });
+}
+
+template <typename Enum>
+void Reader::read_word(const Json& json, const std::string& path, Enum& value) {
+  const auto& words = Words<Enum>::list;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (json.is_string() && json.get_ref<const std::string&>() == words[i]) {
+      value = static_cast<Enum>(i);
+      return;
+    }
+  }
+  complain(path, std::string("a word belongs here, such as \"") + words[0] + "\"");
+}
+
+template <typename T>
+void Reader::read(const Json& json, const std::string& path, T& value) {
+  if constexpr (std::is_enum_v<T>) {
+    read_word(json, path, value);
+  } else if constexpr (std::is_same_v<T, bool>) {
+    if (!json.is_boolean()) return complain(path, "true or false belongs here");
+    value = json.get<bool>();
+  } else if constexpr (std::is_same_v<T, double>) {
+    if (json.is_null()) {
+      value = std::numeric_limits<double>::quiet_NaN();
+    } else if (json.is_number()) {
+      value = json.get<double>();
+    } else {
+      complain(path, "a number belongs here");
+    }
+  } else if constexpr (std::is_integral_v<T>) {
+    if (!json.is_number_integer()) return complain(path, "a whole number belongs here");
+    value = json.get<T>();
+  } else if constexpr (std::is_same_v<T, std::string>) {
+    if (!json.is_string()) return complain(path, "a text belongs here");
+    value = json.get<std::string>();
+  } else if constexpr (kIsVector<T>) {
+    if (!json.is_array()) return complain(path, "a list belongs here");
+    for (std::size_t i = 0; i < json.size() && !fault; ++i) {
+      typename T::value_type item{};
+      read(json[i], path + "[" + std::to_string(i) + "]", item);
+      value.push_back(std::move(item));
+    }
+  } else {
+    read_struct(json, path, value);
+  }
+}
+
+// looking for numbers that are none
+
+template <typename T>
+void collect_none(const T& value, const std::string& path, std::vector<std::string>& none) {
+  if constexpr (std::is_same_v<T, double>) {
+    if (!std::isfinite(value)) none.push_back(path);
+  } else if constexpr (std::is_arithmetic_v<T> || std::is_enum_v<T> || std::is_same_v<T, std::string> ||
+                       std::is_same_v<T, std::vector<bool>>) {
+    return;
+  } else if constexpr (kIsOptional<T>) {
+    if (value) collect_none(*value, path, none);
+  } else if constexpr (kIsVector<T>) {
+    for (std::size_t i = 0; i < value.size(); ++i) {
+      collect_none(value[i], path + "[" + std::to_string(i) + "]", none);
+    }
+  } else {
+    for_each_field<T>([&](const auto& field) {
+      const std::string inner = path.empty() ? field.name : path + "." + field.name;
+      collect_none(value.*(field.member), inner, none);
+    });
+  }
+}
+
+// listing the schema
+
+template <typename T>
+void collect_keys(const std::string& path, std::vector<std::string>& keys) {
+  if constexpr (std::is_enum_v<T>) {
+    keys.push_back(path + " word");
+  } else if constexpr (std::is_same_v<T, bool>) {
+    keys.push_back(path + " boolean");
+  } else if constexpr (std::is_arithmetic_v<T>) {
+    keys.push_back(path + " number");
+  } else if constexpr (std::is_same_v<T, std::string>) {
+    keys.push_back(path + " text");
+  } else if constexpr (kIsVector<T>) {
+    collect_keys<typename T::value_type>(path + "[]", keys);
+  } else if constexpr (kIsOptional<T>) {
+    collect_keys<typename T::value_type>(path, keys);
+  } else {
+    for_each_field<T>([&](const auto& field) {
+      using Member = std::remove_cvref_t<decltype(std::declval<T&>().*(field.member))>;
+      collect_keys<Member>(path.empty() ? field.name : path + "." + field.name, keys);
+    });
+  }
+}
+
+}  // namespace
+
+std::string to_json(const ResultDocument& document, int indent) {
+  return dumped(kResultSchema, document, indent);
+}
+
+std::string to_json(const Comparison& comparison, int indent) {
+  return dumped(kComparisonSchema, comparison, indent);
+}
+
+Result<ResultDocument, DocumentFault> from_json(std::string_view text) {
+  const Json json = Json::parse(text, nullptr, false);
+  if (json.is_discarded()) return failure(DocumentFault{"", "This is no JSON."});
+  if (!json.is_object() || !json.contains("schema") || json["schema"] != kResultSchema) {
+    return failure(
+        DocumentFault{"schema", std::string("This is no document of the schema ") + kResultSchema + "."});
+  }
+  Reader reader;
+  ResultDocument document;
+  reader.read(json, "", document);
+  if (reader.fault) return failure(*reader.fault);
+  return document;
+}
+
+std::vector<std::string> numbers_that_are_none(const ResultDocument& document) {
+  std::vector<std::string> none;
+  collect_none(document, "", none);
+  return none;
+}
+
+std::vector<std::string> schema_keys() {
+  std::vector<std::string> keys = {"schema text"};
+  collect_keys<ResultDocument>("", keys);
+  return keys;
+}
+
+}  // namespace shimwright::job
