@@ -95,6 +95,7 @@ struct SpacerSpec {
   Quantity outer_diameter;  // Length
   Quantity bore;            // Length
   Count in_hand;
+  Count fitted;  // how many are on the post now; 0 when left out
   Number price;
   Origin origin;
 };
@@ -106,11 +107,16 @@ struct NutSpec {
   std::string name;
   Text part;
   Thread thread;
-  Quantity height;         // Length
-  Quantity face_diameter;  // Length, outside of the ring that turns on the washer
-  Quantity strength;       // Stress, tensile
-  Quantity torque;         // Torque, what this build asks for
-  Text torque_source;      // who published it; left out: nobody, and the page says so
+  Quantity height;          // Length
+  Quantity width;           // Length across flats, or outside of a round one
+  Quantity face_diameter;   // Length, outside of the ring that turns on the washer
+  Quantity chamfer;         // Length of the countersink at the clamping face, without full thread
+  Quantity blind_depth;     // Length from face to bottom of a closed nut; an open one when left out
+  Text strength_class;      // "8", or the next two
+  Quantity yield_strength;  // Stress
+  Quantity strength;        // Stress, tensile
+  Quantity torque;          // Torque, what this build asks for
+  Text torque_source;       // who published it; left out: nobody, and the page says so
   Choice<OnThread> on_the_thread;
   Number nut_factor;  // K of T = K d F, when measured
   Count in_hand;

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "assembly/thread.h"
 #include "units/kind.h"
 #include "units/quantity.h"
 
@@ -108,10 +109,9 @@ struct Named {
   const Part* operator->() const { return &*part; }
 };
 
-/// A screw thread with 60 degree flanks, ISO or Unified: "M6 x 0.75", "M6" (coarse), "1/4-28".
+/// A screw thread with 60 degree flanks, metric or unified: "M6 x 0.75", "M6" (coarse), "1/4-28".
 struct Thread {
-  double diameter = 0.0;  // nominal [m]
-  double pitch = 0.0;     // [m]
+  assembly::Thread size;
   bool given = false;
   std::string text;
   Origin origin;
