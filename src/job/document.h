@@ -23,7 +23,7 @@ inline constexpr const char* kResultSchema = "shimwright.result/1";
 inline constexpr const char* kComparisonSchema = "shimwright.comparison/1";
 
 /// A file that the result rests on.
-struct SourceFile {
+struct FileHash {
   std::string name;  // as the user named it
   std::string hash;  // of its bytes, 16 hex digits
 };
@@ -31,8 +31,8 @@ struct SourceFile {
 /// Whose numbers these are, and how far to trust them.
 struct Header {
   std::string program_version;
-  std::string job_hash;           // of the job file and all its parts files, 16 hex digits
-  std::vector<SourceFile> files;  // job file first
+  std::string job_hash;         // of the job file and all its parts files, 16 hex digits
+  std::vector<FileHash> files;  // job file first
 
   std::string title;
   std::string scenario;  // "Invented for the manual"; empty for a real job

@@ -195,7 +195,8 @@ struct Fields<TorqueResult> {
       field("strip_margin", &TorqueResult::strip_margin), field("range_low", &TorqueResult::range_low),
       field("range_high", &TorqueResult::range_high), field("limit", &TorqueResult::limit),
       field("estimate", &TorqueResult::estimate), field("derivation", &TorqueResult::derivation),
-      field("verdict", &TorqueResult::verdict), field("refused", &TorqueResult::refused));
+      field("derivation_steps", &TorqueResult::derivation_steps), field("verdict", &TorqueResult::verdict),
+      field("refused", &TorqueResult::refused));
 };
 
 template <>
@@ -499,9 +500,9 @@ struct Fields<Comparison> {
 };
 
 template <>
-struct Fields<SourceFile> {
+struct Fields<FileHash> {
   static constexpr auto list =
-      std::make_tuple(field("name", &SourceFile::name), field("hash", &SourceFile::hash));
+      std::make_tuple(field("name", &FileHash::name), field("hash", &FileHash::hash));
 };
 
 template <>

@@ -51,22 +51,23 @@ struct ThreadResult {
 
 /// The torque and what it does.
 struct TorqueResult {
-  std::optional<Value> asked;  // as the job file says
-  std::string on_the_thread;   // "high-strength threadlocker"
-  double friction_low = 0;     // coefficient in the thread, least
-  double friction_high = 0;    // most
-  double preload_low = 0;      // clamping force at the asked (or recommended) torque [N]
-  double preload_high = 0;     // [N]
-  double post_stress = 0;      // equivalent, at the highest preload [Pa]
-  double stretch_margin = 0;   // yield of the post over that stress
-  double strip_margin = 0;     // force that strips the softer thread over the highest preload
-  double range_low = 0;        // recommended torque [N m]
-  double range_high = 0;       // [N m]
-  double limit = 0;            // beyond which the thread cannot carry it [N m]
-  bool estimate = false;       // nobody published the torque: the range is derived
-  std::string derivation;      // one sentence
-  std::string verdict;         // one sentence
-  bool refused = false;        // the thread cannot carry the asked torque
+  std::optional<Value> asked;                // as the job file says
+  std::string on_the_thread;                 // "high-strength threadlocker"
+  double friction_low = 0;                   // coefficient in the thread, least
+  double friction_high = 0;                  // most
+  double preload_low = 0;                    // clamping force at the asked (or recommended) torque [N]
+  double preload_high = 0;                   // [N]
+  double post_stress = 0;                    // equivalent, at the highest preload [Pa]
+  double stretch_margin = 0;                 // yield of the post over that stress
+  double strip_margin = 0;                   // force that strips the softer thread over the highest preload
+  double range_low = 0;                      // recommended torque [N m]
+  double range_high = 0;                     // [N m]
+  double limit = 0;                          // beyond which the thread cannot carry it [N m]
+  bool estimate = false;                     // nobody published the torque: the range is derived
+  std::string derivation;                    // one sentence
+  std::vector<NamedValue> derivation_steps;  // its lines, in order
+  std::string verdict;                       // one sentence
+  bool refused = false;                      // the thread cannot carry the asked torque
 };
 
 /// The right way up of one part.

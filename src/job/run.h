@@ -1,0 +1,73 @@
+#pragma once
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/diagnostic.h"
+#include "base/result.h"
+#include "job/document.h"
+#include "job/spec.h"
+
+namespace shimwright::job {
+
+/// Which parts of the result document are wanted. What a part needs is computed with it.
+struct Parts {
+  bool stacks = false;   // every stack: points, shapes, path
+  bool valves = false;   // laws
+  bool force = false;    // curves, family of clicks, cavitation, key forces
+  bool springs = false;  // curve, effects, sag
+  bool oils = false;
+  bool assembly = false;  // ledger, spacers, torque, directions
+  bool fill = false;
+  bool pick_list = false;
+  bool plan = false;      // the build sheet's steps; brings assembly and fill
+  bool settings = false;  // the rider's guide; brings force and springs
+  bool findings = false;  // judged from all the parts above, so it brings them
+
+  static Parts all() { return {true, true, true, true, true, true, true, true, true, true, true}; }
+};
+
+/// A setting other than the job's, for one run.
+struct ClickSetting {
+  std::string adjuster;  // name of the bleed; every unit that has it
+  int clicks = 0;        // out from seated
+};
+
+struct RunOptions {
+  Parts parts = Parts::all();
+  Theory theory = Theory::Large;
+
+  /// A part asked for that the job cannot give: a fault that names what is missing (a verb that shows this
+  /// part), or only a note among the findings (check, packet).
+  bool must_have = false;
+
+  std::vector<double> speeds;  // of the force curves [m/s]; empty: 60 from 0.01 m/s to 4 m/s
+  std::vector<double>
+      pressures;  // of the stack points [Pa]; empty: those of the lone stack, or the drops at the key speeds
+  std::vector<ClickSetting> clicks;
+  std::vector<double> oil_temperatures;  // rows of the oil table [K]; empty: 0 to 100 degC in tens
+
+  /// Told the fraction done and the name of what is next; false ends the run. Empty: never asked.
+  std::function<bool(double done, std::string_view next)> progress;
+};
+
+/// Why there is no document.
+struct RunFault {
+  Diagnostics diagnostics;  // by place in the job file; empty when cancelled
+  bool cancelled = false;
+};
+
+/// The speeds of the table that every face shows first [m/s].
+inline constexpr double kKeySpeeds[] = {0.05, 0.5, 1.0, 3.0};
+
+/// One job from its spec to the document: resolve to models, compute, judge.
+///
+/// Model:  `spec` was read without a stop (has_stop is false); what physics refuses comes back as diagnostics
+/// with the
+///         place in the file and the user's unit. Numerical trouble is no fault: it is the Outcome beside
+///         each result.
+/// Tested: run_test.cc, run_closed_form_test.cc, run_golden_test.cc
+Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& options);
+
+}  // namespace shimwright::job

@@ -1,0 +1,8 @@
+#pragma once
+
+namespace shimwright::job {
+
+/// The program's version, as every result says it; the same as in CMakeLists.txt (version_test.cc).
+inline constexpr const char* kProgramVersion = "0.1.0";
+
+}  // namespace shimwright::job
