@@ -8,7 +8,6 @@
 namespace shimwright::job {
 
 // ---- stacks
-// -----------------------------------------------------------------------------------------------------
 
 /// Where the oil presses on the face disc.
 struct PocketSpec {
@@ -61,7 +60,6 @@ struct DirectionSpec {
 };
 
 // ---- valves
-// -----------------------------------------------------------------------------------------------------
 
 enum class BleedKind { Needle, Bored, Notch, Leakage };
 enum class ActsIn { Compression, Rebound, Both };
@@ -74,11 +72,12 @@ struct BleedSpec {
   Count count;       // of equal ones, 1 when left out
   Number discharge;  // Cd, when fixed by hand
 
-  Quantity seat;        // needle: Length, diameter of the bore it closes
-  Quantity half_angle;  // needle: Angle of the cone to its axis
-  Quantity per_click;   // needle: Length it backs out for a click
-  Count clicks;         // needle: out from seated
-  Count clicks_max;     // needle: the last one
+  Quantity seat;              // needle: Length, diameter of the bore it closes
+  Quantity half_angle;        // needle: Angle of the cone to its axis
+  Quantity per_click;         // needle: Length it backs out for a click
+  Quantity seated_clearance;  // needle: Length it still stands off at click 0; none when left out
+  Count clicks;               // needle: out from seated
+  Count clicks_max;           // needle: the last one
 
   Quantity diameter;      // bored: Length; leakage: Length, of the band
   Quantity length;        // bored, leakage: Length along the flow
@@ -93,8 +92,13 @@ struct BleedSpec {
 struct PostSpec {
   Thread thread;
   Quantity length;          // Length, from the shoulder to its end
-  Quantity thread_length;   // Length, from its end
+  Quantity thread_length;   // Length, from its end, run-out included
+  Quantity runout;          // Length of incomplete turns at the inner end of the thread
+  Quantity chamfer;         // Length without full thread at the free end
+  Quantity tolerance;       // Length, plus and minus, of both lengths
   Quantity bore;            // Length, of a hollow post
+  Quantity neck;            // Length, smallest outer diameter below the thread
+  Text strength_class;      // "8.8", or the next two
   Quantity yield_strength;  // Stress
   Quantity strength;        // Stress, tensile
   Origin origin;
@@ -130,7 +134,6 @@ struct ValveSpec {
 };
 
 // ---- reservoir and springs
-// --------------------------------------------------------------------------------------
 
 enum class ReservoirKind { Gas, SprungPiston, AirOverOil };
 
@@ -207,29 +210,50 @@ struct LinkageSpec {
 };
 
 // ---- fill
-// -------------------------------------------------------------------------------------------------------
 
 enum class RodAt { FullyOut, FullyIn };
 
-/// A space to be filled, from its geometry.
-struct FillChamberSpec {
-  Text name;
-  Quantity bore;    // Length
-  Quantity length;  // Length
-  Quantity rod;     // Length, diameter of what runs through all of it
-  Quantity solids;  // Volume of what else stands in it
+/// The inside of a cartridge or shock body, filled all the way, with the rod where `rod_at` says.
+struct FillSpaceSpec {
+  Quantity bore;        // Length
+  Quantity length;      // Length, foot valve to seal head
+  Quantity rod_bore;    // Length, of a hollow rod that fills with oil; solid when left out
+  Quantity rod_inside;  // Length of rod that stands in it
+  Quantity solids;      // Volume of piston, valves, nut, springs
+  Quantity elsewhere;   // Volume outside that belongs to it: reservoir, bladder, hose
   Origin origin;
 };
 
-enum class Bubbles { None, Ending, Steady };
-enum class RodReturn { Full, Short, None };
+/// A closed body that stands in the outer tube.
+struct StandingSpec {
+  Quantity diameter;  // Length, outside
+  Quantity bottom;    // Length above the tube's floor
+  Quantity top;       // Length above the tube's floor
+  Origin origin;
+};
 
-/// What was seen when the finished unit was tested by hand.
+/// The outer tube of a leg, upright, as it stands when the level is measured.
+struct FillTubeSpec {
+  Quantity bore;    // Length
+  Quantity height;  // Length, floor to the rim that the level is measured from
+  Quantity level;   // Length from the rim down to the oil
+  std::vector<StandingSpec> standing;
+  Origin origin;
+};
+
+enum class ComesOut { Fully, StopsShort, NotAtAll };
+enum class BubblesSeen { None, Stopped, Continue };
+enum class DragFelt { Smooth, Tight, Notchy };
+
+/// What was seen when the finished unit was tried by hand.
 struct AcceptanceSpec {
-  Choice<RodReturn> rod_returns;
-  Quantity stops_short;  // Length missing at the end of the stroke
-  Choice<Bubbles> bubbles;
-  Quantity purged;  // Volume that came out
+  Choice<ComesOut> rod_comes_out;
+  Quantity short_by;  // Length missing at the end of the stroke
+  Choice<BubblesSeen> bubbles;
+  Choice<DragFelt> drag;
+  Quantity purged;    // Volume that came out in the last full stroke
+  Quantity bled_for;  // Time
+  Flag oil_outside;   // wet rod or seal head after wiping
   Origin origin;
 };
 
@@ -238,14 +262,15 @@ struct FillSpec {
   Quantity outer;      // Volume
   Quantity reservoir;  // Volume
   Choice<RodAt> rod_at;
-  std::vector<FillChamberSpec> chambers;
+  std::optional<FillSpaceSpec> space;
+  std::optional<FillTubeSpec> tube;
+  Quantity capacity;        // Volume that the compensator takes before it vents or stops
   Quantity body_expansion;  // ThermalExpansion of the body, by length
   std::optional<AcceptanceSpec> acceptance;
   Origin origin;
 };
 
 // ---- unit
-// -------------------------------------------------------------------------------------------------------
 
 enum class UnitKind { ForkLeg, Shock };
 enum class Layout { ClosedCartridge, OpenBath, ReservoirShock };
