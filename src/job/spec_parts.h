@@ -15,6 +15,7 @@ struct MaterialSpec {
   Quantity shear_modulus;     // Stress; spring wire
   Quantity density;           // Density
   Quantity yield_strength;    // Stress
+  Quantity strength;          // Stress, tensile
   Quantity fatigue_strength;  // Stress, amplitude about a mean of zero
   Text note;                  // where the values come from
   Origin origin;
@@ -45,8 +46,8 @@ struct OilSpec {
 /// Notches cut into the face disc: a bleed that never closes.
 struct NotchSpec {
   Count count;
-  Quantity width;  // Length, along the seat
-  Quantity depth;  // Length, the thickness of the notched disc when left out
+  Quantity width;  // Length, along the rim
+  Quantity depth;  // Length, inwards from the rim
   Origin origin;
 };
 

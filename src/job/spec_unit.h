@@ -30,6 +30,7 @@ struct BackSpringSpec {
   Quantity force;     // Force with the stack on its seat
   Quantity rate;      // SpringRate
   Quantity diameter;  // Length, where it presses
+  Quantity gap;       // Length to the stack at rest; it touches when left out
   Origin origin;
 };
 
@@ -50,6 +51,7 @@ struct DirectionSpec {
       seat_support;  // false: nothing under the disc, the seat is only where lift is read; true when left out
   std::optional<PocketSpec> pocket;
   Quantity clamp;  // Length, diameter of the washer the discs bend over
+  Quantity boss;   // Length, diameter of the raised face under the discs; that of the clamp when left out
   std::optional<FloatSpec> floating;
   std::optional<BackSpringSpec> back_spring;
   Named<MaterialSpec> material;  // of every disc that does not say its own; spring steel when left out
