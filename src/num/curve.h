@@ -25,10 +25,12 @@ bool strictly_rises(std::span<const double> values);
 
 /// Curve that never overshoots its points: it rises where they rise, and is flat at a peak of theirs.
 ///
-/// Model:  cubic Hermite; slopes are the weighted harmonic mean of the neighbouring secants, three-point at
-/// the ends. Valid:  x strictly rises, as many y as x, at least two points. First derivative continuous,
-/// second not. Errors: SW_CHECK on the above. Source: [fritsch1984] (slopes), [fritsch1980] (why they keep
-/// the curve monotone); formulas from memory Tested: curve_test.cc
+/// Model:  cubic Hermite; slopes are weighted harmonic means of the neighbouring secants, three-point at
+///         the ends. The first derivative is continuous, the second is not.
+/// Valid:  x strictly rises, as many y as x, at least two points.
+/// Errors: SW_CHECK on the above.
+/// Source: [fritsch1984] (slopes), [fritsch1980] (why they keep it monotone); formulas from memory
+/// Tested: curve_test.cc
 Curve monotone_curve(std::vector<double> x, std::vector<double> y);
 
 /// Curve with a continuous second derivative; may overshoot. For smooth tables whose slope is itself of
