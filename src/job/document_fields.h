@@ -131,7 +131,9 @@ template <>
 struct Fields<PathBreak> {
   static constexpr auto list =
       std::make_tuple(field("pressure", &PathBreak::pressure),
-                      field("lift_at_seat", &PathBreak::lift_at_seat), field("what", &PathBreak::what));
+                      field("lift_at_seat", &PathBreak::lift_at_seat), field("closes", &PathBreak::closes),
+                      field("lower", &PathBreak::lower), field("upper", &PathBreak::upper),
+                      field("radius", &PathBreak::radius), field("what", &PathBreak::what));
 };
 
 template <>

@@ -97,7 +97,11 @@ struct StackShape {
 struct PathBreak {
   double pressure = 0;      // [Pa]
   double lift_at_seat = 0;  // [m]
-  std::string what;         // "disc 5 begins to carry at 7.5 mm"
+  bool closes = true;       // false: the contact opens
+  int lower = 0;            // disc number below; 0 = the seat
+  int upper = 0;            // disc number above; number of discs + 1 = the clamp washer or stop
+  double radius = 0;        // of the contact [m]
+  std::string what;         // "discs 4 and 5 touch; disc 5 begins to carry"
 };
 
 /// A smooth line of lift over pressure, for plotting.

@@ -14,8 +14,8 @@ struct Value {
   units::Kind kind = units::Kind::Number;
   units::Reference reference =
       units::Reference::None;  // of a pressure: how to print it; Gauge means si is gauge
-  std::string counted;         // behind a plain number: "clicks", "turns"; empty otherwise
-  std::string typed;           // "0.20 mm" as written in the job file; empty when it was computed
+  std::string counted{};       // behind a plain number: "clicks", "turns"; empty otherwise
+  std::string typed{};         // "0.20 mm" as written in the job file; empty when it was computed
 };
 
 /// Which way the damper moves.

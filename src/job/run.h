@@ -8,6 +8,7 @@
 #include "base/result.h"
 #include "job/document.h"
 #include "job/spec.h"
+#include "units/format.h"
 
 namespace shimwright::job {
 
@@ -37,6 +38,7 @@ struct ClickSetting {
 struct RunOptions {
   Parts parts = Parts::all();
   Theory theory = Theory::Large;
+  units::System system = units::System::Metric;  // of the numbers inside sentences; all other numbers are SI
 
   /// A part asked for that the job cannot give: a fault that names what is missing (a verb that shows this
   /// part), or only a note among the findings (check, packet).

@@ -1,0 +1,37 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "job/document_value.h"
+#include "job/resolve_places.h"
+#include "job/spec.h"
+#include "plate/stack.h"
+
+namespace shimwright::job {
+
+/// A stack ready to be computed, with what a face calls its discs.
+struct StackModel {
+  std::string name;  // "fork leg, piston valve, compression"
+  plate::Stack stack;
+  std::vector<std::string> labels;  // of each disc, "21 x 0.10 mm" (as stack.discs)
+  std::vector<int> entry;           // index into DirectionSpec::stack of each disc
+  FieldPlaces places;
+  Origin origin;
+};
+
+/// Where the discs sit when the file does not say their bore: on this diameter [m]; 0 when no post is stated.
+struct StackContext {
+  std::string name;
+  double post_diameter = 0.0;
+};
+
+plate::Theory plate_theory(Theory theory);
+
+/// The stack of one direction. Faults go to `diagnostics`, what is left out to `missing`; then there is no
+/// model. Tested: resolve_stack_test.cc
+std::optional<StackModel> resolve_stack(const JobSpec& job, const DirectionSpec& spec,
+                                        const StackContext& context, Diagnostics& diagnostics,
+                                        std::vector<Missing>& missing);
+
+}  // namespace shimwright::job

@@ -1,0 +1,20 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "job/document_oil.h"
+#include "oil/oil.h"
+
+namespace shimwright::job {
+
+struct OilRun {
+  std::string name;
+  std::vector<std::string> used_in;
+  double working_temperature = 0.0;  // [K]
+  double pressure = 0.0;             // at which the bulk modulus is given, absolute [Pa]
+  std::vector<double> temperatures;  // rows of the table [K]; empty: 0 to 100 degC in tens
+};
+
+OilResult oil_result(const oil::OilModel& oil, const OilRun& run);
+
+}  // namespace shimwright::job
