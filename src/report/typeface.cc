@@ -62,7 +62,8 @@ PangoContext* make_context() {
 Glib::RefPtr<Pango::Layout> text_layout(std::string_view text, double size, Weight weight) {
   static PangoContext* const context = make_context();  // read-only after the first call
   auto layout = Glib::wrap(pango_layout_new(context));
-  Pango::FontDescription font("Source Sans 3");
+  Pango::FontDescription font;
+  font.set_family("Source Sans 3");  // not through the constructor, which reads the 3 as a size
   font.set_size(static_cast<int>(size * Pango::SCALE + 0.5));
   font.set_weight(weight == Weight::Semibold ? Pango::Weight::SEMIBOLD : Pango::Weight::NORMAL);
   layout->set_font_description(font);
