@@ -42,7 +42,6 @@ enum class Cause {
   TooMuchOil,
   ReturnForceLost,  // gas gone, compensator spring left out or torn
   TightGuide,       // bent rod, seal head cocked, band edge proud
-  NothingWrong,
 };
 
 /// A fact that speaks for (positive) or against (negative) a cause.
@@ -70,7 +69,8 @@ struct LikelyCause {
 ///         nothing.
 /// Tested: acceptance_test.cc
 struct Diagnosis {
-  bool accepted = false;
+  bool accepted =
+      false;  // out to its end (or within the play of the check), dry, quiet, smooth, hardly any purge
   double hidden_volume = 0.0;    // short_by x rod area [m^3]
   double hidden_fraction = 0.0;  // of the oil volume [-]
   std::vector<LikelyCause> causes;

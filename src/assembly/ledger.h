@@ -123,6 +123,7 @@ struct Ledger {
   double clamp_gap = 0.0;         // left between pile and nut when the nut stops early [m]; 0: it clamps
   double least_height = 0.0;      // the pile may be no lower: the nut would stop on the thread's end [m]
   double greatest_height = 0.0;   // nor higher: the nut would not be filled as needed [m]
+  bool can_fit = true;            // false: no height at all would do, nut and post contradict what is asked
   double engaged_needed = 0.0;    // what was asked of it, resolved [m]
   std::vector<LedgerFlag> flags;  // worst first; empty: it fits
 };

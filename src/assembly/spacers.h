@@ -34,6 +34,7 @@ enum class WhyLeftOut {
 struct LeftOut {
   int stock = 0;  // index into SpacerCase::stock
   int count = 0;
+  int taken_out = 0;  // of these, how many are on the post now
   WhyLeftOut why = WhyLeftOut::NotNeeded;
   double engaged_with_one_more = 0.0;     // full thread in the nut then [m]
   double protrusion_with_one_more = 0.0;  // post's end past the nut then [m]
@@ -54,21 +55,21 @@ struct SpacerChoice {
 /// The choice among all.
 ///
 /// Model:  every combination is tried, none is guessed. Best: least worst_miss, then least miss, then fewest
-/// pieces, then
-///         least change against what is fitted now, then thinnest, then the earlier stock lines.
+///         pieces, then least change against what is fitted now, then thinnest, then the earlier stock lines.
+///         Lengths are compared in whole nanometres, so that rounding decides nothing.
 /// Errors: SW_CHECK when problems_in() finds any.
 /// Tested: spacers_test.cc, against brute force over single pieces
 struct SpacerAdvice {
   SpacerChoice best;
+  SpacerChoice now;               // as fitted
   Ledger ledger;                  // with the best fitted below the nut
   std::vector<LeftOut> left_out;  // all that stays in the drawer, in stock order
   std::optional<SpacerChoice> next_best;
-  bool fits = false;           // nominal height inside
-  bool fits_always = false;    // also at the worst end
-  double missing_least = 0.0;  // when none fits: a piece from this thick [m] ...
-  double missing_greatest =
-      0.0;              // ... to this thick on top of the fitted ones would do [m]; 0: too high already
-  long n_searched = 0;  // combinations tried
+  bool fits = false;              // nominal height inside
+  bool fits_always = false;       // also at the worst end
+  double missing_least = 0.0;     // when the best is too low: a piece from this thick [m] ...
+  double missing_greatest = 0.0;  // ... to this thick on top of it would do [m]; 0: nothing to add
+  long n_searched = 0;            // combinations tried
 };
 SpacerAdvice choose_spacers(const SpacerCase& spacer_case);
 

@@ -125,13 +125,17 @@ struct TorqueCase {
   double engaged_length = 0.0;  // full thread [m]
   double nut_width = 0.0;       // [m], 0: not known
   ThreadState state = ThreadState::Dry;
-  double clamp_needed = 0.0;   // force that must stay between the pieces [N]; 0: not stated
-  double wrench_error = 0.04;  // relative
+  double clamp_needed = 0.0;           // force that must stay between the pieces [N]; 0: not stated
+  double face_pressure_allowed = 0.0;  // what the softest face under the nut bears [Pa]; 0: not asked
+  double wrench_error = 0.04;          // relative
 };
 
 Problems problems_in(const TorqueCase& torque_case);
 
 enum class TorqueVerdict { Holds, TooLow, TooHigh };
+
+/// What gives way first as the torque rises.
+enum class TorqueLimit { PostYield, Stripping, FacePressure };
 
 /// Inch-pounds and foot-pounds differ by twelve.
 enum class UnitSlip {
@@ -153,13 +157,14 @@ enum class UnitSlip {
 struct TorqueAcceptance {
   TorqueVerdict verdict = TorqueVerdict::Holds;
   bool tight = false;
-  double torque = 0.0;           // as stated [N m]
-  Band preload;                  // [N]
-  Band utilisation;              // von Mises over yield, at low, typical, high preload [-]
-  Band stripping_use;            // preload over stripping force [-]
-  Member weaker = Member::Nut;   // the thread that would strip
-  double least_torque = 0.0;     // that would still hold at typical friction [N m]
-  double greatest_torque = 0.0;  // that would still hold at typical friction [N m]
+  TorqueLimit limit = TorqueLimit::PostYield;  // what sets greatest_torque
+  double torque = 0.0;                         // as stated [N m]
+  Band preload;                                // [N]
+  Band utilisation;                            // von Mises over yield, at low, typical, high preload [-]
+  double stripping_force = 0.0;                // of the weaker thread [N]
+  Member weaker = Member::Nut;                 // the thread that would strip
+  double least_torque = 0.0;                   // that would still hold at typical friction [N m]
+  double greatest_torque = 0.0;                // that would still hold at typical friction [N m]
   UnitSlip slip = UnitSlip::None;
   double slip_torque = 0.0;  // the torque that was likely meant [N m]; 0 without a slip
   Outcome outcome;           // of the stripping model
