@@ -1,0 +1,129 @@
+#include "flow/orifice.h"
+
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "base/check.h"
+
+namespace shimwright::flow {
+namespace {
+
+/// Below this the square of the Reynolds number would underflow; the laws are at their laminar limit.
+constexpr double kNoDrop = 1e-200;
+
+double length_ratio(const Orifice& orifice) {
+  return orifice.hydraulic_diameter > 0.0 ? orifice.length / orifice.hydraulic_diameter : 0.0;
+}
+
+/// Fixed coefficient, drop >= 0.
+FlowPoint fixed_flow(const Orifice& orifice, double density, double drop) {
+  const double cd_area = orifice.discharge.coefficient * orifice.area;
+  if (drop >= kSmoothDrop) {
+    const double q = cd_area * std::sqrt(2.0 * drop / density);
+    return {q, 0.5 * q / drop};
+  }
+  // odd polynomial with the value and slope of the root at kSmoothDrop
+  const double q_one = cd_area * std::sqrt(2.0 * kSmoothDrop / density);
+  const double x = drop / kSmoothDrop;
+  return {q_one * x * (1.25 - 0.25 * x * x), q_one * (1.25 - 0.75 * x * x) / kSmoothDrop};
+}
+
+/// Any law, drop >= 0.
+FlowPoint one_way_flow(const Orifice& orifice, const oil::Liquid& liquid, double drop) {
+  if (orifice.area <= 0.0) return {};
+  if (orifice.discharge.law == Discharge::Law::Fixed) return fixed_flow(orifice, liquid.density, drop);
+
+  const double ratio = length_ratio(orifice);
+  if (drop < kNoDrop) {
+    const double conductance = 2.0 * laminar_slope(orifice.discharge, ratio) * orifice.area *
+                               orifice.hydraulic_diameter / liquid.viscosity;
+    return {conductance * drop, conductance};
+  }
+  const double ideal_speed = std::sqrt(2.0 * drop / liquid.density);
+  const double reynolds = liquid.density * ideal_speed * orifice.hydraulic_diameter / liquid.viscosity;
+  const DischargePoint point = discharge_at(orifice.discharge, reynolds, ratio);
+  const double q = point.cd * orifice.area * ideal_speed;
+  return {q, 0.5 * (1.0 + point.exponent) * q / drop};
+}
+
+/// Fixed coefficient, q > 0.
+double fixed_drop(const Orifice& orifice, double density, double q) {
+  const double speed = q / (orifice.discharge.coefficient * orifice.area);
+  const double drop = 0.5 * density * speed * speed;
+  if (drop >= kSmoothDrop) return drop;
+  // 5 x - x^3 = 4 y on [0, 1], the middle root of the cubic
+  const double y = std::sqrt(drop / kSmoothDrop);
+  const double third = std::asin(6.0 * std::sqrt(3.0 / 5.0) * y / 5.0) / 3.0;
+  return kSmoothDrop * 2.0 * std::sqrt(5.0 / 3.0) * std::sin(third);
+}
+
+/// Any law, q > 0: Newton in logarithms, where every law is a line of slope 1/2 to 1 with a soft bend.
+double one_way_drop(const Orifice& orifice, const oil::Liquid& liquid, double q) {
+  if (orifice.area <= 0.0) return std::numeric_limits<double>::infinity();
+  if (orifice.discharge.law == Discharge::Law::Fixed) return fixed_drop(orifice, liquid.density, q);
+  const double speed = q / (0.7 * orifice.area);
+  double drop = 0.5 * liquid.density * speed * speed;
+  for (int i = 0; i < 100; ++i) {
+    const FlowPoint point = one_way_flow(orifice, liquid, drop);
+    const double step = std::log(q / point.q) * point.q / (drop * point.dq_ddp);
+    drop *= std::exp(step);
+    if (std::abs(step) < 1e-14) break;
+  }
+  return drop;
+}
+
+}  // namespace
+
+Orifice round_holes(int n_holes, double diameter, double length, const Discharge& discharge) {
+  return {.area = n_holes * 0.25 * std::numbers::pi * diameter * diameter,
+          .hydraulic_diameter = diameter,
+          .length = length,
+          .discharge = discharge};
+}
+
+FlowPoint orifice_flow(const Orifice& orifice, const oil::Liquid& liquid, double drop) {
+  SW_CHECK(std::isfinite(drop), drop);
+  FlowPoint point = one_way_flow(orifice, liquid, std::abs(drop));
+  point.q = std::copysign(point.q, drop);
+  return point;
+}
+
+double orifice_drop(const Orifice& orifice, const oil::Liquid& liquid, double q) {
+  SW_CHECK(std::isfinite(q), q);
+  if (q == 0.0) return 0.0;
+  return std::copysign(one_way_drop(orifice, liquid, std::abs(q)), q);
+}
+
+double series_area(double area_a, double area_b) {
+  if (area_a <= 0.0 || area_b <= 0.0) return 0.0;
+  return area_a * area_b / std::hypot(area_a, area_b);
+}
+
+double jet_force(double cd, double velocity_coefficient, double area, double drop, double angle) {
+  return 2.0 * cd * velocity_coefficient * area * drop * std::cos(angle);
+}
+
+void find_problems(const Orifice& orifice, const std::string& field, Problems& problems) {
+  const auto complain = [&](const char* name, double got, double limit, const char* allowed) {
+    problems.push_back({field + "." + name, got, limit, allowed});
+  };
+  if (!(orifice.area >= 0.0)) complain("area", orifice.area, 0.0, "zero or more");
+  if (!(orifice.hydraulic_diameter > 0.0) && orifice.area > 0.0)
+    complain("hydraulic_diameter", orifice.hydraulic_diameter, 0.0, "more than zero");
+  const double cd = orifice.discharge.coefficient;
+  if (!(cd > 0.0 && cd <= 1.0)) complain("discharge.coefficient", cd, 1.0, "more than 0, at most 1");
+
+  // the tube laws need a tube
+  const double ratio = length_ratio(orifice);
+  if (orifice.discharge.law == Discharge::Law::ShortTube && !(ratio > 0.0))
+    complain("length", orifice.length, 0.0, "more than zero for the short-tube law");
+  if (orifice.discharge.law == Discharge::Law::LongOrifice && !(ratio >= 1.5))
+    complain("length", orifice.length, 1.5 * orifice.hydraulic_diameter,
+             "at least 1.5 diameters for the long-orifice law");
+  if (orifice.discharge.law == Discharge::Law::LongOrifice && ratio > 10.0)
+    complain("length", orifice.length, 10.0 * orifice.hydraulic_diameter,
+             "at most 10 diameters for the long-orifice law");
+}
+
+}  // namespace shimwright::flow
