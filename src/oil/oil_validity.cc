@@ -2,6 +2,7 @@
 #include <sstream>
 #include <string>
 
+#include "num/bounds.h"
 #include "oil/oil.h"
 
 namespace shimwright::oil {
@@ -19,21 +20,7 @@ constexpr double kStiffest = 1e10;          // [Pa]
 constexpr double kMostBubbles = 0.5;        // beyond, it is a foam and no oil [-]
 constexpr double kMostDissolved = 1.0;      // [-]
 
-/// Collects what lies outside [low, high]; a value that is not a number lies outside.
-class Bounds {
- public:
-  void check(const std::string& field, double got, double low, double high, const char* allowed) {
-    if (got >= low && got <= high) return;
-    problems_.push_back({field, got, got > high ? high : low, allowed});
-  }
-  void add(Problem problem) { problems_.push_back(std::move(problem)); }
-  Problems take() { return std::move(problems_); }
-
- private:
-  Problems problems_;
-};
-
-void check_viscosity(const OilModel& oil, Bounds& bounds) {
+void check_viscosity(const OilModel& oil, num::Bounds& bounds) {
   const auto& points = oil.viscosity_points;
   if (points.size() != 2) {
     bounds.add({"viscosity_points", static_cast<double>(points.size()), 2.0,
@@ -60,7 +47,7 @@ void check_viscosity(const OilModel& oil, Bounds& bounds) {
 }  // namespace
 
 Problems problems_in(const OilModel& oil) {
-  Bounds bounds;
+  num::Bounds bounds;
   check_viscosity(oil, bounds);
   bounds.check("density_15", oil.density_15, kLightest, kHeaviest, "600 to 1500 kg/m3");
   bounds.check("expansion", oil.expansion, 0.0, kLargestExpansion, "0 to 0.002 per kelvin");
