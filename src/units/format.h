@@ -16,8 +16,8 @@ struct FormatOptions {
   int decimals = -1;                      // fixed digits behind the point; -1 is the kind's own rule
 };
 
-/// A number with its unit for a page: three significant figures unless the trade uses fewer, a thin space (U+2009),
-/// the minus of print (U+2212), "°C" and "N·m".
+/// A number with its unit for a page: three significant figures unless the trade uses fewer, a thin space
+/// (U+2009), the minus of print (U+2212), "°C" and "N·m".
 ///
 /// Units:  si in the kind's SI unit; finite. A large or a small value takes the unit the trade takes:
 ///         a torque in imperial changes from in·lbf to ft·lbf at 20 N·m, a length from mm to m at 10 m.
@@ -39,7 +39,8 @@ std::string unit_name_plain(Kind kind, System system, Reference reference = Refe
 double to_unit(double si, Kind kind, System system);
 double from_unit(double value, Kind kind, System system);
 
-/// A thickness as the trade writes it: "0.15 mm", "0.0059 in"; a third decimal of a millimetre when it is there.
+/// A thickness as the trade writes it: "0.15 mm", "0.0059 in"; a third decimal of a millimetre when it is
+/// there.
 std::string format_thickness(double si, System system);
 std::string format_thickness_plain(double si, System system);
 

@@ -17,7 +17,7 @@ enum class Reference {
 
 /// A number with its unit, as a person wrote it and in SI.
 struct Quantity {
-  double si = 0.0;                        // Kind's SI unit; kelvin for a temperature, gauge pascal for a Gauge pressure
+  double si = 0.0;  // Kind's SI unit; kelvin for a temperature, gauge pascal for a Gauge pressure
   Reference reference = Reference::None;  // set for Kind::Pressure alone
   Kind kind = Kind::Number;
   std::string text;  // as typed, without the blanks around it
@@ -53,15 +53,17 @@ struct UnitFault {
 
 /// Reads one quantity: "0.15 mm", "1/8 in", "4.5 N.m", "10 bar(g)", "-5 degC".
 ///
-/// Grammar: NUMBER UNIT. The number has a decimal point, or is a fraction of an inch. The unit is words joined by
-///          `.` `*` `·` or `-`, each with an exponent (`mm2`, `mm^2`, `mm²`), and at most one `/`; a product below
-///          the `/` stands in parentheses. A unit with an offset (degC, degF) stands alone.
+/// Grammar: NUMBER UNIT. The number has a decimal point, or is a fraction of an inch. The unit is words
+/// joined by
+///          `.` `*` `·` or `-`, each with an exponent (`mm2`, `mm^2`, `mm²`), and at most one `/`; a product
+///          below the `/` stands in parentheses. A unit with an offset (degC, degF) stands alone.
 /// Units:   SI out. See the README of this module for the table and for what is refused on purpose.
-/// Tested:  quantity_test.cc, quantity_property_test.cc; every unit against udunits2 in udunits_reference_test.cc
+/// Tested:  quantity_test.cc, quantity_property_test.cc; every unit against udunits2 in
+/// udunits_reference_test.cc
 Result<Quantity, UnitFault> parse(std::string_view text, Kind kind);
 
-/// Reads "0.2 MPa, 0.5 MPa" or, with the last unit for all, "0.2, 0.5 MPa". A comma between two digits is refused:
-/// it might be a decimal comma. Items are separated by a comma and a blank, or by a semicolon.
+/// Reads "0.2 MPa, 0.5 MPa" or, with the last unit for all, "0.2, 0.5 MPa". A comma between two digits is
+/// refused: it might be a decimal comma. Items are separated by a comma and a blank, or by a semicolon.
 Result<std::vector<Quantity>, UnitFault> parse_list(std::string_view text, Kind kind);
 
 }  // namespace shimwright::units

@@ -26,9 +26,9 @@ struct ShimRun {
   Place thickness_place;
 };
 
-/// Reads COUNT x OUTER DIAMETER x THICKNESS, or without the count one shim. `x`, `X`, `×` and `*` all separate. The
-/// unit stands once at the end, or behind both lengths: "3 x 0.945 in x 0.006 in".
-/// Tested: stack_text_test.cc
+/// Reads COUNT x OUTER DIAMETER x THICKNESS, or without the count one shim. `x`, `X`, `×` and `*` all
+/// separate. The unit stands once at the end, or behind both lengths: "3 x 0.945 in x 0.006 in". Tested:
+/// stack_text_test.cc
 Result<ShimRun, UnitFault> parse_shims(std::string_view text);
 
 /// "3 × 24 × 0.15 mm"; a single shim without its count. Reads back as what was given, to the printed digits.

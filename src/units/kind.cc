@@ -1,0 +1,98 @@
+#include "units/kind.h"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "base/check.h"
+
+namespace shimwright::units {
+namespace {
+
+constexpr Dimension kNone{};
+constexpr Dimension kLength{.length = 1};
+constexpr Dimension kArea{.length = 2};
+constexpr Dimension kVolume{.length = 3};
+constexpr Dimension kMass{.mass = 1};
+constexpr Dimension kForce{.length = 1, .mass = 1, .time = -2};
+constexpr Dimension kTorque{.length = 2, .mass = 1, .time = -2};
+constexpr Dimension kPressure{.length = -1, .mass = 1, .time = -2};
+constexpr Dimension kTemperature{.temperature = 1};
+constexpr Dimension kSpeed{.length = 1, .time = -1};
+constexpr Dimension kAcceleration{.length = 1, .time = -2};
+constexpr Dimension kSpringRate{.mass = 1, .time = -2};
+constexpr Dimension kDamping{.mass = 1, .time = -1};
+constexpr Dimension kKinematicViscosity{.length = 2, .time = -1};
+constexpr Dimension kDynamicViscosity{.length = -1, .mass = 1, .time = -1};
+constexpr Dimension kDensity{.length = -3, .mass = 1};
+constexpr Dimension kVolumeRate{.length = 3, .time = -1};
+constexpr Dimension kPerTemperature{.temperature = -1};
+constexpr Dimension kAngle{.angle = 1};
+constexpr Dimension kFrequency{.time = -1};
+constexpr Dimension kTime{.time = 1};
+constexpr Dimension kPower{.length = 2, .mass = 1, .time = -3};
+
+constexpr std::array kFacts{
+    KindFacts{Kind::Length, "a length", kLength, "0.15 mm", "0.006 in"},
+    KindFacts{Kind::Area, "an area", kArea, "110 mm2", "0.17 in2"},
+    KindFacts{Kind::Volume, "a volume", kVolume, "380 mL", "12.8 fl oz"},
+    KindFacts{Kind::Mass, "a mass", kMass, "82 kg", "181 lb"},
+    KindFacts{Kind::Force, "a force", kForce, "120 N", "27 lbf"},
+    KindFacts{Kind::Torque, "a torque", kTorque, "4.5 N.m", "40 in.lbf"},
+    KindFacts{Kind::Pressure, "a pressure", kPressure, "10 bar(g)", "145 psi(g)"},
+    KindFacts{Kind::PressureDifference, "a pressure difference", kPressure, "0.5 MPa", "73 psi"},
+    KindFacts{Kind::Stress, "a stress or modulus", kPressure, "206 GPa", "29900 ksi"},
+    KindFacts{Kind::Temperature, "a temperature", kTemperature, "40 degC", "104 degF"},
+    KindFacts{Kind::TemperatureDifference, "a temperature difference", kTemperature, "10 K", "18 delta_degF"},
+    KindFacts{Kind::Speed, "a speed", kSpeed, "0.5 m/s", "20 in/s"},
+    KindFacts{Kind::Acceleration, "an acceleration", kAcceleration, "9.8 m/s2", "32 ft/s2"},
+    KindFacts{Kind::SpringRate, "a spring rate", kSpringRate, "4.6 N/mm", "26 lbf/in"},
+    KindFacts{Kind::Damping, "a damping coefficient", kDamping, "900 N.s/m", "5.1 lbf.s/in"},
+    KindFacts{Kind::KinematicViscosity, "a kinematic viscosity", kKinematicViscosity, "15 mm2/s", "15 cSt"},
+    KindFacts{Kind::DynamicViscosity, "a dynamic viscosity", kDynamicViscosity, "12 mPa.s", "12 cP"},
+    KindFacts{Kind::Density, "a density", kDensity, "860 kg/m3", "53.7 lb/ft3"},
+    KindFacts{Kind::VolumeRate, "a flow", kVolumeRate, "12 L/min", "12.2 in3/s"},
+    KindFacts{Kind::ThermalExpansion, "a thermal expansion", kPerTemperature, "7e-4 1/K",
+              "3.9e-4 1/delta_degF"},
+    KindFacts{Kind::Angle, "an angle", kAngle, "30 deg", "30 deg"},
+    KindFacts{Kind::Frequency, "a frequency", kFrequency, "1.7 Hz", "100 rpm"},
+    KindFacts{Kind::Time, "a time", kTime, "5 min", "5 min"},
+    KindFacts{Kind::Power, "a power", kPower, "80 W", "0.1 hp"},
+    KindFacts{Kind::Energy, "an energy", kTorque, "60 J", "44 ft.lbf"},
+    KindFacts{Kind::Fraction, "a fraction", kNone, "35 %", "0.35"},
+    KindFacts{Kind::Number, "a plain number", kNone, "0.7", "0.7"},
+};
+
+}  // namespace
+
+const KindFacts& facts(Kind kind) {
+  const auto index = static_cast<std::size_t>(kind);
+  SW_CHECK(index < kFacts.size(), index);
+  SW_CHECK(kFacts[index].kind == kind, index);
+  return kFacts[index];
+}
+
+std::span<const KindFacts> all_kinds() {
+  return kFacts;
+}
+
+std::string kinds_of(const Dimension& dimension) {
+  std::string names;
+  for (const KindFacts& one : kFacts) {
+    // the three pressures and the two temperatures differ in what they are counted from, not in their unit
+    const bool twin = one.kind == Kind::PressureDifference || one.kind == Kind::Stress ||
+                      one.kind == Kind::TemperatureDifference || one.kind == Kind::Number;
+    if (twin || one.dimension != dimension) continue;
+    if (!names.empty()) names += " or ";
+    names += one.name;
+  }
+  return names;
+}
+
+std::string examples(Kind kind) {
+  const KindFacts& one = facts(kind);
+  if (one.metric_example == one.imperial_example) return fmt::format("\"{}\"", one.metric_example);
+  return fmt::format("\"{}\" (or \"{}\")", one.metric_example, one.imperial_example);
+}
+
+}  // namespace shimwright::units

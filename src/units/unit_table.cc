@@ -1,0 +1,221 @@
+#include "units/unit_table.h"
+
+#include <algorithm>
+#include <array>
+
+namespace shimwright::units {
+namespace {
+
+// Exact by definition: the inch and the pound (1959 agreement), the standard acceleration of free fall (3rd
+// CGPM).
+constexpr double kInch = 0.0254;
+constexpr double kPound = 0.45359237;
+constexpr double kFreeFall = 9.80665;
+constexpr double kPoundForce = 4.4482216152605;  // their product, all of its digits
+constexpr double kUsFluidOunce =
+    231.0 * kInch * kInch * kInch / 128.0;             // a US gallon is 231 in3 and 128 fl oz
+constexpr double kImperialFluidOunce = 28.4130625e-6;  // an imperial gallon is 4.54609 L and 160 fl oz
+
+constexpr Dimension kNone{};
+constexpr Dimension kLength{.length = 1};
+constexpr Dimension kVolume{.length = 3};
+constexpr Dimension kMass{.mass = 1};
+constexpr Dimension kForce{.length = 1, .mass = 1, .time = -2};
+constexpr Dimension kTorque{.length = 2, .mass = 1, .time = -2};
+constexpr Dimension kPressure{.length = -1, .mass = 1, .time = -2};
+constexpr Dimension kTemperature{.temperature = 1};
+constexpr Dimension kSpeed{.length = 1, .time = -1};
+constexpr Dimension kAcceleration{.length = 1, .time = -2};
+constexpr Dimension kImpulse{.length = 1, .mass = 1, .time = -1};
+constexpr Dimension kKinematicViscosity{.length = 2, .time = -1};
+constexpr Dimension kDynamicViscosity{.length = -1, .mass = 1, .time = -1};
+constexpr Dimension kAngle{.angle = 1};
+constexpr Dimension kFrequency{.time = -1};
+constexpr Dimension kTime{.time = 1};
+constexpr Dimension kPower{.length = 2, .mass = 1, .time = -3};
+
+constexpr double kPi = 3.14159265358979323846;
+
+constexpr std::array kUnits{
+    Unit{"m", 1, 1, kLength},
+    Unit{"mm", 1, 1e3, kLength},
+    Unit{"cm", 1, 1e2, kLength},
+    Unit{"km", 1e3, 1, kLength},
+    Unit{"um", 1, 1e6, kLength},
+    Unit{"\u00B5m", 1, 1e6, kLength},  // the micro sign
+    Unit{"\u03BCm", 1, 1e6, kLength},  // the Greek letter
+    Unit{"in", 254, 1e4, kLength},
+    Unit{"inch", 254, 1e4, kLength},
+    Unit{"thou", 254, 1e7, kLength},
+    Unit{"ft", 3048, 1e4, kLength},
+
+    Unit{"L", 1, 1e3, kVolume},
+    Unit{"l", 1, 1e3, kVolume},
+    Unit{"mL", 1, 1e6, kVolume},
+    Unit{"ml", 1, 1e6, kVolume},
+    Unit{"cc", 1, 1e6, kVolume},
+    Unit{"fl oz", kUsFluidOunce, 1, kVolume},
+    Unit{"fl_oz", kUsFluidOunce, 1, kVolume},
+    Unit{"US fl oz", kUsFluidOunce, 1, kVolume},
+    Unit{"imp fl oz", kImperialFluidOunce, 1, kVolume},
+    Unit{"imp_fl_oz", kImperialFluidOunce, 1, kVolume},
+
+    Unit{"kg", 1, 1, kMass},
+    Unit{"g", 1, 1e3, kMass},
+    Unit{"mg", 1, 1e6, kMass},
+    Unit{"lb", kPound, 1, kMass},
+    Unit{"lbm", kPound, 1, kMass},
+    Unit{"oz", kPound, 16, kMass},
+
+    Unit{"N", 1, 1, kForce},
+    Unit{"mN", 1, 1e3, kForce},
+    Unit{"daN", 10, 1, kForce},
+    Unit{"kN", 1e3, 1, kForce},
+    Unit{"lbf", kPoundForce, 1, kForce},
+    Unit{"kgf", kFreeFall, 1, kForce},
+    Unit{"Nm", 1, 1, kTorque},
+    Unit{"Nmm", 1, 1e3, kTorque},
+    Unit{"Ns", 1, 1, kImpulse},
+
+    Unit{"Pa", 1, 1, kPressure},
+    Unit{"mPa", 1, 1e3, kPressure, 0, {}, Reference::None, true},
+    Unit{"hPa", 1e2, 1, kPressure},
+    Unit{"kPa", 1e3, 1, kPressure},
+    Unit{"MPa", 1e6, 1, kPressure},
+    Unit{"GPa", 1e9, 1, kPressure},
+    Unit{"mbar", 1e2, 1, kPressure},
+    Unit{"bar", 1e5, 1, kPressure},
+    Unit{"atm", 101325, 1, kPressure},
+    Unit{"psi", kPoundForce, kInch* kInch, kPressure},
+    Unit{"ksi", 1e3 * kPoundForce, kInch* kInch, kPressure},
+    Unit{"barg", 1e5, 1, kPressure, 0, {}, Reference::Gauge},
+    Unit{"bara", 1e5, 1, kPressure, 0, {}, Reference::Absolute},
+    Unit{"psig", kPoundForce, kInch* kInch, kPressure, 0, {}, Reference::Gauge},
+    Unit{"psia", kPoundForce, kInch* kInch, kPressure, 0, {}, Reference::Absolute},
+
+    Unit{"K", 1, 1, kTemperature},
+    Unit{"degC", 1, 1, kTemperature, 273.15, Kind::Temperature},
+    Unit{"deg C", 1, 1, kTemperature, 273.15, Kind::Temperature},
+    Unit{"\u00B0C", 1, 1, kTemperature, 273.15, Kind::Temperature},
+    Unit{"\u2103", 1, 1, kTemperature, 273.15, Kind::Temperature},
+    Unit{"degF", 5, 9, kTemperature, 459.67, Kind::Temperature},
+    Unit{"deg F", 5, 9, kTemperature, 459.67, Kind::Temperature},
+    Unit{"\u00B0F", 5, 9, kTemperature, 459.67, Kind::Temperature},
+    Unit{"\u2109", 5, 9, kTemperature, 459.67, Kind::Temperature},
+    Unit{"delta_degC", 1, 1, kTemperature, 0, Kind::TemperatureDifference},
+    Unit{"\u0394\u00B0C", 1, 1, kTemperature, 0, Kind::TemperatureDifference},
+    Unit{"delta_degF", 5, 9, kTemperature, 0, Kind::TemperatureDifference},
+    Unit{"\u0394\u00B0F", 5, 9, kTemperature, 0, Kind::TemperatureDifference},
+
+    Unit{"mph", 0.44704, 1, kSpeed},
+    Unit{"gn", kFreeFall, 1, kAcceleration},
+    Unit{"St", 1, 1e4, kKinematicViscosity},
+    Unit{"cSt", 1, 1e6, kKinematicViscosity},
+    Unit{"P", 1, 10, kDynamicViscosity},
+    Unit{"cP", 1, 1e3, kDynamicViscosity},
+
+    Unit{"rad", 1, 1, kAngle},
+    Unit{"mrad", 1, 1e3, kAngle},
+    Unit{"deg", kPi, 180, kAngle},
+    Unit{"\u00B0", kPi, 180, kAngle},
+
+    Unit{"Hz", 1, 1, kFrequency, 0, Kind::Frequency},
+    Unit{"kHz", 1e3, 1, kFrequency, 0, Kind::Frequency},
+    Unit{"rpm", 1, 60, kFrequency, 0, Kind::Frequency},
+    Unit{"s", 1, 1, kTime},
+    Unit{"ms", 1, 1e3, kTime},
+    Unit{"min", 60, 1, kTime},
+    Unit{"h", 3600, 1, kTime},
+
+    Unit{"W", 1, 1, kPower},
+    Unit{"kW", 1e3, 1, kPower},
+    Unit{"hp", 550 * 12 * kInch* kPoundForce, 1, kPower},
+    Unit{"J", 1, 1, kTorque, 0, Kind::Energy},
+    Unit{"kJ", 1e3, 1, kTorque, 0, Kind::Energy},
+
+    Unit{"%", 1, 1e2, kNone, 0, Kind::Fraction},
+    Unit{"ppm", 1, 1e6, kNone},
+};
+
+constexpr std::string_view kMassReason = "is a mass";
+
+constexpr std::array kShopWords{
+    ShopWord{"kg", "kgf", kMassReason},
+    ShopWord{"kgs", "kg", ""},
+    ShopWord{"kgs", "kgf", kMassReason},
+    ShopWord{"kp", "kgf", ""},
+    ShopWord{"g", "gn", kMassReason},
+    ShopWord{"lb", "lbf", kMassReason},
+    ShopWord{"lbs", "lb", ""},
+    ShopWord{"lbs", "lbf", kMassReason},
+    ShopWord{"#", "lb", ""},
+    ShopWord{"#", "lbf", ""},
+    ShopWord{"oz", "fl oz", kMassReason},
+    ShopWord{"ozs", "oz", ""},
+    ShopWord{"inlb", "in.lbf", ""},
+    ShopWord{"inlbs", "in.lbf", ""},
+    ShopWord{"lbin", "in.lbf", ""},
+    ShopWord{"ftlb", "ft.lbf", ""},
+    ShopWord{"ftlbs", "ft.lbf", ""},
+    ShopWord{"lbft", "ft.lbf", ""},
+    ShopWord{"kgm", "kgf.m", ""},
+    ShopWord{"mkg", "kgf.m", ""},
+    ShopWord{"mkp", "kgf.m", ""},
+    ShopWord{"Ncm", "N.cm", ""},
+    ShopWord{"kNm", "kN.m", ""},
+
+    ShopWord{"\"", "in", "the mark is easily lost"},
+    ShopWord{"''", "in", "the mark is easily lost"},
+    ShopWord{"\u2033", "in", "the mark is easily lost"},
+    ShopWord{"\u201D", "in", "the mark is easily lost"},
+    ShopWord{"'", "ft", "the mark is easily lost"},
+    ShopWord{"mil", "thou", "means a thousandth of an inch to some and a millimetre to others"},
+    ShopWord{"mils", "thou", "means a thousandth of an inch to some and a millimetre to others"},
+    ShopWord{"micron", "um", ""},
+    ShopWord{"microns", "um", ""},
+    ShopWord{"\u00B5", "um", ""},
+    ShopWord{"ccm", "cm3", ""},
+
+    ShopWord{"C", "degC", "is the coulomb"},
+    ShopWord{"C", "K", "is the coulomb"},
+    ShopWord{"F", "degF", "is the farad"},
+    ShopWord{"F", "delta_degF", "is the farad"},
+    ShopWord{"degC", "K", "is a point on the scale"},
+    ShopWord{"\u00B0C", "K", "is a point on the scale"},
+    ShopWord{"degF", "delta_degF", "is a point on the scale"},
+    ShopWord{"\u00B0F", "delta_degF", "is a point on the scale"},
+
+    ShopWord{"mPa", "MPa", "is a thousandth of a pascal"},
+    ShopWord{"Mpa", "MPa", ""},
+    ShopWord{"mPas", "mPa.s", ""},
+    ShopWord{"Pas", "Pa.s", ""},
+    ShopWord{"at", "kgf/cm2", ""},
+
+    ShopWord{"ips", "in/s", ""},
+    ShopWord{"fps", "ft/s", ""},
+    ShopWord{"kph", "km/h", ""},
+    ShopWord{"kmh", "km/h", ""},
+    ShopWord{"lpm", "L/min", ""},
+    ShopWord{"sec", "s", ""},
+    ShopWord{"secs", "s", ""},
+    ShopWord{"mins", "min", ""},
+    ShopWord{"hr", "h", ""},
+    ShopWord{"hrs", "h", ""},
+    ShopWord{"PS", "hp", "is the metric horsepower, 1.4 percent less than hp"},
+};
+
+}  // namespace
+
+const Unit* find_unit(std::string_view name) {
+  const auto found = std::ranges::find(kUnits, name, &Unit::name);
+  return found == kUnits.end() ? nullptr : &*found;
+}
+
+std::span<const Unit> all_units() {
+  return kUnits;
+}
+std::span<const ShopWord> shop_words() {
+  return kShopWords;
+}
+
+}  // namespace shimwright::units
