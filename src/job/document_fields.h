@@ -187,6 +187,13 @@ struct Fields<ThreadResult> {
 };
 
 template <>
+struct Fields<PostFlag> {
+  static constexpr auto list = std::make_tuple(
+      field("what", &PostFlag::what), field("sure", &PostFlag::sure), field("serious", &PostFlag::serious),
+      field("value", &PostFlag::value), field("limit", &PostFlag::limit));
+};
+
+template <>
 struct Fields<TorqueResult> {
   static constexpr auto list = std::make_tuple(
       field("asked", &TorqueResult::asked), field("on_the_thread", &TorqueResult::on_the_thread),
@@ -197,15 +204,19 @@ struct Fields<TorqueResult> {
       field("strip_margin", &TorqueResult::strip_margin), field("range_low", &TorqueResult::range_low),
       field("range_high", &TorqueResult::range_high), field("limit", &TorqueResult::limit),
       field("estimate", &TorqueResult::estimate), field("derivation", &TorqueResult::derivation),
-      field("derivation_steps", &TorqueResult::derivation_steps), field("verdict", &TorqueResult::verdict),
+      field("derivation_steps", &TorqueResult::derivation_steps),
+      field("torque_source", &TorqueResult::torque_source), field("gives_way", &TorqueResult::gives_way),
+      field("verdict", &TorqueResult::verdict), field("slip_torque", &TorqueResult::slip_torque),
+      field("too_low", &TorqueResult::too_low), field("tight", &TorqueResult::tight),
       field("refused", &TorqueResult::refused));
 };
 
 template <>
 struct Fields<DirectionNote> {
-  static constexpr auto list =
-      std::make_tuple(field("part", &DirectionNote::part), field("words", &DirectionNote::words),
-                      field("drawing", &DirectionNote::drawing));
+  static constexpr auto list = std::make_tuple(
+      field("part", &DirectionNote::part), field("words", &DirectionNote::words),
+      field("how_to_tell", &DirectionNote::how_to_tell), field("if_reversed", &DirectionNote::if_reversed),
+      field("drawing", &DirectionNote::drawing));
 };
 
 template <>
@@ -214,9 +225,11 @@ struct Fields<PostResult> {
       field("name", &PostResult::name), field("ledger", &PostResult::ledger),
       field("bore_radius", &PostResult::bore_radius), field("major_radius", &PostResult::major_radius),
       field("thread", &PostResult::thread), field("spacers", &PostResult::spacers),
-      field("spacer_advice", &PostResult::spacer_advice),
-      field("choices_examined", &PostResult::choices_examined), field("torque", &PostResult::torque),
-      field("directions", &PostResult::directions));
+      field("spacer_advice", &PostResult::spacer_advice), field("fits", &PostResult::fits),
+      field("fits_always", &PostResult::fits_always), field("missing_least", &PostResult::missing_least),
+      field("missing_greatest", &PostResult::missing_greatest),
+      field("choices_examined", &PostResult::choices_examined), field("flags", &PostResult::flags),
+      field("torque", &PostResult::torque), field("directions", &PostResult::directions));
 };
 
 template <>
@@ -348,7 +361,8 @@ struct Fields<SpringResult> {
   static constexpr auto list = std::make_tuple(
       field("names", &SpringResult::names), field("travel", &SpringResult::travel),
       field("points", &SpringResult::points), field("effects", &SpringResult::effects),
-      field("sag", &SpringResult::sag), field("coil_bind_travel", &SpringResult::coil_bind_travel),
+      field("sag", &SpringResult::sag), field("air_end_travel", &SpringResult::air_end_travel),
+      field("coil_bind_travel", &SpringResult::coil_bind_travel),
       field("positive_pressure", &SpringResult::positive_pressure),
       field("preload_force", &SpringResult::preload_force), field("end_force", &SpringResult::end_force),
       field("outcome", &SpringResult::outcome));

@@ -49,6 +49,15 @@ struct ThreadResult {
       0;  // from the nut's seat back to the first full turn; negative: the nut bottoms on it [m]
 };
 
+/// Something wrong with how the nut sits.
+struct PostFlag {
+  std::string what;     // one clause, "the nut stops at the end of the thread before it touches the pile"
+  bool sure = false;    // false: only at the worst end of the tolerances
+  bool serious = true;  // false: it holds, but not as it should
+  double value = 0.0;   // found [m]
+  double limit = 0.0;   // that was passed [m]
+};
+
 /// The torque and what it does.
 struct TorqueResult {
   std::optional<Value> asked;                // as the job file says
@@ -66,15 +75,23 @@ struct TorqueResult {
   bool estimate = false;                     // nobody published the torque: the range is derived
   std::string derivation;                    // one sentence
   std::vector<NamedValue> derivation_steps;  // its lines, in order
-  std::string verdict;                       // one sentence
-  bool refused = false;                      // the thread cannot carry the asked torque
+  std::string torque_source;                 // who published it; empty: nobody
+  std::string gives_way;  // what gives way first: "the post stretches", "the nut's thread strips"
+  std::string verdict;    // one sentence
+  double slip_torque =
+      0.0;               // the torque that was likely meant, a twelfth or twelve times [N m]; 0: no such slip
+  bool too_low = false;  // the asked torque leaves the pile loose
+  bool tight = false;    // holds, but not at both ends of the friction band
+  bool refused = false;  // the thread cannot carry the asked torque
 };
 
 /// The right way up of one part.
 struct DirectionNote {
-  std::string part;     // "piston"
-  std::string words;    // "the three large ports face the shoulder"
-  std::string drawing;  // picture id for the step; empty when none
+  std::string part;         // "piston"
+  std::string words;        // "the three large ports face the shoulder"
+  std::string how_to_tell;  // by eye or finger
+  std::string if_reversed;  // what goes wrong
+  std::string drawing;      // picture id for the step; empty when none
 };
 
 /// One post: what is on it, how the nut sits, how tight.
@@ -85,8 +102,13 @@ struct PostResult {
   double major_radius = 0;             // of the thread [m]
   std::optional<ThreadResult> thread;  // empty: no thread stated
   std::vector<SpacerLine> spacers;
-  std::string spacer_advice;  // "Leave out two 0.3 mm spacers: ..."; empty when as written is right
+  std::string spacer_advice;      // "Leave out two 0.3 mm spacers: ..."; empty when as written is right
+  bool fits = true;               // with the spacers used
+  bool fits_always = true;        // also at the worst end of all tolerances
+  double missing_least = 0.0;     // a piece from this thick [m] ...
+  double missing_greatest = 0.0;  // ... to this thick would do; 0: nothing to add [m]
   long choices_examined = 0;
+  std::vector<PostFlag> flags;  // with the spacers used, worst first
   std::optional<TorqueResult> torque;
   std::vector<DirectionNote> directions;
 };

@@ -45,6 +45,7 @@ struct SpringResult {
   std::vector<SpringEffect> effects;
   std::vector<SagResult> sag;
 
+  std::optional<double> air_end_travel;    // travel at which the air is used up: the leg is full of oil [m]
   std::optional<double> coil_bind_travel;  // travel at which a coil is solid [m]
   std::optional<double>
       positive_pressure;     // set pressure now, absolute, at working temperature and altitude [Pa]

@@ -18,12 +18,13 @@ void set_material(const MaterialSpec& material, plate::Disc& disc) {
   disc.poisson_ratio = material.poisson_ratio.value_or(steel.poisson_ratio.value);
   disc.yield_strength = material.yield_strength.value_or(0.0);
   disc.fatigue_strength = material.fatigue_strength.value_or(0.0);
+  disc.ultimate_strength = material.strength.value_or(0.0);
 }
 
-/// The notch is cut just deep enough to cross the seat: deeper would leak into the pocket, shallower would
-/// not leak.
+/// A notch that states no depth is cut just deep enough to cross the seat.
 plate::RimNotches rim_notches(const NotchSpec& notch, double outer_radius, double seat_radius) {
-  return {notch.count.value_or(1), notch.width.si, std::max(0.0, outer_radius - seat_radius)};
+  return {notch.count.value_or(1), notch.width.si,
+          notch.depth.value_or(std::max(0.0, outer_radius - seat_radius))};
 }
 
 plate::Disc resolve_disc(const DiscSpec& spec, const DirectionSpec& direction, double bore_diameter) {
@@ -62,8 +63,10 @@ void add_discs(const DirectionSpec& spec, double bore_diameter, StackModel& mode
 }
 
 void add_load_and_seat(const DirectionSpec& spec, plate::Stack& stack, FieldPlaces& places) {
-  stack.clamp_radius = 0.5 * spec.clamp.si;
-  places.add("clamp_radius", spec.clamp, 2.0);
+  stack.clamp_radius = 0.5 * spec.boss.value_or(spec.clamp.si);
+  stack.washer_radius = 0.5 * spec.clamp.si;
+  places.add("clamp_radius", spec.boss ? spec.boss : spec.clamp, 2.0);
+  places.add("washer_radius", spec.clamp, 2.0);
 
   stack.seat.present = spec.seat_support.value_or(true);
   stack.seat.radius = 0.5 * spec.seat.si;
@@ -102,6 +105,8 @@ void add_springs(const DirectionSpec& spec, plate::Stack& stack, FieldPlaces& pl
     stack.back_spring.radius = 0.5 * spec.back_spring->diameter.si;
     stack.back_spring.rate = spec.back_spring->rate.value_or(0.0);
     stack.back_spring.preload = spec.back_spring->force.value_or(0.0);
+    stack.back_spring.gap = spec.back_spring->gap.value_or(0.0);
+    places.add("back_spring.gap", spec.back_spring->gap);
     places.add("back_spring.radius", spec.back_spring->diameter, 2.0);
     places.add("back_spring.rate", spec.back_spring->rate);
     places.add("back_spring.preload", spec.back_spring->force);

@@ -1,0 +1,323 @@
+#include "job/resolve_post.h"
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+namespace shimwright::job {
+namespace {
+
+bool mentions(const std::string& name, const char* word_sought) {
+  std::string lower = name;
+  std::ranges::transform(lower, lower.begin(),
+                         [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return lower.find(word_sought) != std::string::npos;
+}
+
+PieceShape shape_of(const std::string& name) {
+  if (mentions(name, "piston")) return PieceShape::Piston;
+  if (mentions(name, "spacer")) return PieceShape::Spacer;
+  if (mentions(name, "washer")) return PieceShape::Washer;
+  if (mentions(name, "shim") || mentions(name, "disc")) return PieceShape::Disc;
+  return PieceShape::Other;
+}
+
+assembly::PieceKind kind_of(PieceShape shape, const std::string& name) {
+  if (mentions(name, "collar")) return assembly::PieceKind::Collar;
+  switch (shape) {
+    case PieceShape::Piston:
+      return assembly::PieceKind::Piston;
+    case PieceShape::Spacer:
+      return assembly::PieceKind::Spacer;
+    case PieceShape::Washer:
+      return assembly::PieceKind::Washer;
+    case PieceShape::Disc:
+      return assembly::PieceKind::Shim;
+    case PieceShape::Nut:
+    case PieceShape::Other:
+      break;
+  }
+  return assembly::PieceKind::Other;
+}
+
+assembly::Piece spacer_piece(const SpacerSpec& spec) {
+  assembly::Piece piece;
+  piece.id = spec.name;
+  piece.kind = assembly::PieceKind::Spacer;
+  piece.thickness = spec.thickness.si;
+  piece.tolerance = spec.tolerance.value_or(0.0);
+  if (spec.measured) piece.measured = spec.measured.si;
+  return piece;
+}
+
+/// Spacers that go on this post: those stated for it, or all of the parts files whose bore fits.
+std::vector<SpacerSpec> spacers_in_hand(const JobSpec& job, const ValveSpec& valve) {
+  if (!valve.spacers.empty()) return valve.spacers;
+  const double diameter = valve.post->thread.size.diameter;
+  std::vector<SpacerSpec> fitting;
+  for (const SpacerSpec& spacer : job.parts.spacers) {
+    const double play = spacer.bore.si - diameter;
+    if (spacer.bore && spacer.thickness && play >= -0.05e-3 && play <= 0.6e-3) fitting.push_back(spacer);
+  }
+  return fitting;
+}
+
+int written_count(const ValveSpec& valve, const std::string& spacer) {
+  int count = 0;
+  for (const PieceSpec& piece : valve.pieces) {
+    if (piece.part && piece.part.value == spacer) count += piece.count.value_or(1);
+  }
+  return count;
+}
+
+void add_stack(const ValveSpec& valve, const PieceSpec& spec, PostModel& model) {
+  const bool is_compression = spec.kind.value == PieceKind::CompressionStack;
+  const auto& direction = is_compression ? valve.compression : valve.rebound;
+  if (!direction) return;  // load has said so
+  const bool has_collar = std::ranges::any_of(
+      valve.pieces, [](const PieceSpec& piece) { return mentions(piece.name.value, "collar"); });
+  const double slide = direction->floating ? direction->floating->travel.value_or(0.0) : 0.0;
+
+  assembly::Piece piece;
+  piece.id = is_compression ? "compression stack" : "rebound stack";
+  piece.kind = assembly::PieceKind::Shim;
+  piece.adds_height = !(slide > 0.0 && has_collar);
+  piece.thickness = pile_height(*direction, valve.post->thread.size.diameter) + (has_collar ? 0.0 : slide);
+  int n_discs = 0;
+  double widest = 0.0;
+  for (const DiscSpec& disc : direction->stack) {
+    n_discs += disc.count.value_or(1);
+    widest = std::max(widest, 0.5 * disc.outer_diameter.si);
+  }
+  piece.tolerance = n_discs * kDiscTolerance;
+  const std::string name = piece.id + (slide > 0.0 && !has_collar ? " with its float" : "");
+  model.faces.push_back({name, PieceShape::Disc, spec.text, widest, {}});
+  model.spacer_case.assembly.pieces.push_back(std::move(piece));
+}
+
+void add_piece(const PieceSpec& spec, PostModel& model) {
+  assembly::Piece piece;
+  piece.id = spec.name.value;
+  const PieceShape shape = shape_of(spec.name.value);
+  piece.kind = kind_of(shape, spec.name.value);
+  piece.thickness = spec.height ? spec.height.si : spec.measured.si;
+  piece.tolerance = spec.tolerance.value_or(0.0);
+  piece.count = spec.count.value_or(1);
+  if (spec.measured) {
+    piece.measured = spec.measured.si;
+    if (spec.tolerance) piece.measured_tolerance = std::min(spec.tolerance.si, assembly::kMicrometerError);
+  }
+  const std::string field = "pieces[" + std::to_string(model.faces.size()) + "]";
+  model.places.add(field, spec.origin, units::Kind::Length);
+  model.places.add(field + ".thickness", spec.height ? spec.height : spec.measured);
+  model.places.add(field + ".measured", spec.measured);
+  model.places.add(field + ".tolerance", spec.tolerance);
+  const std::string typed =
+      spec.text.empty() ? (spec.measured ? spec.measured.text : spec.height.text) : spec.text;
+  model.faces.push_back(
+      {spec.name.value, shape, typed, 0.5 * spec.outer_diameter.value_or(0.0), spec.direction});
+  model.spacer_case.assembly.pieces.push_back(std::move(piece));
+}
+
+void add_pieces(const ValveSpec& valve, const std::vector<SpacerSpec>& in_hand, PostModel& model) {
+  const auto is_stock = [&](const PieceSpec& piece) {
+    return piece.part && std::ranges::any_of(in_hand, [&](const SpacerSpec& spacer) {
+             return spacer.name == piece.part.value;
+           });
+  };
+  bool place_known = false;
+  for (const PieceSpec& piece : valve.pieces) {
+    const PieceKind kind = piece.kind.value_or(PieceKind::Piece);
+    if (kind == PieceKind::Spacers || is_stock(piece)) {
+      if (!place_known) model.spacers_before = model.faces.size();
+      place_known = true;
+    } else if (kind == PieceKind::Piece) {
+      add_piece(piece, model);
+    } else {
+      add_stack(valve, piece, model);
+    }
+  }
+  if (!place_known) model.spacers_before = model.faces.size();
+}
+
+/// The search is exhaustive for kMostSpacers pieces. More than that in the drawer: no kind needs more pieces
+/// than would fill the post, and what is then still too many is taken from the largest heap.
+void add_stock(const ValveSpec& valve, const std::vector<SpacerSpec>& in_hand, PostModel& model) {
+  auto& stock = model.spacer_case.stock;
+  for (const SpacerSpec& spec : in_hand) {
+    const int fitted = spec.fitted ? spec.fitted.value : written_count(valve, spec.name);
+    const int most = static_cast<int>(std::ceil(valve.post->length.si / std::max(spec.thickness.si, 1e-5)));
+    const int available = std::max(fitted, std::min(spec.in_hand.value_or(fitted), most));
+    stock.push_back({spacer_piece(spec), available, fitted});
+    model.stock_faces.push_back(
+        {spec.name, PieceShape::Spacer, spec.thickness.text, 0.5 * spec.outer_diameter.value_or(0.0), {}});
+  }
+  const auto total = [&] {
+    int sum = 0;
+    for (const auto& line : stock) sum += line.in_hand;
+    return sum;
+  };
+  while (total() > assembly::kMostSpacers) {
+    auto largest =
+        std::ranges::max_element(stock, {}, [](const auto& line) { return line.in_hand - line.fitted; });
+    if (largest->in_hand <= largest->fitted) break;
+    --largest->in_hand;
+  }
+}
+
+void set_post_and_nut(const PostSpec& post, const NutSpec& nut, PostModel& model) {
+  assembly::PostAssembly& assembly = model.spacer_case.assembly;
+  assembly.post = {post.thread.size,           post.length.si,
+                   post.thread_length.si,      post.runout.value_or(0.0),
+                   post.chamfer.value_or(0.0), post.tolerance.value_or(0.0)};
+  assembly.nut.height = nut.height.si;
+  assembly.nut.face_chamfer = nut.chamfer.value_or(0.0);
+  assembly.nut.blind_depth = nut.blind_depth.value_or(0.0);
+  model.places.add("post.length", post.length);
+  model.places.add("post.thread_length", post.thread_length);
+  model.places.add("post.runout", post.runout);
+  model.places.add("post.end_chamfer", post.chamfer);
+  model.places.add("post.tolerance", post.tolerance);
+  model.places.add("post", post.origin, units::Kind::Length);
+  model.places.add("nut.height", nut.height);
+  model.places.add("nut.face_chamfer", nut.chamfer);
+  model.places.add("nut.blind_depth", nut.blind_depth);
+  model.places.add("nut", nut.origin, units::Kind::Length);
+}
+
+std::optional<assembly::Strength> strength_of(const Text& strength_class, const Quantity& yield,
+                                              const Quantity& ultimate) {
+  if (strength_class) {
+    const assembly::NamedStrength* named = assembly::find_strength(strength_class.value);
+    if (named != nullptr) return named->strength;
+  }
+  if (!yield && !ultimate) return std::nullopt;
+  // one alone: a ratio of 0.8 between them, as property class 8.8 has (ISO 898-1)
+  return assembly::Strength{yield.value_or(0.8 * ultimate.si), ultimate.value_or(yield.si / 0.8)};
+}
+
+struct ThreadWords {
+  assembly::ThreadState state;
+  const char* words;
+};
+
+ThreadWords thread_words(OnThread on_thread) {
+  switch (on_thread) {
+    case OnThread::Dry:
+      return {assembly::ThreadState::Dry, "dry"};
+    case OnThread::Oiled:
+      return {assembly::ThreadState::Oiled, "oiled"};
+    case OnThread::AntiSeize:
+      return {assembly::ThreadState::AntiSeize, "anti-seize paste"};
+    case OnThread::Threadlocker:
+      return {assembly::ThreadState::Threadlocker, "threadlocker"};
+    case OnThread::HighStrengthThreadlocker:
+      break;
+  }
+  return {assembly::ThreadState::Threadlocker, "high-strength threadlocker"};
+}
+
+std::optional<TorqueModel> resolve_torque(const PostSpec& post, const NutSpec& nut, const std::string& name,
+                                          std::vector<Missing>& missing) {
+  const auto post_strength = strength_of(post.strength_class, post.yield_strength, post.strength);
+  const auto nut_strength = strength_of(nut.strength_class, nut.yield_strength, nut.strength);
+  const std::string part = "the torque of \"" + name + "\"";
+  if (!post_strength) missing.push_back({part, "the strength of the post", "strength_class", post.origin});
+  if (!nut_strength) missing.push_back({part, "the strength of the nut", "strength_class", nut.origin});
+  if (!post_strength || !nut_strength) return std::nullopt;
+
+  TorqueModel model;
+  const ThreadWords words = thread_words(nut.on_the_thread.value_or(OnThread::Dry));
+  model.state_assumed = !nut.on_the_thread;
+  model.on_the_thread = words.words;
+  model.asked = nut.torque;
+  model.source = nut.torque_source.value;
+  model.measured_factor = nut.nut_factor.value_or(0.0);
+
+  assembly::TorqueCase& torque = model.torque_case;
+  const double diameter = post.thread.size.diameter;
+  torque.joint.thread = post.thread.size;
+  torque.joint.bore = post.bore.value_or(0.0);
+  torque.joint.neck = post.neck.value_or(0.0);
+  // a nut that states no face: 1.5 diameters wide, as hexagon nuts bear (common practice, no source)
+  model.face_assumed = !nut.face_diameter;
+  torque.joint.face_outer = nut.face_diameter.value_or(nut.width.value_or(1.5 * diameter));
+  torque.joint.face_inner = 1.05 * diameter;
+  torque.post = *post_strength;
+  torque.nut = *nut_strength;
+  torque.nut_width = nut.width.value_or(0.0);
+  torque.state = words.state;
+  return model;
+}
+
+bool find_missing(const ValveSpec& valve, const std::string& name, std::vector<Missing>& missing) {
+  const std::size_t before = missing.size();
+  const std::string part = "the ledger of \"" + name + "\"";
+  if (!valve.post) {
+    missing.push_back({part, "the post", "post", valve.origin});
+  } else {
+    if (!valve.post->thread) missing.push_back({part, "the post's thread", "thread", valve.post->origin});
+    if (!valve.post->length) missing.push_back({part, "the post's length", "length", valve.post->origin});
+    if (!valve.post->thread_length) {
+      missing.push_back({part, "the length of the post's thread", "thread_length", valve.post->origin});
+    }
+  }
+  if (!valve.nut) {
+    missing.push_back({part, "the nut", "nut", valve.origin});
+  } else if (!valve.nut->height) {
+    missing.push_back({part, "the nut's height", "height", valve.nut->origin});
+  }
+  if (valve.pieces.empty()) missing.push_back({part, "the pieces on the post", "pieces", valve.origin});
+  return missing.size() > before;
+}
+
+}  // namespace
+
+double pile_height(const DirectionSpec& direction, double post_diameter) {
+  double height = 0.0;
+  for (const DiscSpec& disc : direction.stack) {
+    const bool ring = disc.bore.value_or(post_diameter) > direction.clamp.value_or(1e9);
+    if (!ring) height += disc.count.value_or(1) * disc.thickness.si;
+  }
+  return height;
+}
+
+bool is_check(const DirectionSpec& direction) {
+  return direction.floating.has_value() && direction.stack.size() == 1 &&
+         direction.stack.front().count.value_or(1) == 1;
+}
+
+std::optional<PostModel> resolve_post(const JobSpec& job, const ValveSpec& valve, const std::string& name,
+                                      Diagnostics& diagnostics, std::vector<Missing>& missing) {
+  if (find_missing(valve, name, missing)) return std::nullopt;
+
+  PostModel model;
+  model.name = name;
+  model.designation = valve.post->thread.text;
+  model.origin = valve.post->origin;
+  model.nut_origin = valve.nut->torque ? valve.nut->torque.origin : valve.nut->origin;
+  set_post_and_nut(*valve.post, *valve.nut, model);
+  const std::vector<SpacerSpec> in_hand = spacers_in_hand(job, valve);
+  add_pieces(valve, in_hand, model);
+  add_stock(valve, in_hand, model);
+  model.torque = resolve_torque(*valve.post, *valve.nut, name, missing);
+
+  Problems problems = assembly::problems_in(model.spacer_case);
+  if (model.torque) {
+    assembly::TorqueCase with_engagement = model.torque->torque_case;
+    with_engagement.engaged_length = valve.nut->height.si;
+    for (Problem& problem : assembly::problems_in(with_engagement)) problems.push_back(std::move(problem));
+    model.places.add("joint.bore", valve.post->bore);
+    model.places.add("joint.neck", valve.post->neck);
+    model.places.add("joint.face_outer", valve.nut->face_diameter);
+    model.places.add("joint", valve.nut->origin, units::Kind::Length);
+  }
+  if (problems.empty()) return model;
+  FieldPlaces places = model.places;
+  places.add_all("assembly", model.places);
+  const Diagnostics found = located(job, problems, places, valve.post->origin);
+  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  return std::nullopt;
+}
+
+}  // namespace shimwright::job

@@ -1,0 +1,147 @@
+#include "job/run_torque.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace shimwright::job {
+namespace {
+
+units::Kind step_kind(assembly::StepUnit unit) {
+  switch (unit) {
+    case assembly::StepUnit::Length:
+      return units::Kind::Length;
+    case assembly::StepUnit::Area:
+      return units::Kind::Area;
+    case assembly::StepUnit::Stress:
+      return units::Kind::Stress;
+    case assembly::StepUnit::Force:
+      return units::Kind::Force;
+    case assembly::StepUnit::Torque:
+      return units::Kind::Torque;
+    case assembly::StepUnit::Ratio:
+      break;
+  }
+  return units::Kind::Number;
+}
+
+/// A measured nut factor as a change of scale: the torque that would do the same by the friction of the
+/// table.
+double torque_scale(const TorqueModel& model) {
+  if (!(model.measured_factor > 0.0)) return 1.0;
+  const double mu = assembly::friction_of(model.torque_case.state).coefficient.typical;
+  return assembly::nut_factor(model.torque_case.joint, {mu, mu}) / model.measured_factor;
+}
+
+std::string limit_words(const assembly::TorqueAcceptance& judged) {
+  switch (judged.limit) {
+    case assembly::TorqueLimit::PostYield:
+      return "the post stretches";
+    case assembly::TorqueLimit::Stripping:
+      return judged.weaker == assembly::Member::Nut ? "the nut's thread strips" : "the post's thread strips";
+    case assembly::TorqueLimit::FacePressure:
+      break;
+  }
+  return "the face under the nut gives";
+}
+
+std::string verdict_words(const TorqueResult& result, const assembly::TorqueAcceptance& judged, double scale,
+                          const Phrase& phrase) {
+  const std::string least = phrase.torque_both(judged.least_torque / scale);
+  const std::string greatest = phrase.torque_both(judged.greatest_torque / scale);
+  switch (judged.verdict) {
+    case assembly::TorqueVerdict::TooHigh:
+      if (result.slip_torque > 0.0) {
+        return fmt::format(
+            "Refused: this is what foot-pounds taken for inch-pounds gives. {} would hold; beyond {} {}.",
+            phrase.torque_both(result.slip_torque), greatest, result.gives_way);
+      }
+      return fmt::format("Refused: beyond {} {}.", greatest, result.gives_way);
+    case assembly::TorqueVerdict::TooLow:
+      if (result.slip_torque > 0.0) {
+        return fmt::format("Too low: this is what inch-pounds taken for foot-pounds gives. {} would hold.",
+                           phrase.torque_both(result.slip_torque));
+      }
+      return fmt::format("Too low: below {} the pile can come loose.", least);
+    case assembly::TorqueVerdict::Holds:
+      break;
+  }
+  if (judged.tight) {
+    return fmt::format(
+        "Holds with usual friction, but not at the ends of what the thread's state allows; {} to {} "
+        "is the range.",
+        least, greatest);
+  }
+  return fmt::format("Holds: {} to {} would.", least, greatest);
+}
+
+void judge_asked(const TorqueModel& model, const assembly::TorqueCase& torque_case, const Phrase& phrase,
+                 TorqueResult& result) {
+  const double scale = torque_scale(model);
+  const assembly::TorqueAcceptance judged = assembly::judge_torque(torque_case, model.asked.si * scale);
+  result.asked = typed_value(model.asked);
+  result.preload_low = judged.preload.low;
+  result.preload_high = judged.preload.high;
+  result.post_stress = judged.utilisation.high * torque_case.post.yield;
+  result.stretch_margin = judged.utilisation.high > 0.0 ? 1.0 / judged.utilisation.high : 0.0;
+  result.strip_margin = judged.preload.high > 0.0 ? judged.stripping_force / judged.preload.high : 0.0;
+  result.limit = judged.greatest_torque / scale;
+  result.gives_way = limit_words(judged);
+  result.refused = judged.verdict == assembly::TorqueVerdict::TooHigh;
+  result.too_low = judged.verdict == assembly::TorqueVerdict::TooLow;
+  result.tight = judged.tight;
+  if (judged.slip != assembly::UnitSlip::None) result.slip_torque = judged.slip_torque / scale;
+  result.verdict = verdict_words(result, judged, scale, phrase);
+}
+
+void derive_range(const TorqueModel& model, const assembly::TorqueCase& torque_case, const Phrase& phrase,
+                  TorqueResult& result) {
+  const double scale = torque_scale(model);
+  const assembly::TorqueRange range = assembly::estimated_torque_range(torque_case);
+  result.range_low = range.least / scale;
+  result.range_high = range.greatest / scale;
+  result.derivation = fmt::format(
+      "Nobody is known to have published a torque. The aim, {}, is half of the post's yield with the usual "
+      "friction of "
+      "this thread ({}). The range ends where slippery oil would bring three quarters of yield or half of "
+      "what strips "
+      "the thread, and where a rough thread would leave a fifth of yield (common practice, no source).",
+      phrase.torque_both(range.target / scale), model.on_the_thread);
+  for (const assembly::DerivationStep& step : range.steps) {
+    result.derivation_steps.push_back({std::string(step.what), computed(step.value, step_kind(step.unit))});
+  }
+  if (result.asked) return;
+
+  // nothing asked: the numbers at the target
+  const assembly::TorqueAcceptance judged = assembly::judge_torque(torque_case, range.target);
+  result.preload_low = judged.preload.low;
+  result.preload_high = judged.preload.high;
+  result.post_stress = judged.utilisation.high * torque_case.post.yield;
+  result.stretch_margin = judged.utilisation.high > 0.0 ? 1.0 / judged.utilisation.high : 0.0;
+  result.strip_margin = judged.preload.high > 0.0 ? judged.stripping_force / judged.preload.high : 0.0;
+  result.limit = judged.greatest_torque / scale;
+  result.gives_way = limit_words(judged);
+  result.verdict = range.feasible ? fmt::format("No torque is written: {} is an estimate.",
+                                                phrase.torque_both(range.target / scale))
+                                  : "No torque is both tight enough and safe for this thread.";
+}
+
+}  // namespace
+
+TorqueResult torque_result(const TorqueModel& model, double engaged_length, const Phrase& phrase) {
+  assembly::TorqueCase torque_case = model.torque_case;
+  torque_case.engaged_length = engaged_length;
+
+  TorqueResult result;
+  result.on_the_thread = model.on_the_thread;
+  const assembly::Band& mu = assembly::friction_of(torque_case.state).coefficient;
+  result.friction_low = mu.low;
+  result.friction_high = mu.high;
+  result.torque_source = model.source;
+  result.estimate = model.source.empty();
+  if (model.asked) judge_asked(model, torque_case, phrase, result);
+  derive_range(model, torque_case, phrase, result);
+  return result;
+}
+
+}  // namespace shimwright::job
