@@ -1,0 +1,20 @@
+#pragma once
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace shimwright::cli {
+
+/// What the shell is told. Anything serious is never hidden behind a 0.
+enum ExitCode {
+  kFine = 0,
+  kStopFindings = 1,  // computed, but a finding says stop
+  kFaults = 2,        // a fault in a file or in the command line; nothing was computed
+  kEnvironment = 3,   // a file could not be read or written
+  kBug = 4,           // ours
+};
+
+/// The whole program but for main(): `arguments` without the program's name.
+int run_command(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err);
+
+}  // namespace shimwright::cli

@@ -1,0 +1,18 @@
+#include <csignal>
+#include <exception>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include "cli/commands.h"
+
+int main(int argc, char** argv) {
+  std::signal(SIGPIPE, SIG_DFL);  // `| head` ends the program quietly
+  try {
+    return shimwright::cli::run_command({argv + 1, argv + argc}, std::cout, std::cerr);
+  } catch (const std::exception& fault) {
+    std::cerr << "This is a fault of the program, not of your file: " << fault.what()
+              << "\nKeep the job file that led here and report it.\n";
+    return shimwright::cli::kBug;
+  }
+}

@@ -1,0 +1,378 @@
+#include "cli/tables.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace shimwright::cli {
+namespace {
+
+using units::Kind;
+using units::System;
+
+Column words(std::string name) {
+  return {std::move(name), "", true};
+}
+
+Column number(std::string name, Kind kind, System system,
+              units::Reference reference = units::Reference::None) {
+  return {std::move(name), units::unit_name_plain(kind, system, reference), false};
+}
+
+std::string text(double si, Kind kind, System system) {
+  return units::number_text_plain(si, kind, system);
+}
+
+std::string text(const std::optional<double>& si, Kind kind, System system) {
+  return si ? text(*si, kind, system) : "-";
+}
+
+std::string micrometre_aware(double si, System system) {
+  // lifts are small: three more digits than a length has in this trade
+  units::FormatOptions options;
+  options.decimals = system == System::Metric ? 4 : 5;
+  return units::number_text_plain(si, Kind::Length, system, options);
+}
+
+std::string status_note(const Outcome& outcome) {
+  if (outcome.ok()) return "status: converged.";
+  const char* word = outcome.status == Status::OutOfRange ? "outside the model's range" : "not converged";
+  return fmt::format("status: {}. {}", word, outcome.note);
+}
+
+std::vector<const job::StackResult*> stacks_of(const job::ResultDocument& document) {
+  std::vector<const job::StackResult*> stacks;
+  for (const job::UnitResult& unit : document.units)
+    for (const job::ValveResult& valve : unit.valves)
+      for (const job::DirectionResult& direction : valve.directions)
+        if (direction.stack) stacks.push_back(&*direction.stack);
+  return stacks;
+}
+
+Table lift_table(const job::StackResult& stack, System system) {
+  Table t;
+  t.title = stack.name + ": lift and stress";
+  t.columns = {number("pressure", Kind::PressureDifference, system),
+               number("lift at seat", Kind::Length, system),
+               number("lift at rim", Kind::Length, system),
+               number("opening", Kind::Area, system),
+               number("face stress", Kind::Stress, system),
+               number("highest", Kind::Stress, system),
+               {"in disc", "", false},
+               words("status")};
+  for (const job::StackPoint& p : stack.points) {
+    t.rows.push_back({text(p.pressure, Kind::PressureDifference, system),
+                      micrometre_aware(p.lift_at_seat, system), micrometre_aware(p.lift_at_rim, system),
+                      text(p.opening_area, Kind::Area, system), text(p.face_stress, Kind::Stress, system),
+                      text(p.highest_stress, Kind::Stress, system), std::to_string(p.worst_disc),
+                      p.outcome.ok()                           ? "converged"
+                      : p.outcome.status == Status::OutOfRange ? "range"
+                                                               : "stalled"});
+  }
+  t.note = fmt::format("theory: {}; {}", job::word(stack.theory), status_note(stack.outcome));
+  return t;
+}
+
+Table contact_table(const job::StackResult& stack, System system) {
+  Table t;
+  t.title = stack.name + ": contact forces around the whole circle";
+  t.columns = {number("pressure", Kind::PressureDifference, system), words("between"),
+               number("at radius", Kind::Length, system), number("force", Kind::Force, system)};
+  const int n = int(stack.geometry.discs.size());
+  for (const job::StackPoint& p : stack.points)
+    for (const job::ContactForce& c : p.contacts) {
+      const std::string lower = c.lower == 0 ? "seat" : fmt::format("disc {}", c.lower);
+      const std::string upper = c.upper > n ? "stop" : fmt::format("disc {}", c.upper);
+      t.rows.push_back({text(p.pressure, Kind::PressureDifference, system), lower + " and " + upper,
+                        micrometre_aware(c.radius, system), text(c.force, Kind::Force, system)});
+    }
+  return t;
+}
+
+Table path_table(const job::StackResult& stack, System system) {
+  Table t;
+  t.title = stack.name + ": breakpoints of the linear path";
+  t.columns = {number("pressure", Kind::PressureDifference, system),
+               number("lift at seat", Kind::Length, system), words("what changes")};
+  for (const job::PathBreak& b : stack.path)
+    t.rows.push_back({text(b.pressure, Kind::PressureDifference, system),
+                      micrometre_aware(b.lift_at_seat, system), b.what});
+  return t;
+}
+
+Table force_table(const job::UnitResult& unit, const job::ForceCurve& curve, System system) {
+  Table t;
+  t.title = fmt::format("{}: {}", unit.name, job::word(curve.stroke));
+  const auto absolute = units::Reference::Absolute;
+  t.columns = {number("speed", Kind::Speed, system),
+               number("force", Kind::Force, system),
+               number("compr. ch.", Kind::Pressure, system, absolute),
+               number("rod ch.", Kind::Pressure, system, absolute),
+               number("margin", Kind::PressureDifference, system),
+               words("piston valve"),
+               words("foot valve"),
+               words("air")};
+  for (const job::ForcePoint& p : curve.points)
+    t.rows.push_back({text(p.speed, Kind::Speed, system), text(p.force, Kind::Force, system),
+                      text(p.compression_pressure, Kind::Pressure, system),
+                      text(p.rod_pressure, Kind::Pressure, system),
+                      text(p.margin, Kind::PressureDifference, system), job::word(p.piston_carrier),
+                      job::word(p.foot_carrier), p.cavitated ? "drawn" : ""});
+  t.note = status_note(curve.outcome);
+  return t;
+}
+
+}  // namespace
+
+std::string value_text(const job::Value& value, System system) {
+  if (value.kind == Kind::Number && !value.counted.empty())
+    return fmt::format("{:g} {}", value.si, value.counted);
+  units::FormatOptions options;
+  options.reference = value.reference;
+  return units::format_plain(value.si, value.kind, system, options);
+}
+
+std::string heading_text(const job::ResultDocument& document) {
+  const job::Header& h = document.header;
+  std::string out = h.title.empty() ? std::string("(no title)") : h.title;
+  if (!h.revision.empty()) out += ", revision " + h.revision;
+  out += '\n';
+  if (!h.scenario.empty()) out += h.scenario + '\n';
+  out += fmt::format("theory: {}; {}\n", job::word(h.theory), status_note(h.outcome));
+  for (const std::string& warning : h.warnings) out += paragraph("note: " + warning);
+  return out;
+}
+
+std::string findings_text(const job::ResultDocument& document, System system) {
+  if (document.findings.empty()) return "No findings.\n";
+  std::string out;
+  for (const job::Finding& f : document.findings) {
+    std::string place = f.place.unit;
+    for (const std::string& part : {f.place.valve, f.place.stroke})
+      if (!part.empty()) place += (place.empty() ? "" : ", ") + part;
+    out += fmt::format("{}[{}] {}\n", job::word(f.severity), f.code, place);
+    if (f.place.line > 0) out += fmt::format("  {}:{}  {}\n", f.place.file, f.place.line, f.place.path);
+    out += paragraph(f.title, 80, 2);
+    std::string numbers;
+    for (const job::NamedValue& n : f.numbers)
+      numbers += (numbers.empty() ? "" : "; ") + n.name + " " + value_text(n.value, system);
+    if (!numbers.empty()) out += paragraph(numbers, 80, 4);
+    if (!f.rule.empty()) out += paragraph(f.rule + (f.source.empty() ? "" : " (" + f.source + ")"), 80, 4);
+    if (!f.remedy.empty()) out += paragraph("-> " + f.remedy, 80, 2);
+    out += '\n';
+  }
+  out += fmt::format("{} stop, {} look, {} fine.\n", job::n_findings(document, Severity::Stop),
+                     job::n_findings(document, Severity::Look), job::n_findings(document, Severity::Note));
+  return out;
+}
+
+std::vector<Table> key_figure_tables(const job::ResultDocument& document, System system) {
+  std::vector<Table> tables;
+  for (const job::UnitResult& unit : document.units) {
+    if (!unit.force) continue;
+    Table t;
+    t.title = unit.name + ": damping force at four speeds";
+    t.columns = {number("speed", Kind::Speed, system), number("compression", Kind::Force, system),
+                 number("rebound", Kind::Force, system), words("air drawn in")};
+    for (const job::KeyForce& k : unit.force->key_forces) {
+      std::string air = k.compression_cavitated ? "compression" : "";
+      if (k.rebound_cavitated) air += air.empty() ? "rebound" : ", rebound";
+      t.rows.push_back({text(k.speed, Kind::Speed, system), text(k.compression, Kind::Force, system),
+                        text(k.rebound, Kind::Force, system), air});
+    }
+    t.note = fmt::format("Static rod force, apart from these: {}. {}",
+                         units::format_plain(unit.force->static_rod_force, Kind::Force, system),
+                         status_note(unit.force->outcome));
+    tables.push_back(std::move(t));
+  }
+  return tables;
+}
+
+std::vector<Table> stack_tables(const job::ResultDocument& document, System system) {
+  std::vector<Table> tables;
+  for (const job::StackResult* stack : stacks_of(document)) {
+    Table pile;
+    pile.title = stack->name + ": the stack, face shim first";
+    pile.columns = {{"no.", "", false}, words("disc"), number("lies at", Kind::Length, system), words("")};
+    for (const job::DiscDrawing& d : stack->geometry.discs)
+      pile.rows.push_back({std::to_string(d.number), d.label, micrometre_aware(d.height, system),
+                           d.ring      ? "ring, floats"
+                           : d.carries ? ""
+                                       : "carries nothing"});
+    tables.push_back(std::move(pile));
+    tables.push_back(lift_table(*stack, system));
+    tables.push_back(contact_table(*stack, system));
+    if (!stack->path.empty()) tables.push_back(path_table(*stack, system));
+  }
+  return tables;
+}
+
+std::vector<Table> force_tables(const job::ResultDocument& document, System system) {
+  std::vector<Table> tables;
+  for (const job::UnitResult& unit : document.units)
+    if (unit.force)
+      for (const job::ForceCurve& curve : unit.force->curves)
+        tables.push_back(force_table(unit, curve, system));
+  return tables;
+}
+
+std::vector<Table> spring_tables(const job::ResultDocument& document, System system) {
+  std::vector<Table> tables;
+  for (const job::UnitResult& unit : document.units) {
+    if (!unit.springs) continue;
+    const job::SpringResult& springs = *unit.springs;
+    Table t;
+    t.title = unit.name + ": springs over travel";
+    t.columns = {number("travel", Kind::Length, system), number("force", Kind::Force, system),
+                 number("rate", Kind::SpringRate, system)};
+    for (const std::string& name : springs.names) t.columns.push_back(number(name, Kind::Force, system));
+    const std::size_t stride = std::max<std::size_t>(1, (springs.points.size() - 1) / 12);
+    for (std::size_t i = 0; i < springs.points.size(); i += stride) {
+      const job::SpringPoint& p = springs.points[i];
+      std::vector<std::string> row = {text(p.travel, Kind::Length, system),
+                                      text(p.force, Kind::Force, system),
+                                      text(p.rate, Kind::SpringRate, system)};
+      for (std::size_t k = 0; k < springs.names.size(); ++k)
+        row.push_back(k < p.shares.size() ? text(p.shares[k], Kind::Force, system) : "-");
+      t.rows.push_back(std::move(row));
+    }
+    t.note = status_note(springs.outcome);
+    tables.push_back(std::move(t));
+
+    if (!springs.sag.empty()) {
+      Table sag;
+      sag.title = unit.name + ": sag";
+      sag.columns = {words("sag"), number("load", Kind::Force, system),
+                     number("at the unit", Kind::Length, system),
+                     number("at the wheel", Kind::Length, system), words("")};
+      for (const job::SagResult& s : springs.sag)
+        sag.rows.push_back({s.name, text(s.load, Kind::Force, system), text(s.travel, Kind::Length, system),
+                            text(s.wheel_travel, Kind::Length, system),
+                            s.topped_out ? "topped out"
+                            : s.bottomed ? "bottomed"
+                                         : ""});
+      tables.push_back(std::move(sag));
+    }
+    Table effects;
+    effects.title = unit.name + ": what a small change does to the force";
+    effects.columns = {words("change"), number("at sag", Kind::Force, system),
+                       number("at half travel", Kind::Force, system),
+                       number("at the end", Kind::Force, system)};
+    for (const job::SpringEffect& e : springs.effects)
+      effects.rows.push_back({e.what, text(e.at_sag, Kind::Force, system),
+                              text(e.at_middle, Kind::Force, system), text(e.at_end, Kind::Force, system)});
+    if (!effects.rows.empty()) tables.push_back(std::move(effects));
+  }
+  return tables;
+}
+
+std::vector<Table> oil_tables(const job::ResultDocument& document, System system) {
+  std::vector<Table> tables;
+  for (const job::OilResult& oil : document.oils) {
+    Table t;
+    t.title = oil.name;
+    t.columns = {number("temperature", Kind::Temperature, system),
+                 number("kinematic", Kind::KinematicViscosity, system),
+                 number("dynamic", Kind::DynamicViscosity, system), number("density", Kind::Density, system),
+                 words("")};
+    for (const job::OilPoint& p : oil.table)
+      t.rows.push_back({text(p.temperature, Kind::Temperature, system),
+                        text(p.kinematic_viscosity, Kind::KinematicViscosity, system),
+                        text(p.dynamic_viscosity, Kind::DynamicViscosity, system),
+                        text(p.density, Kind::Density, system), p.extrapolated ? "extrapolated" : ""});
+    t.note = oil.viscosity_index ? fmt::format("Viscosity index {:.0f} (ASTM D2270). ", *oil.viscosity_index)
+                                 : "No viscosity index: ASTM D2270 defines none below 2 mm2/s at 100 degC. ";
+    t.note += status_note(oil.outcome);
+    tables.push_back(std::move(t));
+  }
+  return tables;
+}
+
+std::vector<Table> assembly_tables(const job::ResultDocument& document, System system) {
+  std::vector<Table> tables;
+  for (const job::UnitResult& unit : document.units)
+    for (const job::ValveResult& valve : unit.valves) {
+      if (!valve.post) continue;
+      const job::PostResult& post = *valve.post;
+      Table t;
+      t.title = post.name + ": from the shoulder out";
+      t.columns = {words("piece"),
+                   {"count", "", false},
+                   number("height", Kind::Length, system),
+                   number("from", Kind::Length, system),
+                   number("to", Kind::Length, system),
+                   words("")};
+      for (const job::LedgerLine& line : post.ledger)
+        t.rows.push_back({line.name, std::to_string(line.count), micrometre_aware(line.height, system),
+                          micrometre_aware(line.from, system), micrometre_aware(line.to, system),
+                          line.measured ? "measured" : "nominal"});
+      if (post.thread)
+        t.note = fmt::format(
+            "{}: {:.1f} turns of the nut's {:.1f} engaged ({:.1f} with all tolerances against it). ",
+            post.thread->designation, post.thread->engaged_turns, post.thread->nut_turns,
+            post.thread->least_turns);
+      t.note += post.spacer_advice;
+      tables.push_back(std::move(t));
+      if (!post.torque) continue;
+      const job::TorqueResult& q = *post.torque;
+      Table torque;
+      torque.title = post.name + ": torque";
+      torque.columns = {words("what"), number("from", Kind::Torque, system),
+                        number("to", Kind::Torque, system)};
+      if (q.asked) {
+        const std::string asked = text(q.asked->si, Kind::Torque, system);
+        torque.rows.push_back({"asked", asked, asked});
+      }
+      torque.rows.push_back({q.estimate ? "range (estimate)" : "range",
+                             text(q.range_low, Kind::Torque, system),
+                             text(q.range_high, Kind::Torque, system)});
+      torque.rows.push_back({"the thread carries up to", "", text(q.limit, Kind::Torque, system)});
+      torque.note = q.verdict + (q.derivation.empty() ? "" : " " + q.derivation);
+      tables.push_back(std::move(torque));
+    }
+  for (const job::UnitResult& unit : document.units) {
+    if (!unit.fill) continue;
+    Table fill;
+    fill.title = fmt::format("{}: fill, rod {}", unit.name, unit.fill->rod_at);
+    fill.columns = {words("chamber"), number("stated", Kind::Volume, system),
+                    number("computed", Kind::Volume, system), number("growth", Kind::Volume, system),
+                    number("purge", Kind::Volume, system)};
+    for (const job::FillChamber& c : unit.fill->chambers)
+      fill.rows.push_back({c.name, c.stated ? text(c.stated->si, Kind::Volume, system) : "-",
+                           text(c.volume, Kind::Volume, system), text(c.growth, Kind::Volume, system),
+                           text(c.purge, Kind::Volume, system)});
+    tables.push_back(std::move(fill));
+  }
+  return tables;
+}
+
+std::vector<Table> comparison_tables(const job::Comparison& comparison, System system) {
+  std::vector<Table> tables;
+  Table keys{"What differs", {words("key"), words("first"), words("second")}, {}, ""};
+  for (const job::KeyDifference& k : comparison.keys) keys.rows.push_back({k.path, k.first, k.second});
+  tables.push_back(std::move(keys));
+
+  Table numbers{"What that does",
+                {words("unit"), words("figure"), words("first"), words("second"), words("change")},
+                {},
+                ""};
+  for (const auto* group : {&comparison.forces, &comparison.margins, &comparison.springs, &comparison.oils})
+    for (const job::NumberPair& p : *group) {
+      const auto show = [&](const std::optional<double>& v) {
+        return v ? units::format_plain(*v, p.kind, system) : std::string("-");
+      };
+      std::string change = "-";
+      if (p.first && p.second && p.kind != Kind::Temperature)
+        change = units::format_plain(*p.second - *p.first, p.kind, system, {.sign = true});
+      numbers.rows.push_back({p.unit, p.name, show(p.first), show(p.second), change});
+    }
+  tables.push_back(std::move(numbers));
+
+  Table findings{"Findings", {words(""), words("code"), words("finding")}, {}, ""};
+  for (const job::Finding& f : comparison.gone) findings.rows.push_back({"gone", f.code, f.title});
+  for (const job::Finding& f : comparison.come) findings.rows.push_back({"new", f.code, f.title});
+  if (!findings.rows.empty()) tables.push_back(std::move(findings));
+  return tables;
+}
+
+}  // namespace shimwright::cli
