@@ -26,7 +26,7 @@ template <typename... Values>
 }  // namespace shimwright
 
 /// Always on. SW_CHECK(cond, a, b) throws LogicFault with the condition, the place and the values of a and b.
-#define SW_CHECK(cond, ...)                                                                       \
-  do {                                                                                            \
+#define SW_CHECK(cond, ...)                                                                                \
+  do {                                                                                                     \
     if (!(cond)) ::shimwright::internal::fail_check(#cond, __FILE__, __LINE__ __VA_OPT__(, ) __VA_ARGS__); \
   } while (false)

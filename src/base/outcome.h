@@ -6,7 +6,8 @@ namespace shimwright {
 /// How a computation ended. Anything but Converged is shown on every screen and page that shows the number.
 enum class Status {
   Converged,   // solved to its tolerance and inside the model's range
-  OutOfRange,  // solved, but outside the range the model is good for; `note` says which limit, and by how much
+  OutOfRange,  // solved, but outside the range the model is good for; `note` says which limit, and by how
+               // much
   Stalled,     // not solved; the value is the best so far and `residual` tells how far off it is
 };
 
@@ -21,6 +22,8 @@ struct Outcome {
 };
 
 /// The worse of two, keeping the note of the worse one: how a chain of results inherits trouble.
-inline const Outcome& worse(const Outcome& a, const Outcome& b) { return b.status > a.status ? b : a; }
+inline const Outcome& worse(const Outcome& a, const Outcome& b) {
+  return b.status > a.status ? b : a;
+}
 
 }  // namespace shimwright

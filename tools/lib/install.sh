@@ -1,33 +1,30 @@
-# Sourced by tools/start and tools/check: installs the Debian packages of a list that this machine lacks.
+# install_missing LIST...: installs what the lists in tools/packages name and this machine lacks. To be sourced.
 
-as_root() {
-  if [ "$(id -u)" = 0 ]; then
-    "$@"
-  elif command -v sudo >/dev/null; then
-    sudo "$@"
-  else
-    echo "This needs root or sudo: $*" >&2
+install_missing() {
+  local lists=() wanted missing=() package
+  for list in "$@"; do lists+=("tools/packages/$list.txt"); done
+  mapfile -t wanted < <(sort -u "${lists[@]}")
+
+  if ! command -v dpkg-query >/dev/null; then
+    echo "This machine has no dpkg. Shimwright is built and checked on Debian 12; it needs: ${wanted[*]}" >&2
     return 1
   fi
-}
-
-# install_missing FILE...: each FILE holds one package name a line.
-install_missing() {
-  local missing=() name
-  for name in $(cat "$@"); do
-    [ "$(dpkg-query -W -f='${Status}' "$name" 2>/dev/null)" = "install ok installed" ] || missing+=("$name")
+  for package in "${wanted[@]}"; do
+    [[ $(dpkg-query -W -f='${db:Status-Status}' "$package" 2>/dev/null) == installed ]] || missing+=("$package")
   done
-  [ ${#missing[@]} -gt 0 ] || return 0
-  echo "Installing ${#missing[@]} Debian packages: ${missing[*]}"
-  as_root apt-get update -qq
-  as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" >/dev/null
-}
+  ((${#missing[@]} == 0)) && return 0
 
-# stage TITLE COMMAND...: says what runs and how long it took; stops the script where it fails.
-stage() {
-  local title=$1 from=$SECONDS
-  shift
-  echo "== $title"
-  "$@" || { echo "-- $title failed after $((SECONDS - from)) s" >&2; exit 1; }
-  echo "-- $title: $((SECONDS - from)) s"
+  local as_root=()
+  if ((EUID != 0)); then
+    if ! command -v sudo >/dev/null; then
+      echo "These packages are missing, and neither root nor sudo is at hand: ${missing[*]}" >&2
+      echo "Install them as root: apt-get install --no-install-recommends ${missing[*]}" >&2
+      return 1
+    fi
+    as_root=(sudo)
+  fi
+  echo "Installing ${#missing[@]} packages: ${missing[*]}"
+  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq update
+  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq -y --no-install-recommends \
+    -o Dpkg::Use-Pty=0 install "${missing[@]}" >/dev/null
 }
