@@ -1,0 +1,243 @@
+#include "plate/contact.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace shimwright::plate {
+namespace {
+
+constexpr int kMaxIterations = 400;
+constexpr int kPatience = 6;          // changes of all wrong points at once without getting better
+constexpr double kTolerance = 1e-9;   // of the load and of the lift
+constexpr double kRingGround = 1e-9;  // a ring that nothing touches hangs on this share of its own stiffness
+
+}  // namespace
+
+void Flexibility::resize(int n_stations) {
+  n = n_stations;
+  column.assign(static_cast<std::size_t>(n) * n, 0.0);
+  have.assign(n, 0);
+  rest.assign(n, 0.0);
+}
+
+void ContactSolver::number_unknowns(const Layout& layout, const ContactState& state) {
+  const int n_layers = layout.n_layers();
+  unknowns_.clear();
+  for (int lower = kBelow; lower < n_layers; ++lower) {
+    for (int p = layout.first_point[lower + 1]; p < layout.first_point[lower + 2]; ++p) {
+      if (!state.active[p]) continue;
+      const ContactPoint& point = layout.points[p];
+      Unknown unknown;
+      unknown.point = p;
+      unknown.lower = point.lower;
+      unknown.upper = point.upper < n_layers ? point.upper : kBelow;
+      if (unknown.lower != kBelow) unknown.lower_local = point.station - layout.layers[unknown.lower].begin;
+      if (unknown.upper != kBelow) unknown.upper_local = point.station - layout.layers[unknown.upper].begin;
+      unknowns_.push_back(unknown);
+    }
+    // a ring's balance comes after all that presses on it, so that its pivot is never zero
+    if (lower != kBelow && layout.layers[lower].ring) {
+      Unknown unknown;
+      unknown.ring = lower;
+      unknowns_.push_back(unknown);
+    }
+  }
+
+  // envelope: a row reaches back to the first unknown that shares a layer with it
+  first_of_layer_.assign(n_layers, -1);
+  row_start_.resize(unknowns_.size());
+  row_offset_.resize(unknowns_.size());
+  int size = 0;
+  for (int i = 0; i < static_cast<int>(unknowns_.size()); ++i) {
+    int start = i;
+    for (int layer : {unknowns_[i].lower, unknowns_[i].upper, unknowns_[i].ring}) {
+      if (layer == kBelow) continue;
+      if (first_of_layer_[layer] < 0) first_of_layer_[layer] = i;
+      start = std::min(start, first_of_layer_[layer]);
+    }
+    row_start_[i] = start;
+    row_offset_[i] = size - start;
+    size += i - start + 1;
+  }
+  envelope_.resize(size);
+  diagonal_.resize(unknowns_.size());
+  right_.resize(unknowns_.size());
+}
+
+void ContactSolver::factor(const Layout& layout, const std::vector<Flexibility>& layers) {
+  const auto entry = [&](int layer, int i, int j) {
+    return layers[layer].column[static_cast<std::size_t>(j) * layers[layer].n + i];
+  };
+  const int n = static_cast<int>(unknowns_.size());
+  for (int i = 0; i < n; ++i) {
+    const Unknown& a = unknowns_[i];
+    double* row = envelope_.data() + row_offset_[i];
+    for (int j = row_start_[i]; j <= i; ++j) {
+      const Unknown& b = unknowns_[j];
+      double value = 0.0;
+      if (a.ring != kBelow) {
+        if (b.ring == a.ring)
+          value = -kRingGround / entry(a.ring, layers[a.ring].n - 1, layers[a.ring].n - 1);
+        if (b.lower == a.ring) value = -1.0;
+        if (b.upper == a.ring) value = 1.0;
+      } else if (b.ring != kBelow) {
+        if (a.lower == b.ring) value = -1.0;
+        if (a.upper == b.ring) value = 1.0;
+      } else {
+        if (a.lower != kBelow && a.lower == b.lower) value += entry(a.lower, a.lower_local, b.lower_local);
+        if (a.lower != kBelow && a.lower == b.upper) value -= entry(a.lower, a.lower_local, b.upper_local);
+        if (a.upper != kBelow && a.upper == b.lower) value -= entry(a.upper, a.upper_local, b.lower_local);
+        if (a.upper != kBelow && a.upper == b.upper) value += entry(a.upper, a.upper_local, b.upper_local);
+        if (i == j) value += layout.points[a.point].compliance;
+      }
+      row[j] = value;
+    }
+
+    // row i of L D, then of L; the envelope keeps its shape
+    double pivot = row[i];
+    for (int j = row_start_[i]; j < i; ++j) {
+      const double* other = envelope_.data() + row_offset_[j];
+      double value = row[j];
+      for (int k = std::max(row_start_[i], row_start_[j]); k < j; ++k) value -= row[k] * other[k];
+      row[j] = value;
+    }
+    for (int j = row_start_[i]; j < i; ++j) {
+      const double scaled = row[j] / diagonal_[j];
+      pivot -= scaled * row[j];
+      row[j] = scaled;
+    }
+    diagonal_[i] = pivot;
+  }
+}
+
+void ContactSolver::back_solve() {
+  const int n = static_cast<int>(unknowns_.size());
+  for (int i = 0; i < n; ++i) {
+    const double* row = envelope_.data() + row_offset_[i];
+    for (int j = row_start_[i]; j < i; ++j) right_[i] -= row[j] * right_[j];
+  }
+  for (int i = n - 1; i >= 0; --i) right_[i] /= diagonal_[i];
+  for (int i = n - 1; i >= 0; --i) {
+    const double* row = envelope_.data() + row_offset_[i];
+    for (int j = row_start_[i]; j < i; ++j) right_[j] -= row[j] * right_[i];
+  }
+}
+
+/// From the solved unknowns: forces, shifts, and on the lifts in `state.lift`, which hold those without
+/// contact.
+void ContactSolver::spread(const Layout& layout, const std::vector<Flexibility>& layers,
+                           ContactState& state) const {
+  std::fill(state.force.begin(), state.force.end(), 0.0);
+  std::fill(state.shift.begin(), state.shift.end(), 0.0);
+  const auto add = [&](int layer, int local, double force) {
+    const int n = layers[layer].n;
+    const double* column = layers[layer].column.data() + static_cast<std::size_t>(local) * n;
+    double* lift = state.lift[layer].data();
+    for (int s = 0; s < n; ++s) lift[s] += force * column[s];
+  };
+  for (std::size_t i = 0; i < unknowns_.size(); ++i) {
+    const Unknown& unknown = unknowns_[i];
+    if (unknown.ring != kBelow) {
+      state.shift[unknown.ring] = right_[i];
+      for (double& lift : state.lift[unknown.ring]) lift += right_[i];
+      continue;
+    }
+    state.force[unknown.point] = right_[i];
+    if (unknown.lower != kBelow) add(unknown.lower, unknown.lower_local, -right_[i]);
+    if (unknown.upper != kBelow) add(unknown.upper, unknown.upper_local, right_[i]);
+  }
+  const int n_layers = layout.n_layers();
+  for (std::size_t p = 0; p < layout.points.size(); ++p) {
+    const ContactPoint& point = layout.points[p];
+    double gap = 0.0;
+    if (point.lower != kBelow)
+      gap -= state.lift[point.lower][point.station - layout.layers[point.lower].begin];
+    if (point.upper < n_layers)
+      gap += state.lift[point.upper][point.station - layout.layers[point.upper].begin];
+    state.gap[p] = gap;
+  }
+}
+
+bool ContactSolver::solve(const Layout& layout, std::vector<Flexibility>& layers,
+                          const std::vector<double>& gap_extra, double load, FlexibilitySource& source,
+                          ContactState& state) {
+  const int n_layers = layout.n_layers();
+  const std::size_t n_points = layout.points.size();
+  std::size_t fewest = n_points + 1;
+  int patience = kPatience;
+  for (n_iterations_ = 1; n_iterations_ <= kMaxIterations; ++n_iterations_) {
+    // the forces that close the gaps of the active points
+    number_unknowns(layout, state);
+    for (std::size_t i = 0; i < unknowns_.size(); ++i) {
+      const Unknown& unknown = unknowns_[i];
+      right_[i] = 0.0;
+      if (unknown.ring != kBelow) {
+        const int rim = layers[unknown.ring].n - 1;
+        if (!layers[unknown.ring].have[rim]) source.fill_column(unknown.ring, rim);
+        continue;
+      }
+      right_[i] = -(layout.points[unknown.point].gap + gap_extra[unknown.point]);
+      if (unknown.lower != kBelow) {
+        if (!layers[unknown.lower].have[unknown.lower_local])
+          source.fill_column(unknown.lower, unknown.lower_local);
+        right_[i] += layers[unknown.lower].rest[unknown.lower_local];
+      }
+      if (unknown.upper != kBelow) {
+        if (!layers[unknown.upper].have[unknown.upper_local])
+          source.fill_column(unknown.upper, unknown.upper_local);
+        right_[i] -= layers[unknown.upper].rest[unknown.upper_local];
+      }
+    }
+    factor(layout, layers);
+    back_solve();
+    double largest_lift = 0.0;
+    for (int l = 0; l < n_layers; ++l) state.lift[l] = layers[l].rest;
+    spread(layout, layers, state);
+    for (int l = 0; l < n_layers; ++l)
+      for (double lift : state.lift[l]) largest_lift = std::max(largest_lift, std::abs(lift));
+    double largest_force = load;
+    for (double force : state.force) largest_force = std::max(largest_force, std::abs(force));
+
+    // points that pull, points that overlap
+    wrong_.clear();
+    for (std::size_t p = 0; p < n_points; ++p) {
+      state.gap[p] += layout.points[p].gap + gap_extra[p] + layout.points[p].compliance * state.force[p];
+      const bool wrong = state.active[p] ? state.force[p] < -kTolerance * largest_force
+                                         : state.gap[p] < -kTolerance * largest_lift;
+      if (wrong) wrong_.push_back(static_cast<int>(p));
+    }
+    if (wrong_.empty()) return true;
+    bool all = true;
+    if (wrong_.size() < fewest) {
+      fewest = wrong_.size();
+      patience = kPatience;
+    } else if (patience > 0) {
+      --patience;
+    } else {
+      all = false;
+    }
+    if (all) {
+      for (int p : wrong_) state.active[p] = !state.active[p];
+    } else {
+      state.active[wrong_.back()] = !state.active[wrong_.back()];
+    }
+  }
+  return false;
+}
+
+void ContactSolver::rate(const Layout& layout, const std::vector<Flexibility>& layers,
+                         const std::vector<std::vector<double>>& rest_rate, ContactState& rate) {
+  for (std::size_t i = 0; i < unknowns_.size(); ++i) {
+    const Unknown& unknown = unknowns_[i];
+    right_[i] = 0.0;
+    if (unknown.lower != kBelow) right_[i] += rest_rate[unknown.lower][unknown.lower_local];
+    if (unknown.upper != kBelow) right_[i] -= rest_rate[unknown.upper][unknown.upper_local];
+  }
+  back_solve();
+  for (int l = 0; l < layout.n_layers(); ++l) rate.lift[l] = rest_rate[l];
+  spread(layout, layers, rate);
+  for (std::size_t p = 0; p < layout.points.size(); ++p)
+    rate.gap[p] += layout.points[p].compliance * rate.force[p];
+}
+
+}  // namespace shimwright::plate

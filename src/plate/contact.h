@@ -1,0 +1,87 @@
+#pragma once
+#include <vector>
+
+#include "plate/layout.h"
+
+namespace shimwright::plate {
+
+/// What a layer yields at its own stations, about the state it is in: lift by a unit ring force at each
+/// station, one column after the other (n x n), filled where `have` says so; and the lift without any contact
+/// force.
+struct Flexibility {
+  int n = 0;
+  std::vector<double> column;  // [m/N]
+  std::vector<char> have;
+  std::vector<double> rest;  // [m]
+
+  void resize(int n_stations);
+};
+
+/// Fills columns of `Flexibility` that the solver turns out to need.
+class FlexibilitySource {
+ public:
+  virtual ~FlexibilitySource() = default;
+  virtual void fill_column(int layer, int local_station) = 0;
+};
+
+/// Which contact points press, with which force, and how far the others gape.
+struct ContactState {
+  std::vector<char> active;               // by point
+  std::vector<double> force;              // by point; 0 when not active [N]
+  std::vector<double> gap;                // by point [m]
+  std::vector<double> shift;              // rigid lift by layer; 0 but for rings [m]
+  std::vector<std::vector<double>> lift;  // by layer, at its stations [m]
+};
+
+/// Frictionless one-sided contact between layers, condensed to the forces: force >= 0, gap >= 0, force x gap
+/// = 0.
+///
+/// Model:  the forces at active points close their gaps; each factored system is banded, for a layer meets
+/// only its
+///         neighbours. A primal-dual active set changes all wrong points at once; when the number of wrong
+///         points stops falling, one point at a time with the least-index rule, which ends for a positive
+///         definite system.
+/// Source: block principal pivoting with Murty's rule as the fallback: Judice & Pires, Computers & Operations
+/// Research 21
+///         (1994) 587 (from memory); the tolerance relative to the load is a lesson from our own trials.
+/// Tested: contact_test.cc
+class ContactSolver {
+ public:
+  /// Finds the active set from the one in `state`. False when the iterations ran out.
+  bool solve(const Layout& layout, std::vector<Flexibility>& layers, const std::vector<double>& gap_extra,
+             double load, FlexibilitySource& source, ContactState& state);
+
+  /// With the factored system of the last `solve`: how forces, gaps, shifts and lifts change where the lifts
+  /// without contact change by `rest_rate` (by layer) and the gaps themselves not.
+  void rate(const Layout& layout, const std::vector<Flexibility>& layers,
+            const std::vector<std::vector<double>>& rest_rate, ContactState& rate);
+
+  int n_iterations() const { return n_iterations_; }
+
+ private:
+  void number_unknowns(const Layout& layout, const ContactState& state);
+  void factor(const Layout& layout, const std::vector<Flexibility>& layers);
+  void back_solve();
+  void spread(const Layout& layout, const std::vector<Flexibility>& layers, ContactState& state) const;
+
+  struct Unknown {
+    int point = -1;  // contact point, or -1
+    int ring = -1;   // layer whose rigid lift this is, or -1
+    int lower = kBelow;
+    int upper = kBelow;
+    int lower_local = 0;
+    int upper_local = 0;
+  };
+  std::vector<Unknown> unknowns_;
+  std::vector<int> first_of_layer_;
+  std::vector<int> row_start_;  // first column of each row of the envelope
+  std::vector<int>
+      row_offset_;  // where that entry lies, so that entry (i, j) is envelope_[row_offset_[i] + j]
+  std::vector<double> envelope_;
+  std::vector<double> diagonal_;
+  std::vector<double> right_;
+  std::vector<int> wrong_;
+  int n_iterations_ = 0;
+};
+
+}  // namespace shimwright::plate

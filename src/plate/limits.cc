@@ -1,0 +1,125 @@
+#include "plate/limits.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <limits>
+#include <string>
+
+namespace shimwright::plate {
+namespace {
+
+constexpr double kModerateSlope = 0.25;  // the neglected slope^2 / 2 reaches 3 percent [rad]
+constexpr double kFiniteSlope =
+    0.5;  // strains of thin discs stay below some percent up to here; our judgement [rad]
+constexpr double kLinearLift =
+    0.27;  // lift over thickness at which stretch takes 1 percent of the load (VK-01: 3.6 % at 0.5)
+
+std::string note_of(const char* what, double number) {
+  char text[160];
+  std::snprintf(text, sizeof text, what, number);
+  return text;
+}
+
+}  // namespace
+
+double buckling_ratio(std::span<const double> radius, std::span<const Section> sections, const Disc& disc,
+                      bool ring) {
+  const std::size_t n = radius.size();
+  const double t = disc.thickness;
+  const double nu = disc.poisson_ratio;
+  const double stiffness = disc.youngs_modulus * t * t * t / (12.0 * (1.0 - nu * nu));
+  const double inner = ring ? 0.0 : radius[0];
+  const double width = radius[n - 1] - inner;
+  double worst = 0.0;
+  for (int k = 2; k <= 6; ++k) {
+    // energies by the trapezoidal rule; those of bending as a polynomial in m^2
+    double push = 0.0, hold = 0.0, bend0 = 0.0, bend1 = 0.0, bend2 = 0.0;
+    for (std::size_t i = 0; i < n; ++i) {
+      const double r = radius[i];
+      const double weight = 0.5 * (radius[std::min(i + 1, n - 1)] - radius[i == 0 ? 0 : i - 1]) * r;
+      const double x = (r - inner) / width;
+      const double power = std::pow(x, k - 2);
+      const double f = power * x * x;
+      const double df = k * power * x / width;
+      const double ddf = k * (k - 1) * power / (width * width);
+      push -= weight * sections[i].force_hoop * f * f / (r * r);
+      hold += weight * sections[i].force_radial * df * df;
+      const double twist = df / r - f / (r * r);
+      const double round = df / r;
+      const double wave = f / (r * r);
+      bend0 += weight * ((ddf + round) * (ddf + round) - 2.0 * (1.0 - nu) * ddf * round);
+      bend1 += weight * (-2.0 * (ddf + round) * wave + 2.0 * (1.0 - nu) * (ddf * wave + twist * twist));
+      bend2 += weight * wave * wave;
+    }
+    if (push <= 0.0) continue;
+    const double constant = stiffness * bend0 + hold;
+    const double square =
+        std::max(4.0, std::sqrt(std::max(constant, 0.0) / (stiffness * bend2)));  // m^2 of the worst wave
+    const double resist = constant + stiffness * (bend1 * square + bend2 * square * square);
+    if (resist > 0.0) worst = std::max(worst, push * square / resist);
+  }
+  return worst;
+}
+
+double fatigue_margin(const Disc& disc, double stress) {
+  if (disc.fatigue_strength <= 0.0) return 0.0;
+  if (stress <= 0.0) return std::numeric_limits<double>::infinity();
+  const double ultimate = disc.ultimate_strength > 0.0 ? disc.ultimate_strength : disc.yield_strength;
+  const double mean = ultimate > 0.0 ? 1.0 / ultimate : 0.0;
+  return 2.0 / (stress * (1.0 / disc.fatigue_strength + mean));
+}
+
+void judge_disc(const Disc& disc, int index, std::span<const double> radius,
+                std::span<const Section> sections, bool ring, StackPoint& point) {
+  DiscResult& result = point.discs[index];
+  Limits& limits = point.limits;
+  result.fatigue_margin = fatigue_margin(disc, result.max_stress);
+  if (disc.yield_strength > 0.0) {
+    result.yield_margin = result.max_stress > 0.0 ? disc.yield_strength / result.max_stress
+                                                  : std::numeric_limits<double>::infinity();
+    const double ratio = result.max_stress / disc.yield_strength;
+    if (ratio > limits.yield_ratio) {
+      limits.yield_ratio = ratio;
+      limits.yield_disc = index;
+    }
+  }
+  limits.rim_compression = std::max(limits.rim_compression, -sections.back().force_hoop / disc.thickness);
+  const double ratio = buckling_ratio(radius, sections, disc, ring);
+  if (ratio > limits.buckling_ratio) {
+    limits.buckling_ratio = ratio;
+    limits.buckling_disc = index;
+  }
+  for (const Section& section : sections)
+    limits.max_slope = std::max(limits.max_slope, std::abs(section.slope));
+}
+
+void judge_point(const Stack& stack, const Options& options, StackPoint& point) {
+  Limits& limits = point.limits;
+  if (options.theory == Theory::Linear) {
+    for (std::size_t i = 0; i < stack.discs.size(); ++i) {
+      const double ratio = std::abs(point.discs[i].rim_deflection) / (kLinearLift * stack.discs[i].thickness);
+      limits.slope_ratio = std::max(limits.slope_ratio, ratio);
+    }
+  } else {
+    limits.slope_ratio = limits.max_slope / (options.von_karman ? kModerateSlope : kFiniteSlope);
+  }
+  if (point.outcome.status != Status::Converged) return;
+  if (limits.slope_ratio > 1.0) {
+    point.outcome.status = Status::OutOfRange;
+    point.outcome.note =
+        options.theory == Theory::Linear
+            ? note_of("a disc lifts %.1f times as far as linear theory is good for", limits.slope_ratio)
+            : note_of("a disc slopes %.1f times as steeply as the theory is good for", limits.slope_ratio);
+  } else if (limits.yield_ratio > 1.0) {
+    point.outcome.status = Status::OutOfRange;
+    point.outcome.note =
+        note_of("the stress is %.2f times the yield strength: the disc would take a set", limits.yield_ratio);
+  } else if (limits.buckling_ratio > 1.0) {
+    point.outcome.status = Status::OutOfRange;
+    point.outcome.note = note_of("the rim's hoop compression is %.2f times what may make the disc wavy",
+                                 limits.buckling_ratio);
+  }
+}
+
+}  // namespace shimwright::plate

@@ -1,0 +1,38 @@
+#pragma once
+#include <span>
+#include <vector>
+
+#include "plate/disc_element.h"
+#include "plate/solver.h"
+#include "plate/stack.h"
+
+namespace shimwright::plate {
+
+/// Share of the load at which a disc may leave axial symmetry and go wavy; above 1 it may [-].
+///
+/// Model:  Rayleigh quotient of the flat disc alone under the membrane forces found: deflection f(r) cos(m
+/// theta) with
+///         f = ((r - inner) / width)^k for a clamped disc, r^k for a ring, the worst of k = 2..6 and any m
+///         >= 2. Its dished shape and its neighbours, which both steady it, are left out, so the real load is
+///         higher; the trial shape makes the estimate of this simplified disc too high by a few percent.
+/// Shape:  radius and sections at the stations (n).
+/// Source: energy of a plate under membrane forces, Timoshenko & Gere, Theory of Elastic Stability (from
+/// memory); derived
+///         here for the annulus.
+/// Tested: limits_test.cc
+double buckling_ratio(std::span<const double> radius, std::span<const Section> sections, const Disc& disc,
+                      bool ring);
+
+/// Fatigue margin of a stress that goes from zero to `stress` and back: amplitude and mean are half of it,
+/// and the straight (Goodman) line joins the endurance amplitude and the ultimate strength; the yield
+/// strength stands in for an unknown ultimate (Soderberg). 0 when the fatigue strength is not known.
+double fatigue_margin(const Disc& disc, double stress);
+
+/// Fills the margins of one disc and carries its rim, slope and yield into the limits of the point.
+void judge_disc(const Disc& disc, int index, std::span<const double> radius,
+                std::span<const Section> sections, bool ring, StackPoint& point);
+
+/// Sets the outcome of a solved point from its limits.
+void judge_point(const Stack& stack, const Options& options, StackPoint& point);
+
+}  // namespace shimwright::plate

@@ -1,0 +1,212 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/check.h"
+#include "plate/limits.h"
+#include "plate/workspace.h"
+
+namespace shimwright::plate {
+namespace {
+
+constexpr double kCarries = 1e-4;  // a disc that takes less than this share of the energy could be left out
+
+double von_mises(const Section& section, double thickness, double side) {
+  const double r = (section.force_radial + side * 6.0 * section.moment_radial / thickness) / thickness;
+  const double t = (section.force_hoop + side * 6.0 * section.moment_hoop / thickness) / thickness;
+  return std::sqrt(r * r - r * t + t * t);
+}
+
+double worse_surface(const Section& section, double thickness) {
+  return std::max(von_mises(section, thickness, 1.0), von_mises(section, thickness, -1.0));
+}
+
+void collect_layer(const Stack& stack, StackSolver& solver, int l, std::vector<Section>& sections,
+                   StackPoint& point) {
+  const Layout& layout = solver.layout();
+  const Layer& layer = layout.layers[l];
+  double energy = 0.0;
+  solver.sections(l, sections, energy);
+
+  const std::span<const double> radius(&layout.radius[layer.begin], sections.size());
+  DiscResult result;
+  DiscShape shape;
+  for (std::size_t k = 0; k < sections.size(); ++k) {
+    const double stress = worse_surface(sections[k], layer.thickness);
+    if (stress > result.max_stress) {
+      result.max_stress = stress;
+      result.max_stress_radius = layout.radius[layer.begin + k];
+    }
+    if (solver.options().shapes) {
+      shape.radius.push_back(layout.radius[layer.begin + k]);
+      shape.deflection.push_back(solver.contact().lift[l][k]);
+      shape.slope.push_back(sections[k].slope);
+      shape.stress.push_back(stress);
+    }
+  }
+  result.rim_deflection = solver.contact().lift[l].back();
+  result.force_share = energy / layer.n_equal;
+  for (int i = 0; i < layer.n_equal; ++i) {
+    const int disc = layer.first_disc + i;
+    point.discs[disc] = result;
+    if (solver.options().shapes) point.shapes[disc] = shape;
+    judge_disc(stack.discs[disc], disc, radius, sections, layer.ring, point);
+  }
+}
+
+void collect_contacts(const StackSolver& solver, StackPoint& point) {
+  const Layout& layout = solver.layout();
+  const int n_layers = layout.n_layers();
+  const int n_discs = static_cast<int>(point.discs.size());
+  const ContactState& contact = solver.contact();
+  double penetration = 0.0;
+  double tension = 0.0;
+  double largest_lift = 0.0;
+  for (const std::vector<double>& lifts : contact.lift)
+    for (double lift : lifts) largest_lift = std::max(largest_lift, std::abs(lift));
+  double largest_force = point.pressure * layout.load_force;
+  for (double force : contact.force) largest_force = std::max(largest_force, std::abs(force));
+
+  for (std::size_t p = 0; p < layout.points.size(); ++p) {
+    const ContactPoint& at = layout.points[p];
+    const double force = contact.force[p];
+    penetration = std::max(penetration, -contact.gap[p]);
+    tension = std::max(tension, -force);
+    if (force == 0.0) continue;
+    Contact found;
+    found.lower = -1;
+    if (at.lower != kBelow)
+      found.lower = layout.layers[at.lower].first_disc + layout.layers[at.lower].n_equal - 1;
+    found.upper = at.upper < n_layers ? layout.layers[at.upper].first_disc : n_discs + at.upper - n_layers;
+    found.radius = layout.radius[at.station];
+    found.force = force;
+    point.contacts.push_back(found);
+    if (at.lower == kBelow && at.station == layout.seat_station) point.seat_force += force;
+    if (at.upper == n_layers + 1) point.spring_force += force;
+  }
+  point.complementarity_error = std::max(largest_lift > 0.0 ? penetration / largest_lift : 0.0,
+                                         largest_force > 0.0 ? tension / largest_force : 0.0);
+}
+
+}  // namespace
+
+void collect_point(const Stack& stack, StackSolver& solver, std::vector<Section>& sections,
+                   StackPoint& point) {
+  const int n_discs = static_cast<int>(stack.discs.size());
+  point.pressure = solver.pressure();
+  point.discs.assign(n_discs, DiscResult{});
+  if (solver.options().shapes) point.shapes.assign(n_discs, DiscShape{});
+  for (int l = 0; l < solver.layout().n_layers(); ++l) collect_layer(stack, solver, l, sections, point);
+
+  double energy = 0.0;
+  for (const DiscResult& disc : point.discs) energy += disc.force_share;
+  for (int i = 0; i < n_discs; ++i) {
+    DiscResult& disc = point.discs[i];
+    disc.force_share = energy > 0.0 ? std::max(disc.force_share / energy, 0.0) : 0.0;
+    disc.carries_load = disc.force_share > kCarries;
+    if (disc.max_stress > point.max_stress) {
+      point.max_stress = disc.max_stress;
+      point.worst_disc = i;
+    }
+  }
+  point.face_stress = point.discs[0].max_stress;
+  collect_contacts(solver, point);
+  const double height = stack.seat.height;
+  point.lift_seat = solver.seat_lift() - height;
+  point.lift_rim = solver.rim_lift() - height;
+  solver.find_rate();
+  point.slope = solver.seat_rate();
+  point.mesh_error = solver.mesh_error();
+}
+
+Slide slide_of(const Stack& stack, double load_force) {
+  const Float& slide = stack.slide;
+  return {slide.spring_force / load_force,
+          (slide.spring_force + slide.spring_rate * slide.travel) / load_force};
+}
+
+double slide_travel(const Stack& stack, double load_force, double pressure) {
+  const Float& slide = stack.slide;
+  if (slide.travel <= 0.0) return 0.0;
+  return std::clamp((pressure * load_force - slide.spring_force) / slide.spring_rate, 0.0, slide.travel);
+}
+
+Stack bending_stack(const Stack& stack) {
+  Stack bending = stack;
+  if (stack.slide.travel > 0.0) bending.seat.present = false;
+  return bending;
+}
+
+namespace {
+
+void tell_outcome(const StackSolver& solver, bool ended, StackPoint& point) {
+  point.outcome.iterations = solver.n_newton();
+  point.outcome.residual = std::max(solver.newton_change(), point.complementarity_error);
+  if (ended) return;
+  point.outcome.status = Status::Stalled;
+  point.outcome.note = "the contact and the deflection did not settle at this pressure";
+}
+
+/// A floating stack: slide first; what it bends beyond the bend it had at the stop adds to the travel.
+void add_slide(const Stack& stack, double load_force, double bend_at_stop, double rim_at_stop,
+               StackPoint& point) {
+  const Slide slide = slide_of(stack, load_force);
+  point.float_travel = slide_travel(stack, load_force, point.pressure);
+  const bool at_stop = point.pressure > slide.ends;
+  point.lift_seat = point.float_travel + (at_stop ? point.lift_seat - bend_at_stop : 0.0);
+  point.lift_rim = point.float_travel + (at_stop ? point.lift_rim - rim_at_stop : 0.0);
+  if (!at_stop) point.slope = point.pressure >= slide.begins ? load_force / stack.slide.spring_rate : 0.0;
+  point.seat_force = std::max(stack.slide.spring_force - point.pressure * load_force, 0.0);
+}
+
+}  // namespace
+
+StackResult stack_response(const Stack& stack, std::span<const double> pressures, const Options& options,
+                           Workspace& workspace) {
+  const Problems problems = validate(stack);
+  SW_CHECK(problems.empty(), problems.empty() ? "" : problems[0].field);
+  Workspace::Impl& work = workspace.impl();
+  const Stack bending = bending_stack(stack);
+  work.solver.set_up(bending, options);
+  const double load_force = work.solver.layout().load_force;
+
+  // from low to high, each from the one before
+  StackResult result;
+  result.points.resize(pressures.size());
+  work.order.resize(pressures.size());
+  for (std::size_t i = 0; i < pressures.size(); ++i) {
+    SW_CHECK(std::isfinite(pressures[i]) && pressures[i] >= 0.0, pressures[i]);
+    work.order[i] = static_cast<int>(i);
+  }
+  std::stable_sort(work.order.begin(), work.order.end(),
+                   [&](int a, int b) { return pressures[a] < pressures[b]; });
+
+  // a floating stack bends from the stop
+  const bool floats = stack.slide.travel > 0.0;
+  double bend_at_stop = 0.0;
+  double rim_at_stop = 0.0;
+  if (floats) {
+    work.solver.solve(slide_of(stack, load_force).ends);
+    bend_at_stop = work.solver.seat_lift() - stack.seat.height;
+    rim_at_stop = work.solver.rim_lift() - stack.seat.height;
+  }
+  for (int i : work.order) {
+    StackPoint& point = result.points[i];
+    const bool ended = work.solver.solve(pressures[i]);
+    collect_point(bending, work.solver, work.sections, point);
+    tell_outcome(work.solver, ended, point);
+    if (floats) add_slide(stack, load_force, bend_at_stop, rim_at_stop, point);
+    const double round = 2.0 * std::numbers::pi * stack.seat.radius * stack.load.arc_fraction;
+    point.opening_area = round * std::max(point.lift_seat, 0.0);
+    judge_point(stack, options, point);
+    result.outcome = worse(result.outcome, point.outcome);
+  }
+  return result;
+}
+
+Workspace::Workspace() : impl_(std::make_unique<Impl>()) {}
+Workspace::~Workspace() = default;
+Workspace::Workspace(Workspace&&) noexcept = default;
+Workspace& Workspace::operator=(Workspace&&) noexcept = default;
+
+}  // namespace shimwright::plate

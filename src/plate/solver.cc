@@ -1,0 +1,363 @@
+#include "plate/solver.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace shimwright::plate {
+namespace {
+
+constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
+constexpr int kMaxNewton = 40;
+constexpr int kMaxHalvings = 12;
+constexpr double kLargestTurn = 0.12;  // Newton moves the slope no further than this at once [rad]
+constexpr double kShearFactor = 5.0 / 6.0;
+
+void resize_state(const Layout& layout, ContactState& state) {
+  const std::size_t n_points = layout.points.size();
+  state.active.assign(n_points, 0);
+  state.force.assign(n_points, 0.0);
+  state.gap.assign(n_points, 0.0);
+  state.shift.assign(layout.layers.size(), 0.0);
+  state.lift.resize(layout.layers.size());
+  for (std::size_t l = 0; l < layout.layers.size(); ++l)
+    state.lift[l].assign(layout.layers[l].n_stations(), 0.0);
+}
+
+}  // namespace
+
+Kinematics StackSolver::kinematics() const {
+  if (options_.theory == Theory::Linear) return Kinematics::Small;
+  return options_.von_karman ? Kinematics::Moderate : Kinematics::Finite;
+}
+
+Annulus StackSolver::annulus_of(const Layer& layer) const {
+  const double t = layer.thickness;
+  const double nu = layer.poisson_ratio;
+  Annulus plate;
+  plate.inner = layout_.radius[layer.begin];
+  plate.outer = layout_.radius[layer.end];
+  plate.stiffness = layer.n_equal * layer.youngs_modulus * t * t * t / (12.0 * (1.0 - nu * nu));
+  plate.poisson_ratio = nu;
+  plate.shear_stiffness = options_.shear_flexible
+                              ? kShearFactor * layer.youngs_modulus / (2.0 * (1.0 + nu)) * layer.n_equal * t
+                              : std::numeric_limits<double>::infinity();
+  plate.ring = layer.ring;
+  return plate;
+}
+
+void StackSolver::set_up(const Stack& stack, const Options& options) {
+  options_ = options;
+  clamp_slips_ = stack.clamp_slips;
+  lay_out(stack, options.refinement, layout_);
+  const int n_layers = layout_.n_layers();
+  log_radius_.resize(layout_.radius.size());
+  for (std::size_t k = 0; k < log_radius_.size(); ++k) log_radius_[k] = std::log(layout_.radius[k]);
+  flexibility_.resize(n_layers);
+  station_force_.resize(n_layers);
+  discs_.resize(n_layers);
+  for (int l = 0; l < n_layers; ++l) {
+    flexibility_[l].resize(layout_.layers[l].n_stations());
+    station_force_[l].assign(layout_.layers[l].n_stations(), 0.0);
+  }
+  resize_state(layout_, contact_);
+  resize_state(layout_, rate_);
+  force_.assign(layout_.points.size(), 0.0);
+  gap_extra_.assign(layout_.points.size(), 0.0);
+  pressure_ = 0.0;
+  n_newton_ = 0;
+  newton_change_ = 0.0;
+  for (int l = 0; l < n_layers; ++l) {
+    const bool by_elements = options_.theory == Theory::Large || layout_.layers[l].notches.count > 0;
+    if (!by_elements) continue;
+    discs_[l].set_up(layout_, l, kinematics(), options_.shear_flexible, clamp_slips_);
+    discs_[l].follows = options_.theory == Theory::Large && !options_.von_karman;
+  }
+  if (options_.theory == Theory::Linear) set_up_linear();
+  guess_active();
+  find_mesh_error();
+}
+
+/// To begin with, only the rims press where bodies lie on each other, and everything that is preloaded.
+void StackSolver::guess_active() {
+  const std::vector<ContactPoint>& points = layout_.points;
+  for (std::size_t p = 0; p < points.size(); ++p) {
+    const bool last_of_pair = p + 1 == points.size() || points[p + 1].lower != points[p].lower ||
+                              points[p + 1].upper != points[p].upper;
+    const bool touches = std::abs(points[p].gap) <= 1e-12 * layout_.radius.back();
+    contact_.active[p] = last_of_pair && points[p].lower != kBelow && touches;
+  }
+}
+
+void StackSolver::set_up_linear() {
+  const int n_layers = layout_.n_layers();
+  pressure_lift_.resize(n_layers);
+  for (int l = 0; l < n_layers; ++l) {
+    const Layer& layer = layout_.layers[l];
+    const int n = layer.n_stations();
+    pressure_lift_[l].assign(n, 0.0);
+    if (layer.notches.count > 0) {
+      discs_[l].linearise(flexibility_[l]);
+      discs_[l].pressure_rate(pressure_lift_[l]);
+      for (int s = 0; s < n; ++s) discs_[l].fill_column(s, flexibility_[l]);
+      continue;
+    }
+    const Annulus plate = annulus_of(layer);
+    const std::span<const double> radius(&layout_.radius[layer.begin], n);
+    const std::span<const double> log_radius(&log_radius_[layer.begin], n);
+    ring_flexibility(plate, radius, log_radius, flexibility_[l].column);
+    std::fill(flexibility_[l].have.begin(), flexibility_[l].have.end(), 1);
+    if (l == 0) {
+      std::vector<double> slope(n), curvature(n);
+      loaded_shape(plate, radius, log_radius, std::span(layout_.load_constant).first(n),
+                   std::span(layout_.load_square).first(n), {pressure_lift_[0], slope, curvature});
+    }
+  }
+}
+
+void StackSolver::fill_column(int layer, int local_station) {
+  discs_[layer].fill_column(local_station, flexibility_[layer]);
+}
+
+void StackSolver::spread_forces(const std::vector<double>& force) {
+  const int n_layers = layout_.n_layers();
+  for (std::vector<double>& forces : station_force_) std::fill(forces.begin(), forces.end(), 0.0);
+  for (std::size_t p = 0; p < force.size(); ++p) {
+    if (force[p] == 0.0) continue;
+    const ContactPoint& point = layout_.points[p];
+    if (point.lower != kBelow)
+      station_force_[point.lower][point.station - layout_.layers[point.lower].begin] -= force[p];
+    if (point.upper < n_layers)
+      station_force_[point.upper][point.station - layout_.layers[point.upper].begin] += force[p];
+  }
+}
+
+/// Axial loads of the discs from the contact forces of the present state.
+void StackSolver::load_discs() {
+  spread_forces(force_);
+  for (int l = 0; l < layout_.n_layers(); ++l) {
+    double outside = 0.0;
+    for (int e = discs_[l].n_stations() - 2; e >= 0; --e) {
+      outside += kPerRadian * station_force_[l][e + 1];
+      discs_[l].axial[e] = outside;
+    }
+  }
+}
+
+/// Discs have thickness: where they slope, the surfaces that face each other at one radius were not at one
+/// radius before. The gap grows, and the force acts square on the surface and a little further out. Second
+/// order in the slope; taken from the state before, for its own change is small.
+void StackSolver::shift_contacts() {
+  const int n_layers = layout_.n_layers();
+  for (int l = 0; l < n_layers; ++l) {
+    std::fill(discs_[l].radial.begin(), discs_[l].radial.end(), 0.0);
+    std::fill(discs_[l].moment.begin(), discs_[l].moment.end(), 0.0);
+  }
+  for (std::size_t p = 0; p < layout_.points.size(); ++p) {
+    const ContactPoint& point = layout_.points[p];
+    if (point.lower == kBelow || point.upper >= n_layers) continue;
+    const Layer& lower = layout_.layers[point.lower];
+    const Layer& upper = layout_.layers[point.upper];
+    const int kl = point.station - lower.begin;
+    const int ku = point.station - upper.begin;
+    const double phi_l = discs_[point.lower].slope(kl);
+    const double phi_u = discs_[point.upper].slope(ku);
+    const double shift = 0.5 * (upper.height() * phi_u + lower.height() * phi_l) +
+                         discs_[point.upper].radial_travel(ku) - discs_[point.lower].radial_travel(kl);
+    // the rim keeps its own radius, and the other body's surface gives the slope
+    double of_upper = 0.5;
+    if (ku == upper.n_stations() - 1 && kl < lower.n_stations() - 1) of_upper = 0.0;
+    if (kl == lower.n_stations() - 1 && ku < upper.n_stations() - 1) of_upper = 1.0;
+    const double phi = of_upper * phi_u + (1.0 - of_upper) * phi_l;
+    gap_extra_[p] = 0.25 * (upper.height() * phi_u * phi_u + lower.height() * phi_l * phi_l) - phi * shift;
+    if (force_[p] == 0.0) continue;
+    const double force = kPerRadian * force_[p];
+    discs_[point.lower].moment[kl] -= (1.0 - of_upper) * force * shift;
+    discs_[point.upper].moment[ku] -= of_upper * force * shift;
+    for (int e = 0; e < kl; ++e) discs_[point.lower].radial[e] += force * phi;
+    for (int e = 0; e < ku; ++e) discs_[point.upper].radial[e] -= force * phi;
+  }
+}
+
+/// The elements against the closed form: lift of the face disc alone, at small load, at the seat.
+void StackSolver::find_mesh_error() {
+  mesh_error_ = 0.0;
+  const Layer& face = layout_.layers[0];
+  if (options_.theory == Theory::Linear || face.notches.count > 0 || clamp_slips_) return;
+  const int n = face.n_stations();
+  discs_[0].linearise(flexibility_[0]);
+  std::vector<double> lift(n), slope(n), curvature(n), by_elements(n);
+  discs_[0].pressure_rate(by_elements);
+  loaded_shape(annulus_of(face), std::span<const double>(layout_.radius).first(n),
+               std::span<const double>(log_radius_).first(n),
+               std::span<const double>(layout_.load_constant).first(n),
+               std::span<const double>(layout_.load_square).first(n), {lift, slope, curvature});
+  const int seat = layout_.seat_station;
+  mesh_error_ = std::abs(by_elements[seat] / lift[seat] - 1.0);
+}
+
+bool StackSolver::solve_linear(double pressure) {
+  for (int l = 0; l < layout_.n_layers(); ++l)
+    for (int s = 0; s < flexibility_[l].n; ++s) flexibility_[l].rest[s] = pressure * pressure_lift_[l][s];
+  const bool ended = contact_solver_.solve(layout_, flexibility_, gap_extra_, pressure * layout_.load_force,
+                                           *this, contact_);
+  force_ = contact_.force;
+  pressure_ = pressure;
+  n_newton_ = contact_solver_.n_iterations();
+  return ended;
+}
+
+bool StackSolver::newton(double pressure) {
+  const int n_layers = layout_.n_layers();
+  for (int l = 0; l < n_layers; ++l) discs_[l].pressure = pressure;
+  for (int iteration = 0; iteration < kMaxNewton; ++iteration) {
+    ++n_newton_;
+    load_discs();
+    if (!options_.von_karman) shift_contacts();
+    for (int l = 0; l < n_layers; ++l) discs_[l].linearise(flexibility_[l]);
+    if (!contact_solver_.solve(layout_, flexibility_, gap_extra_, pressure * layout_.load_force, *this,
+                               contact_))
+      return false;
+
+    spread_forces(contact_.force);
+    double change = 0.0;
+    double slope = 1e-12;
+    for (int l = 0; l < n_layers; ++l) {
+      change = std::max(change, discs_[l].find_step(station_force_[l]));
+      slope = std::max(slope, discs_[l].largest_slope());
+    }
+    const double share = std::min(1.0, kLargestTurn / std::max(change, 1e-300));
+    for (int l = 0; l < n_layers; ++l) discs_[l].take_step(share);
+    for (std::size_t p = 0; p < force_.size(); ++p) force_[p] += share * (contact_.force[p] - force_[p]);
+    newton_change_ = change / slope;
+    if (share == 1.0 && newton_change_ < options_.tolerance) return true;
+  }
+  return false;
+}
+
+bool StackSolver::solve_large(double pressure) {
+  n_newton_ = 0;
+  if (newton(pressure)) {
+    pressure_ = pressure;
+    return true;
+  }
+
+  // by smaller steps from where the last solution was
+  restore(before_);
+  double at = before_.pressure;
+  double step = pressure - at;
+  for (int halving = 0; halving < kMaxHalvings;) {
+    const double next = std::abs(step) >= std::abs(pressure - at) ? pressure : at + step;
+    if (newton(next)) {
+      if (next == pressure) {
+        pressure_ = pressure;
+        return true;
+      }
+      at = next;
+      pressure_ = at;
+      save(before_);
+    } else {
+      restore(before_);
+      step *= 0.5;
+      ++halving;
+    }
+  }
+  newton(pressure);
+  pressure_ = pressure;
+  return false;
+}
+
+bool StackSolver::solve(double pressure) {
+  if (options_.theory == Theory::Linear) return solve_linear(pressure);
+  save(before_);
+  return solve_large(pressure);
+}
+
+void StackSolver::find_rate() {
+  std::vector<std::vector<double>> rest_rate(layout_.n_layers());
+  for (int l = 0; l < layout_.n_layers(); ++l) {
+    if (options_.theory == Theory::Linear) {
+      rest_rate[l] = pressure_lift_[l];
+    } else {
+      discs_[l].pressure_rate(rest_rate[l]);
+    }
+  }
+  contact_solver_.rate(layout_, flexibility_, rest_rate, rate_);
+}
+
+void StackSolver::save(Snapshot& snapshot) const {
+  snapshot.pressure = pressure_;
+  snapshot.force = force_;
+  snapshot.active = contact_.active;
+  snapshot.state.resize(discs_.size());
+  for (std::size_t l = 0; l < discs_.size(); ++l) snapshot.state[l] = discs_[l].state();
+}
+
+void StackSolver::restore(const Snapshot& snapshot) {
+  pressure_ = snapshot.pressure;
+  force_ = snapshot.force;
+  contact_.active = snapshot.active;
+  for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].set_state(snapshot.state[l]);
+}
+
+void StackSolver::sections(int l, std::vector<Section>& out, double& energy) {
+  const Layer& layer = layout_.layers[l];
+  const int n = layer.n_stations();
+  if (options_.theory == Theory::Large) {
+    discs_[l].sections(out);
+    energy = 2.0 * std::numbers::pi * discs_[l].energy();
+    return;
+  }
+  spread_forces(force_);
+  if (layer.notches.count > 0) {
+    DiscElements& disc = discs_[l];
+    disc.flatten();
+    double outside = 0.0;
+    for (int e = n - 2; e >= 0; --e) {
+      outside += kPerRadian * station_force_[l][e + 1];
+      disc.axial[e] = outside;
+    }
+    disc.pressure = pressure_;
+    Flexibility scratch = flexibility_[l];
+    disc.linearise(scratch);
+    for (int s = 0; s < n; ++s) disc.fill_column(s, scratch);
+    disc.find_step(station_force_[l]);
+    disc.take_step(1.0);
+    disc.sections(out);
+    energy = 2.0 * std::numbers::pi * disc.energy();
+    return;
+  }
+  constant_.assign(n, 0.0);
+  square_.assign(n, 0.0);
+  double outside = 0.0;
+  for (int k = n - 2; k >= 0; --k) {
+    outside += kPerRadian * station_force_[l][k + 1];
+    constant_[k] = outside + (l == 0 ? pressure_ * layout_.load_constant[k] : 0.0);
+    square_[k] = l == 0 ? pressure_ * layout_.load_square[k] : 0.0;
+  }
+  const Annulus plate = annulus_of(layer);
+  std::vector<double> lift(n), slope(n), curvature(n);
+  const std::span<const double> radius(&layout_.radius[layer.begin], n);
+  loaded_shape(plate, radius, std::span<const double>(&log_radius_[layer.begin], n), constant_, square_,
+               {lift, slope, curvature});
+  out.assign(n, Section{});
+  const double stiffness = plate.stiffness / layer.n_equal;
+  energy = 0.0;
+  for (int k = 0; k < n; ++k) {
+    const double hoop = slope[k] / radius[k];
+    out[k].slope = slope[k];
+    out[k].moment_radial = stiffness * (curvature[k] + plate.poisson_ratio * hoop);
+    out[k].moment_hoop = stiffness * (hoop + plate.poisson_ratio * curvature[k]);
+    // work of the loads, half of it stored: forces here, the pressure below
+    energy += 0.5 * station_force_[l][k] * lift[k];
+    if (l == 0 && k > 0) {
+      const double a = radius[k - 1];
+      const double b = radius[k];
+      const double share = -2.0 * layout_.load_square[k - 1] * pressure_;
+      energy += 0.5 * share * std::numbers::pi * (b * b - a * a) * 0.5 * (lift[k] + lift[k - 1]);
+    }
+  }
+}
+
+}  // namespace shimwright::plate

@@ -1,0 +1,91 @@
+#pragma once
+#include <vector>
+
+#include "plate/annulus.h"
+#include "plate/contact.h"
+#include "plate/disc_element.h"
+#include "plate/layout.h"
+#include "plate/stack.h"
+
+namespace shimwright::plate {
+
+/// State of a stack at one pressure, and how to get to the next. Float is not in here: it shifts the seat
+/// only.
+class StackSolver final : public FlexibilitySource {
+ public:
+  /// Takes the stack; flat and unloaded.
+  void set_up(const Stack& stack, const Options& options);
+
+  /// Goes from the present state to equilibrium at `pressure`. False, with the state as near as it came, when
+  /// Newton or the active set did not end.
+  bool solve(double pressure);
+
+  /// d lift / d pressure at the face disc's stations and d force / d pressure, at the solved state.
+  void find_rate();
+
+  const Layout& layout() const { return layout_; }
+  const Options& options() const { return options_; }
+  const ContactState& contact() const { return contact_; }
+  const ContactState& rate() const { return rate_; }
+  double pressure() const { return pressure_; }
+  int n_newton() const { return n_newton_; }
+  double newton_change() const { return newton_change_; }
+  double seat_lift() const { return contact_.lift[0][layout_.seat_station]; }
+  double rim_lift() const { return contact_.lift[0].back(); }
+  double seat_rate() const { return rate_.lift[0][layout_.seat_station]; }
+
+  /// Sections of a layer at its stations, and its energy [J].
+  void sections(int layer, std::vector<Section>& out, double& energy);
+
+  /// Lift at the seat per unit pressure of the face disc alone at small lift: by these elements, and in
+  /// closed form.
+  double mesh_error() const { return mesh_error_; }
+
+  void fill_column(int layer, int local_station) override;
+
+  /// Which points press: to start another run from here.
+  struct Snapshot {
+    double pressure = 0.0;
+    std::vector<std::vector<double>> state;
+    std::vector<double> force;
+    std::vector<char> active;
+  };
+  void save(Snapshot& snapshot) const;
+  void restore(const Snapshot& snapshot);
+
+ private:
+  Kinematics kinematics() const;
+  Annulus annulus_of(const Layer& layer) const;
+  void guess_active();
+  void set_up_linear();
+  void find_mesh_error();
+  bool solve_linear(double pressure);
+  bool solve_large(double pressure);
+  bool newton(double pressure);
+  void spread_forces(const std::vector<double>& force);
+  void load_discs();
+  void shift_contacts();
+
+  Options options_;
+  Layout layout_;
+  bool clamp_slips_ = false;
+  std::vector<double> log_radius_;
+  std::vector<Flexibility> flexibility_;
+  std::vector<std::vector<double>>
+      pressure_lift_;                // linear theory: lift at unit pressure without contact, by layer
+  std::vector<DiscElements> discs_;  // large theory, and notched layers in linear theory
+  std::vector<std::vector<double>> station_force_;  // net contact force upwards, by layer and station
+  std::vector<double> force_;                       // by point, in the present state
+  std::vector<double> gap_extra_;                   // by point: what slope and thickness add to the gap
+  ContactSolver contact_solver_;
+  ContactState contact_;
+  ContactState rate_;
+  Snapshot before_;
+  double pressure_ = 0.0;
+  double mesh_error_ = 0.0;
+  double newton_change_ = 0.0;
+  int n_newton_ = 0;
+  std::vector<double> constant_, square_;
+};
+
+}  // namespace shimwright::plate

@@ -1,0 +1,30 @@
+#pragma once
+#include <vector>
+
+#include "plate/solver.h"
+
+namespace shimwright::plate {
+
+struct Workspace::Impl {
+  StackSolver solver;
+  StackSolver other;  // for runs beside the main one: a float's stop, a disc left out
+  std::vector<Section> sections;
+  std::vector<int> order;
+};
+
+/// The rigid slide of a floating stack before it bends.
+struct Slide {
+  double begins = 0.0;  // pressure [Pa]
+  double ends = 0.0;    // pressure at which it meets the stop [Pa]
+};
+Slide slide_of(const Stack& stack, double load_force);
+double slide_travel(const Stack& stack, double load_force, double pressure);
+
+/// The stack as the bending solver takes it: one that floats has no seat to bend against.
+Stack bending_stack(const Stack& stack);
+
+/// Everything told of the solver's present state but the float.
+void collect_point(const Stack& stack, StackSolver& solver, std::vector<Section>& sections,
+                   StackPoint& point);
+
+}  // namespace shimwright::plate
