@@ -1,33 +1,10 @@
 #include <fmt/format.h>
 
+#include "report/html_text.h"
 #include "report/scene.h"
 
 namespace shimwright::report {
 namespace {
-
-std::string escaped(std::string_view text) {
-  std::string out;
-  out.reserve(text.size());
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
 
 std::string color(Token token) {
   const TokenColors& c = colors(token);

@@ -1,0 +1,70 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "report/page.h"
+
+namespace shimwright::report {
+
+/// What a packet says, before it is set on pages or as HTML: one list serves both, so neither can say what
+/// the other does not.
+struct Title {
+  std::string text, below;
+};
+struct Heading {
+  std::string text;
+};
+struct Paragraph {
+  std::string text;
+  Token token = Token::Ink;
+};
+struct Caution {
+  std::string text;  // one sentence
+};
+struct BigNumber {
+  std::string name, value;
+};
+struct BigNumbers {
+  std::vector<BigNumber> numbers;
+};
+/// A box to write the measured value in.
+struct StepBox {
+  std::string what, expected, range;
+};
+struct Step {
+  int number = 0;
+  std::string text, why;
+  std::string big;  // the number the hands need, large; empty when none
+  std::optional<StepBox> box;
+};
+struct Rows {
+  std::vector<std::string> heads;
+  std::vector<double> shares;  // of the width, as heads
+  std::vector<bool> numbers;   // right-aligned, as heads
+  std::vector<std::vector<std::string>> rows;
+};
+struct Figure {
+  Scene scene;
+  std::string caption;
+};
+
+using Element = std::variant<Title, Heading, Paragraph, Caution, BigNumbers, Step, Rows, Figure>;
+
+struct Article {
+  std::string name;  // "build-sheet", of the file too
+  Foot foot;
+  std::vector<Element> elements;
+};
+
+/// The article on paper.
+std::vector<Scene> article_pages(const Article& article, Paper paper);
+
+/// The article as one HTML section, without head or style.
+std::string article_html(const Article& article);
+
+/// The whole page: styles, embedded typeface, light and dark, no request to anywhere.
+std::string html_page(const std::string& title, const std::vector<Article>& articles);
+
+}  // namespace shimwright::report

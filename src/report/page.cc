@@ -1,0 +1,79 @@
+#include "report/page.h"
+
+#include <fmt/format.h>
+
+#include "base/check.h"
+
+namespace shimwright::report {
+namespace {
+
+constexpr double kFootHeight = 20.0;
+
+void add_foot(Scene& page, const Foot& foot, std::size_t number, std::size_t n_pages) {
+  const double y = page.height - kMargin;
+  page.add(line({kMargin, y - 12}, {page.width - kMargin, y - 12}, Stroke{Token::Line, 0.5, Dash::Solid, 1}));
+  std::string left = foot.job;
+  if (!foot.revision.empty()) left += ", revision " + foot.revision;
+  if (!foot.date.empty()) left += ", " + foot.date;
+  page.add(Label{{kMargin, y}, left, kSmall, Anchor::Start, Weight::Regular, Token::Steel, 0});
+  page.add(Label{{page.width - kMargin, y},
+                 fmt::format("page {} of {}", number, n_pages),
+                 kSmall,
+                 Anchor::End,
+                 Weight::Regular,
+                 Token::Steel,
+                 0});
+}
+
+}  // namespace
+
+PaperSize size_of(Paper paper) {
+  // ISO 216 and ANSI/ASME Y14.1
+  return paper == Paper::A4 ? PaperSize{210.0 * kPointsPerMillimetre, 297.0 * kPointsPerMillimetre}
+                            : PaperSize{612.0, 792.0};
+}
+
+double content_width(Paper paper) {
+  return size_of(paper).width - 2.0 * kMargin;
+}
+
+std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const Foot& foot) {
+  const PaperSize size = size_of(paper);
+  const double bottom = size.height - kMargin - kFootHeight;
+  std::vector<Scene> pages;
+  double y = 0.0;
+  const auto new_page = [&] {
+    pages.push_back(Scene{size.width, size.height, foot.job, "", {}});
+    y = kMargin;
+  };
+  new_page();
+
+  std::size_t i = 0;
+  while (i < blocks.size()) {
+    // a run of blocks that stay together, then the one they lead to
+    std::size_t end = i;
+    double height = 0.0;
+    for (;; ++end) {
+      height += blocks[end].scene.height + (end == i && y == kMargin ? 0.0 : blocks[end].gap);
+      if (!blocks[end].keep_with_next || end + 1 >= blocks.size()) break;
+    }
+    if (y + height > bottom && y > kMargin) {
+      new_page();
+      if (blocks[i].repeat) {
+        append(pages.back(), *blocks[i].repeat, {kMargin, y});
+        y += blocks[i].repeat->height;
+      }
+    }
+    for (; i <= end; ++i) {
+      SW_CHECK(blocks[i].scene.height <= bottom - kMargin, blocks[i].scene.height, bottom - kMargin);
+      if (y > kMargin) y += blocks[i].gap;
+      if (y + blocks[i].scene.height > bottom) new_page();
+      append(pages.back(), blocks[i].scene, {kMargin, y});
+      y += blocks[i].scene.height;
+    }
+  }
+  for (std::size_t k = 0; k < pages.size(); ++k) add_foot(pages[k], foot, k + 1, pages.size());
+  return pages;
+}
+
+}  // namespace shimwright::report

@@ -1,0 +1,22 @@
+#pragma once
+#include <string>
+
+#include "base/outcome.h"
+#include "job/document.h"
+#include "units/format.h"
+
+namespace shimwright::report {
+
+/// A value as print shows it: with its unit, or with what it counts.
+std::string shown(const job::Value& value, units::System system);
+
+/// The same in both systems, "4.50 N·m = 39.8 in·lbf": torque is never left to one.
+std::string shown_in_both(const job::Value& value);
+
+/// "" when all is well; else the word and the reason, to stand wherever the number stands.
+std::string status_words(const Outcome& outcome);
+
+/// "from 4.0 to 4.5 mm", or "" when any value will do.
+std::string range_words(const job::HoldPoint& hold, units::System system);
+
+}  // namespace shimwright::report
