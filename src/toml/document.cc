@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "base/check.h"
+#include "base/utf8.h"
 #include "toml/quoted.h"
 
 namespace shimwright::toml {
@@ -37,10 +38,7 @@ Place Document::place(std::size_t offset) const {
   const auto next = std::upper_bound(line_starts.begin(), line_starts.end(), offset);
   if (next == line_starts.begin()) return {};
   const std::size_t start = *(next - 1);
-  // a byte that continues a code point is no column of its own
-  const auto is_first_byte = [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; };
-  const auto n = std::count_if(text.begin() + static_cast<std::ptrdiff_t>(start),
-                               text.begin() + static_cast<std::ptrdiff_t>(offset), is_first_byte);
+  const std::size_t n = n_code_points(std::string_view(text).substr(start, offset - start));
   return {static_cast<int>(next - line_starts.begin()), static_cast<int>(n) + 1};
 }
 

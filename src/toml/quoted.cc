@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "base/utf8.h"
+
 namespace shimwright::toml {
 
 bool is_bare_key_char(char c) {
@@ -15,25 +17,8 @@ bool is_bare_key(std::string_view key) {
 }
 
 std::size_t utf8_length(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t i) {
-    return i < text.size() ? static_cast<unsigned char>(text[i]) : static_cast<unsigned char>(0);
-  };
-  const auto continues = [&](std::size_t i) { return (byte(i) & 0xC0) == 0x80; };
-  const unsigned char b = byte(at);
-  const unsigned char next = byte(at + 1);
-  if (b < 0x80) return 1;
-  if (b >= 0xC2 && b <= 0xDF) return continues(at + 1) ? 2 : 0;
-  if (b >= 0xE0 && b <= 0xEF) {
-    if (b == 0xE0 && next < 0xA0) return 0;  // longer than need be
-    if (b == 0xED && next > 0x9F) return 0;  // surrogates
-    return continues(at + 1) && continues(at + 2) ? 3 : 0;
-  }
-  if (b >= 0xF0 && b <= 0xF4) {
-    if (b == 0xF0 && next < 0x90) return 0;
-    if (b == 0xF4 && next > 0x8F) return 0;  // above U+10FFFF
-    return continues(at + 1) && continues(at + 2) && continues(at + 3) ? 4 : 0;
-  }
-  return 0;
+  const CodePoint point = code_point_at(text, at);
+  return point.valid ? point.n_bytes : 0;
 }
 
 std::string quote(std::string_view text) {
@@ -63,25 +48,6 @@ std::string quote(std::string_view text) {
 }
 
 namespace {
-
-void append_utf8(std::string& out, std::uint32_t code) {
-  const auto put = [&](std::uint32_t byte) { out += static_cast<char>(static_cast<unsigned char>(byte)); };
-  if (code < 0x80) {
-    put(code);
-  } else if (code < 0x800) {
-    put(0xC0 | (code >> 6));
-    put(0x80 | (code & 0x3F));
-  } else if (code < 0x10000) {
-    put(0xE0 | (code >> 12));
-    put(0x80 | ((code >> 6) & 0x3F));
-    put(0x80 | (code & 0x3F));
-  } else {
-    put(0xF0 | (code >> 18));
-    put(0x80 | ((code >> 12) & 0x3F));
-    put(0x80 | ((code >> 6) & 0x3F));
-    put(0x80 | (code & 0x3F));
-  }
-}
 
 int hex_digit(char c) {
   if (c >= '0' && c <= '9') return c - '0';
@@ -177,10 +143,10 @@ class QuotedReader {
 
   void unicode_escape(std::size_t begin, std::size_t n_digits) {
     ++at_;
-    std::uint32_t code = 0;
+    char32_t code = 0;
     std::size_t n = 0;
     for (; n < n_digits && at_ < text_.size() && hex_digit(text_[at_]) >= 0; ++n, ++at_) {
-      code = code * 16 + static_cast<std::uint32_t>(hex_digit(text_[at_]));
+      code = code * 16 + static_cast<char32_t>(hex_digit(text_[at_]));
     }
     if (n < n_digits) {
       complain_({{begin, at_},
