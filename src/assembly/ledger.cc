@@ -220,7 +220,9 @@ Ledger ledger(const PostAssembly& assembly) {
 
   // between which heights all is well
   const double nut_thread = t.nut_to - t.nut_from;
-  result.engaged_needed = assembly.engaged_needed > 0.0 ? assembly.engaged_needed : nut_thread;
+  // a closed nut is never filled: one turn must be left to tighten before the post's end meets its bottom
+  const double usual = t.is_closed ? std::max(0.0, engaged_at(t, t.stop) - pitch) : nut_thread;
+  result.engaged_needed = assembly.engaged_needed > 0.0 ? assembly.engaged_needed : usual;
   result.least_height = t.stop;
   result.greatest_height = t.post_to - t.nut_from - result.engaged_needed;
   if (!t.is_closed) {

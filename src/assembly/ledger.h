@@ -62,7 +62,8 @@ struct PostAssembly {
   Nut nut;
   std::vector<Piece> pieces;  // shoulder first
 
-  double engaged_needed = 0.0;      // full thread that must be in the nut [m]; 0: all of the nut's
+  double engaged_needed = 0.0;  // full thread that must be in the nut [m]; 0: all of an open nut's, in a
+                                // closed one a turn less than it takes before it bottoms
   double protrusion_needed = 0.0;   // of the post's end past the nut, in pitches
   double protrusion_allowed = 1e9;  // in pitches; what stands above may leave no room
 };

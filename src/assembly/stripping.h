@@ -13,8 +13,8 @@ struct Strength {
   double ultimate = 0.0;  // R_m [Pa]
 };
 
-/// Shear strength of thread turns, 0.6 R_m [Pa]. Source: the usual value beside Alexander, SAE 770420 (from
-/// memory).
+/// Shear strength of thread turns, 0.6 R_m [Pa].
+/// Source: the usual value beside Alexander, SAE 770420 (from memory).
 double shear_strength(const Strength& strength);
 
 /// A strength with a name a job file may use.
@@ -43,8 +43,9 @@ Problems problems_in(const ThreadPair& pair);
 
 /// Shear areas at the least favourable limits of size [m^2].
 ///
-/// Model:  external pi Le (D1max/P)[P/2 + 0.57735(d2min - D1max)]; internal pi Le (dmin/P)[P/2 + 0.57735(dmin
-/// - D2max)]. Source: FED-STD-H28/2B. Tested: stripping_reference_test.cc
+/// Model:  post (external): pi Le (D1max/P)[P/2 + 0.57735(d2min - D1max)];
+///         nut (internal): pi Le (dmin/P)[P/2 + 0.57735(dmin - D2max)].
+/// Source: FED-STD-H28/2B. Tested: stripping_reference_test.cc
 struct ShearAreas {
   double post = 0.0;
   double nut = 0.0;
@@ -87,11 +88,10 @@ Stripping stripping(const ThreadPair& pair);
 
 /// Engaged length at which the post breaks before either thread strips, by the handbook formula [m].
 ///
-/// Model:  Le = 2 As / {pi (D1max/P)[P/2 + 0.57735(d2min - D1max)]}, times J = (AS_post R_post)/(AS_nut
-/// R_nut) when J > 1.
-///         Takes the shear strength as half of R_m and leaves Alexander's factors out.
-/// Source: FED-STD-H28/2B; also Machinery's Handbook. `pair.engaged_length` and `pair.nut_width` are not
-/// used.
+/// Model:  Le = 2 As / {pi (D1max/P)[P/2 + 0.57735(d2min - D1max)]}, times J = (AS_post R_post) /
+///         (AS_nut R_nut) when J > 1. Takes the shear strength as half of R_m, without Alexander's factors.
+///         `pair.engaged_length` and `pair.nut_width` are not used.
+/// Source: FED-STD-H28/2B; also Machinery's Handbook.
 double handbook_engagement(const ThreadPair& pair);
 
 /// Engaged length at which the thread strips at `force` [m]; the same model as stripping().

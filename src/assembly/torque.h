@@ -70,8 +70,8 @@ struct TorqueSplit {
 /// Source: N. Motosh, J. Eng. Ind. 98 (1976). Tested: torque_reference_test.cc
 TorqueSplit tightening_torque(const NutJoint& joint, double preload, const Friction& friction);
 
-/// Torque that starts the nut off again, threadlocker's own hold not counted [N m]. Negative: it undoes
-/// itself.
+/// Torque that starts the nut off again, the hold of threadlocker not counted [N m].
+/// Negative: it undoes itself.
 double loosening_torque(const NutJoint& joint, double preload, const Friction& friction);
 
 /// Preload from a torque, the inverse of tightening_torque() [N].
@@ -80,7 +80,7 @@ double preload_at_torque(const NutJoint& joint, double torque, const Friction& f
 /// K in T = K d F.
 double nut_factor(const NutJoint& joint, const Friction& friction);
 
-/// Friction coefficient, the same in thread and face, behind a nut factor on this joint. Inverse of
+/// Friction coefficient, the same in thread and face, behind a nut factor on this joint; inverse of
 /// nut_factor().
 double friction_at_nut_factor(const NutJoint& joint, double factor);
 
@@ -97,8 +97,7 @@ Band preload_band(const NutJoint& joint, double torque, const Band& coefficient,
 /// Stress in the post's threaded (or necked) section while the nut is being turned [Pa].
 ///
 /// Model:  von Mises of pull and twist; twist over the fully plastic ring section, as VDI 2230 takes it, so
-/// that
-///         yield_preload() is the exact inverse.
+///         that yield_preload() is the exact inverse.
 /// Source: VDI 2230-1; hollow section by the same reasoning. Tested: torque_reference_test.cc
 struct PostStress {
   double area = 0.0;       // that carries the pull [m^2]
@@ -108,8 +107,8 @@ struct PostStress {
 };
 PostStress post_stress(const NutJoint& joint, double preload, double thread_friction);
 
-/// Preload at which the von Mises stress reaches `fraction` of the yield strength [N]. VDI's F_M at fraction
-/// = 0.9.
+/// Preload at which the von Mises stress reaches `fraction` of the yield strength [N].
+/// VDI's F_M at fraction = 0.9.
 double yield_preload(const NutJoint& joint, double yield, double thread_friction, double fraction = 0.9);
 
 /// Stretch of the post under preload over its loaded length [m]; steel 206 GPa unless told.
@@ -146,8 +145,9 @@ enum class UnitSlip {
 
 /// What a torque does to the joint.
 ///
-/// Model:  TooHigh when, at typical friction, the post passes 0.9 of its yield or the thread its stripping
-/// force / 1.25.
+/// Model:  TooHigh when, at typical friction, the post passes 0.9 of its yield, the thread its stripping
+/// force
+///         / 1.25, or the face under the nut its allowed pressure.
 ///         TooLow when, at typical friction, the preload is under the clamp needed, or, if none is stated,
 ///         under a tenth of the preload at 0.9 yield. `tight` when the verdict is Holds but the slippery or
 ///         the rough end of the band fails (slippery end: yield or stripping reached; rough end: clamp needed
@@ -186,10 +186,10 @@ struct DerivationStep {
 
 /// A range of torque with no maker behind it. Always shown as an estimate, with its steps.
 ///
-/// Model:  target: half of yield (von Mises) at typical friction. Greatest: three quarters of yield, or half
-/// of the stripping
-///         force, at the slippery end and with the wrench reading low. Least: the clamp needed (or a fifth of
-///         yield) at the rough end and with the wrench reading high. Target is kept inside.
+/// Model:  target: half of yield (von Mises) at typical friction. Greatest: three quarters of yield, half of
+///         the stripping force, or the allowed face pressure, at the slippery end and with the wrench reading
+///         low. Least: the clamp needed (or a fifth of yield) at the rough end and with the wrench reading
+///         high. Target is kept inside.
 /// Source: fractions are common practice, no source.
 struct TorqueRange {
   bool is_estimate = true;

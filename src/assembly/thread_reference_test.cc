@@ -1,0 +1,108 @@
+#include <gtest/gtest.h>
+
+#include "assembly/thread.h"
+
+// Published sizes of metric and unified threads. Computed from the ISO 724 and ISO 898-1 formulas by an
+// independent script; the coarse stress areas also stand in the tables of ISO 898-1.
+
+namespace shimwright::assembly {
+namespace {
+
+constexpr double kMm = 1e-3;
+constexpr double kMm2 = 1e-6;
+constexpr double kInch = 0.0254;
+
+struct SizeRow {
+  double diameter_mm, pitch_mm;
+  double pitch_diameter_mm, internal_minor_mm, root_mm, stress_area_mm2;
+};
+
+// case TH-01
+constexpr SizeRow kSizes[] = {
+    {5, 0.8, 4.480, 4.134, 4.019, 14.183},      {6, 1, 5.350, 4.917, 4.773, 20.123},
+    {6, 0.75, 5.513, 5.188, 5.080, 22.031},     {8, 1.25, 7.188, 6.647, 6.466, 36.609},
+    {8, 1, 7.350, 6.917, 6.773, 39.167},        {10, 1.5, 9.026, 8.376, 8.160, 57.990},
+    {10, 1.25, 9.188, 8.647, 8.466, 61.199},    {10, 1, 9.350, 8.917, 8.773, 64.494},
+    {12, 1.75, 10.863, 10.106, 9.853, 84.267},  {12, 1.5, 11.026, 10.376, 10.160, 88.126},
+    {12, 1.25, 11.188, 10.647, 10.466, 92.072}, {12, 1, 11.350, 10.917, 10.773, 96.104},
+    {14, 2, 12.701, 11.835, 11.546, 115.439},   {14, 1.5, 13.026, 12.376, 12.160, 124.546},
+    {14, 1, 13.350, 12.917, 12.773, 133.997},   {16, 2, 14.701, 13.835, 13.546, 156.668},
+    {16, 1.5, 15.026, 14.376, 14.160, 167.248}, {16, 1, 15.350, 14.917, 14.773, 178.174},
+};
+
+TEST(ThreadReference, BasicSizesAreThoseOfIso724) {
+  // the table prints three decimals of a millimetre and of a square millimetre
+  const double length = 0.00051 * kMm;
+  const double area = 0.01 * kMm2;
+  for (const SizeRow& row : kSizes) {
+    SCOPED_TRACE(testing::Message() << "M" << row.diameter_mm << " x " << row.pitch_mm);
+    const Thread thread = nominal_thread(row.diameter_mm * kMm, row.pitch_mm * kMm);
+    const ThreadSizes sizes = basic_sizes(thread);
+    EXPECT_NEAR(sizes.pitch_diameter, row.pitch_diameter_mm * kMm, length);
+    EXPECT_NEAR(sizes.internal_minor, row.internal_minor_mm * kMm, length);
+    EXPECT_NEAR(sizes.root_diameter, row.root_mm * kMm, length);
+    EXPECT_NEAR(stress_area(thread), row.stress_area_mm2 * kMm2, area);
+  }
+}
+
+struct LimitRow {
+  double diameter_mm, pitch_mm;
+  double d_min_mm, d2_min_mm, minor_max_mm, pitch_max_mm;
+};
+
+// case TH-16; ISO 965-1, from memory and by formula
+constexpr LimitRow kLimits[] = {
+    {6, 1, 5.794, 5.212, 5.153, 5.500},
+    {8, 1.25, 7.760, 7.042, 6.912, 7.348},
+    {10, 1.5, 9.732, 8.862, 8.676, 9.206},
+};
+
+TEST(ThreadReference, MetricLimitsAreThoseOfIso965) {
+  for (const LimitRow& row : kLimits) {
+    SCOPED_TRACE(testing::Message() << "M" << row.diameter_mm << " x " << row.pitch_mm);
+    const ThreadLimits limits = medium_fit_limits(nominal_thread(row.diameter_mm * kMm, row.pitch_mm * kMm));
+    const double printed =
+        0.001 * kMm;  // three decimals, basic sizes rounded before the tolerance is taken off
+    EXPECT_EQ(limits.source, LimitSource::Table);
+    EXPECT_NEAR(limits.external_major_min, row.d_min_mm * kMm, printed);
+    EXPECT_NEAR(limits.external_pitch_min, row.d2_min_mm * kMm, printed);
+    EXPECT_NEAR(limits.internal_minor_max, row.minor_max_mm * kMm, printed);
+    EXPECT_NEAR(limits.internal_pitch_max, row.pitch_max_mm * kMm, printed);
+  }
+}
+
+struct UnifiedRow {
+  double diameter_in, turns;
+  double area_in2;
+  double d_max_in, d_min_in, d2_max_in, d2_min_in;
+  double minor_max_in, pitch_max_in;
+};
+
+// ASME B1.1 classes 2A and 2B, from memory
+constexpr UnifiedRow kUnified[] = {
+    {0.25, 28, 0.0364, 0.2490, 0.2425, 0.2258, 0.2225, 0.220, 0.2311},
+    {0.25, 20, 0.0318, 0.2489, 0.2408, 0.2164, 0.2127, 0.207, 0.2224},
+    {0.375, 24, 0.0878, 0.3739, 0.3667, 0.3468, 0.3430, 0.340, 0.3528},
+    {0.5, 20, 0.1599, 0.4987, 0.4906, 0.4662, 0.4619, 0.457, 0.4731},
+};
+
+TEST(ThreadReference, UnifiedLimitsAreThoseOfAsmeB11) {
+  for (const UnifiedRow& row : kUnified) {
+    SCOPED_TRACE(testing::Message() << row.diameter_in << " in - " << row.turns);
+    const Thread thread = unified_thread(row.diameter_in * kInch, row.turns);
+    const ThreadLimits limits = medium_fit_limits(thread);
+    const double printed =
+        1.01e-4 * kInch;  // four decimals, the standard rounds allowance and tolerance apart
+    const double printed_minor = 6e-4 * kInch;                                             // three decimals
+    EXPECT_NEAR(stress_area(thread), row.area_in2 * kInch * kInch, 6e-5 * kInch * kInch);  // four decimals
+    EXPECT_NEAR(limits.external_major_max, row.d_max_in * kInch, printed);
+    EXPECT_NEAR(limits.external_major_min, row.d_min_in * kInch, printed);
+    EXPECT_NEAR(limits.external_pitch_max, row.d2_max_in * kInch, printed);
+    EXPECT_NEAR(limits.external_pitch_min, row.d2_min_in * kInch, printed);
+    EXPECT_NEAR(limits.internal_minor_max, row.minor_max_in * kInch, printed_minor);
+    EXPECT_NEAR(limits.internal_pitch_max, row.pitch_max_in * kInch, printed);
+  }
+}
+
+}  // namespace
+}  // namespace shimwright::assembly
