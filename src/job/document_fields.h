@@ -80,11 +80,14 @@ struct Fields<StackGeometry> {
   static constexpr auto list = std::make_tuple(
       field("discs", &StackGeometry::discs), field("groups", &StackGeometry::groups),
       field("height", &StackGeometry::height), field("clamp_radius", &StackGeometry::clamp_radius),
-      field("bore_radius", &StackGeometry::bore_radius), field("seat_radius", &StackGeometry::seat_radius),
-      field("seat_height", &StackGeometry::seat_height),
+      field("boss_radius", &StackGeometry::boss_radius), field("bore_radius", &StackGeometry::bore_radius),
+      field("seat_radius", &StackGeometry::seat_radius), field("seat_height", &StackGeometry::seat_height),
       field("pocket_inner_radius", &StackGeometry::pocket_inner_radius),
       field("pocket_outer_radius", &StackGeometry::pocket_outer_radius),
-      field("pocket_arc", &StackGeometry::pocket_arc), field("float_travel", &StackGeometry::float_travel));
+      field("pocket_arc", &StackGeometry::pocket_arc),
+      field("land_outer_radius", &StackGeometry::land_outer_radius),
+      field("seat_supports", &StackGeometry::seat_supports),
+      field("float_travel", &StackGeometry::float_travel));
 };
 
 template <>
@@ -96,10 +99,10 @@ struct Fields<ContactForce> {
 
 template <>
 struct Fields<DiscStress> {
-  static constexpr auto list =
-      std::make_tuple(field("number", &DiscStress::number), field("stress", &DiscStress::stress),
-                      field("radius", &DiscStress::radius), field("yield_margin", &DiscStress::yield_margin),
-                      field("fatigue_margin", &DiscStress::fatigue_margin));
+  static constexpr auto list = std::make_tuple(
+      field("number", &DiscStress::number), field("stress", &DiscStress::stress),
+      field("radius", &DiscStress::radius), field("yield_margin", &DiscStress::yield_margin),
+      field("fatigue_margin", &DiscStress::fatigue_margin), field("share", &DiscStress::share));
 };
 
 template <>
@@ -110,6 +113,9 @@ struct Fields<StackPoint> {
       field("opening_area", &StackPoint::opening_area), field("face_stress", &StackPoint::face_stress),
       field("highest_stress", &StackPoint::highest_stress), field("worst_disc", &StackPoint::worst_disc),
       field("discs", &StackPoint::discs), field("contacts", &StackPoint::contacts),
+      field("largest_slope", &StackPoint::largest_slope), field("slope_ratio", &StackPoint::slope_ratio),
+      field("buckling_ratio", &StackPoint::buckling_ratio),
+      field("buckling_disc", &StackPoint::buckling_disc), field("mesh_error", &StackPoint::mesh_error),
       field("outcome", &StackPoint::outcome));
 };
 
@@ -234,11 +240,11 @@ struct Fields<PostResult> {
 
 template <>
 struct Fields<LawPoint> {
-  static constexpr auto list =
-      std::make_tuple(field("flow", &LawPoint::flow), field("drop", &LawPoint::drop),
-                      field("speed", &LawPoint::speed), field("lift_at_seat", &LawPoint::lift_at_seat),
-                      field("bleed_flow", &LawPoint::bleed_flow), field("stack_flow", &LawPoint::stack_flow),
-                      field("port_drop", &LawPoint::port_drop), field("carrier", &LawPoint::carrier));
+  static constexpr auto list = std::make_tuple(
+      field("flow", &LawPoint::flow), field("drop", &LawPoint::drop), field("speed", &LawPoint::speed),
+      field("lift_at_seat", &LawPoint::lift_at_seat), field("bleed_flow", &LawPoint::bleed_flow),
+      field("stack_flow", &LawPoint::stack_flow), field("port_drop", &LawPoint::port_drop),
+      field("beyond_table", &LawPoint::beyond_table), field("carrier", &LawPoint::carrier));
 };
 
 template <>
@@ -258,7 +264,8 @@ struct Fields<BleedResult> {
                       field("acts_in_compression", &BleedResult::acts_in_compression),
                       field("acts_in_rebound", &BleedResult::acts_in_rebound),
                       field("clicks", &BleedResult::clicks), field("clicks_max", &BleedResult::clicks_max),
-                      field("area", &BleedResult::area), field("area_by_click", &BleedResult::area_by_click));
+                      field("area", &BleedResult::area), field("area_by_click", &BleedResult::area_by_click),
+                      field("full_area_clicks", &BleedResult::full_area_clicks));
 };
 
 template <>
@@ -272,6 +279,7 @@ template <>
 struct Fields<ForcePoint> {
   static constexpr auto list = std::make_tuple(
       field("speed", &ForcePoint::speed), field("force", &ForcePoint::force),
+      field("damping", &ForcePoint::damping), field("friction", &ForcePoint::friction),
       field("compression_pressure", &ForcePoint::compression_pressure),
       field("rod_pressure", &ForcePoint::rod_pressure),
       field("reservoir_pressure", &ForcePoint::reservoir_pressure),
@@ -312,7 +320,11 @@ struct Fields<CavitationResult> {
       field("top_speed", &CavitationResult::top_speed),
       field("margin_at_top_speed", &CavitationResult::margin_at_top_speed),
       field("speed_lost", &CavitationResult::speed_lost), field("stiffen", &CavitationResult::stiffen),
-      field("missing_drop", &CavitationResult::missing_drop), field("advice", &CavitationResult::advice));
+      field("missing_drop", &CavitationResult::missing_drop),
+      field("margin_wanted", &CavitationResult::margin_wanted),
+      field("foot_drop", &CavitationResult::foot_drop), field("piston_drop", &CavitationResult::piston_drop),
+      field("needed_reservoir_pressure", &CavitationResult::needed_reservoir_pressure),
+      field("advice", &CavitationResult::advice));
 };
 
 template <>
@@ -327,7 +339,8 @@ template <>
 struct Fields<ForceResult> {
   static constexpr auto list = std::make_tuple(
       field("temperature", &ForceResult::temperature),
-      field("static_rod_force", &ForceResult::static_rod_force), field("curves", &ForceResult::curves),
+      field("static_rod_force", &ForceResult::static_rod_force),
+      field("seal_friction", &ForceResult::seal_friction), field("curves", &ForceResult::curves),
       field("families", &ForceResult::families), field("cavitation", &ForceResult::cavitation),
       field("key_forces", &ForceResult::key_forces), field("outcome", &ForceResult::outcome));
 };

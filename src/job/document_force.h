@@ -10,7 +10,9 @@ namespace shimwright::job {
 /// The damper at one steady speed in one stroke. Forces are against the motion, the static rod force apart.
 struct ForcePoint {
   double speed = 0;                 // magnitude [m/s]
-  double force = 0;                 // [N]
+  double force = 0;                 // damping and friction together [N]
+  double damping = 0;               // of the oil alone [N]
+  double friction = 0;              // of the seals [N]
   double compression_pressure = 0;  // absolute [Pa]
   double rod_pressure = 0;          // rod chamber, absolute [Pa]
   double reservoir_pressure = 0;    // absolute [Pa]
@@ -57,8 +59,12 @@ struct CavitationResult {
   double margin_at_top_speed = 0;      // negative: lost by so much [Pa]
   std::optional<double> speed_lost;    // empty: kept over the whole range [m/s]
   std::optional<ValvePlace> stiffen;  // the valve to stiffen; empty: none helps, raise the reservoir pressure
-  double missing_drop = 0;  // drop that the foot valve lacks at the working speed, compression only [Pa]
-  std::string advice;       // one sentence; empty while the margin is kept
+  double missing_drop = 0;   // drop that the foot valve lacks at the working speed, compression only [Pa]
+  double margin_wanted = 0;  // at the working speed [Pa]
+  double foot_drop = 0;      // at the working speed [Pa]
+  double piston_drop = 0;    // at the working speed [Pa]
+  std::optional<double> needed_reservoir_pressure;  // that alone would keep the margin, absolute [Pa]
+  std::string advice;                               // one sentence; empty while the margin is kept
 };
 
 /// The four-speed table every face shows first.
@@ -74,6 +80,7 @@ struct KeyForce {
 struct ForceResult {
   double temperature = 0;          // of the oil [K]
   double static_rod_force = 0;     // reservoir pressure on the rod, pushing out, at rest with the rod out [N]
+  double seal_friction = 0;        // in every force here [N]
   std::vector<ForceCurve> curves;  // compression, then rebound, at the present clicks
   std::vector<ClickFamily> families;
   std::vector<CavitationResult> cavitation;  // compression, then rebound

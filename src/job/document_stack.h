@@ -35,6 +35,7 @@ struct StackGeometry {
   double height = 0;               // of the clamped pile [m]
 
   double clamp_radius = 0;  // of the washer that the discs bend over [m]
+  double boss_radius = 0;   // of the raised face under the discs [m]
   double bore_radius = 0;   // of the discs, on the post [m]
   double seat_radius = 0;   // [m]
   double seat_height =
@@ -42,6 +43,8 @@ struct StackGeometry {
   double pocket_inner_radius = 0;  // where the port's pressure begins to act [m]
   double pocket_outer_radius = 0;  // [m]
   double pocket_arc = 1;           // fraction of the circle that the ports fill
+  double land_outer_radius = 0;    // of the seat's face; the seat radius for a sharp edge [m]
+  bool seat_supports = true;       // false: nothing under the disc, the seat is only where lift is read
   double float_travel = 0;         // free slide before it bends; 0 = clamped [m]
 };
 
@@ -60,6 +63,7 @@ struct DiscStress {
   double radius = 0;                     // where [m]
   std::optional<double> yield_margin;    // strength over stress; empty when no strength is stated
   std::optional<double> fatigue_margin;  // permissible over present, by the rule named in StackResult
+  double share = 0;                      // of the bending energy of all discs
 };
 
 /// The stack at one asked pressure.
@@ -74,6 +78,11 @@ struct StackPoint {
   int worst_disc = 0;             // that has it
   std::vector<DiscStress> discs;  // face first
   std::vector<ContactForce> contacts;
+  double largest_slope = 0;   // [rad]
+  double slope_ratio = 0;     // that over the slope the theory is good for
+  double buckling_ratio = 0;  // rim compression over the estimate of what makes the rim wavy
+  int buckling_disc = 0;      // with that ratio; 0: no rim is compressed
+  double mesh_error = 0;      // relative, of the lift
   Outcome outcome;
 };
 

@@ -14,13 +14,14 @@ enum class Carrier { Bleed, Stack, Port };
 
 /// One point of a valve's law in one direction.
 struct LawPoint {
-  double flow = 0;          // in the valve's own direction [m3/s]
-  double drop = 0;          // [Pa]
-  double speed = 0;         // damper speed at which the valve passes this flow [m/s]
-  double lift_at_seat = 0;  // [m]
-  double bleed_flow = 0;    // through bleeds and leakage [m3/s]
-  double stack_flow = 0;    // under the stack [m3/s]
-  double port_drop = 0;     // lost in the ports, part of `drop` [Pa]
+  double flow = 0;            // in the valve's own direction [m3/s]
+  double drop = 0;            // [Pa]
+  double speed = 0;           // damper speed at which the valve passes this flow [m/s]
+  double lift_at_seat = 0;    // [m]
+  double bleed_flow = 0;      // through bleeds and leakage [m3/s]
+  double stack_flow = 0;      // under the stack [m3/s]
+  double port_drop = 0;       // lost in the ports, part of `drop` [Pa]
+  bool beyond_table = false;  // past the end of what was solved: goes on as an open orifice would
   Carrier carrier = Carrier::Bleed;
 };
 
@@ -43,10 +44,11 @@ struct BleedResult {
   std::string kind;  // "needle", "bored", "notch", "leakage"
   bool acts_in_compression = true;
   bool acts_in_rebound = true;
-  std::optional<int> clicks;          // out from seated; empty: not adjustable
-  std::optional<int> clicks_max;      // as stated
-  double area = 0;                    // at the present setting [m2]
-  std::vector<double> area_by_click;  // [m2], index = clicks from 0; empty when not adjustable
+  std::optional<int> clicks;               // out from seated; empty: not adjustable
+  std::optional<int> clicks_max;           // as stated
+  double area = 0;                         // at the present setting [m2]
+  std::vector<double> area_by_click;       // [m2], index = clicks from 0; empty when not adjustable
+  std::optional<double> full_area_clicks;  // beyond these clicks the bore is all there is; empty: no needle
 };
 
 /// One valve: both directions, its bleeds, and the post it sits on.

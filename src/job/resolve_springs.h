@@ -13,21 +13,23 @@ namespace shimwright::job {
 /// All springs of one unit, ready to be computed.
 struct SpringModel {
   spring::UnitSpring unit;
-  spring::Conditions conditions;           // where it works
-  std::optional<std::size_t> air_element;  // the main air spring
+  spring::Conditions conditions;               // where it works
+  std::optional<std::size_t> air_element;      // the main air spring
   std::optional<std::size_t> trapped_element;  // the air over the oil
   std::optional<std::size_t> coil_element;     // the first coil stack
   FieldPlaces places;
   Origin origin;
 };
 
-/// The springs of a unit; none when it has none (the other leg springs). What pushes on the rod (gas, compensator) is
-/// among them.
+/// The springs of a unit; none when it has none (the other leg springs). What pushes on the rod (gas,
+/// compensator) is among them.
 ///
-/// Model:  the oil-volume air of an open leg is sealed fully out, at the air outside, on the bench; chambers are as
+/// Model:  the oil-volume air of an open leg is sealed fully out, at the air outside, on the bench; chambers
+/// are as
 ///         large as bore, rod and length say, less the oil.
 /// Tested: resolve_springs_test.cc
-std::optional<SpringModel> resolve_springs(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
-                                           Diagnostics& diagnostics, std::vector<Missing>& missing);
+std::optional<SpringModel> resolve_springs(const JobSpec& job, const UnitSpec& unit,
+                                           const Conditions& conditions, Diagnostics& diagnostics,
+                                           std::vector<Missing>& missing);
 
 }  // namespace shimwright::job

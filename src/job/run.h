@@ -44,7 +44,7 @@ struct RunOptions {
   /// part), or only a note among the findings (check, packet).
   bool must_have = false;
 
-  std::vector<double> speeds;  // of the force curves [m/s]; empty: 60 from 0.01 m/s to 4 m/s
+  std::vector<double> speeds;  // of the force curves [m/s]; empty: 60 from 0.01 m/s to what the kind of unit sees (JudgedSpeeds)
   std::vector<double>
       pressures;  // of the stack points [Pa]; empty: those of the lone stack, or the drops at the key speeds
   std::vector<ClickSetting> clicks;
@@ -59,9 +59,6 @@ struct RunFault {
   Diagnostics diagnostics;  // by place in the job file; empty when cancelled
   bool cancelled = false;
 };
-
-/// The speeds of the table that every face shows first [m/s].
-inline constexpr double kKeySpeeds[] = {0.05, 0.5, 1.0, 3.0};
 
 /// One job from its spec to the document: resolve to models, compute, judge.
 ///

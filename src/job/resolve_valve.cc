@@ -1,0 +1,204 @@
+#include "job/resolve_valve.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace shimwright::job {
+namespace {
+
+/// Coefficient of a sharp edge at high flow. Common practice, no source.
+constexpr double kSharpEdge = 0.7;
+
+flow::Discharge hole_discharge(const Number& fixed, bool has_length) {
+  if (fixed) return flow::fixed_discharge(fixed.value);
+  if (has_length) return {.law = flow::Discharge::Law::ShortTube};
+  return flow::sharp_discharge(kSharpEdge, flow::Discharge::Laminar::WuestRound);
+}
+
+flow::Discharge slot_discharge(const Number& fixed) {
+  if (fixed) return flow::fixed_discharge(fixed.value);
+  return flow::sharp_discharge(kSharpEdge, flow::Discharge::Laminar::WuestSlot);
+}
+
+std::optional<flow::Orifice> resolve_ports(const DirectionSpec& spec) {
+  if (!spec.port_area && !spec.port_bore) return std::nullopt;
+  const int count = spec.port_count.value_or(1);
+  const double each =
+      spec.port_area ? spec.port_area.si : 0.25 * std::numbers::pi * spec.port_bore.si * spec.port_bore.si;
+  flow::Orifice ports;
+  ports.area = count * each;
+  // a port of another shape counts as the round one of its area
+  ports.hydraulic_diameter = 2.0 * std::sqrt(each / std::numbers::pi);
+  ports.length = spec.port_length.value_or(0.0);
+  ports.discharge = hole_discharge(spec.port_discharge, spec.port_length.given);
+  return ports;
+}
+
+/// Notches of the face disc: they never close, and lie behind the ports.
+std::optional<flow::Notches> face_notches(const DirectionSpec& spec) {
+  if (spec.stack.empty() || !spec.stack.front().notches) return std::nullopt;
+  const DiscSpec& face = spec.stack.front();
+  flow::Notches notches;
+  notches.n_notches = face.notches->count.value_or(1);
+  notches.width = face.notches->width.si;
+  notches.thickness = face.thickness.si;
+  notches.length = spec.land.value_or(0.0);
+  return notches;
+}
+
+void add_direction(const JobSpec& job, const DirectionSpec& spec, const StackContext& context,
+                   const std::string& field, valve::DirectionModel& model, std::optional<StackModel>& stack,
+                   FieldPlaces& places, Diagnostics& diagnostics, std::vector<Missing>& missing) {
+  model.ports = resolve_ports(spec);
+  places.add(field + ".ports.area", spec.port_area ? spec.port_area : spec.port_bore);
+  places.add(field + ".ports.length", spec.port_length);
+  places.add(field, spec.origin, units::Kind::Length);
+
+  model.curtain_discharge = slot_discharge(spec.stack_discharge);
+  model.land_width = spec.land.value_or(0.0);
+  places.add(field + ".land_width", spec.land);
+  if (const auto notches = face_notches(spec)) model.face_bleeds.push_back(*notches);
+
+  if (spec.stack.empty()) return;
+  stack = resolve_stack(job, spec, context, diagnostics, missing);
+  if (!stack) return;
+  model.stack = stack->stack;
+  places.add_all(field + ".stack", stack->places);
+}
+
+flow::Needle resolve_needle(const BleedSpec& spec) {
+  flow::Needle needle;
+  needle.bore_diameter = spec.seat.si;
+  needle.half_angle = spec.half_angle.si;
+  needle.pitch = spec.per_click.si;
+  needle.clicks_per_turn = 1.0;  // the file gives the way of one click, so one click is the turn
+  needle.seated_clearance = spec.seated_clearance.value_or(0.0);
+  needle.clicks = spec.clicks.value_or(0);
+  if (spec.discharge) needle.discharge = flow::fixed_discharge(spec.discharge.value);
+  return needle;
+}
+
+flow::AnnularGap resolve_gap(const BleedSpec& spec, const Quantity& piston) {
+  flow::AnnularGap gap;
+  gap.diameter = spec.diameter.value_or(piston.value_or(0.0));
+  gap.clearance = 0.5 * spec.clearance.si;  // written as a difference of diameters
+  gap.length = spec.length.si;
+  gap.eccentricity = spec.eccentricity.value_or(0.0);
+  return gap;
+}
+
+std::vector<flow::Passage> passages_of(const BleedSpec& spec, const Quantity& piston) {
+  const int count = spec.count.value_or(1);
+  switch (spec.kind.value) {
+    case BleedKind::Needle:
+      return std::vector<flow::Passage>(static_cast<std::size_t>(count), resolve_needle(spec));
+    case BleedKind::Bored:
+      return {flow::round_holes(count, spec.diameter.si, spec.length.value_or(0.0),
+                                hole_discharge(spec.discharge, spec.length.given))};
+    case BleedKind::Notch: {
+      flow::Notches notches;
+      notches.n_notches = count;
+      notches.width = spec.width.si;
+      notches.thickness = spec.depth.si;
+      notches.length = spec.length.value_or(0.0);
+      notches.discharge = slot_discharge(spec.discharge);
+      return {notches};
+    }
+    case BleedKind::Leakage:
+      break;
+  }
+  return std::vector<flow::Passage>(static_cast<std::size_t>(count), resolve_gap(spec, piston));
+}
+
+struct Need {
+  const Quantity* quantity;
+  const char* what;
+  const char* key;
+};
+
+bool find_missing(const BleedSpec& spec, const Quantity& piston, std::vector<Missing>& missing) {
+  const std::size_t before = missing.size();
+  const std::string part = "the bleed \"" + spec.name.value + "\"";
+  std::vector<Need> needs;
+  if (!spec.kind) {
+    missing.push_back({part, "its kind", "kind", spec.origin});
+    return true;
+  }
+  switch (spec.kind.value) {
+    case BleedKind::Needle:
+      needs = {{&spec.seat, "the diameter of its bore", "seat"},
+               {&spec.half_angle, "the half angle of its cone", "half_angle"},
+               {&spec.per_click, "the way of one click", "per_click"}};
+      if (!spec.clicks) missing.push_back({part, "its setting", "clicks", spec.origin});
+      break;
+    case BleedKind::Bored:
+      needs = {{&spec.diameter, "its diameter", "diameter"}};
+      break;
+    case BleedKind::Notch:
+      needs = {{&spec.width, "its width", "width"}, {&spec.depth, "its depth", "depth"}};
+      break;
+    case BleedKind::Leakage:
+      needs = {{&spec.clearance, "the clearance", "clearance"},
+               {&spec.length, "the length of the band", "length"}};
+      if (!spec.diameter && !piston)
+        missing.push_back({part, "the diameter of the band", "diameter", spec.origin});
+      break;
+  }
+  for (const Need& need : needs) {
+    if (!*need.quantity) missing.push_back({part, need.what, need.key, spec.origin});
+  }
+  return missing.size() > before;
+}
+
+void add_bleeds(const ValveSpec& spec, const Quantity& piston, ValveParts& parts,
+                std::vector<Missing>& missing) {
+  for (std::size_t i = 0; i < spec.bleeds.size(); ++i) {
+    const BleedSpec& bleed = spec.bleeds[i];
+    if (find_missing(bleed, piston, missing)) continue;
+    const ActsIn acts = bleed.acts_in.value_or(ActsIn::Both);
+    for (const flow::Passage& passage : passages_of(bleed, piston)) {
+      const auto* gap = std::get_if<flow::AnnularGap>(&passage);
+      if (gap != nullptr && acts == ActsIn::Both && !parts.model.leakage) {
+        parts.model.leakage = *gap;
+        parts.places.add("leakage", bleed.origin, units::Kind::Length);
+        parts.places.add("leakage.clearance", bleed.clearance, 2.0);
+        continue;
+      }
+      const std::string field = "bleeds[" + std::to_string(parts.model.bleeds.size()) + "]";
+      parts.places.add(field, bleed.origin, units::Kind::Length);
+      parts.model.bleeds.push_back({passage, acts != ActsIn::Rebound, acts != ActsIn::Compression});
+      parts.spec_of_bleed.push_back(i);
+    }
+  }
+}
+
+}  // namespace
+
+std::optional<ValveParts> resolve_valve(const JobSpec& job, const ValveSpec& spec, ValvePlace place,
+                                        const std::string& unit_name, const Quantity& piston,
+                                        Diagnostics& diagnostics, std::vector<Missing>& missing) {
+  ValveParts parts;
+  parts.place = place;
+  parts.name = unit_name + ", " + word(place);
+  parts.spec = &spec;
+  const double post_diameter = spec.post && spec.post->thread ? spec.post->thread.size.diameter : 0.0;
+  const std::size_t faults_before = diagnostics.size() + missing.size();
+  if (spec.compression) {
+    add_direction(job, *spec.compression, {parts.name + ", compression", post_diameter}, "compression",
+                  parts.model.compression, parts.compression_stack, parts.places, diagnostics, missing);
+  }
+  if (spec.rebound) {
+    add_direction(job, *spec.rebound, {parts.name + ", rebound", post_diameter}, "rebound",
+                  parts.model.rebound, parts.rebound_stack, parts.places, diagnostics, missing);
+  }
+  add_bleeds(spec, piston, parts, missing);
+  if (diagnostics.size() + missing.size() > faults_before) return std::nullopt;
+
+  const Problems problems = valve::validate(parts.model);
+  if (problems.empty()) return parts;
+  const Diagnostics found = located(job, problems, parts.places, spec.origin);
+  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  return std::nullopt;
+}
+
+}  // namespace shimwright::job

@@ -1,0 +1,206 @@
+#include "job/run_force.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace shimwright::job {
+namespace {
+
+/// Pressure that must be left above air release at the working speed, so that a warm day or a worn seal does
+/// not use it up [Pa]. Common practice, no source.
+constexpr double kMarginWanted = 20e3;
+
+/// Clicks of an adjuster that states no end, and the least that is drawn.
+constexpr int kUsualClicks = 24;
+
+double sign_of(Stroke stroke) {
+  return stroke == Stroke::Compression ? 1.0 : -1.0;
+}
+
+Carrier carrier_of(valve::Carrier carrier) {
+  if (carrier == valve::Carrier::Stack) return Carrier::Stack;
+  return carrier == valve::Carrier::Port ? Carrier::Port : Carrier::Bleed;
+}
+
+ForcePoint force_point(const damper::Chambers& chambers, const damper::SteadyPoint& from) {
+  ForcePoint point;
+  point.speed = std::abs(from.speed);
+  point.force = std::abs(from.force_damping + from.force_friction);
+  point.damping = std::abs(from.force_damping);
+  point.friction = std::abs(from.force_friction);
+  point.compression_pressure = from.p_compression;
+  point.rod_pressure = from.p_rod;
+  point.reservoir_pressure = chambers.reservoir_pressure;
+  point.piston_flow = std::abs(from.piston.q);
+  point.foot_flow = std::abs(from.foot.q);
+  point.margin = from.margin;
+  point.cavitated = from.cavitated;
+  point.piston_carrier = carrier_of(from.piston.carrier);
+  point.foot_carrier = carrier_of(from.foot.carrier);
+  return point;
+}
+
+std::vector<double> signed_speeds(const std::vector<double>& speeds, Stroke stroke) {
+  std::vector<double> result = speeds;
+  for (double& speed : result) speed *= sign_of(stroke);
+  return result;
+}
+
+ForceCurve force_curve(const DamperParts& parts, const ForceRun& run, Stroke stroke) {
+  const damper::Chambers chambers = chambers_in(parts, stroke);
+  const damper::ForceCurve solved =
+      damper::force_curve(chambers, run.solved->laws, signed_speeds(run.speeds, stroke));
+  ForceCurve curve;
+  curve.stroke = stroke;
+  curve.outcome = solved.outcome;
+  for (const damper::SteadyPoint& point : solved.points) curve.points.push_back(force_point(chambers, point));
+  return curve;
+}
+
+ClickFamily click_family(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
+  ClickFamily family;
+  family.adjuster = adjuster.name;
+  family.place =
+      adjuster.adjuster.valve == damper::ValvePlace::Piston ? ValvePlace::Piston : ValvePlace::Foot;
+  family.stroke = adjuster.stroke;
+  family.speed = run.speeds;
+
+  std::vector<double> clicks(static_cast<std::size_t>(most_clicks(adjuster)) + 1);
+  std::iota(clicks.begin(), clicks.end(), 0.0);
+  damper::DamperModel model = parts.model;
+  model.chambers = chambers_in(parts, adjuster.stroke);
+  const damper::ForceFamily solved = damper::force_family(model, *run.solved, parts.liquid, adjuster.adjuster,
+                                                          clicks, signed_speeds(run.speeds, adjuster.stroke));
+  for (std::size_t i = 0; i < solved.curves.size(); ++i) {
+    FamilyMember& member = family.members.emplace_back();
+    member.clicks = static_cast<int>(i);
+    member.present = member.clicks == adjuster.clicks;
+    for (const damper::SteadyPoint& point : solved.curves[i].points) {
+      member.force.push_back(std::abs(point.force_damping + point.force_friction));
+      member.cavitated.push_back(point.cavitated);
+    }
+  }
+  return family;
+}
+
+std::string advice_words(const damper::CavitationReport& report, const damper::Chambers& chambers,
+                         const Phrase& phrase) {
+  switch (report.cure) {
+    case damper::CavitationCure::None:
+      return "";
+    case damper::CavitationCure::StiffenFootCompression:
+      return fmt::format(
+          "Stiffen the compression stack of the foot valve: its drop must rise from {} to {} at {}. Or raise "
+          "the "
+          "reservoir to {}, or soften the mid-valve to a drop of {}.",
+          phrase.drop(report.foot_drop), phrase.drop(report.needed_foot_drop), phrase.speed(report.speed_max),
+          phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure),
+          phrase.drop(std::max(0.0, report.allowed_piston_drop)));
+    case damper::CavitationCure::RaiseReservoirPressure:
+      return fmt::format(
+          "Raise the reservoir to {}, or soften the compression stack of the piston to a drop of {} at "
+          "{}.",
+          phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure),
+          phrase.drop(std::max(0.0, report.allowed_piston_drop)), phrase.speed(report.speed_max));
+    case damper::CavitationCure::OpenFootRebound:
+      break;
+  }
+  if (report.needed_foot_drop <= 0.0) {
+    return fmt::format("Raise the reservoir to {}: no refill side alone is open enough.",
+                       phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure));
+  }
+  return fmt::format(
+      "Open the refill side of the foot valve: its drop must fall from {} to {} at {}. Or raise the "
+      "reservoir to {}.",
+      phrase.drop(report.foot_drop), phrase.drop(report.needed_foot_drop), phrase.speed(report.speed_max),
+      phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure));
+}
+
+CavitationResult cavitation_result(const DamperParts& parts, const ForceRun& run, Stroke stroke,
+                                   const Phrase& phrase) {
+  const bool compression = stroke == Stroke::Compression;
+  const damper::Stroke physics_stroke = compression ? damper::Stroke::Compression : damper::Stroke::Rebound;
+  const damper::Chambers chambers = chambers_in(parts, stroke);
+  const double working = compression ? run.judged.working_compression : run.judged.working_rebound;
+  const double top = run.speeds.back();
+  const auto report_to = [&](double speed) {
+    return damper::cavitation(chambers, run.solved->laws, physics_stroke, speed, kMarginWanted);
+  };
+  const damper::CavitationReport at_working = report_to(working);
+  const damper::CavitationReport at_top = report_to(top);
+
+  CavitationResult result;
+  result.stroke = stroke;
+  result.chamber = compression ? "rod chamber" : "compression chamber";
+  result.release_pressure = chambers.release_pressure;
+  result.working_speed = working;
+  result.margin_at_working_speed = at_working.margin;
+  result.margin_wanted = at_working.margin_wanted;
+  result.top_speed = top;
+  result.margin_at_top_speed = at_top.margin;
+  const double onset = std::min(at_working.onset_speed, at_top.onset_speed);
+  if (std::isfinite(onset)) result.speed_lost = onset;
+  result.foot_drop = at_working.foot_drop;
+  result.piston_drop = at_working.piston_drop;
+  if (at_working.cure == damper::CavitationCure::StiffenFootCompression) {
+    result.stiffen = ValvePlace::Foot;
+    result.missing_drop = std::max(0.0, at_working.needed_foot_drop - at_working.foot_drop);
+  }
+  if (std::isfinite(at_working.needed_reservoir_pressure)) {
+    result.needed_reservoir_pressure = at_working.needed_reservoir_pressure;
+  }
+  result.advice = advice_words(at_working, chambers, phrase);
+  return result;
+}
+
+}  // namespace
+
+int most_clicks(const AdjusterModel& adjuster) {
+  if (adjuster.clicks_max > 0) return std::max(adjuster.clicks_max, adjuster.clicks);
+  return std::max(kUsualClicks, adjuster.clicks + adjuster.clicks / 2);
+}
+
+double damping_force(const DamperParts& parts, const damper::DamperLaws& laws, Stroke stroke, double speed) {
+  const damper::SteadyPoint point =
+      damper::steady_point(chambers_in(parts, stroke), laws, sign_of(stroke) * speed);
+  return std::abs(point.force_damping + point.force_friction);
+}
+
+damper::DamperLaws laws_at_clicks(const DamperParts& parts, const damper::SolvedDamper& solved,
+                                  const AdjusterModel& adjuster, int clicks) {
+  damper::DamperModel model = parts.model;
+  damper::set_clicks(model, adjuster.adjuster, clicks);
+  return damper::damper_laws(model, solved.stacks, parts.liquid);
+}
+
+ForceResult force_result(const DamperParts& parts, const ForceRun& run, const Phrase& phrase) {
+  ForceResult result;
+  result.temperature = parts.temperature;
+  const damper::Chambers& chambers = parts.model.chambers;
+  result.static_rod_force = (chambers.reservoir_pressure - chambers.atmospheric_pressure) * chambers.rod_area;
+  result.seal_friction = chambers.seal_friction;
+  for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
+    result.curves.push_back(force_curve(parts, run, stroke));
+    result.outcome = worse(result.outcome, result.curves.back().outcome);
+    result.cavitation.push_back(cavitation_result(parts, run, stroke, phrase));
+  }
+  for (const AdjusterModel& adjuster : parts.adjusters) {
+    result.families.push_back(click_family(parts, run, adjuster));
+  }
+  for (const double speed : run.judged.key) {
+    const auto at = [&](Stroke stroke) {
+      return damper::steady_point(chambers_in(parts, stroke), run.solved->laws, sign_of(stroke) * speed);
+    };
+    const damper::SteadyPoint in = at(Stroke::Compression);
+    const damper::SteadyPoint out = at(Stroke::Rebound);
+    result.key_forces.push_back({speed, std::abs(in.force_damping + in.force_friction),
+                                 std::abs(out.force_damping + out.force_friction), in.cavitated,
+                                 out.cavitated});
+  }
+  return result;
+}
+
+}  // namespace shimwright::job

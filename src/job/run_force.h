@@ -1,0 +1,29 @@
+#pragma once
+#include <vector>
+
+#include "job/document_force.h"
+#include "job/phrase.h"
+#include "job/resolve_damper.h"
+
+namespace shimwright::job {
+
+struct ForceRun {
+  const damper::SolvedDamper* solved = nullptr;
+  std::vector<double> speeds;  // magnitudes, ascending [m/s]
+  JudgedSpeeds judged;
+};
+
+/// Curves, families of clicks, cavitation and the four-speed table of one damper.
+ForceResult force_result(const DamperParts& parts, const ForceRun& run, const Phrase& phrase);
+
+/// Damping force in one stroke at one speed, at the clicks of `laws` [N], positive against the motion.
+double damping_force(const DamperParts& parts, const damper::DamperLaws& laws, Stroke stroke, double speed);
+
+/// The laws with one adjuster turned, the stacks as they were solved.
+damper::DamperLaws laws_at_clicks(const DamperParts& parts, const damper::SolvedDamper& solved,
+                                  const AdjusterModel& adjuster, int clicks);
+
+/// How far out an adjuster is drawn: as stated, or half as far again as it is set, 24 clicks at the least.
+int most_clicks(const AdjusterModel& adjuster);
+
+}  // namespace shimwright::job

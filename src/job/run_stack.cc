@@ -1,0 +1,231 @@
+#include "job/run_stack.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/check.h"
+#include "num/curve.h"
+
+namespace shimwright::job {
+namespace {
+
+constexpr int kLinePoints = 25;
+
+bool is_ring(const plate::Stack& stack, const plate::Disc& disc) {
+  return disc.bore_radius > std::max(stack.clamp_radius, stack.washer_radius);
+}
+
+/// Equal neighbours of one entry of the file make a group.
+void add_groups(const StackModel& model, StackGeometry& geometry) {
+  for (std::size_t i = 0; i < geometry.discs.size(); ++i) {
+    const bool same = i > 0 && model.entry[i] == model.entry[i - 1];
+    if (!same) geometry.groups.push_back({0, static_cast<int>(i) + 1, model.labels[i]});
+    ++geometry.groups.back().count;
+    geometry.discs[i].group = static_cast<int>(geometry.groups.size()) - 1;
+  }
+  for (DiscGroup& group : geometry.groups) {
+    if (group.count > 1) group.label = fmt::format("{} x {}", group.count, group.label);
+  }
+}
+
+StackGeometry geometry_of(const StackModel& model) {
+  const plate::Stack& stack = model.stack;
+  StackGeometry geometry;
+  geometry.clamp_radius = std::max(stack.clamp_radius, stack.washer_radius);
+  geometry.boss_radius = stack.clamp_radius;
+  geometry.seat_radius = stack.seat.radius;
+  geometry.seat_height = stack.seat.height;
+  geometry.seat_supports = stack.seat.present;
+  geometry.pocket_inner_radius = stack.load.inner_radius;
+  geometry.pocket_outer_radius = stack.load.outer_radius;
+  geometry.pocket_arc = stack.load.arc_fraction;
+  geometry.land_outer_radius = std::max(stack.load.land_outer_radius, stack.seat.radius);
+  geometry.float_travel = stack.slide.travel;
+
+  double height = 0.0;
+  for (std::size_t i = 0; i < stack.discs.size(); ++i) {
+    const plate::Disc& disc = stack.discs[i];
+    DiscDrawing& drawing = geometry.discs.emplace_back();
+    drawing.number = static_cast<int>(i) + 1;
+    drawing.label = model.labels[i];
+    drawing.outer_radius = disc.outer_radius;
+    drawing.bore_radius = disc.bore_radius;
+    drawing.thickness = disc.thickness;
+    drawing.height = height;
+    drawing.ring = is_ring(stack, disc);
+    drawing.carries = false;
+    if (!drawing.ring) {
+      height += disc.thickness;
+      geometry.bore_radius = std::max(geometry.bore_radius, disc.bore_radius);
+    }
+  }
+  geometry.height = height;
+  add_groups(model, geometry);
+  return geometry;
+}
+
+std::optional<double> if_known(double margin) {
+  if (margin > 0.0) return margin;
+  return std::nullopt;
+}
+
+/// Disc numbers for people: 0 the seat or boss, from 1 the discs, beyond them what clamps.
+StackPoint point_of(const plate::StackPoint& from) {
+  StackPoint point;
+  point.pressure = from.pressure;
+  point.float_used = from.float_travel;
+  point.lift_at_seat = from.lift_seat;
+  point.lift_at_rim = from.lift_rim;
+  point.opening_area = from.opening_area;
+  point.face_stress = from.face_stress;
+  point.highest_stress = from.max_stress;
+  point.worst_disc = from.worst_disc + 1;
+  for (std::size_t i = 0; i < from.discs.size(); ++i) {
+    const plate::DiscResult& disc = from.discs[i];
+    point.discs.push_back({static_cast<int>(i) + 1, disc.max_stress, disc.max_stress_radius,
+                           if_known(disc.yield_margin), if_known(disc.fatigue_margin), disc.force_share});
+  }
+  for (const plate::Contact& contact : from.contacts) {
+    point.contacts.push_back({contact.lower + 1, contact.upper + 1, contact.radius, contact.force});
+  }
+  point.largest_slope = from.limits.max_slope;
+  point.slope_ratio = from.limits.slope_ratio;
+  point.buckling_ratio = from.limits.buckling_ratio;
+  point.buckling_disc = from.limits.buckling_disc + 1;
+  point.mesh_error = from.mesh_error;
+  point.outcome = from.outcome;
+  return point;
+}
+
+StackShape shape_of(const StackGeometry& geometry, const plate::StackPoint& from, std::string name) {
+  StackShape shape;
+  shape.name = std::move(name);
+  shape.pressure = from.pressure;
+  for (std::size_t i = 0; i < from.shapes.size(); ++i) {
+    DiscShape& disc = shape.discs.emplace_back();
+    disc.number = static_cast<int>(i) + 1;
+    disc.radius = from.shapes[i].radius;
+    disc.stress = from.shapes[i].stress;
+    for (const double deflection : from.shapes[i].deflection) {
+      disc.height.push_back(geometry.discs[i].height + deflection + from.float_travel);
+    }
+  }
+  return shape;
+}
+
+std::string body_name(int number, int n_discs) {
+  if (number == 0) return "the seat";
+  if (number > n_discs) return "the clamp washer";
+  return fmt::format("disc {}", number);
+}
+
+std::string list_of(const std::vector<int>& discs) {
+  std::string words = discs.size() == 1 ? "disc " : "discs ";
+  for (std::size_t i = 0; i < discs.size(); ++i) {
+    if (i > 0) words += i + 1 == discs.size() ? " and " : ", ";
+    words += std::to_string(discs[i] + 1);
+  }
+  return words;
+}
+
+PathBreak break_of(const plate::Breakpoint& from, int n_discs) {
+  PathBreak result;
+  result.pressure = from.pressure;
+  result.lift_at_seat = from.lift_seat;
+  result.closes = from.change == plate::ContactChange::Closed;
+  result.lower = from.contact.lower + 1;
+  result.upper = from.contact.upper + 1;
+  result.radius = from.contact.radius;
+  result.what = fmt::format("{} and {} {}", body_name(result.lower, n_discs),
+                            body_name(result.upper, n_discs), result.closes ? "touch" : "part");
+  if (!from.starts.empty()) {
+    result.what +=
+        fmt::format("; {} {} to carry", list_of(from.starts), from.starts.size() == 1 ? "begins" : "begin");
+  }
+  if (!from.ceases.empty()) {
+    result.what +=
+        fmt::format("; {} {} to carry", list_of(from.ceases), from.ceases.size() == 1 ? "ceases" : "cease");
+  }
+  return result;
+}
+
+void add_margins(StackResult& result) {
+  const auto worst = std::ranges::max_element(result.points, {}, &StackPoint::pressure);
+  result.worst_disc = worst->worst_disc;
+  for (const StackPoint& point : result.points) {
+    for (const DiscStress& disc : point.discs) {
+      if (disc.yield_margin)
+        result.yield_margin = std::min(result.yield_margin.value_or(1e300), *disc.yield_margin);
+      if (disc.fatigue_margin) {
+        result.fatigue_margin = std::min(result.fatigue_margin.value_or(1e300), *disc.fatigue_margin);
+      }
+    }
+  }
+  result.fatigue_rule = fatigue_rule();
+}
+
+}  // namespace
+
+std::string fatigue_rule() {
+  return "Pressure comes and goes between nothing and the stated one: half the stress is amplitude, half is "
+         "mean; "
+         "Goodman's line between the fatigue strength about zero and the tensile strength (the yield "
+         "strength where "
+         "that is all that is known).";
+}
+
+StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace) {
+  SW_CHECK(!run.pressures.empty() && run.greatest_pressure > 0.0, run.greatest_pressure);
+  plate::Options options;
+  options.theory = plate_theory(run.theory);
+
+  StackResult result;
+  result.name = model.name;
+  result.theory = run.theory;
+  result.geometry = geometry_of(model);
+
+  // the asked pressures
+  std::vector<double> pressures = run.pressures;
+  std::ranges::sort(pressures);
+  const plate::StackResult solved = plate::stack_response(model.stack, pressures, options, workspace);
+  result.outcome = solved.outcome;
+  for (const plate::StackPoint& point : solved.points) {
+    result.points.push_back(point_of(point));
+    for (std::size_t i = 0; i < point.discs.size(); ++i) {
+      result.geometry.discs[i].carries = result.geometry.discs[i].carries || point.discs[i].carries_load;
+    }
+    result.largest_slope = std::max(result.largest_slope, point.limits.max_slope);
+  }
+  for (const DiscDrawing& disc : result.geometry.discs) {
+    if (!disc.carries) result.idle_discs.push_back(disc.number);
+  }
+  add_margins(result);
+
+  // three states to draw
+  options.shapes = true;
+  const double states[] = {0.0, run.working_pressure, run.greatest_pressure};
+  const char* names[] = {"closed", "working", "most"};
+  const plate::StackResult drawn = plate::stack_response(model.stack, states, options, workspace);
+  for (std::size_t i = 0; i < drawn.points.size(); ++i) {
+    result.shapes.push_back(shape_of(result.geometry, drawn.points[i], names[i]));
+  }
+  options.shapes = false;
+
+  // the line, and the linear path with its kinks
+  const plate::StackResult line = plate::stack_response(
+      model.stack, num::evenly_spaced(0.0, run.greatest_pressure, kLinePoints), options, workspace);
+  for (const plate::StackPoint& point : line.points) {
+    result.line.pressure.push_back(point.pressure);
+    result.line.lift_at_seat.push_back(point.lift_seat);
+    result.line.lift_at_rim.push_back(point.lift_rim);
+  }
+  const plate::LinearPath path = plate::linear_path(model.stack, run.greatest_pressure, options, workspace);
+  result.opening_pressure = path.opening_pressure;
+  const int n_discs = static_cast<int>(model.stack.discs.size());
+  for (const plate::Breakpoint& breakpoint : path.breakpoints)
+    result.path.push_back(break_of(breakpoint, n_discs));
+  return result;
+}
+
+}  // namespace shimwright::job

@@ -1,0 +1,23 @@
+#pragma once
+#include <vector>
+
+#include "job/document_stack.h"
+#include "job/resolve_stack.h"
+#include "plate/stack.h"
+
+namespace shimwright::job {
+
+struct StackRun {
+  Theory theory = Theory::Large;
+  std::vector<double> pressures;   // of the points [Pa]; at least one
+  double working_pressure = 0.0;   // of the middle drawn state [Pa]
+  double greatest_pressure = 0.0;  // end of the line, of the path and the last drawn state [Pa]; > 0
+};
+
+/// A stack as the faces show it: geometry, points, shapes of three states, line, path, margins.
+StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace);
+
+/// How the fatigue margin is reckoned, in words with its source.
+std::string fatigue_rule();
+
+}  // namespace shimwright::job

@@ -1,0 +1,23 @@
+#pragma once
+#include <vector>
+
+#include "job/document_valve.h"
+#include "job/resolve_damper.h"
+#include "job/resolve_valve.h"
+
+namespace shimwright::job {
+
+/// What one valve is asked for: its solved law and how flow follows from the damper's speed.
+struct ValveRun {
+  const valve::SolvedValve* solved = nullptr;
+  double area = 0.0;           // flow of this valve over the damper's speed [m2]
+  std::vector<double> speeds;  // of the table [m/s], ascending
+};
+
+/// Both directions and all bleeds of a valve; stacks and post are added by whoever computes them.
+ValveResult valve_result(const ValveParts& parts, const ValveRun& run);
+
+/// Pressure drop over the stack of one direction at a damper speed [Pa]; 0 where it has no stack.
+double pocket_at_speed(const ValveRun& run, Stroke stroke, double speed);
+
+}  // namespace shimwright::job
