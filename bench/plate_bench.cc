@@ -1,0 +1,138 @@
+// Cost of the stack solver. Release, one core:
+//   cmake --preset release -B build-bench -DSHIMWRIGHT_BENCH=ON && cmake --build build-bench --target
+//   plate_bench build-bench/bench/plate_bench
+#include <benchmark/benchmark.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "plate/lift_curve.h"
+#include "plate/stack.h"
+
+namespace shimwright::plate {
+namespace {
+
+/// An invented taper, face disc first: every disc has its own diameter, so that none can be taken together.
+Stack taper(int n_discs) {
+  Stack stack;
+  stack.clamp_radius = 6e-3;
+  stack.load = {7e-3, 10.5e-3, 1.0, 0.0};
+  stack.seat = {true, 11e-3, 0.0};
+  for (int i = 0; i < n_discs; ++i) {
+    Disc disc;
+    disc.bore_radius = 3e-3;
+    disc.outer_radius = 12e-3 - 5e-3 * i / std::max(n_discs - 1, 1);
+    disc.thickness = i % 3 == 2 ? 0.15e-3 : 0.10e-3;
+    stack.discs.push_back(disc);
+  }
+  return stack;
+}
+
+/// An invented two-stage stack of twenty: four equal face discs, a gap shim, a taper with two diameters
+/// twice.
+Stack two_stage() {
+  Stack stack = taper(15);
+  std::vector<Disc> discs(4, stack.discs[0]);
+  Disc gap = stack.discs[0];
+  gap.outer_radius = 7e-3;
+  discs.push_back(gap);
+  for (int i = 0; i < 15; ++i) {
+    discs.push_back(stack.discs[i]);
+    discs.back().outer_radius = 11.5e-3 - 4.4e-3 * i / 14;
+  }
+  stack.discs = discs;
+  return stack;
+}
+
+double full_pressure(int n_discs) {
+  return 0.08e6 * n_discs;
+}
+
+std::vector<double> sixty_pressures(double p_max) {
+  std::vector<double> pressures;
+  for (int i = 1; i <= 60; ++i) pressures.push_back(p_max * i / 60);
+  return pressures;
+}
+
+void large_curve_sixty(benchmark::State& state, const Stack& stack) {
+  Workspace workspace;
+  const double p_max = full_pressure(static_cast<int>(stack.discs.size()));
+  const std::vector<double> pressures = sixty_pressures(p_max);
+  int solved = 0;
+  for (auto _ : state) {
+    const LiftCurve curve = lift_curve(stack, p_max, Options{}, workspace);
+    double sum = 0.0;
+    for (double p : pressures) sum += lift_at(curve, p);
+    benchmark::DoNotOptimize(sum);
+    solved = curve.outcome.iterations;
+  }
+  state.counters["solved_pressures"] = solved;
+}
+void BM_LargeCurveSixtyPressures(benchmark::State& state) {
+  large_curve_sixty(state, taper(static_cast<int>(state.range(0))));
+}
+BENCHMARK(BM_LargeCurveSixtyPressures)
+    ->Arg(2)
+    ->Arg(5)
+    ->Arg(10)
+    ->Arg(20)
+    ->Arg(40)
+    ->Unit(benchmark::kMicrosecond);
+void BM_LargeCurveTwoStageTwenty(benchmark::State& state) {
+  large_curve_sixty(state, two_stage());
+}
+BENCHMARK(BM_LargeCurveTwoStageTwenty)->Unit(benchmark::kMicrosecond);
+
+/// A shim changes: the stack as a search meets it again and again, thirteen discs with equal ones among them.
+void BM_LargeCurveAfterOneShimEdit(benchmark::State& state) {
+  Stack stack = taper(8);
+  stack.discs.insert(stack.discs.begin(), 4, stack.discs[0]);
+  stack.discs[8].thickness = 0.15e-3;
+  Workspace workspace;
+  int i = 0;
+  for (auto _ : state) {
+    stack.discs[6].thickness = (++i % 2) ? 0.10e-3 : 0.15e-3;
+    benchmark::DoNotOptimize(lift_curve(stack, 1e6, Options{}, workspace).lift.back());
+  }
+}
+BENCHMARK(BM_LargeCurveAfterOneShimEdit)->Unit(benchmark::kMicrosecond);
+
+/// Everything told at sixty pressures, each solved: stresses, contacts, margins.
+void BM_LargeResponseSixtyPressures(benchmark::State& state) {
+  const int n_discs = static_cast<int>(state.range(0));
+  const Stack stack = taper(n_discs);
+  const std::vector<double> pressures = sixty_pressures(full_pressure(n_discs));
+  Workspace workspace;
+  for (auto _ : state)
+    benchmark::DoNotOptimize(stack_response(stack, pressures, Options{}, workspace).points.back().lift_seat);
+}
+BENCHMARK(BM_LargeResponseSixtyPressures)
+    ->Arg(2)
+    ->Arg(5)
+    ->Arg(10)
+    ->Arg(20)
+    ->Arg(40)
+    ->Unit(benchmark::kMicrosecond);
+
+void linear_path_of(benchmark::State& state, const Stack& stack) {
+  Workspace workspace;
+  std::size_t breakpoints = 0;
+  for (auto _ : state) {
+    const LinearPath path =
+        linear_path(stack, full_pressure(static_cast<int>(stack.discs.size())), Options{}, workspace);
+    breakpoints = path.breakpoints.size();
+    benchmark::DoNotOptimize(path.lift_seat.back());
+  }
+  state.counters["breakpoints"] = static_cast<double>(breakpoints);
+}
+void BM_LinearPath(benchmark::State& state) {
+  linear_path_of(state, taper(static_cast<int>(state.range(0))));
+}
+BENCHMARK(BM_LinearPath)->Arg(2)->Arg(5)->Arg(10)->Arg(20)->Arg(40)->Unit(benchmark::kMicrosecond);
+void BM_LinearPathTwoStageTwenty(benchmark::State& state) {
+  linear_path_of(state, two_stage());
+}
+BENCHMARK(BM_LinearPathTwoStageTwenty)->Unit(benchmark::kMicrosecond);
+
+}  // namespace
+}  // namespace shimwright::plate

@@ -1,0 +1,274 @@
+#include "plate/lift_curve.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/check.h"
+#include "plate/limits.h"
+#include "plate/workspace.h"
+
+namespace shimwright::plate {
+namespace {
+
+constexpr double kSmallLift = 0.05;  // lifts below this share of the largest are followed as closely as that
+constexpr double kHalving =
+    4.0;  // a halved cubic is far closer than the one that was tested: 16 times where smooth
+constexpr int kMaxDepth = 7;
+constexpr double kOpenTolerance = 1e-5;  // of the opening pressure
+constexpr double kJustAfter = 1e-5;      // of the span: where the slope of a piece that begins is taken
+constexpr double kFirstShare = 0.2;      // of the span: the first knot
+
+struct Knot {
+  double pressure = 0.0;
+  double lift = 0.0;
+  double slope = 0.0;
+};
+
+double cubic_at(const Knot& a, const Knot& b, double p) {
+  const double h = b.pressure - a.pressure;
+  if (h <= 0.0) return b.lift;
+  const double t = (p - a.pressure) / h;
+  const double u = 1.0 - t;
+  return u * u * (1.0 + 2.0 * t) * a.lift + t * t * (3.0 - 2.0 * t) * b.lift +
+         h * t * u * (u * a.slope - t * b.slope);
+}
+
+double cubic_slope_at(const Knot& a, const Knot& b, double p) {
+  const double h = b.pressure - a.pressure;
+  const double t = (p - a.pressure) / h;
+  return 6.0 * t * (1.0 - t) * (b.lift - a.lift) / h + (1.0 - t) * (1.0 - 3.0 * t) * a.slope +
+         t * (3.0 * t - 2.0) * b.slope;
+}
+
+/// Solves knots of the large-lift curve and fills in between until the cubic holds.
+class CurveBuilder {
+ public:
+  CurveBuilder(const Stack& stack, double p_max, StackSolver& solver, LiftCurve& curve)
+      : stack_(stack), p_max_(p_max), solver_(solver), curve_(curve) {}
+
+  /// The curve from `start` on; 0 or the end of a float.
+  void build(double start);
+  std::vector<Knot> knots;
+
+ private:
+  Knot solve(double pressure);
+  double find_opening();
+  void refine(const Knot& a, const Knot& b, int depth);
+  double seat_force(double* rate) const;
+
+  const Stack& stack_;
+  double p_max_;
+  StackSolver& solver_;
+  LiftCurve& curve_;
+  double largest_lift_ = 0.0;
+};
+
+Knot CurveBuilder::solve(double pressure) {
+  if (!solver_.solve(pressure)) {
+    curve_.outcome.status = Status::Stalled;
+    curve_.outcome.note = "the contact and the deflection did not settle at a pressure of the curve";
+  }
+  ++curve_.outcome.iterations;
+  curve_.outcome.residual = std::max(curve_.outcome.residual, solver_.newton_change());
+  solver_.find_rate();
+  return {pressure, solver_.seat_lift() - stack_.seat.height, std::max(solver_.seat_rate(), 0.0)};
+}
+
+double CurveBuilder::seat_force(double* rate) const {
+  const Layout& layout = solver_.layout();
+  double force = 0.0;
+  for (std::size_t p = 0; p < layout.points.size(); ++p) {
+    const ContactPoint& at = layout.points[p];
+    if (at.lower != kBelow || at.station != layout.seat_station) continue;
+    force += solver_.contact().force[p];
+    if (rate != nullptr) *rate += solver_.rate().force[p];
+  }
+  return force;
+}
+
+/// Where the seat force ends: Newton's rule on it from the state at rest, kept between a sealed and an open
+/// pressure. The last pressure when it still seals there.
+double CurveBuilder::find_opening() {
+  double sealed = 0.0;
+  double open = p_max_;
+  bool opened = false;
+  double rate = 0.0;
+  double force = seat_force(&rate);
+  double next = rate < 0.0 ? -force / rate : p_max_;
+  while (open - sealed > kOpenTolerance * open) {
+    if (!opened && next >= p_max_) next = p_max_;
+    if (opened && !(next > sealed && next < open)) next = 0.5 * (sealed + open);
+    solve(next);
+    rate = 0.0;
+    force = seat_force(&rate);
+    if (force > 0.0) {
+      if (next == p_max_) return p_max_;
+      sealed = next;
+      const double ends = rate < 0.0 ? next - force / rate : p_max_;
+      next = ends * (1.0 + 0.3 * kOpenTolerance);
+    } else {
+      opened = true;
+      open = next;
+      next = open * (1.0 - 0.7 * kOpenTolerance);
+    }
+  }
+  return open;
+}
+
+void CurveBuilder::refine(const Knot& a, const Knot& b, int depth) {
+  const double middle = 0.5 * (a.pressure + b.pressure);
+  const Knot m = solve(middle);
+  knots.push_back(m);
+  const double misfit = std::abs(cubic_at(a, b, middle) - m.lift);
+  const double scale = std::max(m.lift, kSmallLift * largest_lift_);
+  if (misfit <= kHalving * solver_.options().curve_tolerance * scale || depth == 0) {
+    curve_.error = std::max(curve_.error, misfit / (kHalving * largest_lift_));
+    return;
+  }
+  refine(m, b, depth - 1);
+  refine(a, m, depth - 1);
+}
+
+void CurveBuilder::build(double start) {
+  // from rest to the opening nothing lifts
+  Knot from = solve(start);
+  if (start == 0.0 && stack_.seat.present && seat_force(nullptr) > 0.0) {
+    knots.push_back({0.0, 0.0, 0.0});
+    start = find_opening();
+    curve_.opening_pressure = start;
+    knots.push_back({start, 0.0, 0.0});
+    from = {start, 0.0, 0.0};
+    if (start >= p_max_) return;
+  }
+
+  // just after its start the contacts are those of the piece that begins here
+  from.slope = solve(start + kJustAfter * (p_max_ - start)).slope;
+  knots.push_back(from);
+  const Knot first = solve(start + kFirstShare * (p_max_ - start));
+  const Knot last = solve(p_max_);
+  largest_lift_ = std::max(last.lift, 1e-12);
+  knots.push_back(first);
+  knots.push_back(last);
+  refine(first, last, kMaxDepth);
+  refine(from, first, kMaxDepth);
+  std::stable_sort(knots.begin(), knots.end(),
+                   [](const Knot& a, const Knot& b) { return a.pressure < b.pressure; });
+}
+
+/// Slopes small enough for every cubic to rise, and a misfit of the solver's rounding taken out of the lifts.
+/// Source: Fritsch & Carlson, SIAM J. Numer. Anal. 17 (1980) 238 (from memory): no slope above 3 times the
+/// secant.
+void keep_rising(std::vector<Knot>& knots) {
+  for (std::size_t k = 0; k < knots.size(); ++k)
+    knots[k].lift = std::max(knots[k].lift, k == 0 ? 0.0 : knots[k - 1].lift);
+  for (std::size_t k = 0; k + 1 < knots.size(); ++k) {
+    const double h = knots[k + 1].pressure - knots[k].pressure;
+    if (h <= 0.0) continue;
+    const double most = 3.0 * (knots[k + 1].lift - knots[k].lift) / h;
+    knots[k].slope = std::min(knots[k].slope, most);
+    knots[k + 1].slope = std::min(knots[k + 1].slope, most);
+  }
+}
+
+/// The linear response is straight between its breakpoints: each is two knots at one pressure.
+void straight_knots(const LinearPath& path, std::vector<Knot>& knots) {
+  for (std::size_t k = 0; k + 1 < path.pressure.size(); ++k) {
+    const double h = path.pressure[k + 1] - path.pressure[k];
+    if (h <= 0.0) continue;
+    const double slope = (path.lift_seat[k + 1] - path.lift_seat[k]) / h;
+    knots.push_back({path.pressure[k], path.lift_seat[k], slope});
+    knots.push_back({path.pressure[k + 1], path.lift_seat[k + 1], slope});
+  }
+}
+
+/// Slide of a floating stack before its bending, and the bending counted from the stop.
+void put_slide_first(const Stack& stack, const Slide& slide, double p_max, std::vector<Knot>& knots) {
+  const double rate = stack.slide.travel / (slide.ends - slide.begins);
+  const double reached = std::clamp((p_max - slide.begins) * rate, 0.0, stack.slide.travel);
+  std::vector<Knot> all;
+  if (slide.begins > 0.0) {
+    all.push_back({0.0, 0.0, 0.0});
+    all.push_back({std::min(slide.begins, p_max), 0.0, 0.0});
+  }
+  if (slide.begins < p_max) {
+    all.push_back({slide.begins, 0.0, rate});
+    all.push_back({std::min(slide.ends, p_max), reached, rate});
+  }
+  const double at_stop = knots.empty() ? 0.0 : knots.front().lift;
+  for (Knot knot : knots) {
+    knot.lift += stack.slide.travel - at_stop;
+    all.push_back(knot);
+  }
+  knots = all;
+}
+
+std::size_t interval_of(const LiftCurve& curve, double pressure) {
+  const auto above = std::upper_bound(curve.pressure.begin(), curve.pressure.end(), pressure);
+  const std::size_t k = static_cast<std::size_t>(above - curve.pressure.begin());
+  return std::clamp<std::size_t>(k, 1, curve.pressure.size() - 1) - 1;
+}
+
+Knot knot_of(const LiftCurve& curve, std::size_t k) {
+  return {curve.pressure[k], curve.lift[k], curve.slope[k]};
+}
+
+}  // namespace
+
+LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, Workspace& workspace) {
+  SW_CHECK(validate(stack).empty());
+  SW_CHECK(std::isfinite(p_max) && p_max > 0.0, p_max);
+  LiftCurve curve;
+  curve.seat_radius = stack.seat.radius;
+  curve.arc_fraction = stack.load.arc_fraction;
+  std::vector<Knot> knots;
+  if (options.theory == Theory::Linear) {
+    const LinearPath path = linear_path(stack, p_max, options, workspace);
+    curve.outcome = path.outcome;
+    curve.opening_pressure = path.opening_pressure;
+    straight_knots(path, knots);
+  } else {
+    StackSolver& solver = workspace.impl().solver;
+    const Stack bending = bending_stack(stack);
+    solver.set_up(bending, options);
+    const bool floats = stack.slide.travel > 0.0;
+    const Slide slide = floats ? slide_of(stack, solver.layout().load_force) : Slide{};
+    CurveBuilder builder(bending, p_max, solver, curve);
+    if (!floats || slide.ends < p_max) builder.build(floats ? slide.ends : 0.0);
+    if (floats) {
+      put_slide_first(stack, slide, p_max, builder.knots);
+      curve.opening_pressure = std::min(slide.begins, p_max);
+    }
+    knots = builder.knots;
+  }
+  keep_rising(knots);
+  for (const Knot& knot : knots) {
+    curve.pressure.push_back(knot.pressure);
+    curve.lift.push_back(knot.lift);
+    curve.slope.push_back(knot.slope);
+  }
+  return curve;
+}
+
+double lift_at(const LiftCurve& curve, double pressure) {
+  if (pressure <= 0.0) return curve.lift.front();
+  const std::size_t last = curve.pressure.size() - 1;
+  if (pressure >= curve.pressure[last])
+    return curve.lift[last] + curve.slope[last] * (pressure - curve.pressure[last]);
+  const std::size_t k = interval_of(curve, pressure);
+  return cubic_at(knot_of(curve, k), knot_of(curve, k + 1), pressure);
+}
+
+double lift_slope_at(const LiftCurve& curve, double pressure) {
+  if (pressure < 0.0) return 0.0;
+  const std::size_t last = curve.pressure.size() - 1;
+  if (pressure >= curve.pressure[last]) return curve.slope[last];
+  const std::size_t k = interval_of(curve, pressure);
+  return std::max(cubic_slope_at(knot_of(curve, k), knot_of(curve, k + 1), pressure), 0.0);
+}
+
+double opening_area_at(const LiftCurve& curve, double pressure) {
+  return 2.0 * std::numbers::pi * curve.seat_radius * curve.arc_fraction * lift_at(curve, pressure);
+}
+
+}  // namespace shimwright::plate
