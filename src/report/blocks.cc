@@ -109,8 +109,8 @@ Block block_of(const Step& step, double width) {
                         Token::Ink,
                         0});
   double y = add_text(block.scene, step.text, kNumber, 1, text_wide, kBody);
-  if (!why.empty())
-    y = add_text(block.scene, why, kNumber, y, text_wide, kSmall, Weight::Regular, Token::Steel);
+  if (!step.why.empty())
+    y = add_text(block.scene, step.why, kNumber, y, text_wide, kSmall, Weight::Regular, Token::Steel);
   if (!step.big.empty())
     y = add_text(block.scene, step.big, kNumber, y + 2, text_wide, kHead, Weight::Semibold);
 

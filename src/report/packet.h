@@ -1,0 +1,29 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "job/document.h"
+#include "report/page.h"
+#include "units/format.h"
+
+namespace shimwright::report {
+
+struct PacketOptions {
+  Paper paper = Paper::A4;
+  units::System system = units::System::Metric;
+};
+
+struct PacketFile {
+  std::string name;   // "build-sheet.pdf"
+  std::string bytes;  // the caller writes them
+};
+
+/// Everything printed for one job: the build sheet and the settings guide as PDF, both as one self-contained
+/// HTML page, and every figure as SVG. The same document gives the same bytes.
+std::vector<PacketFile> packet_files(const job::ResultDocument& document, const PacketOptions& options);
+
+/// Characters of the job's own words for which no typeface on this machine has a shape. Empty when all is
+/// well.
+std::string unprintable(const job::ResultDocument& document);
+
+}  // namespace shimwright::report
