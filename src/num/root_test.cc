@@ -28,6 +28,11 @@ TEST(Root, SurvivesFlatAndSteepFunctions) {
   check(root_between([](double x) { return x < 0.7 ? -1.0 : 1.0; }, 0.0, 1.0), 0.7);
 }
 
+TEST(Root, OfASmoothFunctionNeedsFarFewerPointsThanHalving) {
+  // halving closes 1e-12 in 40 rounds; the interpolation must be worth having
+  EXPECT_LE(root_between([](double x) { return std::cos(x) - x; }, 0.0, 1.0).iterations, 12);
+}
+
 TEST(Root, AtAnEndOfTheIntervalIsTakenAtOnce) {
   const Root low = root_between([](double x) { return x; }, 0.0, 1.0);
   EXPECT_EQ(low.x, 0.0);
@@ -55,7 +60,7 @@ TEST(Root, RefusesAnIntervalUpsideDownAndValuesThatAreNotFinite) {
   EXPECT_THROW(static_cast<void>(root_between([](double) { return std::nan(""); }, 0.0, 1.0)), LogicFault);
 }
 
-TEST(Root, ByRiseConvergesInFewStepsFromAGoodGuess) {
+TEST(Root, BySlopeConvergesInFewStepsFromAGoodGuess) {
   const Root root = root_by_slope([](double x) { return ValueSlope{x * x - 2.0, 2.0 * x}; }, 0.0, 10.0, 1.5);
   check(root, std::numbers::sqrt2);
   EXPECT_LE(root.iterations, 8);  // quadratic convergence: digits double each round

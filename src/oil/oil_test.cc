@@ -96,6 +96,11 @@ TEST(Oil, AThickerOneMustBeHotterForTheSameViscosity) {
   thick.viscosity_points = {{313.15, 30e-6}, {373.15, 6e-6}};
   const OilComparison change = compare_at(sound_oil(), thick, 320.0);
   EXPECT_GT(change.kinematic_ratio, 1.7);
+  thick.density_15 = 900.0;  // the kinematic ratio knows nothing of density, the other two do
+  const OilComparison denser = compare_at(sound_oil(), thick, 320.0);
+  EXPECT_NEAR(denser.kinematic_ratio, change.kinematic_ratio, 1e-12);
+  EXPECT_NEAR(denser.dynamic_ratio, change.dynamic_ratio * denser.density_ratio, 1e-12);
+  EXPECT_NEAR(denser.density_ratio, 900.0 / 850.0, 1e-12);
   EXPECT_GT(change.same_viscosity_at, 320.0);
   EXPECT_NEAR(kinematic_viscosity(thick, change.same_viscosity_at), kinematic_viscosity(sound_oil(), 320.0),
               1e-16);
