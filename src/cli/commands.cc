@@ -1,0 +1,370 @@
+#include "cli/commands.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <optional>
+
+#include "cli/completion.h"
+#include "cli/disk.h"
+#include "cli/figure_file.h"
+#include "cli/tables.h"
+#include "job/compare.h"
+#include "job/document_json.h"
+#include "job/load.h"
+#include "job/run.h"
+#include "job/version.h"
+#include "report/packet.h"
+#include "units/quantity.h"
+
+namespace shimwright::cli {
+namespace {
+
+/// What the command line asked for, as text; every verb uses its part.
+struct Asked {
+  std::string job, second;
+  std::string units = "metric", theory = "large", paper = "a4";
+  std::string pressures, speeds, temperatures, plot, out;
+  std::vector<std::string> clicks;
+  bool json = false, csv = false;
+
+  units::System system() const {
+    return units == "imperial" ? units::System::Imperial : units::System::Metric;
+  }
+};
+
+struct Streams {
+  std::ostream& out;
+  std::ostream& err;
+};
+
+void print_faults(const Streams& s, Diagnostics diagnostics, const std::vector<job::SourceFile>& files) {
+  sort_by_place(diagnostics);
+  for (const Diagnostic& d : diagnostics) {
+    std::string_view source;
+    for (const job::SourceFile& f : files)
+      if (f.name == d.file) source = f.text;
+    s.err << render(d, source) << '\n';
+  }
+  const auto n = std::count_if(diagnostics.begin(), diagnostics.end(),
+                               [](const Diagnostic& d) { return d.severity == Severity::Stop; });
+  if (n > 0) s.err << fmt::format("{} fault{}: nothing was computed.\n", n, n == 1 ? "" : "s");
+}
+
+/// A list of quantities from an option; a fault is printed with the place in the text.
+std::optional<std::vector<double>> quantities(const Streams& s, const std::string& option,
+                                              const std::string& text, units::Kind kind) {
+  const auto list = units::parse_list(text, kind);
+  if (!list) {
+    const units::UnitFault& f = list.error();
+    s.err << fmt::format(
+        "{} \"{}\"\n{}\n{}, got {}\n{}\n", option, text,
+        std::string(option.size() + 2 + f.offset, ' ') + std::string(std::max<std::size_t>(1, f.length), '^'),
+        f.what, f.got, f.remedy);
+    return std::nullopt;
+  }
+  std::vector<double> values;
+  for (const units::Quantity& q : *list) values.push_back(q.si);
+  std::sort(values.begin(), values.end());
+  return values;
+}
+
+/// "compression needle = 8" -> a click setting.
+std::optional<job::ClickSetting> click_setting(const Streams& s, const std::string& text) {
+  const std::size_t equals = text.find('=');
+  const auto trimmed = [](std::string word) {
+    word.erase(0, word.find_first_not_of(' '));
+    word.erase(word.find_last_not_of(' ') + 1);
+    return word;
+  };
+  if (equals != std::string::npos) {
+    const std::string number = trimmed(text.substr(equals + 1));
+    if (!number.empty() && number.size() < 5 && number.find_first_not_of("0123456789") == std::string::npos)
+      return job::ClickSetting{trimmed(text.substr(0, equals)), std::stoi(number)};
+  }
+  s.err << fmt::format(
+      "--clicks \"{}\": expected a needle's name, an equals sign and a whole number of clicks\n"
+      "write --clicks \"compression needle = 8\"\n",
+      text);
+  return std::nullopt;
+}
+
+struct Computed {
+  job::JobSpec spec;
+  job::ResultDocument document;
+};
+
+/// Reads and computes one job; nothing when it cannot, with the exit code in `code`.
+std::optional<Computed> compute(const Streams& s, const std::string& name, const job::RunOptions& options,
+                                int& code) {
+  job::DiskFiles disk;
+  job::LoadResult loaded = job::load_job(disk, name);
+  if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded.job.files);
+  if (!loaded.ok()) {
+    code = kFaults;
+    return std::nullopt;
+  }
+  auto document = job::run_job(loaded.job, options);
+  if (!document) {
+    print_faults(s, document.error().diagnostics, loaded.job.files);
+    code = kFaults;
+    return std::nullopt;
+  }
+  return Computed{std::move(loaded.job), std::move(*document)};
+}
+
+int exit_code_of(const job::ResultDocument& document) {
+  return job::fit_to_build(document) ? kFine : kStopFindings;
+}
+
+void print_tables(const Streams& s, const std::vector<Table>& tables, bool csv) {
+  for (std::size_t k = 0; k < tables.size(); ++k)
+    s.out << (k ? (csv ? "\r\n" : "\n") : "") << (csv ? to_csv(tables[k]) : to_text(tables[k]));
+}
+
+/// Options that several verbs share, from their text to what run_job takes; false after a fault was printed.
+bool fill_options(const Streams& s, const Asked& asked, job::RunOptions& options) {
+  options.system = asked.system();
+  options.theory = asked.theory == "linear" ? job::Theory::Linear : job::Theory::Large;
+  const auto list = [&](const char* option, const std::string& text, units::Kind kind,
+                        std::vector<double>& target) {
+    if (text.empty()) return true;
+    const auto values = quantities(s, option, text, kind);
+    if (values) target = *values;
+    return values.has_value();
+  };
+  bool good = list("--pressures", asked.pressures, units::Kind::PressureDifference, options.pressures);
+  good = list("--speeds", asked.speeds, units::Kind::Speed, options.speeds) && good;
+  good =
+      list("--temperatures", asked.temperatures, units::Kind::Temperature, options.oil_temperatures) && good;
+  for (const std::string& text : asked.clicks) {
+    const auto setting = click_setting(s, text);
+    if (setting) options.clicks.push_back(*setting);
+    good = setting.has_value() && good;
+  }
+  return good;
+}
+
+using TablesOf = std::vector<Table> (*)(const job::ResultDocument&, units::System);
+
+/// A verb whose result is tables: compute its parts, show them as asked.
+int show(const Streams& s, const Asked& asked, const job::Parts& parts, TablesOf tables_of,
+         FigureKind figure) {
+  job::RunOptions options;
+  options.parts = parts;
+  options.must_have = true;
+  if (!fill_options(s, asked, options)) return kFaults;
+  int code = kFine;
+  const auto computed = compute(s, asked.job, options, code);
+  if (!computed) return code;
+
+  if (asked.json) {
+    s.out << job::to_json(computed->document) << '\n';
+  } else {
+    if (!asked.csv) s.out << heading_text(computed->document) << '\n';
+    print_tables(s, tables_of(computed->document, asked.system()), asked.csv);
+  }
+  if (!asked.plot.empty()) {
+    const auto written = write_figures(asked.plot, computed->document, figure, asked.system());
+    if (!written) {
+      s.err << written.error() << '\n';
+      return kEnvironment;
+    }
+    for (const std::string& name : *written) s.err << "wrote " << name << '\n';
+  }
+  return exit_code_of(computed->document);
+}
+
+int check(const Streams& s, const Asked& asked) {
+  job::RunOptions options;
+  if (!fill_options(s, asked, options)) return kFaults;
+  int code = kFine;
+  const auto computed = compute(s, asked.job, options, code);
+  if (!computed) return code;
+  if (asked.json) {
+    s.out << job::to_json(computed->document) << '\n';
+    return exit_code_of(computed->document);
+  }
+  s.out << heading_text(computed->document) << '\n';
+  print_tables(s, key_figure_tables(computed->document, asked.system()), false);
+  s.out << '\n' << findings_text(computed->document, asked.system());
+  return exit_code_of(computed->document);
+}
+
+int packet(const Streams& s, const Asked& asked) {
+  job::RunOptions options;
+  if (!fill_options(s, asked, options)) return kFaults;
+  int code = kFine;
+  const auto computed = compute(s, asked.job, options, code);
+  if (!computed) return code;
+
+  auto files = report::packet_files(
+      computed->document,
+      {asked.paper == "letter" ? report::Paper::Letter : report::Paper::A4, asked.system()});
+  files.push_back({"result.json", job::to_json(computed->document) + "\n"});
+  if (const auto made = make_folder(asked.out); !made) {
+    s.err << made.error() << '\n';
+    return kEnvironment;
+  }
+  for (const report::PacketFile& file : files) {
+    const std::string path = (std::filesystem::path(asked.out) / file.name).string();
+    if (const auto written = write_file(path, file.bytes); !written) {
+      s.err << written.error() << '\n';
+      return kEnvironment;
+    }
+    s.out << path << '\n';
+  }
+  if (const std::string missing = report::unprintable(computed->document); !missing.empty())
+    s.err << fmt::format("No typeface on this machine has these characters, they print as boxes: {}\n",
+                         missing);
+  const int n = job::n_findings(computed->document, Severity::Stop);
+  if (n > 0)
+    s.err << fmt::format("{} finding{} say{} stop: read the first page.\n", n, n == 1 ? "" : "s",
+                         n == 1 ? "s" : "");
+  return exit_code_of(computed->document);
+}
+
+int compare(const Streams& s, const Asked& asked) {
+  job::RunOptions options;
+  if (!fill_options(s, asked, options)) return kFaults;
+  int code = kFine;
+  const auto first = compute(s, asked.job, options, code);
+  const auto second = compute(s, asked.second, options, code);
+  if (!first || !second) return code;
+  const job::Comparison comparison =
+      job::compare_jobs(first->spec, first->document, second->spec, second->document);
+  if (asked.json)
+    s.out << job::to_json(comparison) << '\n';
+  else
+    print_tables(s, comparison_tables(comparison, asked.system()), asked.csv);
+  return std::max(exit_code_of(first->document), exit_code_of(second->document));
+}
+
+/// The options of one verb; each verb shows an example of itself.
+struct Verbs {
+  CLI::App& app;
+  Asked& asked;
+
+  CLI::App* add(const std::string& name, const std::string& what, const std::string& example) {
+    CLI::App* verb = app.add_subcommand(name, what);
+    verb->footer("Example:\n  shimwright " + example);
+    verb->add_option("JOB", asked.job, "the job file")->required();
+    verb->add_option("--units", asked.units, "units of the output: metric or imperial")
+        ->check(CLI::IsMember({"metric", "imperial"}))
+        ->capture_default_str();
+    verb->add_option("--theory", asked.theory, "plate theory: large (moderate rotation) or linear")
+        ->check(CLI::IsMember({"large", "linear"}))
+        ->capture_default_str();
+    return verb;
+  }
+  void add_json(CLI::App* verb) {
+    verb->add_flag("--json", asked.json, "the result document as JSON, SI units (docs/result-document.md)");
+  }
+  void add_table_forms(CLI::App* verb) {
+    add_json(verb);
+    verb->add_flag("--csv", asked.csv, "the tables as CSV")->excludes("--json");
+  }
+  void add_plot(CLI::App* verb) {
+    verb->add_option("--plot", asked.plot, "also draw it: a file name that ends in .svg or .png");
+  }
+  void add_clicks(CLI::App* verb) {
+    verb->add_option("--clicks", asked.clicks, "another setting: \"compression needle = 8\"; may be repeated")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+  }
+};
+
+void add_verbs(Verbs verbs) {
+  Asked& asked = verbs.asked;
+  CLI::App* v = verbs.add("check", "all findings; exit 0 only when none says stop", "check fork.job.toml");
+  verbs.add_json(v);
+  verbs.add_clicks(v);
+
+  v = verbs.add("stack", "lift, opening, stress and contact forces of each stack over pressure",
+                "stack fork.job.toml --pressures \"0.2 MPa, 0.5 MPa\"");
+  v->add_option("--pressures", asked.pressures, "drops over the face shim, \"0.2 MPa, 0.5 MPa\"");
+  verbs.add_table_forms(v);
+  verbs.add_plot(v);
+
+  v = verbs.add("force", "damping force, pressures and margins over shaft speed",
+                "force fork.job.toml --speeds \"0.05 m/s, 0.5 m/s, 3 m/s\"");
+  v->add_option("--speeds", asked.speeds, "shaft speeds, \"0.05 m/s, 0.5 m/s\"");
+  verbs.add_table_forms(v);
+  verbs.add_plot(v);
+  verbs.add_clicks(v);
+
+  v = verbs.add("spring", "force, rate and shares of the springs over travel; sag", "spring fork.job.toml");
+  verbs.add_table_forms(v);
+  verbs.add_plot(v);
+
+  v = verbs.add("oil", "viscosity and density over temperature",
+                "oil fork.job.toml --temperatures \"20 degC, 60 degC\"");
+  v->add_option("--temperatures", asked.temperatures, "\"20 degC, 60 degC\"");
+  verbs.add_table_forms(v);
+
+  v = verbs.add("assemble", "what fits on each post: ledger, thread, spacers, torque, fill",
+                "assemble fork.job.toml");
+  verbs.add_table_forms(v);
+
+  v = verbs.add("packet", "everything printed: build sheet, settings guide, the same as one HTML page",
+                "packet fork.job.toml --out packet");
+  v->add_option("--out", asked.out, "the folder it is written to")->default_str("packet");
+  v->add_option("--paper", asked.paper, "a4 or letter")
+      ->check(CLI::IsMember({"a4", "letter"}))
+      ->capture_default_str();
+  verbs.add_clicks(v);
+
+  v = verbs.add("compare", "what differs between two jobs, and what that does",
+                "compare old.job.toml new.job.toml");
+  v->add_option("SECOND", asked.second, "the other job file")->required();
+  verbs.add_table_forms(v);
+}
+
+int run_verb(const Streams& s, const std::string& verb, Asked asked) {
+  using job::Parts;
+  if (asked.out.empty()) asked.out = "packet";
+  if (verb == "check") return check(s, asked);
+  if (verb == "packet") return packet(s, asked);
+  if (verb == "compare") return compare(s, asked);
+  if (verb == "stack") return show(s, asked, {.stacks = true}, stack_tables, FigureKind::Stack);
+  if (verb == "force")
+    return show(s, asked, {.valves = true, .force = true}, force_tables, FigureKind::Force);
+  if (verb == "spring") return show(s, asked, {.springs = true}, spring_tables, FigureKind::Spring);
+  if (verb == "oil") return show(s, asked, {.oils = true}, oil_tables, FigureKind::None);
+  return show(s, asked, {.assembly = true, .fill = true}, assembly_tables, FigureKind::None);
+}
+
+}  // namespace
+
+int run_command(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
+  CLI::App app{"Shimwright: from the parts in the drawer to the force at the wheel."};
+  app.name("shimwright");
+  app.set_version_flag("--version", std::string("shimwright ") + job::kProgramVersion);
+  app.require_subcommand(1);
+  app.footer(
+      "shimwright VERB --help shows the options of a verb with an example. docs/job-file.md says what a job "
+      "file\n"
+      "holds. Exit codes: 0 fine, 1 a finding says stop, 2 a fault in a file or the command line,\n"
+      "3 a file cannot be read or written, 4 a fault of the program.");
+  Asked asked;
+  add_verbs({app, asked});
+  CLI::App* completion = app.add_subcommand("completion", "prints completions for bash");
+  completion->footer(
+      "Example:\n  shimwright completion > ~/.local/share/bash-completion/completions/shimwright");
+
+  try {
+    // CLI11 takes the words from the back
+    app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
+  } catch (const CLI::ParseError& e) {
+    const int code = app.exit(e, out, err);
+    return code == 0 ? kFine : kFaults;
+  }
+  if (completion->parsed()) {
+    out << bash_completion(app);
+    return kFine;
+  }
+  return run_verb({out, err}, app.get_subcommands().front()->get_name(), asked);
+}
+
+}  // namespace shimwright::cli

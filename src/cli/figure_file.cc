@@ -1,0 +1,54 @@
+#include "cli/figure_file.h"
+
+#include <fmt/format.h>
+
+#include "cli/disk.h"
+#include "report/figures.h"
+#include "report/paint.h"
+#include "report/stack_drawing.h"
+
+namespace shimwright::cli {
+namespace {
+
+std::vector<report::Scene> scenes_of(const job::ResultDocument& document, FigureKind kind,
+                                     units::System system) {
+  std::vector<report::Scene> scenes;
+  for (const job::UnitResult& unit : document.units) {
+    if (kind == FigureKind::Force && unit.force)
+      scenes.push_back(plot_scene(report::force_plot(unit, system)));
+    if (kind == FigureKind::Spring && unit.springs)
+      scenes.push_back(plot_scene(report::spring_plot(unit, system)));
+    if (kind != FigureKind::Stack) continue;
+    for (const job::ValveResult& valve : unit.valves)
+      for (const job::DirectionResult& direction : valve.directions) {
+        if (!direction.stack) continue;
+        const job::StackResult& stack = *direction.stack;
+        const job::StackShape* bent = stack.shapes.empty() ? nullptr : &stack.shapes.back();
+        scenes.push_back(report::stack_scene(stack, {460, 260, bent, nullptr, system}));
+      }
+  }
+  return scenes;
+}
+
+}  // namespace
+
+Result<std::vector<std::string>, std::string> write_figures(const std::string& path,
+                                                            const job::ResultDocument& document,
+                                                            FigureKind kind, units::System system) {
+  const std::size_t dot = path.rfind('.');
+  const std::string ending = dot == std::string::npos ? "" : path.substr(dot);
+  if (ending != ".svg" && ending != ".png")
+    return failure(fmt::format("--plot {}: the name must end in .svg or .png", path));
+  std::vector<std::string> names;
+  for (const report::Scene& scene : scenes_of(document, kind, system)) {
+    const std::string name =
+        names.empty() ? path : fmt::format("{}-{}{}", path.substr(0, dot), names.size() + 1, ending);
+    const std::string bytes = ending == ".svg" ? to_svg(scene, true) : report::png_bytes(scene, 150);
+    if (const auto written = write_file(name, bytes); !written) return failure(std::string(written.error()));
+    names.push_back(name);
+  }
+  if (names.empty()) return failure(std::string("--plot: this job has nothing of that kind to draw"));
+  return names;
+}
+
+}  // namespace shimwright::cli

@@ -1,0 +1,19 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "job/document.h"
+#include "units/format.h"
+
+namespace shimwright::cli {
+
+enum class FigureKind { None, Stack, Force, Spring };
+
+/// Draws the figure of a verb to `path`, as SVG or PNG by its ending; where a job has several (stacks, units)
+/// the second and later get "-2", "-3" before the ending. The names written, or one sentence why not.
+Result<std::vector<std::string>, std::string> write_figures(const std::string& path,
+                                                            const job::ResultDocument& document,
+                                                            FigureKind kind, units::System system);
+
+}  // namespace shimwright::cli
