@@ -63,14 +63,13 @@ struct LikelyCause {
 /// The acceptance test read backwards: causes, likeliest first; only those that something speaks for.
 ///
 /// Model:  rules with weights; ties in the order of Cause. A rod that stops s short hides s x rod area of air
-/// or missing oil. Source: common practice, no source: about half an inch short points at air left in the
-/// cartridge, a rod that does not
-///         come out at all at a leaking seal, bubbles without end at a seal; a correct fill purges almost
-///         nothing.
+///         or missing oil.
+/// Source: common practice, no source: about half an inch short points at air left in the cartridge, a rod
+///         that does not come out at all at a leaking seal, bubbles without end at a seal; a correct fill
+///         purges almost nothing.
 /// Tested: acceptance_test.cc
 struct Diagnosis {
-  bool accepted =
-      false;  // out to its end (or within the play of the check), dry, quiet, smooth, hardly any purge
+  bool accepted = false;         // nothing speaks for any cause
   double hidden_volume = 0.0;    // short_by x rod area [m^3]
   double hidden_fraction = 0.0;  // of the oil volume [-]
   std::vector<LikelyCause> causes;

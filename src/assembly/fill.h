@@ -42,7 +42,7 @@ struct OuterTube {
 Problems problems_in(const OuterTube& tube);
 
 /// Oil below a level `air_gap` under the rim [m^3].
-/// Source: areas; physics of HY-07. Tested: fill_reference_test.cc
+/// Source: plain areas. Tested: fill_reference_test.cc
 double oil_at_air_gap(const OuterTube& tube, double air_gap);
 
 /// Air gap that `oil` leaves [m]; exact inverse. Negative: it runs over, as if the bore went on.

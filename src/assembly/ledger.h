@@ -62,8 +62,8 @@ struct PostAssembly {
   Nut nut;
   std::vector<Piece> pieces;  // shoulder first
 
-  double engaged_needed = 0.0;  // full thread that must be in the nut [m]; 0: all of an open nut's, in a
-                                // closed one a turn less than it takes before it bottoms
+  double engaged_needed = 0.0;      // full thread that must be in the nut [m]; 0: all of an open nut's, in a
+                                    // closed one a turn less than it takes before it bottoms
   double protrusion_needed = 0.0;   // of the post's end past the nut, in pitches
   double protrusion_allowed = 1e9;  // in pitches; what stands above may leave no room
 };
@@ -132,8 +132,7 @@ Ledger ledger(const PostAssembly& assembly);
 
 /// The free play of a stack that slides on its collar before it bends.
 ///
-/// Model:  float = collar height - thickness of everything that slides on it, the light spring's flat height
-/// included.
+/// Model:  float = collar height - thickness of all that slides on it, the light spring's flat height too.
 struct FloatGap {
   double gap = 0.0;          // nominal [m]; negative: there is none, the stack is pinched by -gap
   double worst = 0.0;        // +/- [m]

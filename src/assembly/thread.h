@@ -22,13 +22,11 @@ Thread nominal_thread(double diameter, double pitch);
 /// A unified thread from its major diameter [m] and turns per inch, 1/4-28 being unified_thread(6.35e-3, 28).
 Thread unified_thread(double diameter, double turns_per_inch);
 
-/// Pitch of the ISO 261 coarse series for "M12" written without one [m]; nothing when the size is not in the
-/// list.
+/// Pitch of the ISO 261 coarse series for "M12" written without one [m]; nothing for a size not in the list.
 std::optional<double> coarse_pitch(double diameter);
 
 /// True for a diameter and pitch listed in ISO 261 (M2 to M30) or in the UNC/UNF series (No. 4 to 1 in).
-/// A thread outside the list can be computed all the same; it is more often a slip of the pen than a real
-/// part.
+/// A thread outside the list can be computed all the same; it is often a slip of the pen, not a real part.
 bool is_listed(const Thread& thread);
 
 /// What makes a thread impossible: sizes that are not positive, a pitch too coarse for the core to remain.
