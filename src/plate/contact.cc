@@ -7,8 +7,18 @@ namespace shimwright::plate {
 namespace {
 
 constexpr int kMaxIterations = 400;
-constexpr int kPatience = 6;          // changes of all wrong points at once without getting better
-constexpr double kTolerance = 1e-9;   // of the load and of the lift
+constexpr int kPatience = 4;         // changes of all wrong points at once without getting better
+constexpr double kTolerance = 1e-9;  // of the load and of the lift
+/// Sum of products in four lanes: the order of addition is fixed, and the compiler may use vectors.
+double dot(const double* a, const double* b, int n) {
+  double sum[4] = {0.0, 0.0, 0.0, 0.0};
+  int k = 0;
+  for (; k + 4 <= n; k += 4)
+    for (int lane = 0; lane < 4; ++lane) sum[lane] += a[k + lane] * b[k + lane];
+  for (; k < n; ++k) sum[0] += a[k] * b[k];
+  return (sum[0] + sum[1]) + (sum[2] + sum[3]);
+}
+
 constexpr double kRingGround = 1e-9;  // a ring that nothing touches hangs on this share of its own stiffness
 
 }  // namespace
@@ -97,9 +107,8 @@ void ContactSolver::factor(const Layout& layout, const std::vector<Flexibility>&
     double pivot = row[i];
     for (int j = row_start_[i]; j < i; ++j) {
       const double* other = envelope_.data() + row_offset_[j];
-      double value = row[j];
-      for (int k = std::max(row_start_[i], row_start_[j]); k < j; ++k) value -= row[k] * other[k];
-      row[j] = value;
+      const int k = std::max(row_start_[i], row_start_[j]);
+      row[j] -= dot(row + k, other + k, j - k);
     }
     for (int j = row_start_[i]; j < i; ++j) {
       const double scaled = row[j] / diagonal_[j];
@@ -114,7 +123,8 @@ void ContactSolver::back_solve() {
   const int n = static_cast<int>(unknowns_.size());
   for (int i = 0; i < n; ++i) {
     const double* row = envelope_.data() + row_offset_[i];
-    for (int j = row_start_[i]; j < i; ++j) right_[i] -= row[j] * right_[j];
+    const int first = row_start_[i];
+    right_[i] -= dot(row + first, right_.data() + first, i - first);
   }
   for (int i = n - 1; i >= 0; --i) right_[i] /= diagonal_[i];
   for (int i = n - 1; i >= 0; --i) {
@@ -158,68 +168,116 @@ void ContactSolver::spread(const Layout& layout, const std::vector<Flexibility>&
   }
 }
 
+void ContactSolver::fill_columns(std::vector<Flexibility>& layers, FlexibilitySource& source) const {
+  const auto fill = [&](int layer, int local) {
+    if (!layers[layer].have[local]) source.fill_column(layer, local);
+  };
+  for (const Unknown& unknown : unknowns_) {
+    if (unknown.ring != kBelow) fill(unknown.ring, layers[unknown.ring].n - 1);
+    if (unknown.lower != kBelow) fill(unknown.lower, unknown.lower_local);
+    if (unknown.upper != kBelow) fill(unknown.upper, unknown.upper_local);
+  }
+}
+
+void ContactSolver::find_right_side(const Layout& layout, const std::vector<Flexibility>& layers,
+                                    const std::vector<double>& gap_extra) {
+  for (std::size_t i = 0; i < unknowns_.size(); ++i) {
+    const Unknown& unknown = unknowns_[i];
+    right_[i] = unknown.point < 0 ? 0.0 : -(layout.points[unknown.point].gap + gap_extra[unknown.point]);
+    if (unknown.lower != kBelow) right_[i] += layers[unknown.lower].rest[unknown.lower_local];
+    if (unknown.upper != kBelow) right_[i] -= layers[unknown.upper].rest[unknown.upper_local];
+  }
+}
+
+/// Points that pull, points that overlap.
+void ContactSolver::find_wrong(const Layout& layout, const std::vector<double>& gap_extra, double load,
+                               ContactState& state) {
+  double largest_lift = 0.0;
+  for (const std::vector<double>& lifts : state.lift)
+    for (double lift : lifts) largest_lift = std::max(largest_lift, std::abs(lift));
+  double largest_force = load;
+  for (double force : state.force) largest_force = std::max(largest_force, std::abs(force));
+  force_tolerance_ = kTolerance * largest_force;
+  wrong_.clear();
+  for (std::size_t p = 0; p < layout.points.size(); ++p) {
+    state.gap[p] += layout.points[p].gap + gap_extra[p] + layout.points[p].compliance * state.force[p];
+    const bool wrong =
+        state.active[p] ? state.force[p] < -force_tolerance_ : state.gap[p] < -kTolerance * largest_lift;
+    if (wrong) wrong_.push_back(static_cast<int>(p));
+  }
+}
+
+/// One change of the active set along forces that push everywhere: towards the solved forces until the first
+/// would pull, which is let go; or, when none would, the deepest overlap of every pair of bodies begins to
+/// press. False when right.
+bool ContactSolver::step_feasibly(const Layout& layout, ContactState& state) {
+  double share = 1.0;
+  for (int p : wrong_)
+    if (state.active[p]) share = std::min(share, feasible_[p] / (feasible_[p] - state.force[p]));
+  if (std::any_of(wrong_.begin(), wrong_.end(), [&](int p) { return state.active[p] != 0; })) {
+    for (std::size_t p = 0; p < feasible_.size(); ++p) {
+      if (!state.active[p]) continue;
+      feasible_[p] += share * (state.force[p] - feasible_[p]);
+      if (feasible_[p] <= 1e-3 * force_tolerance_ && state.force[p] < 0.0) {
+        feasible_[p] = 0.0;
+        state.active[p] = 0;
+      }
+    }
+    return true;
+  }
+  for (std::size_t p = 0; p < feasible_.size(); ++p) feasible_[p] = std::max(state.force[p], 0.0);
+  if (wrong_.empty()) return false;
+  int deepest = wrong_[0];
+  for (std::size_t i = 0; i <= wrong_.size(); ++i) {
+    const int p = i < wrong_.size() ? wrong_[i] : -1;
+    const bool same_pair = p >= 0 && layout.points[p].lower == layout.points[deepest].lower &&
+                           layout.points[p].upper == layout.points[deepest].upper;
+    if (same_pair) {
+      if (state.gap[p] < state.gap[deepest]) deepest = p;
+    } else {
+      state.active[deepest] = 1;
+      deepest = p;
+    }
+  }
+  return true;
+}
+
 bool ContactSolver::solve(const Layout& layout, std::vector<Flexibility>& layers,
-                          const std::vector<double>& gap_extra, double load, FlexibilitySource& source,
-                          ContactState& state) {
-  const int n_layers = layout.n_layers();
+                          const std::vector<double>& gap_extra, double load, bool same_columns,
+                          FlexibilitySource& source, ContactState& state) {
   const std::size_t n_points = layout.points.size();
   std::size_t fewest = n_points + 1;
   int patience = kPatience;
+  bool feasibly = false;
+  if (!same_columns) factored_.clear();
   for (n_iterations_ = 1; n_iterations_ <= kMaxIterations; ++n_iterations_) {
     // the forces that close the gaps of the active points
-    number_unknowns(layout, state);
-    for (std::size_t i = 0; i < unknowns_.size(); ++i) {
-      const Unknown& unknown = unknowns_[i];
-      right_[i] = 0.0;
-      if (unknown.ring != kBelow) {
-        const int rim = layers[unknown.ring].n - 1;
-        if (!layers[unknown.ring].have[rim]) source.fill_column(unknown.ring, rim);
-        continue;
-      }
-      right_[i] = -(layout.points[unknown.point].gap + gap_extra[unknown.point]);
-      if (unknown.lower != kBelow) {
-        if (!layers[unknown.lower].have[unknown.lower_local])
-          source.fill_column(unknown.lower, unknown.lower_local);
-        right_[i] += layers[unknown.lower].rest[unknown.lower_local];
-      }
-      if (unknown.upper != kBelow) {
-        if (!layers[unknown.upper].have[unknown.upper_local])
-          source.fill_column(unknown.upper, unknown.upper_local);
-        right_[i] -= layers[unknown.upper].rest[unknown.upper_local];
-      }
+    if (factored_ != state.active) {
+      number_unknowns(layout, state);
+      fill_columns(layers, source);
+      factor(layout, layers);
+      factored_ = state.active;
     }
-    factor(layout, layers);
+    find_right_side(layout, layers, gap_extra);
     back_solve();
-    double largest_lift = 0.0;
-    for (int l = 0; l < n_layers; ++l) state.lift[l] = layers[l].rest;
+    for (int l = 0; l < layout.n_layers(); ++l) state.lift[l] = layers[l].rest;
     spread(layout, layers, state);
-    for (int l = 0; l < n_layers; ++l)
-      for (double lift : state.lift[l]) largest_lift = std::max(largest_lift, std::abs(lift));
-    double largest_force = load;
-    for (double force : state.force) largest_force = std::max(largest_force, std::abs(force));
+    find_wrong(layout, gap_extra, load, state);
 
-    // points that pull, points that overlap
-    wrong_.clear();
-    for (std::size_t p = 0; p < n_points; ++p) {
-      state.gap[p] += layout.points[p].gap + gap_extra[p] + layout.points[p].compliance * state.force[p];
-      const bool wrong = state.active[p] ? state.force[p] < -kTolerance * largest_force
-                                         : state.gap[p] < -kTolerance * largest_lift;
-      if (wrong) wrong_.push_back(static_cast<int>(p));
-    }
-    if (wrong_.empty()) return true;
-    bool all = true;
+    // change what is wrong: all of it as long as that helps
+    if (!feasibly && wrong_.empty()) return true;
     if (wrong_.size() < fewest) {
       fewest = wrong_.size();
       patience = kPatience;
-    } else if (patience > 0) {
-      --patience;
-    } else {
-      all = false;
+    } else if (!feasibly && --patience < 0) {
+      feasibly = true;
+      feasible_.resize(n_points);
+      for (std::size_t p = 0; p < n_points; ++p) feasible_[p] = std::max(state.force[p], 0.0);
     }
-    if (all) {
+    if (!feasibly) {
       for (int p : wrong_) state.active[p] = !state.active[p];
-    } else {
-      state.active[wrong_.back()] = !state.active[wrong_.back()];
+    } else if (!step_feasibly(layout, state)) {
+      return true;
     }
   }
   return false;

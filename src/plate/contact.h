@@ -39,17 +39,19 @@ struct ContactState {
 /// Model:  the forces at active points close their gaps; each factored system is banded, for a layer meets
 /// only its
 ///         neighbours. A primal-dual active set changes all wrong points at once; when the number of wrong
-///         points stops falling, one point at a time with the least-index rule, which ends for a positive
-///         definite system.
-/// Source: block principal pivoting with Murty's rule as the fallback: Judice & Pires, Computers & Operations
-/// Research 21
-///         (1994) 587 (from memory); the tolerance relative to the load is a lesson from our own trials.
+///         points stops falling, an active set whose forces never pull takes over: each of its steps lowers
+///         the energy, so it ends.
+/// Source: block changes as in block principal pivoting, Judice & Pires, Computers & Operations Research 21
+/// (1994) 587;
+///         the second as in Lawson & Hanson, Solving Least Squares Problems, ch. 23 (both from memory). The
+///         tolerance relative to the load is a lesson from our own trials.
 /// Tested: contact_test.cc
 class ContactSolver {
  public:
-  /// Finds the active set from the one in `state`. False when the iterations ran out.
+  /// Finds the active set from the one in `state`. False when the iterations ran out. `same_columns` says
+  /// that the columns are those of the last call, so that its factors still hold.
   bool solve(const Layout& layout, std::vector<Flexibility>& layers, const std::vector<double>& gap_extra,
-             double load, FlexibilitySource& source, ContactState& state);
+             double load, bool same_columns, FlexibilitySource& source, ContactState& state);
 
   /// With the factored system of the last `solve`: how forces, gaps, shifts and lifts change where the lifts
   /// without contact change by `rest_rate` (by layer) and the gaps themselves not.
@@ -62,6 +64,12 @@ class ContactSolver {
   void number_unknowns(const Layout& layout, const ContactState& state);
   void factor(const Layout& layout, const std::vector<Flexibility>& layers);
   void back_solve();
+  void find_right_side(const Layout& layout, const std::vector<Flexibility>& layers,
+                       const std::vector<double>& gap_extra);
+  void fill_columns(std::vector<Flexibility>& layers, FlexibilitySource& source) const;
+  void find_wrong(const Layout& layout, const std::vector<double>& gap_extra, double load,
+                  ContactState& state);
+  bool step_feasibly(const Layout& layout, ContactState& state);
   void spread(const Layout& layout, const std::vector<Flexibility>& layers, ContactState& state) const;
 
   struct Unknown {
@@ -81,6 +89,9 @@ class ContactSolver {
   std::vector<double> diagonal_;
   std::vector<double> right_;
   std::vector<int> wrong_;
+  std::vector<double> feasible_;  // forces that push everywhere
+  std::vector<char> factored_;    // the active set of the factors
+  double force_tolerance_ = 0.0;
   int n_iterations_ = 0;
 };
 

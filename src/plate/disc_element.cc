@@ -312,6 +312,23 @@ void DiscElements::element(int e, bool with_tangent, Local& local) const {
   }
 }
 
+/// Lift and radial travel at the outer end of an element.
+void DiscElements::add_values(int e, const Local& local) {
+  now_[e + 1] = now_[e] + local.lift;
+  if (e == 0) travel_[0] = held(1) ? local.residual[1] : 0.0;  // a held clamp does not travel
+  travel_[e + 1] = travel_[e] + local.travel;
+}
+
+/// Adds what acts at stations and takes out what is held.
+void DiscElements::finish_residual() {
+  for (int k = 0; k < n_; ++k) {
+    now_[k] += pressure * shear_load_[k];
+    residual_[place(4 * k)] -= moment[k];
+  }
+  for (int dof : {0, 1, n_dofs_ - 1})
+    if (held(dof)) residual_[place(dof)] = 0.0;
+}
+
 void DiscElements::assemble() {
   follow_pressure();
   std::fill(residual_.begin(), residual_.end(), 0.0);
@@ -321,29 +338,31 @@ void DiscElements::assemble() {
   now_[0] = 0.0;
   for (int e = 0; e + 1 < n_; ++e) {
     element(e, true, local);
-    now_[e + 1] = now_[e] + local.lift;
-    if (e == 0) travel_[0] = held(1) ? local.residual[1] : 0.0;  // a held clamp does not travel
-    travel_[e + 1] = travel_[e] + local.travel;
+    add_values(e, local);
     for (int i = 0; i < 6; ++i) {
       const int row = place(4 * e + i);
-      const bool free_row = !held(4 * e + i);
-      by_force_[6 * e + i] = free_row ? local.by_force[i] : 0.0;
-      if (!free_row) continue;
+      by_force_[6 * e + i] = local.by_force[i];
       residual_[row] += local.residual[i];
       by_pressure_[row] += local.by_pressure[i];
       for (int j = 0; j < 6; ++j) {
         const int column = place(4 * e + j);
-        if (column <= row && !held(4 * e + j))
-          band_[kRow * row + kBand + column - row] += local.tangent[i][j];
+        if (column <= row) band_[kRow * row + kBand + column - row] += local.tangent[i][j];
       }
     }
   }
-  for (int k = 0; k < n_; ++k) {
-    now_[k] += pressure * shear_load_[k];
-    if (!held(4 * k)) residual_[place(4 * k)] -= moment[k];
+  finish_residual();
+
+  // what is held neither moves nor is moved
+  for (int dof : {0, 1, n_dofs_ - 1}) {
+    if (!held(dof)) continue;
+    const int row = place(dof);
+    for (int other = std::max(0, row - kBand); other <= std::min(n_dofs_ - 1, row + kBand); ++other)
+      band_[kRow * std::max(row, other) + kBand + std::min(row, other) - std::max(row, other)] = 0.0;
+    band_[kRow * row + kBand] = 1.0;
+    by_pressure_[row] = 0.0;
+    if (dof < 2) by_force_[dof] = 0.0;
+    if (dof == n_dofs_ - 1) by_force_[6 * (n_ - 1) - 1] = 0.0;
   }
-  for (int dof : {0, 1, n_dofs_ - 1})
-    if (held(dof)) band_[kRow * place(dof) + kBand] = 1.0;
 }
 
 void DiscElements::factor() {
@@ -392,10 +411,28 @@ void DiscElements::lifts_of(const double* step, double* out) const {
   }
 }
 
-void DiscElements::linearise(Flexibility& flexibility) {
-  assemble();
-  factor();
-  std::fill(flexibility.have.begin(), flexibility.have.end(), 0);
+/// Residual and lifts alone.
+void DiscElements::assemble_residual() {
+  follow_pressure();
+  std::fill(residual_.begin(), residual_.end(), 0.0);
+  Local local;
+  now_[0] = 0.0;
+  for (int e = 0; e + 1 < n_; ++e) {
+    element(e, false, local);
+    add_values(e, local);
+    for (int i = 0; i < 6; ++i) residual_[place(4 * e + i)] += local.residual[i];
+  }
+  finish_residual();
+}
+
+void DiscElements::linearise(bool keep_tangent, Flexibility& flexibility) {
+  if (keep_tangent) {
+    assemble_residual();
+  } else {
+    assemble();
+    factor();
+    std::fill(flexibility.have.begin(), flexibility.have.end(), 0);
+  }
   for (int i = 0; i < n_dofs_; ++i) rest_step_[i] = -residual_[i];
   for (int e = 0; e + 1 < n_; ++e)
     for (int i = 0; i < 6; ++i) rest_step_[place(4 * e + i)] -= by_force_[6 * e + i] * axial[e];

@@ -50,9 +50,9 @@ class DiscElements {
   double pressure = 0.0;       // [Pa]
   bool follows = false;        // the pressure turns with the surface
 
-  /// Residual and tangent at the present state and load; factors the tangent and finds the step that takes
-  /// the state to the one without contact forces.
-  void linearise(Flexibility& flexibility);
+  /// Residual at the present state and load, and, unless the one in hand is kept, the tangent with its
+  /// factors; finds the step that takes the state to the one without contact forces.
+  void linearise(bool keep_tangent, Flexibility& flexibility);
 
   /// Column of the tangent flexibility for a unit ring force at a station.
   void fill_column(int local_station, Flexibility& flexibility);
@@ -93,6 +93,9 @@ class DiscElements {
   void element(int e, bool with_tangent, Local& local) const;
   void follow_pressure();
   void assemble();
+  void assemble_residual();
+  void add_values(int e, const Local& local);
+  void finish_residual();
   void factor();
   void solve(double* x, int first) const;
   int place(int dof) const { return n_dofs_ - 2 - (dof & ~1) + (dof & 1); }  // of node order in solver order

@@ -12,6 +12,8 @@ constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
 constexpr int kMaxNewton = 40;
 constexpr int kMaxHalvings = 12;
 constexpr double kLargestTurn = 0.12;  // Newton moves the slope no further than this at once [rad]
+constexpr double kNear = 3e-3;         // steps below this share of the slopes need no new tangent
+constexpr double kQuickly = 0.2;       // as long as each is this share of the one before
 constexpr double kShearFactor = 5.0 / 6.0;
 
 void resize_state(const Layout& layout, ContactState& state) {
@@ -68,6 +70,7 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
   pressure_ = 0.0;
   n_newton_ = 0;
   newton_change_ = 0.0;
+  tangent_known_ = false;
   for (int l = 0; l < n_layers; ++l) {
     const bool by_elements = options_.theory == Theory::Large || layout_.layers[l].notches.count > 0;
     if (!by_elements) continue;
@@ -98,7 +101,7 @@ void StackSolver::set_up_linear() {
     const int n = layer.n_stations();
     pressure_lift_[l].assign(n, 0.0);
     if (layer.notches.count > 0) {
-      discs_[l].linearise(flexibility_[l]);
+      discs_[l].linearise(false, flexibility_[l]);
       discs_[l].pressure_rate(pressure_lift_[l]);
       for (int s = 0; s < n; ++s) discs_[l].fill_column(s, flexibility_[l]);
       continue;
@@ -186,7 +189,7 @@ void StackSolver::find_mesh_error() {
   const Layer& face = layout_.layers[0];
   if (options_.theory == Theory::Linear || face.notches.count > 0 || clamp_slips_) return;
   const int n = face.n_stations();
-  discs_[0].linearise(flexibility_[0]);
+  discs_[0].linearise(false, flexibility_[0]);
   std::vector<double> lift(n), slope(n), curvature(n), by_elements(n);
   discs_[0].pressure_rate(by_elements);
   loaded_shape(annulus_of(face), std::span<const double>(layout_.radius).first(n),
@@ -201,7 +204,8 @@ bool StackSolver::solve_linear(double pressure) {
   for (int l = 0; l < layout_.n_layers(); ++l)
     for (int s = 0; s < flexibility_[l].n; ++s) flexibility_[l].rest[s] = pressure * pressure_lift_[l][s];
   const bool ended = contact_solver_.solve(layout_, flexibility_, gap_extra_, pressure * layout_.load_force,
-                                           *this, contact_);
+                                           tangent_known_, *this, contact_);
+  tangent_known_ = true;
   force_ = contact_.force;
   pressure_ = pressure;
   n_newton_ = contact_solver_.n_iterations();
@@ -211,15 +215,23 @@ bool StackSolver::solve_linear(double pressure) {
 bool StackSolver::newton(double pressure) {
   const int n_layers = layout_.n_layers();
   for (int l = 0; l < n_layers; ++l) discs_[l].pressure = pressure;
+  double before = std::numeric_limits<double>::infinity();
+  bool keep_tangent = tangent_known_;
   for (int iteration = 0; iteration < kMaxNewton; ++iteration) {
+    // where the forces of the next state would bring it
     ++n_newton_;
     load_discs();
     if (!options_.von_karman) shift_contacts();
-    for (int l = 0; l < n_layers; ++l) discs_[l].linearise(flexibility_[l]);
-    if (!contact_solver_.solve(layout_, flexibility_, gap_extra_, pressure * layout_.load_force, *this,
-                               contact_))
-      return false;
+    for (int l = 0; l < n_layers; ++l) discs_[l].linearise(keep_tangent, flexibility_[l]);
+    tangent_known_ = true;
+    if (!contact_solver_.solve(layout_, flexibility_, gap_extra_, pressure * layout_.load_force, keep_tangent,
+                               *this, contact_)) {
+      if (!keep_tangent) return false;
+      keep_tangent = false;
+      continue;
+    }
 
+    // go there, or as far as the slopes allow
     spread_forces(contact_.force);
     double change = 0.0;
     double slope = 1e-12;
@@ -232,6 +244,10 @@ bool StackSolver::newton(double pressure) {
     for (std::size_t p = 0; p < force_.size(); ++p) force_[p] += share * (contact_.force[p] - force_[p]);
     newton_change_ = change / slope;
     if (share == 1.0 && newton_change_ < options_.tolerance) return true;
+
+    // an old tangent does while it brings the state nearer quickly
+    keep_tangent = newton_change_ < kNear && newton_change_ < kQuickly * before;
+    before = newton_change_;
   }
   return false;
 }
@@ -298,6 +314,7 @@ void StackSolver::restore(const Snapshot& snapshot) {
   pressure_ = snapshot.pressure;
   force_ = snapshot.force;
   contact_.active = snapshot.active;
+  tangent_known_ = false;
   for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].set_state(snapshot.state[l]);
 }
 
@@ -320,7 +337,7 @@ void StackSolver::sections(int l, std::vector<Section>& out, double& energy) {
     }
     disc.pressure = pressure_;
     Flexibility scratch = flexibility_[l];
-    disc.linearise(scratch);
+    disc.linearise(false, scratch);
     for (int s = 0; s < n; ++s) disc.fill_column(s, scratch);
     disc.find_step(station_force_[l]);
     disc.take_step(1.0);

@@ -85,6 +85,7 @@ class StackSolver final : public FlexibilitySource {
   double mesh_error_ = 0.0;
   double newton_change_ = 0.0;
   int n_newton_ = 0;
+  bool tangent_known_ = false;  // the discs' tangents and columns are of a state near by
   std::vector<double> constant_, square_;
 };
 

@@ -94,7 +94,7 @@ struct Options {
   bool von_karman =
       false;  // in Large: moderate rotations and a load that keeps its direction (the textbook theory)
   bool shapes = false;      // also give the shape of every disc at every pressure
-  double tolerance = 1e-7;  // relative change of lift at which Newton stops
+  double tolerance = 1e-6;  // relative change of lift at which Newton stops
   double curve_tolerance =
       1e-3;            // relative to the largest lift: how close a LiftCurve follows the solved response
   int refinement = 1;  // radial points are this many times as dense as the default
