@@ -52,6 +52,13 @@ void add_findings(Writer& w, const job::ResultDocument& d) {
   }
 }
 
+/// How many lie in the drawer, and how many are missing.
+std::string in_hand_words(const job::PickLine& line) {
+  std::string words = line.in_hand ? fmt::format("{:g}", *line.in_hand) : "";
+  if (line.short_by > 0) words += fmt::format("{}{:g} short", words.empty() ? "" : ", ", line.short_by);
+  return words;
+}
+
 void add_pick_list(Writer& w, const job::PickList& list) {
   if (list.lines.empty()) return;
   w.add(Heading{"Pick list"});
@@ -61,8 +68,8 @@ void add_pick_list(Writer& w, const job::PickList& list) {
             {}};
   for (const job::PickLine& l : list.lines)
     rows.rows.push_back({l.part, l.where,
-                         fmt::format("{:g}{}{}", l.count, l.unit.empty() ? "" : "\xE2\x80\x89", l.unit),
-                         l.in_hand ? fmt::format("{:g}", *l.in_hand) : "", "\xE2\x96\xA1"});
+                         l.volume ? units::format(*l.volume, Kind::Volume, w.system) : fmt::format("{:g}", l.count),
+                         in_hand_words(l), "\xE2\x96\xA1"});
   w.add(std::move(rows));
   if (list.total)
     w.add(Paragraph{
