@@ -1,0 +1,38 @@
+#pragma once
+#include "base/diagnostic.h"
+#include "job/load_codes.h"
+#include "job/load_reading.h"
+#include "job/spec.h"
+
+namespace shimwright::job {
+
+/// Checks of parts that must belong together, once all files are read. Only what was given is compared.
+struct Checks {
+  const JobSpec& job;
+  Diagnostics& diagnostics;
+
+  void fault(Code code, const Origin& origin, Words words) const;
+
+  /// A key that is missing from the table at `table`.
+  void missing(const Origin& table, const std::string& key, const std::string& example) const;
+};
+
+/// The stack of a direction or of a lone stack.
+void check_stack(const Checks& checks, const DirectionSpec& direction);
+
+/// A valve, its post and its bleeds.
+void check_valve(const Checks& checks, const ValveSpec& valve);
+
+/// A unit with all that is in it.
+void check_unit(const Checks& checks, const UnitSpec& unit);
+
+void check_disc(const Checks& checks, const DiscSpec& disc);
+void check_spring(const Checks& checks, const CoilSpringSpec& spring);
+void check_oil(const Checks& checks, const OilSpec& oil);
+void check_nut(const Checks& checks, const NutSpec& nut);
+void check_strength_class(const Checks& checks, const Text& strength_class);
+
+/// Everything of a job.
+void check_job(const JobSpec& job, Diagnostics& diagnostics);
+
+}  // namespace shimwright::job
