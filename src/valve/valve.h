@@ -21,8 +21,8 @@ enum class Way { Compression, Rebound };
 ///
 /// With neither, this way passes only bleeds and leakage. With ports and no stack, the ports stand open.
 struct DirectionModel {
-  std::optional<flow::Orifice> ports;  // all of this way's ports together, in a row with the stack
-  std::optional<plate::Stack> stack;   // also a check plate: a stack that floats on a spring
+  std::optional<flow::Orifice> ports = {};  // all of this way's ports together, in a row with the stack
+  std::optional<plate::Stack> stack = {};   // also a check plate: a stack that floats on a spring
 
   /// Of the edge under the lifted face disc.
   flow::Discharge curtain_discharge = flow::sharp_discharge(0.7, flow::Discharge::Laminar::WuestSlot);
@@ -30,21 +30,21 @@ struct DirectionModel {
 
   /// Always open, behind these ports and beside the stack: notches in the face disc, holes through it.
   /// They pass both ways. The opening that a low seat leaves at rest counts among them by itself.
-  std::vector<flow::Passage> face_bleeds;
+  std::vector<flow::Passage> face_bleeds = {};
 };
 
 /// A passage across the whole valve.
 struct Bleed {
-  flow::Passage passage;
+  flow::Passage passage = {};
   bool compression = true;  // passes compression flow
   bool rebound = true;      // passes rebound flow; false behind a check
 };
 
 struct ValveModel {
-  DirectionModel compression;
-  DirectionModel rebound;
-  std::vector<Bleed> bleeds;                // bored, needle, jets: across both ways
-  std::optional<flow::AnnularGap> leakage;  // past the piston band
+  DirectionModel compression = {};
+  DirectionModel rebound = {};
+  std::vector<Bleed> bleeds = {};                // bored, needle, jets: across both ways
+  std::optional<flow::AnnularGap> leakage = {};  // past the piston band
 };
 
 /// What makes the valve one that cannot be computed; stacks and passages included. Empty when there is
@@ -53,8 +53,8 @@ Problems validate(const ValveModel& model);
 
 /// The lift of both stacks over their pocket pressure: the dear part, independent of oil and clicks.
 struct ValveStacks {
-  std::optional<plate::LiftCurve> compression;
-  std::optional<plate::LiftCurve> rebound;
+  std::optional<plate::LiftCurve> compression = {};
+  std::optional<plate::LiftCurve> rebound = {};
 };
 
 /// Units:  pressure_max: largest pocket pressure wanted [Pa].
