@@ -194,15 +194,17 @@ void ContactSolver::find_wrong(const Layout& layout, const std::vector<double>& 
                                ContactState& state) {
   double largest_lift = 0.0;
   for (const std::vector<double>& lifts : state.lift)
-    for (double lift : lifts) largest_lift = std::max(largest_lift, std::abs(lift));
+    for (double lift : lifts)
+      largest_lift = std::abs(lift) <= largest_lift ? largest_lift : std::abs(lift);  // NaN stays
   double largest_force = load;
-  for (double force : state.force) largest_force = std::max(largest_force, std::abs(force));
+  for (double force : state.force)
+    largest_force = std::abs(force) <= largest_force ? largest_force : std::abs(force);
   force_tolerance_ = kTolerance * largest_force;
+  gap_tolerance_ = kTolerance * largest_lift;
   wrong_.clear();
   for (std::size_t p = 0; p < layout.points.size(); ++p) {
     state.gap[p] += layout.points[p].gap + gap_extra[p] + layout.points[p].compliance * state.force[p];
-    const bool wrong =
-        state.active[p] ? state.force[p] < -force_tolerance_ : state.gap[p] < -kTolerance * largest_lift;
+    const bool wrong = state.active[p] ? state.force[p] < -force_tolerance_ : state.gap[p] < -gap_tolerance_;
     if (wrong) wrong_.push_back(static_cast<int>(p));
   }
 }
@@ -265,6 +267,7 @@ bool ContactSolver::solve(const Layout& layout, std::vector<Flexibility>& layers
     find_wrong(layout, gap_extra, load, state);
 
     // change what is wrong: all of it as long as that helps
+    if (!std::isfinite(gap_tolerance_) || !std::isfinite(force_tolerance_)) return false;
     if (!feasibly && wrong_.empty()) return true;
     if (wrong_.size() < fewest) {
       fewest = wrong_.size();

@@ -59,6 +59,8 @@ class ContactSolver {
             const std::vector<std::vector<double>>& rest_rate, ContactState& rate);
 
   int n_iterations() const { return n_iterations_; }
+  double force_tolerance() const { return force_tolerance_; }  // below it a pull counts as none [N]
+  double gap_tolerance() const { return gap_tolerance_; }      // below it an overlap counts as none [m]
 
  private:
   void number_unknowns(const Layout& layout, const ContactState& state);
@@ -92,6 +94,7 @@ class ContactSolver {
   std::vector<double> feasible_;  // forces that push everywhere
   std::vector<char> factored_;    // the active set of the factors
   double force_tolerance_ = 0.0;
+  double gap_tolerance_ = 0.0;
   int n_iterations_ = 0;
 };
 

@@ -25,43 +25,52 @@ Contact contact_at(const StackSolver& solver, int n_discs, std::size_t p, double
   return contact;
 }
 
-/// Which layers something presses on; the pressure always presses on the first.
-void find_carrying(const Layout& layout, const std::vector<char>& active, std::vector<char>& carries) {
+/// Which layers something presses on, in the present piece; the pressure always presses on the first.
+void find_carrying(const StackSolver& solver, double p_max, std::vector<char>& carries) {
+  const Layout& layout = solver.layout();
   carries.assign(layout.n_layers(), 0);
   carries[0] = 1;
-  for (std::size_t p = 0; p < active.size(); ++p) {
-    if (!active[p]) continue;
+  for (std::size_t p = 0; p < layout.points.size(); ++p) {
+    const double at_end = solver.contact().force[p] + solver.rate().force[p] * p_max;
+    if (at_end <= 1e-9 * p_max * layout.load_force) continue;
     const ContactPoint& at = layout.points[p];
     if (at.lower != kBelow) carries[at.lower] = 1;
     if (at.upper < layout.n_layers()) carries[at.upper] = 1;
   }
 }
 
-/// The pressure at which the present piece ends, and which point ends it; -1 when it goes on to the end.
+/// The pressure at which the present piece ends, which point ends it (-1 when it goes on to the end), and the
+/// pressure from which the contact solver sees it, too.
 struct PieceEnd {
   double pressure = 0.0;
   int point = -1;
+  double seen_from = 0.0;
 };
 PieceEnd piece_end(const StackSolver& solver, double p_max) {
   const ContactState& at = solver.contact();
   const ContactState& rate = solver.rate();
-  PieceEnd end{p_max, -1};
+  const double force_seen = 2.0 * solver.force_tolerance();
+  const double gap_seen = 2.0 * solver.gap_tolerance();
+  PieceEnd end{p_max, -1, p_max};
   for (std::size_t p = 0; p < at.active.size(); ++p) {
-    const double value = at.active[p] ? at.force[p] : at.gap[p];
+    const double value = std::max(at.active[p] ? at.force[p] : at.gap[p], 0.0);
     const double slope = at.active[p] ? rate.force[p] : rate.gap[p];
-    if (slope >= 0.0) continue;
-    const double pressure = solver.pressure() + std::max(value, 0.0) / -slope;
-    if (pressure < end.pressure) end = {pressure, static_cast<int>(p)};
+    const double seen = at.active[p] ? force_seen : gap_seen;
+    if (slope >= 0.0 || value + slope * (p_max - solver.pressure()) > -seen)
+      continue;  // rounding has slopes, too
+    const double pressure = solver.pressure() + value / -slope;
+    if (pressure < end.pressure) end = {pressure, static_cast<int>(p), pressure + seen / -slope};
   }
   return end;
 }
 
 void add_breakpoints(const StackSolver& solver, const Stack& stack, const std::vector<char>& before,
-                     double pressure, double lift, std::vector<char>& carried, LinearPath& path) {
+                     double pressure, double lift, double p_max, std::vector<char>& carried,
+                     LinearPath& path) {
   const Layout& layout = solver.layout();
   const std::vector<char>& after = solver.contact().active;
   std::vector<char> carries;
-  find_carrying(layout, after, carries);
+  find_carrying(solver, p_max, carries);
   const std::size_t first = path.breakpoints.size();
   for (std::size_t p = 0; p < after.size(); ++p) {
     if (after[p] == before[p]) continue;
@@ -142,8 +151,9 @@ LinearPath linear_path(const Stack& stack, double p_max, const Options& options,
   path.lift_seat.push_back(solver.seat_lift() - height);
   path.lift_rim.push_back(solver.rim_lift() - height);
   ended = solver.solve(kAfter * p_max) && ended;
+  solver.find_rate();
   std::vector<char> carried;
-  find_carrying(solver.layout(), solver.contact().active, carried);
+  find_carrying(solver, p_max, carried);
 
   // piece by piece
   std::vector<char> before;
@@ -151,12 +161,11 @@ LinearPath linear_path(const Stack& stack, double p_max, const Options& options,
   double after = kAfter * p_max;
   int pieces = 0;
   for (; pieces < kMaxBreakpoints && ended; ++pieces) {
-    solver.find_rate();
     const PieceEnd end = piece_end(solver, p_max);
     const double lift = solver.seat_lift() + (end.pressure - solver.pressure()) * solver.seat_rate() - height;
     const double rim =
         solver.rim_lift() + (end.pressure - solver.pressure()) * solver.rate().lift[0].back() - height;
-    if (end.point < 0 || end.pressure + after >= p_max) {
+    if (end.point < 0 || end.seen_from + after >= p_max) {
       path.pressure.push_back(p_max);
       path.lift_seat.push_back(solver.seat_lift() + (p_max - solver.pressure()) * solver.seat_rate() -
                                height);
@@ -165,7 +174,8 @@ LinearPath linear_path(const Stack& stack, double p_max, const Options& options,
       break;
     }
     before = solver.contact().active;
-    ended = solver.solve(std::max(end.pressure, solver.pressure()) + after);
+    ended = solver.solve(end.seen_from + after);
+    solver.find_rate();
     if (solver.contact().active == before) {  // within the tolerance of the forces still the same piece
       after *= 10.0;
       continue;
@@ -176,7 +186,7 @@ LinearPath linear_path(const Stack& stack, double p_max, const Options& options,
     path.pressure.push_back(pressure);
     path.lift_seat.push_back(lift);
     path.lift_rim.push_back(rim);
-    add_breakpoints(solver, stack, before, pressure, lift, carried, path);
+    add_breakpoints(solver, stack, before, pressure, lift, p_max, carried, path);
   }
   path.outcome.iterations = pieces;
   if (!ended || pieces == kMaxBreakpoints) {

@@ -13,7 +13,8 @@ constexpr int kMaxNewton = 40;
 constexpr int kMaxHalvings = 12;
 constexpr double kLargestTurn = 0.12;  // Newton moves the slope no further than this at once [rad]
 constexpr double kNear = 3e-3;         // steps below this share of the slopes need no new tangent
-constexpr double kQuickly = 0.2;       // as long as each is this share of the one before
+constexpr int kSwinging = 8;      // from this iteration on, contacts turn half as far: they may overshoot
+constexpr double kQuickly = 0.2;  // as long as each is this share of the one before
 constexpr double kShearFactor = 5.0 / 6.0;
 
 void resize_state(const Layout& layout, ContactState& state) {
@@ -67,6 +68,7 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
   resize_state(layout_, rate_);
   force_.assign(layout_.points.size(), 0.0);
   gap_extra_.assign(layout_.points.size(), 0.0);
+  turns_.assign(layout_.points.size(), {});
   pressure_ = 0.0;
   n_newton_ = 0;
   newton_change_ = 0.0;
@@ -151,7 +153,7 @@ void StackSolver::load_discs() {
 /// Discs have thickness: where they slope, the surfaces that face each other at one radius were not at one
 /// radius before. The gap grows, and the force acts square on the surface and a little further out. Second
 /// order in the slope; taken from the state before, for its own change is small.
-void StackSolver::shift_contacts() {
+void StackSolver::shift_contacts(double blend) {
   const int n_layers = layout_.n_layers();
   for (int l = 0; l < n_layers; ++l) {
     std::fill(discs_[l].radial.begin(), discs_[l].radial.end(), 0.0);
@@ -173,13 +175,18 @@ void StackSolver::shift_contacts() {
     if (ku == upper.n_stations() - 1 && kl < lower.n_stations() - 1) of_upper = 0.0;
     if (kl == lower.n_stations() - 1 && ku < upper.n_stations() - 1) of_upper = 1.0;
     const double phi = of_upper * phi_u + (1.0 - of_upper) * phi_l;
-    gap_extra_[p] = 0.25 * (upper.height() * phi_u * phi_u + lower.height() * phi_l * phi_l) - phi * shift;
+    const double extra =
+        0.25 * (upper.height() * phi_u * phi_u + lower.height() * phi_l * phi_l) - phi * shift;
+    ContactTurn& turn = turns_[p];
+    turn.slope += blend * (phi - turn.slope);
+    turn.shift += blend * (shift - turn.shift);
+    gap_extra_[p] += blend * (extra - gap_extra_[p]);
     if (force_[p] == 0.0) continue;
     const double force = kPerRadian * force_[p];
-    discs_[point.lower].moment[kl] -= (1.0 - of_upper) * force * shift;
-    discs_[point.upper].moment[ku] -= of_upper * force * shift;
-    for (int e = 0; e < kl; ++e) discs_[point.lower].radial[e] += force * phi;
-    for (int e = 0; e < ku; ++e) discs_[point.upper].radial[e] -= force * phi;
+    discs_[point.lower].moment[kl] -= (1.0 - of_upper) * force * turn.shift;
+    discs_[point.upper].moment[ku] -= of_upper * force * turn.shift;
+    for (int e = 0; e < kl; ++e) discs_[point.lower].radial[e] += force * turn.slope;
+    for (int e = 0; e < ku; ++e) discs_[point.upper].radial[e] -= force * turn.slope;
   }
 }
 
@@ -221,7 +228,7 @@ bool StackSolver::newton(double pressure) {
     // where the forces of the next state would bring it
     ++n_newton_;
     load_discs();
-    if (!options_.von_karman) shift_contacts();
+    if (!options_.von_karman) shift_contacts(iteration < kSwinging ? 1.0 : 0.5);
     for (int l = 0; l < n_layers; ++l) discs_[l].linearise(keep_tangent, flexibility_[l]);
     tangent_known_ = true;
     if (!contact_solver_.solve(layout_, flexibility_, gap_extra_, pressure * layout_.load_force, keep_tangent,

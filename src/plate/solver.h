@@ -29,6 +29,8 @@ class StackSolver final : public FlexibilitySource {
   const ContactState& rate() const { return rate_; }
   double pressure() const { return pressure_; }
   int n_newton() const { return n_newton_; }
+  double force_tolerance() const { return contact_solver_.force_tolerance(); }
+  double gap_tolerance() const { return contact_solver_.gap_tolerance(); }
   double newton_change() const { return newton_change_; }
   double seat_lift() const { return contact_.lift[0][layout_.seat_station]; }
   double rim_lift() const { return contact_.lift[0].back(); }
@@ -64,7 +66,7 @@ class StackSolver final : public FlexibilitySource {
   bool newton(double pressure);
   void spread_forces(const std::vector<double>& force);
   void load_discs();
-  void shift_contacts();
+  void shift_contacts(double blend);
 
   Options options_;
   Layout layout_;
@@ -77,6 +79,11 @@ class StackSolver final : public FlexibilitySource {
   std::vector<std::vector<double>> station_force_;  // net contact force upwards, by layer and station
   std::vector<double> force_;                       // by point, in the present state
   std::vector<double> gap_extra_;                   // by point: what slope and thickness add to the gap
+  struct ContactTurn {
+    double slope = 0.0;  // of the surface the force is square to [rad]
+    double shift = 0.0;  // how much further out the rim's neighbour is met [m]
+  };
+  std::vector<ContactTurn> turns_;  // by point
   ContactSolver contact_solver_;
   ContactState contact_;
   ContactState rate_;

@@ -1,0 +1,100 @@
+#include <algorithm>
+#include <cmath>
+
+#include "base/check.h"
+#include "plate/workspace.h"
+
+namespace shimwright::plate {
+namespace {
+
+constexpr double kThicknessStep = 2e-3;  // of the thickness, both ways
+constexpr double kSameLift = 1e-3;       // a disc whose loss changes the lift by less could be left out
+
+/// Lift at the seat, float included.
+double lift_of(const Stack& stack, double pressure, const Options& options, StackSolver& solver,
+               Outcome& outcome) {
+  const Stack bending = bending_stack(stack);
+  solver.set_up(bending, options);
+  bool ended = true;
+  double at_stop = 0.0;
+  double travel = 0.0;
+  if (stack.slide.travel > 0.0) {
+    const double load_force = solver.layout().load_force;
+    travel = slide_travel(stack, load_force, pressure);
+    const double stop = slide_of(stack, load_force).ends;
+    if (pressure <= stop) return travel;
+    ended = solver.solve(stop);
+    at_stop = solver.seat_lift() - stack.seat.height;
+  }
+  ended = solver.solve(pressure) && ended;
+  outcome.iterations += solver.n_newton();
+  outcome.residual = std::max(outcome.residual, solver.newton_change());
+  if (!ended) {
+    outcome.status = Status::Stalled;
+    outcome.note = "the contact and the deflection did not settle with one disc changed";
+  }
+  return travel + solver.seat_lift() - stack.seat.height - at_stop;
+}
+
+/// Groups between gap shims: a disc whose rim lies inside both its neighbours' parts them.
+std::vector<GroupShare> groups_of(const Stack& stack) {
+  std::vector<GroupShare> groups;
+  const int n = static_cast<int>(stack.discs.size());
+  GroupShare group;
+  for (int i = 0; i < n; ++i) {
+    const double rim = stack.discs[i].outer_radius;
+    const bool gap_shim =
+        i > 0 && i + 1 < n && rim < stack.discs[i - 1].outer_radius && rim < stack.discs[i + 1].outer_radius;
+    if (!gap_shim) continue;
+    group.last_disc = i;  // it goes with the group it ends
+    groups.push_back(group);
+    group.first_disc = i + 1;
+  }
+  group.last_disc = n - 1;
+  groups.push_back(group);
+  return groups;
+}
+
+}  // namespace
+
+StackInfluence stack_influence(const Stack& stack, double pressure, const Options& options,
+                               Workspace& workspace) {
+  SW_CHECK(validate(stack).empty());
+  SW_CHECK(std::isfinite(pressure) && pressure >= 0.0, pressure);
+  StackInfluence influence;
+  Options tight = options;
+  tight.tolerance = std::min(options.tolerance, 1e-9);  // differences of lifts are taken below
+  StackSolver& solver = workspace.impl().other;
+
+  const double pressures[] = {pressure};
+  const StackPoint point = stack_response(stack, pressures, tight, workspace).points[0];
+  influence.outcome = point.outcome;
+  influence.lift_seat = point.lift_seat;
+  influence.groups = groups_of(stack);
+  for (GroupShare& group : influence.groups)
+    for (int i = group.first_disc; i <= group.last_disc; ++i)
+      group.stiffness_share += point.discs[i].force_share;
+
+  influence.discs.resize(stack.discs.size());
+  for (std::size_t i = 0; i < stack.discs.size(); ++i) {
+    DiscInfluence& disc = influence.discs[i];
+    const double step = kThicknessStep * stack.discs[i].thickness;
+    Stack changed = stack;
+    changed.discs[i].thickness = stack.discs[i].thickness + step;
+    const double thicker = lift_of(changed, pressure, tight, solver, influence.outcome);
+    changed.discs[i].thickness = stack.discs[i].thickness - step;
+    const double thinner = lift_of(changed, pressure, tight, solver, influence.outcome);
+    disc.lift_per_thickness = (thicker - thinner) / (2.0 * step);
+
+    // without it; a face disc that is not the only one leaves its load to the next when that can take it
+    changed = stack;
+    changed.discs.erase(changed.discs.begin() + static_cast<std::ptrdiff_t>(i));
+    if (!validate(changed).empty()) continue;
+    disc.lift_without = lift_of(changed, pressure, tight, solver, influence.outcome);
+    disc.could_be_left_out =
+        std::abs(disc.lift_without - influence.lift_seat) <= kSameLift * std::abs(influence.lift_seat);
+  }
+  return influence;
+}
+
+}  // namespace shimwright::plate
