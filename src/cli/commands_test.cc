@@ -1,0 +1,167 @@
+#include "cli/commands.h"
+
+#include <gmock/gmock.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "cli/disk.h"
+
+namespace shimwright::cli {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::StartsWith;
+
+struct Ran {
+  int code;
+  std::string out, err;
+};
+
+Ran run(std::vector<std::string> arguments) {
+  std::ostringstream out, err;
+  const int code = run_command(arguments, out, err);
+  return {code, out.str(), err.str()};
+}
+
+std::string in_source(const std::string& name) {
+  return std::string(SW_SOURCE_DIR) + "/" + name;
+}
+
+/// A folder of its own that goes with the test.
+struct Folder {
+  std::filesystem::path path;
+  explicit Folder(const std::string& name)
+      : path(std::filesystem::path(testing::TempDir()) / ("shimwright-" + name)) {
+    std::filesystem::remove_all(path);
+    std::filesystem::create_directories(path);
+  }
+  ~Folder() { std::filesystem::remove_all(path); }
+};
+
+std::vector<std::string> whole_examples() {
+  std::vector<std::string> found;
+  for (const auto& folder : std::filesystem::directory_iterator(in_source("examples"))) {
+    if (folder.path().filename() == "broken" || folder.path().filename() == "stack-only") continue;
+    for (const auto& file : std::filesystem::directory_iterator(folder))
+      if (file.path().string().ends_with(".job.toml")) found.push_back(file.path().string());
+  }
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
+std::size_t widest_line(const std::string& text) {
+  std::size_t widest = 0, columns = 0;
+  for (const char c : text) {
+    if (c == '\n')
+      columns = 0;
+    else if ((static_cast<unsigned char>(c) & 0xC0) != 0x80)
+      widest = std::max(widest, ++columns);
+  }
+  return widest;
+}
+
+TEST(Examples, ThereAreThreeWholeJobs) {
+  EXPECT_GE(whole_examples().size(), 3u);
+}
+
+TEST(Examples, EveryVerbWorksOnEveryWholeJobInsideEightyColumns) {
+  for (const std::string& job : whole_examples())
+    for (const std::string verb : {"check", "stack", "force", "spring", "oil", "assemble"})
+      for (const std::string units : {"metric", "imperial"}) {
+        const Ran r = run({verb, job, "--units", units});
+        EXPECT_EQ(r.code, kFine) << verb << ' ' << job << '\n' << r.err;
+        EXPECT_LE(widest_line(r.out), 80u) << verb << ' ' << job << ' ' << units << '\n' << r.out;
+        if (verb != "check") EXPECT_THAT(r.out, HasSubstr("status: ")) << verb << ' ' << job;
+      }
+}
+
+TEST(Examples, APacketHoldsItsSheetsAndTheDocument) {
+  const Folder folder("packet");
+  for (const std::string& job : whole_examples()) {
+    const Ran r = run({"packet", job, "--out", folder.path.string()});
+    EXPECT_EQ(r.code, kFine) << job << '\n' << r.err;
+    for (const std::string name : {"build-sheet.pdf", "settings-guide.pdf", "packet.html", "result.json"}) {
+      const auto bytes = read_file((folder.path / name).string(), 64u << 20);
+      ASSERT_TRUE(bytes) << name;
+      EXPECT_GT(bytes->size(), 1000u) << name;
+    }
+  }
+}
+
+TEST(Json, IsTheVersionedDocument) {
+  const Ran r = run({"force", whole_examples().front(), "--speeds", "0.5 m/s", "--json"});
+  ASSERT_EQ(r.code, kFine) << r.err;
+  const auto document = nlohmann::json::parse(r.out);
+  EXPECT_EQ(document.at("schema"), "shimwright.result/1");
+  EXPECT_EQ(document.at("units").at(0).at("force").at("curves").at(0).at("points").size(), 1u);
+}
+
+TEST(Csv, HoldsUnitsInItsHeading) {
+  const Ran r = run({"force", whole_examples().front(), "--speeds", "0.5 m/s", "--csv"});
+  ASSERT_EQ(r.code, kFine) << r.err;
+  EXPECT_THAT(r.out, StartsWith("speed [m/s],force [N]"));
+}
+
+TEST(Options, ABareNumberIsRefusedWithItsRemedy) {
+  const Ran r = run({"stack", whole_examples().front(), "--pressures", "0.2, 0.5"});
+  EXPECT_EQ(r.code, kFaults);
+  EXPECT_THAT(r.out, IsEmpty());
+  EXPECT_THAT(r.err, HasSubstr("--pressures"));
+}
+
+TEST(Options, AnUnknownVerbOrFileIsAFault) {
+  EXPECT_EQ(run({"polish", "x.toml"}).code, kFaults);
+  EXPECT_EQ(run({}).code, kFaults);
+  const Ran r = run({"check", in_source("examples/nowhere.job.toml")});
+  EXPECT_EQ(r.code, kFaults);
+  EXPECT_THAT(r.err, HasSubstr("nowhere.job.toml"));
+}
+
+TEST(Options, APlotIsWrittenByItsEnding) {
+  const Folder folder("plot");
+  const std::string name = (folder.path / "force.svg").string();
+  EXPECT_EQ(run({"force", whole_examples().front(), "--plot", name}).code, kFine);
+  EXPECT_THAT(read_file(name).value_or(""), HasSubstr("<svg"));
+  const Ran r = run({"force", whole_examples().front(), "--plot", (folder.path / "force.gif").string()});
+  EXPECT_EQ(r.code, kEnvironment);
+  EXPECT_THAT(r.err, HasSubstr(".svg or .png"));
+}
+
+TEST(Help, EveryVerbShowsAnExampleAndCompletes) {
+  const std::string completion = run({"completion"}).out;
+  for (const std::string verb :
+       {"check", "stack", "force", "spring", "oil", "assemble", "packet", "compare"}) {
+    const Ran r = run({verb, "--help"});
+    EXPECT_EQ(r.code, kFine);
+    EXPECT_THAT(r.out, HasSubstr("shimwright " + verb + " ")) << verb;
+    EXPECT_THAT(completion, HasSubstr("    " + verb + ") options=\"")) << verb;
+  }
+}
+
+TEST(Compare, AJobEqualsItself) {
+  const std::string job = whole_examples().front();
+  const Ran r = run({"compare", job, job, "--json"});
+  ASSERT_EQ(r.code, kFine) << r.err;
+  const auto comparison = nlohmann::json::parse(r.out);
+  EXPECT_TRUE(comparison.at("keys").empty());
+  EXPECT_TRUE(comparison.at("come").empty());
+}
+
+TEST(Disk, WritesInOneStepAndSaysWhyNot) {
+  const Folder folder("disk");
+  const std::string name = (folder.path / "a.txt").string();
+  ASSERT_TRUE(write_file(name, "one"));
+  ASSERT_TRUE(write_file(name, "two"));
+  EXPECT_EQ(read_file(name).value_or(""), "two");
+  EXPECT_EQ(std::distance(std::filesystem::directory_iterator(folder.path), {}), 1);
+  EXPECT_FALSE(write_file((folder.path / "none" / "a.txt").string(), "x"));
+  EXPECT_FALSE(read_file(name, 2));
+  EXPECT_FALSE(read_file(folder.path.string()));
+}
+
+}  // namespace
+}  // namespace shimwright::cli
