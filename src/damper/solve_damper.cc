@@ -1,0 +1,81 @@
+#include "base/check.h"
+#include "damper/damper.h"
+
+namespace shimwright::damper {
+namespace {
+
+valve::ValveModel& valve_of(DamperModel& model, ValvePlace place) {
+  if (place == ValvePlace::Piston) return model.piston_valve;
+  SW_CHECK(model.foot_valve.has_value());
+  return *model.foot_valve;
+}
+
+flow::Needle& needle_of(DamperModel& model, const Adjuster& adjuster) {
+  auto& bleeds = valve_of(model, adjuster.valve).bleeds;
+  SW_CHECK(adjuster.bleed >= 0 && adjuster.bleed < static_cast<int>(bleeds.size()), adjuster.bleed,
+           bleeds.size());
+  auto* needle = std::get_if<flow::Needle>(&bleeds[adjuster.bleed].passage);
+  SW_CHECK(needle != nullptr, adjuster.bleed);
+  return *needle;
+}
+
+}  // namespace
+
+SolvedDamper solve_damper(const DamperModel& model, const oil::Liquid& liquid, double speed_max,
+                          const plate::Options& plate_options, plate::Workspace& workspace,
+                          const valve::LawOptions& law_options) {
+  SW_CHECK(speed_max > 0.0, speed_max);
+  const Chambers& chambers = model.chambers;
+  const auto solve = [&](const valve::ValveModel& valve, double area) {
+    return valve::solve_valve(valve, liquid, area * speed_max, plate_options, workspace, law_options);
+  };
+  SolvedDamper solved;
+  valve::SolvedValve piston = solve(model.piston_valve, chambers.piston_area - chambers.rod_area);
+  solved.stacks.piston = std::move(piston.stacks);
+  solved.laws.piston = std::move(piston.law);
+  if (model.foot_valve) {
+    valve::SolvedValve foot = solve(*model.foot_valve, chambers.rod_area);
+    solved.stacks.foot = std::move(foot.stacks);
+    solved.laws.foot = std::move(foot.law);
+  }
+  return solved;
+}
+
+DamperLaws damper_laws(const DamperModel& model, const DamperStacks& stacks, const oil::Liquid& liquid,
+                       const valve::LawOptions& law_options) {
+  DamperLaws laws;
+  laws.piston = valve::valve_law(model.piston_valve, stacks.piston, liquid, law_options);
+  if (model.foot_valve) laws.foot = valve::valve_law(*model.foot_valve, stacks.foot, liquid, law_options);
+  return laws;
+}
+
+double clicks_of(const DamperModel& model, const Adjuster& adjuster) {
+  return needle_of(const_cast<DamperModel&>(model), adjuster).clicks;
+}
+
+void set_clicks(DamperModel& model, const Adjuster& adjuster, double clicks) {
+  needle_of(model, adjuster).clicks = clicks;
+}
+
+ForceFamily force_family(const DamperModel& model, const SolvedDamper& solved, const oil::Liquid& liquid,
+                         const Adjuster& adjuster, std::span<const double> clicks,
+                         std::span<const double> speeds, const valve::LawOptions& law_options) {
+  ForceFamily family;
+  family.clicks.assign(clicks.begin(), clicks.end());
+  family.curves.reserve(clicks.size());
+
+  // only the law of the valve that carries the adjuster changes
+  DamperModel turned = model;
+  DamperLaws laws = solved.laws;
+  for (const double click : clicks) {
+    set_clicks(turned, adjuster, click);
+    if (adjuster.valve == ValvePlace::Piston)
+      laws.piston = valve::valve_law(turned.piston_valve, solved.stacks.piston, liquid, law_options);
+    else
+      laws.foot = valve::valve_law(*turned.foot_valve, solved.stacks.foot, liquid, law_options);
+    family.curves.push_back(force_curve(model.chambers, laws, speeds));
+  }
+  return family;
+}
+
+}  // namespace shimwright::damper
