@@ -54,8 +54,9 @@ void check_reservoir(const Checks& checks, const ReservoirSpec& reservoir) {
     refuse(reservoir.pressure, "pressure");
     refuse(reservoir.volume, "volume");
   } else {
-    need(reservoir.pressure, "pressure", "\"10 bar(g)\"");
-    need(reservoir.volume, "volume", "\"55 mL\"");
+    const bool is_gas = reservoir.kind.value == ReservoirKind::Gas;
+    if (is_gas) need(reservoir.pressure, "pressure", "\"10 bar(g)\"");
+    if (is_gas) need(reservoir.volume, "volume", "\"55 mL\"");
     refuse(reservoir.spring_force, "spring_force");
     refuse(reservoir.spring_rate, "spring_rate");
   }

@@ -137,7 +137,7 @@ const std::vector<BleedKey>& bleed_keys() {
       {&BleedSpec::half_angle, "half_angle", "\"10 deg\"", {Needle}, {Needle}},
       {&BleedSpec::per_click, "per_click", "\"0.06 mm\"", {Needle}, {Needle}},
       {&BleedSpec::seated_clearance, "seated_clearance", "\"0.05 mm\"", {}, {Needle}},
-      {&BleedSpec::diameter, "diameter", "\"1.2 mm\"", {Bored, Leakage}, {Bored, Leakage}},
+      {&BleedSpec::diameter, "diameter", "\"1.2 mm\"", {Bored}, {Bored, Leakage}},
       {&BleedSpec::length, "length", "\"8 mm\"", {Leakage}, {Bored, Leakage, Notch}},
       {&BleedSpec::width, "width", "\"2.0 mm\"", {Notch}, {Notch}},
       {&BleedSpec::depth, "depth", "\"0.2 mm\"", {Notch}, {Notch}},

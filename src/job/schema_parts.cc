@@ -169,7 +169,8 @@ const TableSchema& spacer_schema() {
           quantity("outer_diameter", &SpacerSpec::outer_diameter, Kind::Length, kShimDiameter,
                    "Outer diameter.", R"("12 mm")"),
           quantity("bore", &SpacerSpec::bore, Kind::Length, kBore, "Diameter of its hole.", R"("6 mm")"),
-          count("in_hand", &SpacerSpec::in_hand, kInHand, "How many lie in the drawer. Left out: 1.", "6"),
+          count("in_hand", &SpacerSpec::in_hand, kInHand,
+                "How many lie in the drawer, fitted ones with them. Left out: those that are fitted.", "6"),
           count("fitted", &SpacerSpec::fitted, kInHand, "How many are on the post now. Left out: none.", "1"),
           number("price", &SpacerSpec::price, kPrice, "Price of one, in the shop's own currency.", "0.8"),
       });
