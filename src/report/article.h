@@ -28,33 +28,42 @@ struct BigNumber {
 };
 struct BigNumbers {
   std::vector<BigNumber> numbers;
+  std::size_t columns = 0;  // of equal width, so that rows below each other line up; 0: as many as numbers
 };
-/// A box to write the measured value in.
+struct Figure {
+  Scene scene;
+  std::string caption;
+};
+/// Small figures side by side where there is room, else one below the other.
+struct FigureRow {
+  std::vector<Figure> figures;
+};
+/// A box to write the measured value in; with neither value nor range it is one to tick.
 struct StepBox {
   std::string what, expected, range;
+
+  bool to_tick() const { return expected.empty() && range.empty(); }
 };
 struct Step {
   int number = 0;
   std::string text, why;
   std::string big;  // the number the hands need, large; empty when none
   std::optional<StepBox> box;
+  std::optional<Figure> picture;  // where right and wrong way up matter
 };
 struct Rows {
   std::vector<std::string> heads;
-  std::vector<double> shares;  // of the width, as heads
+  std::vector<double> shares;  // of the width, as heads; may leave a part of it empty
   std::vector<bool> numbers;   // right-aligned, as heads
   std::vector<std::vector<std::string>> rows;
 };
-struct Figure {
-  Scene scene;
-  std::string caption;
-};
 
-using Element = std::variant<Title, Heading, Paragraph, Caution, BigNumbers, Step, Rows, Figure>;
+using Element = std::variant<Title, Heading, Paragraph, Caution, BigNumbers, Step, Rows, Figure, FigureRow>;
 
 struct Article {
   std::string name;  // "build-sheet", of the file too
   Foot foot;
+  double gap_scale = 1.0;  // of the white between blocks: a page that must stay one page goes below 1
   std::vector<Element> elements;
 };
 

@@ -7,6 +7,12 @@
 namespace shimwright::report {
 namespace {
 
+std::string figure_text(const Figure& f) {
+  std::string out = "<figure>" + to_svg(f.scene, false);
+  if (!f.caption.empty()) out += fmt::format("<figcaption>{}</figcaption>", escaped(f.caption));
+  return out + "</figure>\n";
+}
+
 /// One writer per element; steps that follow each other make one ordered list.
 struct ToHtml {
   std::string& out;
@@ -49,7 +55,11 @@ struct ToHtml {
         s.number, escaped(s.text));
     if (!s.why.empty()) out += fmt::format("<p class=\"why\">{}</p>", escaped(s.why));
     if (!s.big.empty()) out += fmt::format("<p class=\"large\">{}</p>", escaped(s.big));
-    if (s.box) {
+    if (s.picture) out += figure_text(*s.picture);
+    if (s.box && s.box->to_tick()) {
+      out += fmt::format("<label class=\"box\"><input type=\"checkbox\"> <span>{}</span></label>",
+                         escaped(s.box->what));
+    } else if (s.box) {
       out += fmt::format("<p class=\"box\">{}", escaped(s.box->what));
       if (!s.box->expected.empty()) out += fmt::format(": expect <b>{}</b>", escaped(s.box->expected));
       if (!s.box->range.empty()) out += ", " + escaped(s.box->range);
@@ -74,9 +84,11 @@ struct ToHtml {
   }
   void operator()(const Figure& f) {
     leave_steps();
-    out += "<figure><div class=\"scroll\">" + to_svg(f.scene, false) + "</div>";
-    if (!f.caption.empty()) out += fmt::format("<figcaption>{}</figcaption>", escaped(f.caption));
-    out += "</figure>\n";
+    out += figure_text(f);
+  }
+  void operator()(const FigureRow& row) {
+    leave_steps();
+    for (const Figure& f : row.figures) out += figure_text(f);
   }
 };
 
@@ -101,9 +113,10 @@ p{max-width:66ch;margin:8px 0}
 .caution strong{color:var(--stop)}
 ol{list-style:none;padding:0;margin:0}
 .step{padding:8px 0;border-bottom:1px solid color-mix(in srgb,var(--line) 40%,transparent)}
-.step label{display:flex;gap:12px;min-height:44px;align-items:flex-start}
+label.box,.step label{display:flex;gap:12px;min-height:44px;align-items:flex-start}
 .step input[type=checkbox]{flex:none;width:28px;height:28px;margin:0;accent-color:var(--fine)}
 .step .why,.step .box,.step .large{margin-left:40px}
+@media(max-width:480px){.step figure{margin-left:0}}
 .large{font-size:24px;font-weight:600}
 .box input{font:inherit;min-height:44px;width:9em;border:1.5px solid var(--ink);border-radius:4px;background:transparent;color:inherit;padding:0 8px}
 .big{display:flex;flex-wrap:wrap;gap:16px 28px;margin:12px 0}.big div{min-width:120px}.big dd{margin:0;font-size:24px;font-weight:600}
@@ -112,7 +125,8 @@ table{border-collapse:collapse;width:100%;font-size:15px}
 th{color:var(--steel);font-weight:600}
 th,td{text-align:left;vertical-align:top;padding:4px 12px 4px 0;border-bottom:1px solid color-mix(in srgb,var(--line) 40%,transparent)}
 .n{text-align:right}
-figure{margin:16px 0}figure svg{display:block;width:100%;min-width:480px;height:auto}
+figure{margin:16px 0;max-width:560px}figure svg{display:block;width:100%;height:auto}
+.step figure{margin:8px 0 8px 40px}
 nav a{color:var(--ink);display:inline-block;min-height:44px;line-height:44px;margin-right:20px}
 )";
 

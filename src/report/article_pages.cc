@@ -22,7 +22,7 @@ struct ToBlocks {
 std::vector<Scene> article_pages(const Article& article, Paper paper) {
   std::vector<Block> blocks;
   for (const Element& element : article.elements) std::visit(ToBlocks{content_width(paper), blocks}, element);
-  return pages_of(blocks, paper, article.foot);
+  return pages_of(blocks, paper, article.foot, article.gap_scale);
 }
 
 }  // namespace shimwright::report

@@ -10,6 +10,8 @@
 namespace shimwright::report {
 namespace {
 
+constexpr double kGutter = 16.0;  // between columns [pt]
+
 double leading(double size) {
   return size * 1.32;
 }
@@ -80,7 +82,7 @@ Block block_of(const Figure& figure, double width) {
 Block block_of(const BigNumbers& big, double width) {
   const std::vector<BigNumber>& numbers = big.numbers;
   Block block{blank(width), 8.0, false, {}};
-  const double column = width / double(std::max<std::size_t>(1, numbers.size()));
+  const double column = width / double(std::max({std::size_t{1}, big.columns, numbers.size()}));
   double lowest = 0.0;
   for (std::size_t k = 0; k < numbers.size(); ++k) {
     const double x = column * double(k);
@@ -96,32 +98,73 @@ Block block_of(const BigNumbers& big, double width) {
   return block;
 }
 
+Block block_of(const FigureRow& row, double width) {
+  Block block{blank(width), 8.0, false, {}};
+  double x = 0.0, y = 0.0, lowest = 0.0;
+  for (const Figure& figure : row.figures) {
+    if (x > 0.0 && x + figure.scene.width > width + 0.5) {
+      x = 0.0;
+      y = lowest + 8.0;
+    }
+    const Block one = block_of(figure, figure.scene.width);
+    append(block.scene, one.scene, {x, y});
+    lowest = std::max(lowest, y + one.scene.height);
+    x += figure.scene.width + kGutter;
+  }
+  block.scene.height = lowest;
+  return block;
+}
+
+namespace {
+
+constexpr double kNumberColumn = 30.0, kBoxColumn = 122.0;
+
+/// The box at (x, y) with what belongs into it; returns the y below.
+double add_box(Scene& scene, const StepBox& box_text, double x, double y) {
+  const Stroke outline{Token::Ink, 0.9, Dash::Solid, 1};
+  if (box_text.to_tick()) {
+    scene.add(box({x, y}, {x + 16, y + 16}, outline));
+    return std::max(y + 18, add_text(scene, box_text.what, x + 23, y + 2, kBoxColumn - 23, kSmall));
+  }
+  scene.add(box({x, y}, {x + kBoxColumn - 0.5, y + 23}, outline));
+  y = add_text(scene, box_text.what, x, y + 25, kBoxColumn, kSmall, Weight::Regular, Token::Steel);
+  if (!box_text.expected.empty())
+    y = add_text(scene, "expect " + box_text.expected, x, y, kBoxColumn, kSmall, Weight::Semibold);
+  if (!box_text.range.empty()) y = add_text(scene, box_text.range, x, y, kBoxColumn, kSmall);
+  return y;
+}
+
+}  // namespace
+
 Block block_of(const Step& step, double width) {
-  const std::optional<StepBox>& box_text = step.box;
   Block block{blank(width), 7.0, false, {}};
-  constexpr double kNumber = 30.0, kBox = 122.0;
-  const double text_wide = width - kNumber - (box_text ? kBox + 12 : 0);
-  block.scene.add(Label{{kNumber - 10, kLead},
+  const bool beside = step.picture && step.picture->scene.width < 0.55 * width;
+  const double picture_column = beside ? step.picture->scene.width + kGutter : 0.0;
+  const double text_wide =
+      width - kNumberColumn - picture_column - (step.box && !beside ? kBoxColumn + 12 : 0);
+  block.scene.add(Label{{kNumberColumn - 10, 1 + kBody},
                         std::to_string(step.number),
                         kLead,
                         Anchor::End,
                         Weight::Semibold,
                         Token::Ink,
                         0});
-  double y = add_text(block.scene, step.text, kNumber, 1, text_wide, kBody);
-  if (!step.why.empty())
-    y = add_text(block.scene, step.why, kNumber, y, text_wide, kSmall, Weight::Regular, Token::Steel);
-  if (!step.big.empty())
-    y = add_text(block.scene, step.big, kNumber, y + 2, text_wide, kHead, Weight::Semibold);
 
-  if (box_text) {
-    const double x = width - kBox;
-    block.scene.add(box({x, 1}, {width - 0.5, 24}, Stroke{Token::Ink, 0.9, Dash::Solid, 1}));
-    double below = add_text(block.scene, box_text->what, x, 26, kBox, kSmall, Weight::Regular, Token::Steel);
-    if (!box_text->expected.empty())
-      below = add_text(block.scene, "expect " + box_text->expected, x, below, kBox, kSmall, Weight::Semibold);
-    if (!box_text->range.empty()) below = add_text(block.scene, box_text->range, x, below, kBox, kSmall);
-    y = std::max(y, below);
+  // what to do, why, and the number in large print
+  double y = add_text(block.scene, step.text, kNumberColumn, 1, text_wide, kBody);
+  if (!step.why.empty())
+    y = add_text(block.scene, step.why, kNumberColumn, y, text_wide, kSmall, Weight::Regular, Token::Steel);
+  if (!step.big.empty())
+    y = add_text(block.scene, step.big, kNumberColumn, y + 2, text_wide, kHead, Weight::Semibold);
+
+  // the box at the right, or under the words where the picture takes its place
+  if (step.box && beside) y = add_box(block.scene, *step.box, kNumberColumn, y + 4);
+  if (step.box && !beside) y = std::max(y, add_box(block.scene, *step.box, width - kBoxColumn, 1));
+  if (step.picture) {
+    const Block picture = block_of(*step.picture, step.picture->scene.width);
+    const Point at = beside ? Point{width - step.picture->scene.width, 0} : Point{0, y + 6};
+    append(block.scene, picture.scene, at);
+    y = std::max(y, at.y + picture.scene.height);
   }
   block.scene.height = y + 2;
   return block;
@@ -134,7 +177,7 @@ std::vector<Block> blocks_of(const Rows& table, double width) {
     Scene scene = blank(width);
     double x = 0.0, lowest = 0.0;
     for (std::size_t k = 0; k < cells.size(); ++k) {
-      const double column = width * shares[k];
+      const double column = (width + 8) * shares[k];
       double y = 2.0;
       for (const std::string& one : wrapped(cells[k], column - 8, kSmall, weight)) {
         scene.add(Label{{numbers[k] ? x + column - 8 : x, y + kSmall},
@@ -150,7 +193,7 @@ std::vector<Block> blocks_of(const Rows& table, double width) {
       x += column;
     }
     scene.height = std::max(lowest, 2.0 + leading(kSmall)) + 2;
-    scene.add(line({0, scene.height}, {width, scene.height}, Stroke{Token::Line, 0.35, Dash::Solid, 0.6}));
+    scene.add(line({0, scene.height}, {x - 8, scene.height}, Stroke{Token::Line, 0.35, Dash::Solid, 0.6}));
     return scene;
   };
 

@@ -16,10 +16,12 @@ Block block_of(const Caution& caution, double width);
 /// Name above, value below, side by side.
 Block block_of(const BigNumbers& numbers, double width);
 
-/// The number, what to do, then why; at the right, where the hand stops and measures, a box to write in.
+/// The number, what to do, then why; at the right, where the hand stops and measures, a box to write in. A
+/// picture stands beside the words when it is at most half as wide as the page, else below them.
 Block block_of(const Step& step, double width);
 
 Block block_of(const Figure& figure, double width);
+Block block_of(const FigureRow& row, double width);
 
 /// One block a row, the heading repeated where a page begins with a row of it.
 std::vector<Block> blocks_of(const Rows& rows, double width);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "report/figures.h"
 #include "report/phrases.h"
@@ -33,6 +34,13 @@ void add_head(Writer& w, const job::ResultDocument& d) {
   if (!d.header.scenario.empty()) below += ". " + d.header.scenario;
   w.add(Title{d.header.title.empty() ? "Build sheet" : d.header.title, below});
   w.status(d.header.outcome);
+  if (!job::fit_to_build(d))
+    w.add(Caution{"A finding below says stop: do not put this build together before it is cleared."});
+  const auto& c = d.conditions;
+  w.add(Paragraph{
+      fmt::format("Oil at work {}, filled at {}, {} above the sea.", shown(c.oil_temperature, w.system),
+                  shown(c.fill_temperature, w.system), shown(c.altitude, w.system)),
+      Token::Steel});
   for (const std::string& warning : d.header.warnings) w.add(Paragraph{warning, Token::Steel});
 }
 
@@ -63,71 +71,195 @@ void add_pick_list(Writer& w, const job::PickList& list) {
   if (list.lines.empty()) return;
   w.add(Heading{"Pick list"});
   Rows rows{{"Part", "For", "Count", "In hand", "Picked"},
-            {0.32, 0.34, 0.12, 0.11, 0.11},
+            {0.3, 0.38, 0.1, 0.12, 0.1},
             {false, false, true, true, false},
             {}};
   for (const job::PickLine& l : list.lines)
-    rows.rows.push_back({l.part, l.where,
-                         l.volume ? units::format(*l.volume, Kind::Volume, w.system) : fmt::format("{:g}", l.count),
-                         in_hand_words(l), "\xE2\x96\xA1"});
+    rows.rows.push_back(
+        {l.part, l.where,
+         l.volume ? units::format(*l.volume, Kind::Volume, w.system) : fmt::format("{:g}", l.count),
+         in_hand_words(l), "\xE2\x96\xA1"});
   w.add(std::move(rows));
   if (list.total)
     w.add(Paragraph{
-        fmt::format(
-            "Parts with a price come to {:.2f} in the shop's own currency{}.", *list.total,
-            list.n_without_price ? fmt::format("; {} lines have no price", list.n_without_price) : ""),
+        fmt::format("Parts with a price come to {:.2f} in the shop's own currency{}.", *list.total,
+                    list.n_without_price ? fmt::format("; {} without a price", list.n_without_price) : ""),
         Token::Steel});
 }
 
-void add_stack(Writer& w, const job::DirectionResult& direction) {
-  if (!direction.stack) return;
-  const job::StackResult& stack = *direction.stack;
-  StackDrawingOptions options{w.width, 190.0, nullptr, nullptr, w.system};
-  w.add(Figure{stack_scene(stack, options), stack.name + ": the stack at rest, face shim on the seat."});
-  w.status(stack.outcome);
+double picture_width(const Writer& w) {
+  constexpr double kHalfFrom = 400.0;  // narrower than this is a phone: one figure a row [pt]
+  return w.width > kHalfFrom ? 0.5 * (w.width - 16.0) : w.width;
 }
 
-void add_post(Writer& w, const job::PostResult& post) {
-  w.add(Heading{post.name});
-  w.add(Figure{post_scene(post, w.width, w.system), "The post with its ledger, lengths to scale."});
-  if (!post.spacer_advice.empty()) w.add(Paragraph{post.spacer_advice, Token::Ink});
-  for (const job::DirectionNote& note : post.directions)
-    w.add(Paragraph{"Right way up: " + note.part + ", " + note.words + ".", Token::Ink});
-  if (!post.torque) return;
-  const job::TorqueResult& q = *post.torque;
-  const auto torque = [&](double si) { return units::format(si, Kind::Torque, w.system); };
+Figure stack_figure(const Writer& w, const job::StackResult& stack) {
+  StackDrawingOptions options{picture_width(w), 190.0, nullptr, nullptr, w.system};
+  std::string caption = capitalised(stack.name) + ": at rest, face shim on its seat.";
+  if (!stack.outcome.ok()) caption += " " + status_words(stack.outcome);
+  return {stack_scene(stack, options), caption};
+}
+
+/// A picture id as the plan writes it, "stack:piston:compression", "post:foot" or "direction:foot:collar", of
+/// which the last is shown on its post.
+struct PictureId {
+  std::string kind, place, rest;
+
+  explicit PictureId(const std::string& id) {
+    const std::size_t first = std::min(id.find(':'), id.size());
+    const std::size_t second = std::min(id.find(':', std::min(first + 1, id.size())), id.size());
+    kind = id.substr(0, first);
+    if (first < id.size()) place = id.substr(first + 1, second - first - 1);
+    if (second < id.size()) rest = id.substr(second + 1);
+    if (kind == "direction") kind = "post";
+  }
+  std::string key() const { return kind == "stack" ? "stack:" + place + ":" + rest : "post:" + place; }
+};
+
+std::string place_id(const job::ValveResult& valve) {
+  return valve.place == job::ValvePlace::Piston ? "piston" : "foot";
+}
+
+std::optional<Figure> picture_of(const Writer& w, const job::UnitResult& unit, const PictureId& id) {
+  for (const job::ValveResult& valve : unit.valves) {
+    if (place_id(valve) != id.place) continue;
+    if (id.kind == "post" && valve.post && !valve.post->ledger.empty())
+      return Figure{post_scene(*valve.post, w.width, w.system), ""};
+    for (const job::DirectionResult& direction : valve.directions)
+      if (id.kind == "stack" && direction.stack && !direction.stack->geometry.discs.empty() &&
+          job::word(direction.stroke) == id.rest)
+        return stack_figure(w, *direction.stack);
+  }
+  return std::nullopt;
+}
+
+/// Keys of the pictures that steps of the plan carry.
+std::set<std::string> keys_in_plan(const job::UnitResult& unit) {
+  std::set<std::string> keys;
+  if (unit.plan)
+    for (const job::BuildStep& s : unit.plan->steps)
+      if (!s.picture.empty()) keys.insert(PictureId(s.picture).key());
+  return keys;
+}
+
+std::string spacer_words(const job::PostResult& post) {
+  std::string words;
+  for (const job::SpacerLine& s : post.spacers)
+    if (s.used > 0) words += fmt::format("{}{} \xC3\x97 {}", words.empty() ? "" : ", ", s.used, s.name);
+  return words;
+}
+
+/// What the hands need, large.
+void add_key_numbers(Writer& w, const job::UnitResult& unit) {
+  std::vector<BigNumber> numbers;
+  for (const job::ValveResult& valve : unit.valves) {
+    if (!valve.post) continue;
+    const std::string where = job::word(valve.place);
+    if (const auto& q = valve.post->torque; q && q->asked)
+      numbers.push_back(
+          {where + (q->refused ? ": nut torque, REFUSED" : ": nut torque"), shown_in_both(*q->asked)});
+    if (const std::string spacers = spacer_words(*valve.post); !spacers.empty())
+      numbers.push_back({where + ": spacers", spacers});
+  }
+  for (const job::FillChamber& c : unit.fill ? unit.fill->chambers : std::vector<job::FillChamber>{}) {
+    if (c.stated)
+      numbers.push_back({"oil, " + c.name, shown(*c.stated, w.system)});
+    else if (c.volume)
+      numbers.push_back(
+          {"oil, " + c.name + " (computed)", units::format(*c.volume, Kind::Volume, w.system)});
+  }
+  for (const job::ValveResult& valve : unit.valves)
+    for (const job::BleedResult& b : valve.bleeds)
+      if (b.clicks) numbers.push_back({b.name, fmt::format("{} clicks out", *b.clicks)});
+  for (std::size_t k = 0; k < numbers.size(); k += 3) {
+    BigNumbers row;
+    for (std::size_t n = k; n < std::min(k + 3, numbers.size()); ++n) row.numbers.push_back(numbers[n]);
+    row.columns = 3;
+    w.add(std::move(row));
+  }
+}
+
+void add_torque(Writer& w, const job::TorqueResult& q) {
+  const auto both = [](double si) { return shown_in_both({.si = si, .kind = Kind::Torque}); };
   BigNumbers big;
   if (q.asked)
-    big.numbers.push_back({q.refused ? "torque asked, REFUSED" : "nut torque", shown_in_both(*q.asked)});
-  big.numbers.push_back(
-      {q.estimate ? "range (an estimate)" : "range", torque(q.range_low) + " to " + torque(q.range_high)});
-  big.numbers.push_back({"on the thread", q.on_the_thread});
+    big.numbers.push_back({q.refused ? "nut torque asked, REFUSED" : "nut torque", shown_in_both(*q.asked)});
+  if (q.range_high > 0) {
+    big.numbers.push_back({q.estimate ? "from (an estimate)" : "from", both(q.range_low)});
+    big.numbers.push_back({q.estimate ? "to (an estimate)" : "to", both(q.range_high)});
+  }
+  big.columns = 3;
   w.add(std::move(big));
-  w.add(Paragraph{q.verdict, q.refused ? Token::Stop : Token::Ink});
+  std::string words = q.verdict;
+  if (!q.on_the_thread.empty()) words += " On the thread: " + q.on_the_thread + ".";
+  w.add(Paragraph{words, q.refused ? Token::Stop : Token::Ink});
   if (q.estimate && !q.derivation.empty()) w.add(Paragraph{"Estimate: " + q.derivation, Token::Steel});
+  if (!q.torque_source.empty()) w.add(Paragraph{"Torque from: " + q.torque_source, Token::Steel});
 }
 
-void add_plan(Writer& w, const job::BuildPlan& plan) {
+void add_post(Writer& w, const job::PostResult& post, bool with_figure) {
+  w.add(Heading{capitalised(post.name)});
+  if (with_figure && !post.ledger.empty()) w.add(Figure{post_scene(post, w.width, w.system), ""});
+  if (!post.spacer_advice.empty()) w.add(Paragraph{post.spacer_advice, Token::Ink});
+  for (const job::PostFlag& flag : post.flags)
+    w.add(Paragraph{(flag.serious ? "\xE2\x96\xA0 " : "\xE2\x96\xB2 ") + capitalised(flag.what) +
+                        (flag.sure || flag.what.find("toleranc") != std::string::npos
+                             ? "."
+                             : ", at the worst end of the tolerances."),
+                    flag.serious && flag.sure ? Token::Stop : Token::Look});
+  if (post.torque) add_torque(w, *post.torque);
+  if (post.directions.empty()) return;
+  Rows rows{{"Part", "Right way up", "How to tell", "Turned over"},
+            {0.16, 0.28, 0.28, 0.28},
+            {false, false, false, false},
+            {}};
+  for (const job::DirectionNote& note : post.directions)
+    rows.rows.push_back({note.part, note.words, note.how_to_tell, note.if_reversed});
+  w.add(std::move(rows));
+}
+
+std::optional<StepBox> box_of(const Writer& w, const job::BuildStep& s) {
+  if (!s.hold) return std::nullopt;
+  if (s.hold->yes_or_no) return StepBox{s.hold->what, "", ""};
+  return StepBox{s.hold->what, shown_as_measured(s.hold->expected, w.system),
+                 range_words(*s.hold, w.system)};
+}
+
+void add_plan(Writer& w, const job::UnitResult& unit) {
+  const job::BuildPlan& plan = *unit.plan;
   w.add(Heading{"The work, step by step"});
   for (const std::string& one : plan.before) w.add(Paragraph{one, Token::Ink});
   std::string section;
+  std::set<std::string> shown_pictures;
   for (const job::BuildStep& s : plan.steps) {
     if (s.section != section) w.add(Heading{s.section});
     section = s.section;
     if (!s.caution.empty()) w.add(Caution{s.caution});
-    Step step{s.number, s.text, s.why, s.torque ? shown_in_both(*s.torque) : "", {}};
-    if (s.hold) {
-      const bool measured = s.hold->low || s.hold->high;
-      step.box = StepBox{s.hold->what, measured ? shown(s.hold->expected, w.system) : "",
-                         range_words(*s.hold, w.system)};
+    Step step{s.number, s.text, s.why, s.torque ? shown_in_both(*s.torque) : "", box_of(w, s), {}};
+    if (!s.picture.empty()) {
+      // a picture once: the second step that needs it finds it above
+      const PictureId id(s.picture);
+      if (shown_pictures.insert(id.key()).second) step.picture = picture_of(w, unit, id);
     }
     w.add(std::move(step));
   }
 }
 
+void add_symptoms(Writer& w, const std::vector<job::Symptom>& symptoms) {
+  if (symptoms.empty()) return;
+  w.add(Heading{"When the acceptance test fails"});
+  Rows causes{
+      {"Seen", "Likely cause", "Evidence", "Do"}, {0.2, 0.24, 0.28, 0.28}, {false, false, false, false}, {}};
+  for (const job::Symptom& s : symptoms)
+    for (std::size_t k = 0; k < s.causes.size(); ++k)
+      causes.rows.push_back({k == 0 ? (s.observed ? "Seen here: " : "") + s.seen : "",
+                             fmt::format("{}. {}", k + 1, s.causes[k].cause), s.causes[k].evidence,
+                             s.causes[k].remedy});
+  w.add(std::move(causes));
+}
+
 void add_fill(Writer& w, const job::FillResult& fill) {
   w.add(Heading{"Fill, rod " + fill.rod_at});
-  Rows rows{{"Chamber", "Pour", "Room for", "Growth to working heat", "Last stroke purges"},
+  Rows rows{{"Chamber", "Pour", "Computed", "Grows when warm by", "Last stroke purges"},
             {0.28, 0.16, 0.16, 0.2, 0.2},
             {false, true, true, true, true},
             {}};
@@ -136,44 +268,95 @@ void add_fill(Writer& w, const job::FillResult& fill) {
     rows.rows.push_back({c.name, c.stated ? shown(*c.stated, w.system) : "",
                          c.volume ? volume(*c.volume) : "", volume(c.growth), volume(c.purge)});
   w.add(std::move(rows));
-  if (fill.symptoms.empty()) return;
-  w.add(Heading{"When the acceptance test fails"});
-  Rows causes{
-      {"Seen", "Likely cause", "Evidence", "Do"}, {0.2, 0.24, 0.28, 0.28}, {false, false, false, false}, {}};
-  for (const job::Symptom& s : fill.symptoms)
-    for (std::size_t k = 0; k < s.causes.size(); ++k)
-      causes.rows.push_back({k == 0 ? s.seen : "", fmt::format("{}. {}", k + 1, s.causes[k].cause),
-                             s.causes[k].evidence, s.causes[k].remedy});
-  w.add(std::move(causes));
+  if (fill.level)
+    w.add(Paragraph{"Oil level below the rim: " + units::format(*fill.level, Kind::Length, w.system) + ".",
+                    Token::Ink});
+  if (fill.capacity_known && fill.spare_capacity < 0)
+    w.add(Paragraph{"\xE2\x96\xA0 The compensator lacks " + volume(-fill.spare_capacity) +
+                        " when the oil is warm and the rod fully in.",
+                    Token::Stop});
+  add_symptoms(w, fill.symptoms);
+}
+
+void add_force(Writer& w, const job::UnitResult& unit) {
+  Plot plot = force_plot(unit, w.system);
+  plot.width = w.width;
+  plot.height = 230;
+  w.add(Figure{plot_scene(plot), plot.caption});
+  Rows rows{{"Shaft speed", "Compression", "Rebound"}, {0.2, 0.25, 0.25}, {true, true, true}, {}};
+  for (const job::KeyForce& k : unit.force->key_forces) {
+    const auto force = [&](double si, bool air) {
+      return units::format(si, Kind::Force, w.system) + (air ? " (draws air)" : "");
+    };
+    rows.rows.push_back({shown_round(k.speed, Kind::Speed, w.system),
+                         force(k.compression, k.compression_cavitated),
+                         force(k.rebound, k.rebound_cavitated)});
+  }
+  w.add(std::move(rows));
+  w.status(unit.force->outcome);
+  for (const job::CavitationResult& c : unit.force->cavitation)
+    if (!c.advice.empty()) w.add(Paragraph{c.advice, Token::Look});
+}
+
+std::string target_words(const job::SagResult& sag, System system) {
+  if (!sag.low || !sag.high) return "";
+  return shown(*sag.low, system) + " to " + shown(*sag.high, system) + (sag.usual_target ? " (usual)" : "");
+}
+
+void add_springs(Writer& w, const job::UnitResult& unit) {
+  Plot plot = spring_plot(unit, w.system);
+  plot.width = w.width;
+  plot.height = 190;
+  w.add(Figure{plot_scene(plot), plot.caption});
+  if (unit.springs->sag.empty()) return;
+  Rows rows{{"Sag", "Load", "At the unit", "At the wheel", "Of the travel", "Target at the wheel"},
+            {0.12, 0.14, 0.15, 0.15, 0.16, 0.28},
+            {false, true, true, true, true, true},
+            {}};
+  for (const job::SagResult& sag : unit.springs->sag) {
+    const auto length = [&](double si) { return units::format(si, Kind::Length, w.system); };
+    std::string name = sag.name;
+    if (sag.topped_out) name += " (tops out)";
+    if (sag.bottomed) name += " (bottoms)";
+    if (!sag.outcome.ok()) name += " (" + status_words(sag.outcome) + ")";
+    rows.rows.push_back({name, units::format(sag.load, Kind::Force, w.system), length(sag.travel),
+                         length(sag.wheel_travel), units::format(sag.share, Kind::Fraction, w.system),
+                         target_words(sag, w.system)});
+  }
+  w.add(std::move(rows));
 }
 
 void add_unit(Writer& w, const job::UnitResult& unit) {
-  w.add(Heading{unit.count > 1 ? fmt::format("{}, {} alike", unit.name, unit.count) : unit.name});
-  if (unit.force) {
-    w.add(Figure{plot_scene([&] {
-                   Plot plot = force_plot(unit, w.system);
-                   plot.width = w.width;
-                   plot.height = 250;
-                   return plot;
-                 }()),
-                 force_plot(unit, w.system).caption});
-    Rows rows{{"Shaft speed", "Compression", "Rebound"}, {0.34, 0.33, 0.33}, {true, true, true}, {}};
-    for (const job::KeyForce& k : unit.force->key_forces) {
-      const auto force = [&](double si, bool air) {
-        return units::format(si, Kind::Force, w.system) + (air ? " (draws air)" : "");
-      };
-      rows.rows.push_back({units::format(k.speed, Kind::Speed, w.system),
-                           force(k.compression, k.compression_cavitated),
-                           force(k.rebound, k.rebound_cavitated)});
+  const std::set<std::string> in_plan = keys_in_plan(unit);
+  w.add(
+      Heading{capitalised(unit.count > 1 ? fmt::format("{} ({} alike)", unit.name, unit.count) : unit.name)});
+  add_key_numbers(w, unit);
+
+  // the parts, as far as no step draws them
+  FigureRow stacks;
+  for (const job::ValveResult& valve : unit.valves)
+    for (const job::DirectionResult& direction : valve.directions) {
+      const std::string key = "stack:" + place_id(valve) + ":" + job::word(direction.stroke);
+      if (direction.stack && !direction.stack->geometry.discs.empty() && !in_plan.contains(key))
+        stacks.figures.push_back(stack_figure(w, *direction.stack));
     }
-    w.add(std::move(rows));
-  }
-  for (const job::ValveResult& valve : unit.valves) {
-    for (const job::DirectionResult& direction : valve.directions) add_stack(w, direction);
-    if (valve.post) add_post(w, *valve.post);
-  }
-  if (unit.plan) add_plan(w, *unit.plan);
+  if (!stacks.figures.empty()) w.add(std::move(stacks));
+  for (const job::ValveResult& valve : unit.valves)
+    if (valve.post) add_post(w, *valve.post, !in_plan.contains("post:" + place_id(valve)));
+
+  // the work, then what it should give
+  if (unit.plan) add_plan(w, unit);
   if (unit.fill) add_fill(w, *unit.fill);
+  if (!unit.force && !unit.springs) return;
+  w.add(Heading{capitalised(unit.name) + ": what this build gives"});
+  if (unit.force) add_force(w, unit);
+  if (unit.springs && !unit.springs->points.empty()) add_springs(w, unit);
+}
+
+void add_origin(Writer& w, const job::Header& header) {
+  std::string words = "Computed by Shimwright " + header.program_version;
+  if (!header.job_hash.empty()) words += " from job " + header.job_hash;
+  w.add(Paragraph{words + fmt::format("; stacks by the {} theory.", job::word(header.theory)), Token::Steel});
 }
 
 }  // namespace
@@ -184,11 +367,13 @@ Foot foot_of(const job::ResultDocument& document) {
 }
 
 Article build_sheet(const job::ResultDocument& document, System system, double width) {
-  Writer w{{"build-sheet", foot_of(document), {}}, system, width};
+  Writer w{{"build-sheet", foot_of(document), 1.0, {}}, system, width};
   add_head(w, document);
   add_findings(w, document);
   add_pick_list(w, document.pick_list);
+  if (document.stack && !document.stack->geometry.discs.empty()) w.add(stack_figure(w, *document.stack));
   for (const job::UnitResult& unit : document.units) add_unit(w, unit);
+  add_origin(w, document.header);
   return std::move(w.article);
 }
 

@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+
+#include "report/phrases.h"
 
 namespace shimwright::report {
 namespace {
@@ -89,7 +92,7 @@ Plot force_plot(const job::UnitResult& unit, System system) {
   }
   plot.caption = "Full ink: the clicks as set. Tint: the other clicks.";
   if (!plot.marks.empty()) plot.caption += " Dots: a chamber draws air and the force falls off the curve.";
-  if (!unit.force->outcome.ok()) plot.caption += " " + unit.force->outcome.note;
+  if (!unit.force->outcome.ok()) plot.caption += " " + status_words(unit.force->outcome);
   return plot;
 }
 
@@ -161,8 +164,10 @@ Plot spring_plot(const job::UnitResult& unit, System system) {
         {units::to_unit(sag.travel, Kind::Length, system), units::to_unit(at->force, Kind::Force, system),
          sag.name + " sag " + units::format(sag.travel, Kind::Length, system), Token::Steel});
   }
-  plot.caption = "Force of one unit from fully extended. The sum is the thick line; the shares lie below it.";
-  if (!springs.outcome.ok()) plot.caption += " " + springs.outcome.note;
+  plot.caption = shares.size() > 1 ? "Force of one unit from fully out. The thick line is the sum, each thin "
+                                     "one what that spring gives."
+                                   : "Force of one unit from fully out.";
+  if (!springs.outcome.ok()) plot.caption += " " + status_words(springs.outcome);
   return plot;
 }
 
@@ -182,7 +187,7 @@ Plot lift_plot(const job::StackResult& stack, System system) {
   }
   plot.series = {seat, rim};
   plot.caption = fmt::format("Theory: {}.", job::word(stack.theory));
-  if (!stack.outcome.ok()) plot.caption += " " + stack.outcome.note;
+  if (!stack.outcome.ok()) plot.caption += " " + status_words(stack.outcome);
   return plot;
 }
 

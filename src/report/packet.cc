@@ -3,12 +3,16 @@
 #include "report/build_sheet.h"
 #include "report/figures.h"
 #include "report/paint.h"
+#include "report/post_drawing.h"
 #include "report/settings_guide.h"
 #include "report/stack_drawing.h"
 #include "report/text_metrics.h"
 
 namespace shimwright::report {
 namespace {
+
+/// Figures of the HTML page are set this wide and scaled by it: their words stay readable on a phone [pt].
+constexpr double kPhoneWidth = 320.0;
 
 /// "fork leg, piston valve, compression" -> "fork-leg-piston-valve-compression"
 std::string file_stem(const std::string& words) {
@@ -39,7 +43,9 @@ void add_figures(std::vector<PacketFile>& files, const job::UnitResult& unit, un
     add("pressures rebound", plot_scene(pressure_plot(unit, job::Stroke::Rebound, system)));
   }
   if (unit.springs) add("springs", plot_scene(spring_plot(unit, system)));
-  for (const job::ValveResult& valve : unit.valves)
+  for (const job::ValveResult& valve : unit.valves) {
+    if (valve.post && !valve.post->ledger.empty())
+      add(job::word(valve.place) + " post", post_scene(*valve.post, 480, system));
     for (const job::DirectionResult& direction : valve.directions) {
       if (!direction.stack) continue;
       const std::string which = job::word(valve.place) + " " + job::word(direction.stroke);
@@ -47,6 +53,7 @@ void add_figures(std::vector<PacketFile>& files, const job::UnitResult& unit, un
       for (const job::StackShape& shape : direction.stack->shapes)
         add(which + " " + shape.name, stack_scene(*direction.stack, {420, 230, &shape, nullptr, system}));
     }
+  }
 }
 
 }  // namespace
@@ -54,13 +61,15 @@ void add_figures(std::vector<PacketFile>& files, const job::UnitResult& unit, un
 std::vector<PacketFile> packet_files(const job::ResultDocument& document, const PacketOptions& options) {
   const double width = content_width(options.paper);
   const Article sheet = build_sheet(document, options.system, width);
-  const Article guide = settings_guide(document, options.system, width);
+  const Article guide = one_page_guide(document, options.system, options.paper);
+  const Article sheet_html = build_sheet(document, options.system, kPhoneWidth);
+  const Article guide_html = settings_guide(document, options.system, kPhoneWidth);
   const std::string& date = document.header.date;
 
   std::vector<PacketFile> files;
   files.push_back({"build-sheet.pdf", pdf_of(sheet, options.paper, date)});
   files.push_back({"settings-guide.pdf", pdf_of(guide, options.paper, date)});
-  files.push_back({"packet.html", html_page(document.header.title, {sheet, guide})});
+  files.push_back({"packet.html", html_page(document.header.title, {sheet_html, guide_html})});
   for (const job::UnitResult& unit : document.units) add_figures(files, unit, options.system);
   return files;
 }

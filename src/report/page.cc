@@ -37,7 +37,8 @@ double content_width(Paper paper) {
   return size_of(paper).width - 2.0 * kMargin;
 }
 
-std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const Foot& foot) {
+std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const Foot& foot,
+                            double gap_scale) {
   const PaperSize size = size_of(paper);
   const double bottom = size.height - kMargin - kFootHeight;
   std::vector<Scene> pages;
@@ -54,7 +55,7 @@ std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const
     std::size_t end = i;
     double height = 0.0;
     for (;; ++end) {
-      height += blocks[end].scene.height + (end == i && y == kMargin ? 0.0 : blocks[end].gap);
+      height += blocks[end].scene.height + (end == i && y == kMargin ? 0.0 : gap_scale * blocks[end].gap);
       if (!blocks[end].keep_with_next || end + 1 >= blocks.size()) break;
     }
     if (y + height > bottom && y > kMargin) {
@@ -66,7 +67,7 @@ std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const
     }
     for (; i <= end; ++i) {
       SW_CHECK(blocks[i].scene.height <= bottom - kMargin, blocks[i].scene.height, bottom - kMargin);
-      if (y > kMargin) y += blocks[i].gap;
+      if (y > kMargin) y += gap_scale * blocks[i].gap;
       if (y + blocks[i].scene.height > bottom) new_page();
       append(pages.back(), blocks[i].scene, {kMargin, y});
       y += blocks[i].scene.height;

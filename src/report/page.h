@@ -37,6 +37,9 @@ struct Foot {
 };
 
 /// The blocks on as many pages as they need and not one more. A block taller than a page is a fault of ours.
-std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const Foot& foot);
+///
+/// Model: first fit in order; a block moves on with all that leads to it. `gap_scale` shrinks the gaps.
+std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const Foot& foot,
+                            double gap_scale = 1.0);
 
 }  // namespace shimwright::report

@@ -13,6 +13,15 @@ std::string shown(const job::Value& value, units::System system);
 /// The same in both systems, "4.50 N·m = 39.8 in·lbf": torque is never left to one.
 std::string shown_in_both(const job::Value& value);
 
+/// A length as a caliper or micrometer shows it, to the hundredth; any other value as shown().
+std::string shown_as_measured(const job::Value& value, units::System system);
+
+/// A round number without the zeros that only say how it was computed: "0.05 m/s".
+std::string shown_round(double si, units::Kind kind, units::System system);
+
+/// With a capital at its start.
+std::string capitalised(std::string words);
+
 /// "" when all is well; else the word and the reason, to stand wherever the number stands.
 std::string status_words(const Outcome& outcome);
 

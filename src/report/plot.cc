@@ -60,7 +60,7 @@ struct Frame {
 };
 
 std::vector<double> ticks_of(const Axis& axis, const Range& r, double length) {
-  return axis.log ? log_ticks(r.min, r.max) : ticks_125(r.min, r.max, std::max(3, int(length / 42.0)));
+  return axis.log ? log_ticks(r.min, r.max) : ticks_125(r.min, r.max, std::max(3, int(length / 34.0)));
 }
 
 double step_of(const Axis& axis, const std::vector<double>& ticks, double tick) {
@@ -74,7 +74,7 @@ std::string label_of(const Axis& axis, const std::vector<double>& ticks, double 
 
 void draw_grid(Scene& scene, const Plot& plot, const Frame& f, const std::vector<double>& x_ticks,
                const std::vector<double>& y_ticks) {
-  const Stroke grid{Token::Line, 0.35, Dash::Solid, 0.4};
+  const Stroke grid{Token::Line, 0.3, Dash::Solid, 0.4};
   for (const double t : x_ticks) {
     scene.add(line({f.px(t), f.min.y}, {f.px(t), f.max.y}, grid));
     scene.add(Label{{f.px(t), f.max.y + 11},
@@ -174,21 +174,61 @@ void draw_names(Scene& scene, const std::vector<EndName>& names, const Frame& f)
   }
 }
 
+struct TextBox {
+  Point min, max;
+
+  bool holds(Point p) const { return p.x > min.x && p.x < max.x && p.y > min.y && p.y < max.y; }
+  bool touches(const TextBox& b) const {
+    return min.x < b.max.x && b.min.x < max.x && min.y < b.max.y && b.min.y < max.y;
+  }
+};
+
+/// How many lines run through the box, a heavy one counting as ten thin ones.
+int lines_under(const Plot& plot, const Frame& f, const TextBox& box) {
+  int n = 0;
+  for (const Series& s : plot.series)
+    for (std::size_t i = 0; i < s.x.size(); ++i)
+      if (box.holds({f.px(s.x[i]), f.py(s.y[i])})) {
+        n += s.stroke.width > 1.0 ? 10 : 1;
+        break;
+      }
+  return n;
+}
+
+/// Where the words of a mark stand: near it, inside the frame, clear of other words, on as few lines as can
+/// be.
+TextBox place_words(const Plot& plot, const Frame& f, Point at, const std::string& text,
+                    const std::vector<TextBox>& taken) {
+  const double wide = text_width(text, kSmall);
+  std::optional<TextBox> best;
+  int fewest = 0;
+  for (const double dy : {-7.0, 13.0, -20.0, 26.0, -33.0, 39.0})
+    for (const bool left : {false, true}) {
+      const double x = left ? at.x - 6 - wide : at.x + 6;
+      const TextBox box{{x, at.y + dy - kSmall}, {x + wide, at.y + dy + 2.5}};
+      if (box.min.x < f.min.x || box.max.x > f.max.x || box.min.y < f.min.y || box.max.y > f.max.y) continue;
+      if (std::any_of(taken.begin(), taken.end(), [&](const TextBox& b) { return b.touches(box); })) continue;
+      const int n = lines_under(plot, f, box);
+      if (best && n >= fewest) continue;
+      best = box;
+      fewest = n;
+    }
+  return best.value_or(TextBox{{at.x + 6, at.y - 7 - kSmall}, {at.x + 6 + wide, at.y - 4.5}});
+}
+
 void draw_marks(Scene& scene, const Plot& plot, const Frame& f) {
+  std::vector<TextBox> taken;
   for (const Mark& m : plot.marks) {
     if (m.x < f.x.min || m.x > f.x.max || m.y < f.y.min || m.y > f.y.max) continue;
     const Point at{f.px(m.x), f.py(m.y)};
-    const double room = text_width(m.text, kSmall) + 10;
-    const bool left = at.x + room > f.max.x;
-    const double dy = at.y - f.min.y < 18 ? 12 : -7;
+    taken.push_back(place_words(plot, f, at, m.text, taken));
+    const TextBox& words = taken.back();
+    // paper behind the words, so that no thin line runs through them
+    scene.add(box({words.min.x - 1, words.min.y}, {words.max.x + 1, words.max.y}, std::nullopt,
+                  Fill{Token::Paper, 0.85, {}}));
+    scene.add(
+        Label{{words.min.x, words.max.y - 2.5}, m.text, kSmall, Anchor::Start, Weight::Regular, m.token, 0});
     scene.add(Circle{at, 2.4, Stroke{m.token, 1.0, Dash::Solid, 1}, Fill{Token::Paper, 1, {}}});
-    scene.add(Label{{at.x + (left ? -6 : 6), at.y + dy},
-                    m.text,
-                    kSmall,
-                    left ? Anchor::End : Anchor::Start,
-                    Weight::Regular,
-                    m.token,
-                    0});
   }
 }
 

@@ -4,31 +4,37 @@
 
 #include <algorithm>
 
-#include "report/spread.h"
 #include "report/text_metrics.h"
 
 namespace shimwright::report {
 namespace {
 
-constexpr double kShoulder = 16.0;  // of the damper rod drawn left of the shoulder [pt]
-constexpr double kPostHalf = 16.0;  // half height of the post on paper [pt]
+using units::System;
 
-double half_height(const job::LedgerLine& line) {
-  switch (line.shape) {
+constexpr double kShoulder = 18.0;     // of the damper rod drawn left of the shoulder [pt]
+constexpr double kNamePitch = 12.0;    // between the names above [pt]
+constexpr double kLargestHalf = 62.0;  // half height of the largest piece on paper [pt]
+constexpr double kLeast = 24.0;        // half height of the least piece, over the post [pt]
+
+/// Half heights of a piece whose radius nobody stated: enough to tell them apart.
+double usual_radius(job::PieceShape shape) {
+  switch (shape) {
     case job::PieceShape::Piston:
-      return 58.0;
+      return 14e-3;
     case job::PieceShape::Disc:
-      return 50.0;
+      return 11e-3;
     case job::PieceShape::Nut:
-      return 34.0;
     case job::PieceShape::Washer:
-      return 32.0;
+      return 7e-3;
     case job::PieceShape::Spacer:
-      return 26.0;
     case job::PieceShape::Other:
-      return 30.0;
+      break;
   }
-  return 30.0;
+  return 6e-3;
+}
+
+double radius_of(const job::LedgerLine& line) {
+  return line.outer_radius > 0 ? line.outer_radius : usual_radius(line.shape);
 }
 
 Fill fill_of(job::PieceShape shape, std::size_t index) {
@@ -37,79 +43,171 @@ Fill fill_of(job::PieceShape shape, std::size_t index) {
               Hatch{index % 2 ? -45.0 : 45.0, shape == job::PieceShape::Nut ? 2.4 : 3.6, 0.35}};
 }
 
-}  // namespace
+std::string name_of(const job::LedgerLine& line, System system) {
+  return fmt::format("{}{}, {}{}", line.count > 1 ? fmt::format("{} \xC3\x97 ", line.count) : "", line.name,
+                     units::format_thickness(line.height, system), line.measured ? " measured" : "");
+}
 
-Scene post_scene(const job::PostResult& post, double width, units::System system) {
-  using units::Kind;
+/// From the post's metres to points on paper, along the axis and across it.
+struct Layout {
+  double along = 1.0;   // [pt/m]
+  double across = 1.0;  // [pt/m]
+  double axis = 0.0;    // y of the axis [pt]
+  double post_half = 0.0;
+
+  double x(double z) const { return kShoulder + along * z; }
+  double half(const job::LedgerLine& line) const {
+    return std::max(across * radius_of(line), post_half + kLeast - 16.0);
+  }
+};
+
+double protrusion_end(const job::PostResult& post) {
   double length = post.thread ? post.thread->post_length : 0.0;
   for (const job::LedgerLine& l : post.ledger) length = std::max(length, l.to);
-  const double scale = (width - kShoulder - 12.0) / std::max(length * 1.04, 1e-4);
+  return std::max(length, 1e-4);
+}
 
-  // names stand above the drawing in a column of their own height, so that thin pieces keep theirs apart
-  std::vector<std::string> names;
-  for (const job::LedgerLine& l : post.ledger)
-    names.push_back(fmt::format("{}{}, {}{}", l.count > 1 ? fmt::format("{} \xC3\x97 ", l.count) : "", l.name,
-                                units::format(l.height, Kind::Length, system),
-                                l.measured ? " measured" : ""));
-  const double names_height = 12.0 * double(names.size()) + 8.0;
-  const double axis = names_height + 66.0;
-  const auto x = [&](double z) { return kShoulder + scale * z; };
-  Scene scene{width,
-              axis + 34.0,
-              post.name,
-              "The post in half section, from the shoulder out, lengths to scale.",
-              {}};
+/// The largest scale at which every name still ends inside the drawing, right of its leader.
+Layout layout_of(const job::PostResult& post, const std::vector<std::string>& names, double width,
+                 double end_words) {
+  Layout at;
+  at.along = (width - kShoulder - std::max(14.0, end_words + 8.0)) / protrusion_end(post);
+  double largest = 1e-4;
+  for (std::size_t k = 0; k < post.ledger.size(); ++k) {
+    const double middle = 0.5 * (post.ledger[k].from + post.ledger[k].to);
+    const double room = width - kShoulder - 5.0 - text_width(names[k], kSmall);
+    if (middle > 0) at.along = std::min(at.along, std::max(room, 0.3 * width) / middle);
+    largest = std::max(largest, radius_of(post.ledger[k]));
+  }
+  at.across = std::min(kLargestHalf / largest, at.along);
+  at.post_half = std::clamp(at.across * post.major_radius, 10.0, 26.0);
+  at.axis = kNamePitch * double(names.size()) + 16.0 + std::max(at.across * largest, at.post_half + 8.0);
+  return at;
+}
 
-  // the rod's shoulder and the post with its thread
+/// The rod's shoulder, the post and the turns of its thread.
+void draw_post(Scene& scene, const job::PostResult& post, const Layout& at) {
   const Stroke outline{Token::Ink, kOutline, Dash::Solid, 1};
-  scene.add(box({0, axis - 30}, {kShoulder, axis}, outline, Fill{Token::Steel, 1.0, Hatch{45, 4.5, 0.35}}));
-  const double end = post.thread ? x(post.thread->post_length) : x(length);
-  scene.add(box({kShoulder, axis - kPostHalf}, {end, axis}, outline, Fill{Token::Paper, 1, {}}));
-  if (post.thread)
-    for (double z = post.thread->thread_start; z + 0.5 * post.thread->pitch < post.thread->post_length;
-         z += post.thread->pitch)
-      scene.add(Polyline{{{x(z), axis - kPostHalf},
-                          {x(z + post.thread->pitch / 2), axis - kPostHalf + 3},
-                          {x(z + post.thread->pitch), axis - kPostHalf}},
-                         false,
-                         Stroke{Token::Ink, 0.5, Dash::Solid, 1},
-                         {}});
-  scene.add(line({0, axis}, {width, axis}, Stroke{Token::Ink, kThin / 2, Dash::Chain, 1}));
+  const double end = at.x(post.thread ? post.thread->post_length : protrusion_end(post));
+  const double top = at.axis - at.post_half;
+  scene.add(box({0, top - 10}, {kShoulder, at.axis}, outline, Fill{Token::Steel, 1.0, Hatch{45, 4.5, 0.35}}));
+  scene.add(box({kShoulder, top}, {end, at.axis}, outline, Fill{Token::Paper, 1, {}}));
+  if (post.bore_radius > 0) {
+    const double bore = at.axis - std::min(at.across * post.bore_radius, at.post_half - 4.0);
+    scene.add(line({0, bore}, {end, bore}, Stroke{Token::Ink, kThin, Dash::Short, 1}));
+  }
+  if (!post.thread) return;
+  // ISO 6410: a thin line at the root; the turns as a saw edge, so that they can be counted
+  const job::ThreadResult& t = *post.thread;
+  const double depth = std::min(4.0, 0.6 * at.along * t.pitch);
+  scene.add(line({at.x(t.thread_start), top + depth}, {end, top + depth},
+                 Stroke{Token::Ink, kThin, Dash::Solid, 1}));
+  Polyline turns{{{at.x(t.thread_start), top}}, false, Stroke{Token::Ink, 0.6, Dash::Solid, 1}, {}};
+  for (double z = t.thread_start; t.pitch > 0 && z + t.pitch <= t.post_length + 1e-9; z += t.pitch) {
+    turns.points.push_back({at.x(z + t.pitch / 2), top + depth});
+    turns.points.push_back({at.x(z + t.pitch), top});
+  }
+  scene.add(turns);
+}
 
-  // the pieces, then their names from the last down to the first, leaders straight up
-  std::vector<double> middle;
+void draw_pieces(Scene& scene, const job::PostResult& post, const Layout& at,
+                 const std::vector<std::string>& names) {
   for (std::size_t k = 0; k < post.ledger.size(); ++k) {
     const job::LedgerLine& l = post.ledger[k];
-    const double top = axis - half_height(l);
-    scene.add(box({x(l.from), top}, {x(l.to), axis - kPostHalf}, Stroke{Token::Ink, 0.8, Dash::Solid, 1},
+    scene.add(box({at.x(l.from), at.axis - at.half(l)}, {at.x(l.to), at.axis - at.post_half},
+                  Stroke{Token::Ink, l.shape == job::PieceShape::Nut ? kOutline : 0.8, Dash::Solid, 1},
                   fill_of(l.shape, k)));
-    middle.push_back(0.5 * (x(l.from) + x(l.to)));
   }
+  // a row each, so that no name meets the leader of another: names run to the right, later leaders begin
+  // lower
   for (std::size_t k = 0; k < names.size(); ++k) {
-    const double y = 10.0 + 12.0 * double(k);
-    const double wide = text_width(names[k], kSmall);
-    const bool left = middle[k] + 8 + wide > width;
-    scene.add(line({middle[k], y}, {middle[k], axis - half_height(post.ledger[k])},
-                   Stroke{Token::Steel, 0.4, Dash::Solid, 1}));
-    scene.add(Label{{middle[k] + (left ? -4 : 4), y + 2},
-                    names[k],
-                    kSmall,
-                    left ? Anchor::End : Anchor::Start,
-                    Weight::Regular,
-                    Token::Ink,
-                    0});
+    const double x = 0.5 * (at.x(post.ledger[k].from) + at.x(post.ledger[k].to));
+    const double y = 10.0 + kNamePitch * double(k);
+    scene.add(
+        line({x, y - 5}, {x, at.axis - at.half(post.ledger[k])}, Stroke{Token::Steel, 0.4, Dash::Solid, 1}));
+    scene.add(Label{{x + 4, y}, names[k], kSmall, Anchor::Start, Weight::Regular, Token::Ink, 0});
   }
+}
 
-  // what the nut has of its thread, as a dimension below the axis
+/// A length along the axis with arrows at both ends, its words on the line or right of it.
+void draw_dimension(Scene& scene, double from, double to, double y, const std::string& words) {
+  const Stroke thin{Token::Steel, 0.4, Dash::Solid, 1};
+  scene.add(line({from, y - 9}, {from, y + 3}, thin));
+  scene.add(line({to, y - 9}, {to, y + 3}, thin));
+  scene.add(line({from, y}, {to, y}, thin));
+  const double wide = text_width(words, kSmall);
+  if (to - from > 12) {
+    scene.add(arrow_head({from, y}, 180, 5, Token::Steel));
+    scene.add(arrow_head({to, y}, 0, 5, Token::Steel));
+  }
+  const bool inside = wide + 16 < to - from;
+  if (inside)
+    scene.add(box({0.5 * (from + to - wide) - 2, y - 4}, {0.5 * (from + to + wide) + 2, y + 4}, std::nullopt,
+                  Fill{Token::Paper, 1, {}}));
+  scene.add(Label{{inside ? 0.5 * (from + to) : to + 4, y + 3},
+                  words,
+                  kSmall,
+                  inside ? Anchor::Middle : Anchor::Start,
+                  Weight::Regular,
+                  Token::Ink,
+                  0});
+}
+
+std::string protrusion_words(const job::ThreadResult& t, System system) {
+  return units::format_thickness(std::abs(t.protrusion), system) + (t.protrusion >= 0 ? " out" : " inside");
+}
+
+/// Below the axis: shoulder to nut seat, the turns that hold, and what stands out.
+void draw_thread_dimensions(Scene& scene, const job::PostResult& post, const Layout& at, System system) {
+  const double y = at.axis + 16.0;
+  if (post.ledger.empty()) return;
+  const job::LedgerLine& nut = post.ledger.back();
+  if (nut.from > 0)
+    draw_dimension(scene, kShoulder, at.x(nut.from), y,
+                   "shoulder to nut " + units::format_thickness(nut.from, system));
+  if (!post.thread) return;
+  const job::ThreadResult& t = *post.thread;
+  const double low = std::min(nut.to, t.post_length), high = std::max(nut.to, t.post_length);
+  draw_dimension(scene, at.x(low), at.x(high), y, protrusion_words(t, system));
+}
+
+}  // namespace
+
+Scene post_scene(const job::PostResult& post, double width, System system) {
+  std::vector<std::string> names;
+  for (const job::LedgerLine& l : post.ledger) names.push_back(name_of(l, system));
+  const double end_words = post.thread ? text_width(protrusion_words(*post.thread, system), kSmall) : 0.0;
+  const Layout at = layout_of(post, names, width, end_words);
+
+  Scene scene{width, 0.0, post.name, "", {}};
+  draw_post(scene, post, at);
+  draw_pieces(scene, post, at, names);
+  const double end = std::min(width, at.x(protrusion_end(post)) + 12);
+  scene.add(line({0, at.axis}, {end, at.axis}, Stroke{Token::Ink, kThin / 2, Dash::Chain, 1}));
+  draw_thread_dimensions(scene, post, at, system);
+
+  // what to see, in words
   std::string words =
-      fmt::format("shoulder to nut seat {}",
-                  units::format(post.ledger.empty() ? 0.0 : post.ledger.back().from, Kind::Length, system));
+      at.along > 1.02 * at.across
+          ? fmt::format("Half section from the shoulder out; lengths drawn {:.1f} times as large as radii.",
+                        at.along / at.across)
+          : "Half section from the shoulder out, to scale.";
   if (post.thread)
-    words = fmt::format("{}: {:.1f} of the nut's {:.1f} turns engaged; post {} the nut by {}",
-                        post.thread->designation, post.thread->engaged_turns, post.thread->nut_turns,
-                        post.thread->protrusion >= 0 ? "stands out of" : "ends inside",
-                        units::format(std::abs(post.thread->protrusion), Kind::Length, system));
-  scene.add(Label{{0, axis + 20}, words, kSmall, Anchor::Start, Weight::Regular, Token::Steel, 0});
+    words +=
+        fmt::format(" {}: {:.1f} of the nut's {:.1f} turns hold{}; the post {} the nut by {}.",
+                    post.thread->designation, post.thread->engaged_turns, post.thread->nut_turns,
+                    post.thread->least_turns < post.thread->engaged_turns - 0.05
+                        ? fmt::format(", {:.1f} at the worst end of the tolerances", post.thread->least_turns)
+                        : "",
+                    post.thread->protrusion >= 0 ? "stands out of" : "ends inside",
+                    units::format_thickness(std::abs(post.thread->protrusion), system));
+  scene.description = words;
+  double y = at.axis + 36.0;
+  for (const std::string& one : wrapped(words, width, kSmall)) {
+    scene.add(Label{{0, y}, one, kSmall, Anchor::Start, Weight::Regular, Token::Steel, 0});
+    y += 1.3 * kSmall;
+  }
+  scene.height = y - 0.8 * kSmall;
   return scene;
 }
 

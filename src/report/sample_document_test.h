@@ -243,9 +243,9 @@ inline job::SpringResult springs() {
     const double negative = -900 * std::exp(-x / 0.03), top_out = -60 * std::exp(-x / 0.008);
     s.points.push_back({x, air + negative + top_out, 0.0, {air, negative, top_out}});
   }
-  s.sag = {{"static", 700, 0.035, 0.033, 0.11},
-           {"rider", 1050, 0.075, 0.07, 0.25, value(0.06, units::Kind::Length),
-            value(0.08, units::Kind::Length)}};
+  s.sag = {
+      {"static", 700, 0.035, 0.033, 0.11},
+      {"rider", 1050, 0.075, 0.07, 0.25, value(0.06, units::Kind::Length), value(0.08, units::Kind::Length)}};
   return s;
 }
 
@@ -284,7 +284,12 @@ inline job::BuildStep step(std::string section, std::string text, std::string wh
 
 inline void hold(job::BuildStep& s, std::string what, job::Value expected, std::optional<job::Value> low,
                  std::optional<job::Value> high) {
-  s.hold = job::HoldPoint{std::move(what), std::move(expected), std::move(low), std::move(high)};
+  s.hold.emplace();
+  s.hold->what = std::move(what);
+  s.hold->yes_or_no = !low && !high;
+  s.hold->expected = std::move(expected);
+  s.hold->low = std::move(low);
+  s.hold->high = std::move(high);
 }
 
 inline std::vector<job::BuildStep> prepare_steps() {
@@ -500,10 +505,13 @@ inline job::ResultDocument document() {
   d.rider = job::RiderSummary{
       "A. Rider", value(84, units::Kind::Mass), "quick", "forest, roots", {"dives on the brakes"}};
   d.machine = job::MachineSummary{"300 enduro (invented)", {}};
+  d.conditions = {value(313.15, units::Kind::Temperature), value(293.15, units::Kind::Temperature),
+                  value(400, units::Kind::Length), 96.6e3};
   d.findings = findings();
   d.units = {unit()};
   const auto pick = [&d](const char* part, const char* where, double count, double in_hand, double price) {
-    d.pick_list.lines.push_back({.part = part, .where = where, .count = count, .in_hand = in_hand, .price = price});
+    d.pick_list.lines.push_back(
+        {.part = part, .where = where, .count = count, .in_hand = in_hand, .price = price});
   };
   pick("shim 24 x 0.15 mm", "fork leg, piston valve, compression", 6, 10, 1.2);
   pick("shim 20 x 0.15 mm", "fork leg, piston valve, compression", 2, 4, 1.1);

@@ -12,13 +12,18 @@ namespace {
 using units::Kind;
 using units::System;
 
+/// "compression 55 → 62 N at 0.05 m/s; 131 → 142 N at 0.2 m/s"; a line breaks only between the speeds.
 std::string effect_text(const std::vector<job::ForceChange>& effect, System system) {
+  static const std::string kTie = "\xC2\xA0";  // no-break space
   std::string out;
-  for (const job::ForceChange& c : effect)
-    out +=
-        fmt::format("{}{} at {}: {} \xE2\x86\x92 {}", out.empty() ? "" : "; ", job::word(c.stroke),
-                    units::format(c.speed, Kind::Speed, system), units::format(c.before, Kind::Force, system),
-                    units::format(c.after, Kind::Force, system));
+  for (std::size_t k = 0; k < effect.size(); ++k) {
+    const job::ForceChange& c = effect[k];
+    if (!out.empty()) out += "; ";
+    if (k == 0 || effect[k - 1].stroke != c.stroke) out += job::word(c.stroke) + kTie;
+    out += units::number_text(c.before, Kind::Force, system) + kTie + "\xE2\x86\x92" + kTie +
+           units::format(c.after, Kind::Force, system) + kTie + "at" + kTie +
+           shown_round(c.speed, Kind::Speed, system);
+  }
   return out;
 }
 
@@ -27,10 +32,11 @@ void add_guide(Article& article, const job::UnitResult& unit, const job::Setting
   BigNumbers big;
   for (const job::Setting& s : guide.settings) big.numbers.push_back({s.name, shown(s.value, system)});
   if (!big.numbers.empty()) {
-    article.elements.push_back(Heading{unit.name + ": as set"});
-    // four to a row: larger than that the numbers shrink below what can be read from a metre away
+    article.elements.push_back(Heading{capitalised(unit.name) + ": as set"});
+    // four to a row: with more the numbers shrink below what can be read from a metre away
     for (std::size_t k = 0; k < big.numbers.size(); k += 4) {
       BigNumbers row;
+      row.columns = 4;
       for (std::size_t i = k; i < std::min(k + 4, big.numbers.size()); ++i)
         row.numbers.push_back(big.numbers[i]);
       article.elements.push_back(std::move(row));
@@ -38,10 +44,11 @@ void add_guide(Article& article, const job::UnitResult& unit, const job::Setting
   }
   if (!guide.advice.empty()) {
     article.elements.push_back(Heading{"When it feels so, turn this"});
-    Rows rows{{"Feel", "Turn", "What that does"}, {0.25, 0.3, 0.45}, {false, false, false}, {}};
+    Rows rows{{"Feel", "Turn", "What that does"}, {0.22, 0.3, 0.48}, {false, false, false}, {}};
     for (const job::FeelAdvice& a : guide.advice) {
       std::string effect = effect_text(a.effect, system);
-      rows.rows.push_back({a.feel, a.turn, effect.empty() ? a.why : effect});
+      rows.rows.push_back(
+          {a.complaint ? a.feel + " (your words)" : a.feel, a.turn, effect.empty() ? a.why : effect});
     }
     article.elements.push_back(std::move(rows));
   }
@@ -55,8 +62,9 @@ void add_guide(Article& article, const job::UnitResult& unit, const job::Setting
 
 }  // namespace
 
-Article settings_guide(const job::ResultDocument& document, System system, double width) {
-  Article article{"settings-guide", foot_of(document), {}};
+Article settings_guide(const job::ResultDocument& document, System system, double width,
+                       const GuideRoom& room) {
+  Article article{"settings-guide", foot_of(document), room.gap_scale, {}};
   std::string below = "Settings guide";
   if (document.rider && !document.rider->name.empty()) below += " for " + document.rider->name;
   if (document.machine && !document.machine->name.empty()) below += ", " + document.machine->name;
@@ -71,13 +79,23 @@ Article settings_guide(const job::ResultDocument& document, System system, doubl
   for (const job::UnitResult& unit : document.units)
     if (unit.settings) add_guide(article, unit, *unit.settings, system);
   for (const job::UnitResult& unit : document.units) {
-    if (!unit.springs || unit.springs->points.empty()) continue;
+    if (room.figure_height <= 0 || !unit.springs || unit.springs->points.empty()) continue;
     Plot plot = spring_plot(unit, system);
     plot.width = width;
-    plot.height = 130;
-    article.elements.push_back(Figure{plot_scene(plot), unit.name + ": " + plot.caption});
+    plot.height = room.figure_height;
+    article.elements.push_back(Figure{plot_scene(plot), capitalised(unit.name) + ": " + plot.caption});
   }
   return article;
+}
+
+Article one_page_guide(const job::ResultDocument& document, System system, Paper paper) {
+  // the figure shrinks before it goes, and the white between the lines goes last
+  static constexpr GuideRoom kTries[] = {{200, 1.0}, {160, 1.0}, {120, 1.0}, {120, 0.6}, {0, 1.0}, {0, 0.6}};
+  for (const GuideRoom& room : kTries) {
+    Article article = settings_guide(document, system, content_width(paper), room);
+    if (article_pages(article, paper).size() == 1) return article;
+  }
+  return settings_guide(document, system, content_width(paper), {0, 0.25});
 }
 
 }  // namespace shimwright::report

@@ -5,8 +5,18 @@
 
 namespace shimwright::report {
 
+/// What the guide may take of its page.
+struct GuideRoom {
+  double figure_height = 160.0;  // of each spring curve [pt]; 0: none
+  double gap_scale = 1.0;        // of the white between blocks
+};
+
 /// The rider's page: what is set, what to turn for which feel and what that does, other weather, height and
-/// weight.
-Article settings_guide(const job::ResultDocument& document, units::System system, double width);
+/// weight. `width` is that of its figures [pt].
+Article settings_guide(const job::ResultDocument& document, units::System system, double width,
+                       const GuideRoom& room = {});
+
+/// The same with as large a figure as leaves it on one page.
+Article one_page_guide(const job::ResultDocument& document, units::System system, Paper paper);
 
 }  // namespace shimwright::report

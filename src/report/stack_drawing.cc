@@ -285,7 +285,12 @@ Scene stack_scene(const job::StackResult& stack, const StackDrawingOptions& opti
         fmt::format(" At {}: darker where a disc works harder; thin line: at rest.",
                     units::format(options.bent->pressure, units::Kind::PressureDifference, options.system));
   scene.description = note;
-  scene.add(Label{{0, bottom + 20.0}, note, kSmall, Anchor::Start, Weight::Regular, Token::Steel, 0});
+  double y = bottom + 20.0;
+  for (const std::string& one : wrapped(note, options.width, kSmall)) {
+    scene.add(Label{{0, y}, one, kSmall, Anchor::Start, Weight::Regular, Token::Steel, 0});
+    y += 1.3 * kSmall;
+  }
+  scene.height = y - 0.8 * kSmall;
   return scene;
 }
 
