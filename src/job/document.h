@@ -94,6 +94,7 @@ struct ResultDocument {
 
   std::vector<Finding> findings;  // stop first, then look, then fine
   std::vector<UnitResult> units;
+  std::optional<StackResult> stack;  // the lone stack of a file, beside its units
   std::vector<OilResult> oils;
   PickList pick_list;
 };

@@ -194,9 +194,10 @@ struct Fields<ThreadResult> {
 
 template <>
 struct Fields<PostFlag> {
-  static constexpr auto list = std::make_tuple(
-      field("what", &PostFlag::what), field("sure", &PostFlag::sure), field("serious", &PostFlag::serious),
-      field("value", &PostFlag::value), field("limit", &PostFlag::limit));
+  static constexpr auto list =
+      std::make_tuple(field("kind", &PostFlag::kind), field("what", &PostFlag::what),
+                      field("sure", &PostFlag::sure), field("serious", &PostFlag::serious),
+                      field("value", &PostFlag::value), field("limit", &PostFlag::limit));
 };
 
 template <>
@@ -366,7 +367,8 @@ struct Fields<SagResult> {
       field("name", &SagResult::name), field("load", &SagResult::load), field("travel", &SagResult::travel),
       field("wheel_travel", &SagResult::wheel_travel), field("share", &SagResult::share),
       field("low", &SagResult::low), field("high", &SagResult::high),
-      field("topped_out", &SagResult::topped_out), field("bottomed", &SagResult::bottomed));
+      field("usual_target", &SagResult::usual_target), field("topped_out", &SagResult::topped_out),
+      field("bottomed", &SagResult::bottomed), field("outcome", &SagResult::outcome));
 };
 
 template <>
@@ -412,13 +414,14 @@ template <>
 struct Fields<LikelyCause> {
   static constexpr auto list =
       std::make_tuple(field("cause", &LikelyCause::cause), field("evidence", &LikelyCause::evidence),
-                      field("remedy", &LikelyCause::remedy));
+                      field("remedy", &LikelyCause::remedy), field("volume", &LikelyCause::volume));
 };
 
 template <>
 struct Fields<Symptom> {
   static constexpr auto list =
-      std::make_tuple(field("seen", &Symptom::seen), field("causes", &Symptom::causes));
+      std::make_tuple(field("seen", &Symptom::seen), field("observed", &Symptom::observed),
+                      field("causes", &Symptom::causes));
 };
 
 template <>
@@ -426,15 +429,23 @@ struct Fields<FillResult> {
   static constexpr auto list = std::make_tuple(
       field("rod_at", &FillResult::rod_at), field("fill_temperature", &FillResult::fill_temperature),
       field("working_temperature", &FillResult::working_temperature),
-      field("chambers", &FillResult::chambers), field("rod_area", &FillResult::rod_area),
+      field("chambers", &FillResult::chambers), field("level", &FillResult::level),
+      field("spare_capacity", &FillResult::spare_capacity),
+      field("capacity_known", &FillResult::capacity_known), field("accepted", &FillResult::accepted),
+      field("bleed_stroke_low", &FillResult::bleed_stroke_low),
+      field("bleed_stroke_high", &FillResult::bleed_stroke_high),
+      field("bleed_time_low", &FillResult::bleed_time_low),
+      field("bleed_time_high", &FillResult::bleed_time_high),
+      field("purge_accepted", &FillResult::purge_accepted), field("rod_area", &FillResult::rod_area),
       field("short_stop_volume", &FillResult::short_stop_volume), field("symptoms", &FillResult::symptoms));
 };
 
 template <>
 struct Fields<HoldPoint> {
   static constexpr auto list =
-      std::make_tuple(field("what", &HoldPoint::what), field("expected", &HoldPoint::expected),
-                      field("low", &HoldPoint::low), field("high", &HoldPoint::high));
+      std::make_tuple(field("what", &HoldPoint::what), field("yes_or_no", &HoldPoint::yes_or_no),
+                      field("expected", &HoldPoint::expected), field("low", &HoldPoint::low),
+                      field("high", &HoldPoint::high));
 };
 
 template <>
@@ -455,10 +466,11 @@ struct Fields<BuildPlan> {
 
 template <>
 struct Fields<PickLine> {
-  static constexpr auto list = std::make_tuple(
-      field("part", &PickLine::part), field("where", &PickLine::where), field("count", &PickLine::count),
-      field("unit", &PickLine::unit), field("in_hand", &PickLine::in_hand), field("price", &PickLine::price),
-      field("cost", &PickLine::cost));
+  static constexpr auto list =
+      std::make_tuple(field("part", &PickLine::part), field("where", &PickLine::where),
+                      field("count", &PickLine::count), field("volume", &PickLine::volume),
+                      field("in_hand", &PickLine::in_hand), field("short_by", &PickLine::short_by),
+                      field("price", &PickLine::price), field("cost", &PickLine::cost));
 };
 
 template <>
@@ -495,6 +507,13 @@ struct Fields<OtherCondition> {
   static constexpr auto list = std::make_tuple(
       field("condition", &OtherCondition::condition), field("effect", &OtherCondition::effect),
       field("action", &OtherCondition::action), field("numbers", &OtherCondition::numbers));
+};
+
+template <>
+struct Fields<ClickEffect> {
+  static constexpr auto list = std::make_tuple(field("adjuster", &ClickEffect::adjuster),
+                                               field("clicks_change", &ClickEffect::clicks_change),
+                                               field("effect", &ClickEffect::effect));
 };
 
 template <>
@@ -584,7 +603,8 @@ struct Fields<ResultDocument> {
       field("header", &ResultDocument::header), field("rider", &ResultDocument::rider),
       field("machine", &ResultDocument::machine), field("conditions", &ResultDocument::conditions),
       field("findings", &ResultDocument::findings), field("units", &ResultDocument::units),
-      field("oils", &ResultDocument::oils), field("pick_list", &ResultDocument::pick_list));
+      field("stack", &ResultDocument::stack), field("oils", &ResultDocument::oils),
+      field("pick_list", &ResultDocument::pick_list));
 };
 
 }  // namespace shimwright::job::internal

@@ -17,14 +17,16 @@ struct FillChamber {
 
 /// One likely reason for a failed acceptance test.
 struct LikelyCause {
-  std::string cause;
-  std::string evidence;  // what would show it
-  std::string remedy;
+  std::string cause;             // "air left in the cartridge"
+  std::string evidence;          // what speaks for it and against it
+  std::string remedy;            // one sentence
+  std::optional<double> volume;  // of air or missing oil that it stands for [m3]
 };
 
 /// The acceptance test read backwards: what is seen, and why that would be, likeliest first.
 struct Symptom {
-  std::string seen;  // "the rod stops 12 mm short"
+  std::string seen;       // "the rod stops 12 mm short"
+  bool observed = false;  // the job says that this was seen
   std::vector<LikelyCause> causes;
 };
 
@@ -33,6 +35,15 @@ struct FillResult {
   double fill_temperature = 0;     // [K]
   double working_temperature = 0;  // [K]
   std::vector<FillChamber> chambers;
+  std::optional<double> level;   // of the outer oil below the rim [m]
+  double spare_capacity = 0;     // of the compensator, warm and fully in; negative: it vents or locks [m3]
+  bool capacity_known = false;   // the job says what the compensator takes
+  std::optional<bool> accepted;  // of the hand test that the job describes; empty: none described
+  double bleed_stroke_low = 0;   // how to stroke the air out [m]
+  double bleed_stroke_high = 0;  // [m]
+  double bleed_time_low = 0;     // [s]
+  double bleed_time_high = 0;    // [s]
+  double purge_accepted = 0;     // a correct fill purges no more in its last full stroke [m3]
   double rod_area = 0;           // [m2]
   double short_stop_volume = 0;  // air or missing oil behind 10 mm of stopping short [m3]
   std::vector<Symptom> symptoms;

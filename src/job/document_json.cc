@@ -66,6 +66,10 @@ struct Words<PieceShape> {
   static constexpr std::array list = {"washer", "disc", "piston", "spacer", "nut", "other"};
 };
 template <>
+struct Words<PostFault> {
+  static constexpr std::array list = {"clamps nothing", "too few turns", "end too deep", "end too proud"};
+};
+template <>
 struct Words<units::Reference> {
   static constexpr std::array list = {"none", "gauge", "absolute"};
 };

@@ -9,9 +9,10 @@ namespace shimwright::job {
 
 /// A point where the hand stops and measures.
 struct HoldPoint {
-  std::string what;  // "height from shoulder to nut seat"
+  std::string what;        // "height from shoulder to nut seat"
+  bool yes_or_no = false;  // a look or a feel described by `what`; the numbers below are then of no meaning
   Value expected;
-  std::optional<Value> low;   // accepted from; empty on both: a yes-or-no check described by `what`
+  std::optional<Value> low;   // accepted from
   std::optional<Value> high;  // accepted up to
 };
 
@@ -38,9 +39,10 @@ struct BuildPlan {
 struct PickLine {
   std::string part;               // "shim 20 x 0.15 mm"
   std::string where;              // "fork leg, piston valve, compression"
-  double count = 0;               // pieces over all units, or litres for a fluid
-  std::string unit;               // "", "mL"
+  double count = 0;               // pieces over all equal units; 0 for a fluid
+  std::optional<double> volume;   // of a fluid, over all equal units [m3]
   std::optional<double> in_hand;  // empty: not stated
+  double short_by = 0;            // pieces missing, all lines of this part taken together
   std::optional<double> price;    // each (or a litre), in the shop's own currency
   std::optional<double> cost;     // of the line
 };
@@ -86,11 +88,18 @@ struct OtherCondition {
   std::vector<NamedValue> numbers;  // the same as data
 };
 
+/// What one click does, everything else as set.
+struct ClickEffect {
+  std::string adjuster;
+  int clicks_change = -1;           // one click in
+  std::vector<ForceChange> effect;  // at three speeds, in the stroke it acts in
+};
+
 struct SettingsGuide {
   std::string unit;
   std::vector<Setting> settings;
   std::vector<FeelAdvice> advice;
-  std::vector<ForceChange> per_click;  // one click in, each adjuster's own stroke
+  std::vector<ClickEffect> per_click;
   std::vector<OtherCondition> other;
 };
 

@@ -49,8 +49,12 @@ struct ThreadResult {
       0;  // from the nut's seat back to the first full turn; negative: the nut bottoms on it [m]
 };
 
+/// What is wrong with how the nut sits.
+enum class PostFault { ClampsNothing, TooFewTurns, EndTooDeep, EndTooProud };
+
 /// Something wrong with how the nut sits.
 struct PostFlag {
+  PostFault kind = PostFault::ClampsNothing;
   std::string what;     // one clause, "the nut stops at the end of the thread before it touches the pile"
   bool sure = false;    // false: only at the worst end of the tolerances
   bool serious = true;  // false: it holds, but not as it should

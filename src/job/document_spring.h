@@ -9,7 +9,7 @@ namespace shimwright::job {
 
 /// One point of the spring curve of a unit.
 struct SpringPoint {
-  double travel = 0;           // of the unit, from fully extended [m]
+  double travel = 0;           // of the unit, from fully out [m]
   double force = 0;            // [N]
   double rate = 0;             // [N/m]
   std::vector<double> shares;  // force of each spring [N] (as SpringResult::names)
@@ -33,8 +33,11 @@ struct SagResult {
   double share = 0;          // of the full travel
   std::optional<Value> low;  // target, at the wheel, as the job says
   std::optional<Value> high;
-  bool topped_out = false;  // the springs push harder than the load even when extended
+  bool usual_target =
+      false;  // the job states none: what is usually aimed for off the road (common practice, no source)
+  bool topped_out = false;  // the springs push harder than the load even fully out
   bool bottomed = false;    // the load is more than the springs carry at full travel
+  Outcome outcome;
 };
 
 /// The springs of one unit.

@@ -28,9 +28,20 @@ std::string flag_words(assembly::FlagKind kind) {
   return "the post's end stands out too far";
 }
 
-bool is_serious(assembly::FlagKind kind) {
-  return kind == assembly::FlagKind::RunsOntoShank || kind == assembly::FlagKind::EndBottoms ||
-         kind == assembly::FlagKind::NoThreadReached || kind == assembly::FlagKind::TooLittleEngaged;
+PostFault fault_of(assembly::FlagKind kind) {
+  switch (kind) {
+    case assembly::FlagKind::RunsOntoShank:
+    case assembly::FlagKind::EndBottoms:
+    case assembly::FlagKind::NoThreadReached:
+      return PostFault::ClampsNothing;
+    case assembly::FlagKind::TooLittleEngaged:
+      return PostFault::TooFewTurns;
+    case assembly::FlagKind::EndTooDeep:
+      return PostFault::EndTooDeep;
+    case assembly::FlagKind::EndTooProud:
+      break;
+  }
+  return PostFault::EndTooProud;
 }
 
 LedgerLine ledger_line(const PieceFace& face, const assembly::Piece& piece, int count, double& at) {
@@ -101,8 +112,10 @@ ThreadResult thread_result(const PostModel& model, const assembly::Ledger& ledge
 
 void add_flags(const assembly::Ledger& ledger, PostResult& result) {
   for (const assembly::LedgerFlag& flag : ledger.flags) {
-    result.flags.push_back({flag_words(flag.kind), flag.likelihood == assembly::Likelihood::Sure,
-                            is_serious(flag.kind), flag.value, flag.limit});
+    const PostFault fault = fault_of(flag.kind);
+    const bool serious = fault == PostFault::ClampsNothing || fault == PostFault::TooFewTurns;
+    result.flags.push_back({fault, flag_words(flag.kind), flag.likelihood == assembly::Likelihood::Sure,
+                            serious, flag.value, flag.limit});
   }
 }
 

@@ -1,0 +1,62 @@
+#include "job/build_plan.h"
+
+#include <fmt/format.h>
+
+#include "job/build_plan_steps.h"
+
+namespace shimwright::job {
+namespace internal {
+
+BuildStep& PlanDraft::add(std::string text, std::string why) {
+  BuildStep& step = plan.steps.emplace_back();
+  step.number = static_cast<int>(plan.steps.size());
+  step.section = section;
+  step.text = std::move(text);
+  step.why = std::move(why);
+  return step;
+}
+
+HoldPoint length_hold(std::string what, double expected, double tolerance) {
+  HoldPoint hold;
+  hold.what = std::move(what);
+  hold.expected = computed(expected, units::Kind::Length);
+  hold.low = computed(expected - tolerance, units::Kind::Length);
+  hold.high = computed(expected + tolerance, units::Kind::Length);
+  return hold;
+}
+
+HoldPoint look_hold(std::string what) {
+  HoldPoint hold;
+  hold.what = std::move(what);
+  hold.yes_or_no = true;
+  return hold;
+}
+
+}  // namespace internal
+
+BuildPlan build_plan(const UnitSpec& spec, const UnitResult& unit, const ConditionSummary& conditions,
+                     const Phrase& phrase) {
+  BuildPlan plan;
+  plan.unit = unit.name;
+  plan.before = {
+      "Where the maker's service manual says otherwise, the manual goes first.",
+      "Gas under pressure, preloaded springs and hot threads injure. Work that carries a rider on the road, "
+      "and all "
+      "structural work, belongs to qualified people and local rules.",
+      unit.count > 1 ? fmt::format("This sheet is for one {}; build all {} alike, one after the other.",
+                                   unit.name, count_word(unit.count))
+                     : fmt::format("This sheet is for the {}.", unit.name),
+      "Write each measured value into its box. A value outside its range stops the work there.",
+  };
+  internal::PlanDraft draft{spec, unit, conditions, phrase, plan};
+  internal::add_prepare_steps(draft);
+  for (const ValveResult& valve : unit.valves) internal::add_valve_steps(draft, valve);
+  internal::add_closing_steps(draft);
+  internal::add_fill_steps(draft);
+  internal::add_bleed_steps(draft);
+  internal::add_acceptance_steps(draft);
+  internal::add_setting_steps(draft);
+  return plan;
+}
+
+}  // namespace shimwright::job

@@ -1,0 +1,201 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "job/build_plan_steps.h"
+
+namespace shimwright::job::internal {
+namespace {
+
+/// What a good hand can read of a float or a preload with feeler and depth gauge [m]. Common practice, no
+/// source.
+constexpr double kFeelerReading = 0.05e-3;
+
+std::string place_id(const ValveResult& valve) {
+  return valve.place == ValvePlace::Piston ? "piston" : "foot";
+}
+
+const StackResult* stack_of(const ValveResult& valve, Stroke stroke) {
+  for (const DirectionResult& direction : valve.directions) {
+    if (direction.stroke == stroke && direction.stack) return &*direction.stack;
+  }
+  return nullptr;
+}
+
+/// The discs in the order they go on: from the seat outwards, or the other way when the stack lies between
+/// shoulder and piston.
+std::string discs_in_order(const StackResult& stack, bool face_first) {
+  std::vector<std::string> labels;
+  for (const DiscGroup& group : stack.geometry.groups) labels.push_back(group.label);
+  if (!face_first) std::ranges::reverse(labels);
+  std::string words;
+  for (const std::string& label : labels) words += (words.empty() ? "" : ", ") + label;
+  return words;
+}
+
+const DirectionNote* note_for(const PostResult& post, const std::string& name) {
+  for (const DirectionNote& note : post.directions) {
+    if (name.find(note.part) != std::string::npos || note.part.find(name) != std::string::npos) return &note;
+  }
+  return nullptr;
+}
+
+void add_stack_step(PlanDraft& draft, const ValveResult& valve, const LedgerLine& line, bool before_piston) {
+  const Stroke stroke = line.name.starts_with("compression") ? Stroke::Compression : Stroke::Rebound;
+  const StackResult* stack = stack_of(valve, stroke);
+  if (stack == nullptr) return;
+  BuildStep& step = draft.add(fmt::format("Put on the {} stack in this order: {}. The face shim lies against "
+                                          "the piston, its smooth side on the seat.",
+                                          word(stroke), discs_in_order(*stack, !before_piston)),
+                              "A burr or a speck under the face shim leaks at low speed.");
+  step.picture = "stack:" + place_id(valve) + ":" + word(stroke);
+  step.hold = length_hold(fmt::format("height of the {} stack, pressed between two fingers", word(stroke)),
+                          stack->geometry.height, std::max(line.tolerance, 10e-6));
+
+  draft
+      .add("Centre the shims on the post: each turns freely, and none hangs on the edge of the thread.",
+           "A shim caught under the pile is bent for good when the nut is tightened.")
+      .hold = look_hold("all shims centred and free");
+
+  const StackGeometry& geometry = stack->geometry;
+  if (geometry.float_travel > 0.0) {
+    draft
+        .add("Push the stack off its seat with a fingernail: it slides, and its spring brings it back.",
+             "A stack that sticks on its collar has no float.")
+        .hold = length_hold("float of the stack", geometry.float_travel, kFeelerReading);
+  } else if (geometry.seat_height > 0.0) {
+    draft
+        .add(
+            "Press the pile together with two fingers and feel the preload: the last shim closes against the "
+            "face shim.",
+            "No preload to be felt means that a shim is missing or the wrong way round.")
+        .hold = length_hold("gap at the clamp before it is pressed", geometry.seat_height, kFeelerReading);
+  } else if (geometry.seat_height < 0.0) {
+    draft
+        .add("Hold the pile to the light: the face shim stands off its seat all round.",
+             "The gap is the bleed that is meant.")
+        .hold = length_hold("gap at the seat", -geometry.seat_height, kFeelerReading);
+  } else {
+    draft
+        .add("Hold the pile to the light: none shows under the face shim.",
+             "What lets light through lets oil through.")
+        .hold = look_hold("no light under the face shim");
+  }
+}
+
+void add_piece_step(PlanDraft& draft, const ValveResult& valve, const LedgerLine& line) {
+  const std::string pieces = line.count > 1 ? fmt::format("{} x {}", line.count, line.name) : line.name;
+  BuildStep& step =
+      draft.add(fmt::format("Slide on: {}{}.", pieces,
+                            line.typed.empty() || line.typed == line.name ? "" : " (" + line.typed + ")"));
+  step.picture = "post:" + place_id(valve);
+  if (const DirectionNote* note = note_for(*valve.post, line.name)) {
+    step.text += fmt::format(" Right way: {}.", note->words);
+    if (!note->if_reversed.empty())
+      step.why = sentence_case("the wrong way round, " + note->if_reversed + ".");
+    step.picture = note->drawing;
+    step.hold = look_hold(note->how_to_tell.empty() ? note->words : note->how_to_tell);
+  }
+  if (line.shape == PieceShape::Piston || line.measured) {
+    step.hold = length_hold("height of the " + line.name, line.height, std::max(line.tolerance, 10e-6));
+  }
+}
+
+void add_spacer_step(PlanDraft& draft, const ValveResult& valve) {
+  const PostResult& post = *valve.post;
+  if (post.spacers.empty()) return;
+  std::string words;
+  for (const SpacerLine& spacer : post.spacers) {
+    if (spacer.used == 0) continue;
+    words += fmt::format("{}{} x {}", words.empty() ? "" : ", ", spacer.used,
+                         draft.phrase.thickness(spacer.thickness));
+  }
+  BuildStep& step = draft.add(words.empty() ? "No spacer goes on this post." : "Spacers: " + words + ".",
+                              post.spacer_advice);
+  step.picture = "post:" + place_id(valve);
+}
+
+void add_height_step(PlanDraft& draft, const ValveResult& valve) {
+  const ThreadResult& thread = *valve.post->thread;
+  BuildStep& step = draft.add("Measure from the shoulder to the face that the nut will lie on.",
+                              "It decides how many turns the nut gets.");
+  step.picture = "post:" + place_id(valve);
+  step.hold =
+      length_hold("shoulder to the nut's seat", thread.stack_height, std::max(thread.stack_tolerance, 20e-6));
+}
+
+void add_nut_steps(PlanDraft& draft, const ValveResult& valve) {
+  const PostResult& post = *valve.post;
+  const ThreadResult& thread = *post.thread;
+  const bool locked = post.torque && post.torque->on_the_thread.find("threadlocker") != std::string::npos;
+  BuildStep& start = draft.add(
+      locked ? fmt::format("Put {} on the clean, dry thread, and turn the nut on by hand. Count the turns.",
+                           post.torque->on_the_thread)
+             : "Turn the nut on by hand. Count the turns.",
+      "A nut that goes on by fingers is not crossed; its turns say that it holds.");
+  if (const DirectionNote* note = note_for(post, "nut"))
+    start.text += fmt::format(" {}.", sentence_case(note->words));
+  if (locked) start.caution = "Keep threadlocker off the shims: a drop between them glues them together.";
+  HoldPoint turns;
+  turns.what = "turns until the nut lies on the pile";
+  turns.expected = counted_value(thread.engaged_turns, "turns");
+  turns.low = counted_value(thread.least_turns, "turns");
+  turns.high = counted_value(std::max(thread.nut_turns, thread.engaged_turns) + 0.5, "turns");
+  start.hold = turns;
+  start.picture = "post:" + place_id(valve);
+
+  if (post.torque && !post.torque->refused) {
+    const TorqueResult& torque = *post.torque;
+    const double aim = torque.asked ? torque.asked->si : std::sqrt(torque.range_low * torque.range_high);
+    BuildStep& tighten = draft.add(
+        fmt::format("Tighten the nut to {}.", draft.phrase.torque_both(aim)),
+        torque.estimate ? "An estimate: " + torque.derivation : "Published: " + torque.torque_source + ".");
+    tighten.caution =
+        "Inch-pounds and foot-pounds differ by twelve. Read the unit on the wrench twice before pulling.";
+    tighten.torque = torque.asked ? *torque.asked : computed(aim, units::Kind::Torque);
+    HoldPoint hold;
+    hold.what = "torque";
+    hold.expected = *tighten.torque;
+    hold.low = computed(std::min(torque.range_low, aim), units::Kind::Torque);
+    hold.high = computed(std::max(torque.range_high, aim), units::Kind::Torque);
+    tighten.hold = hold;
+  }
+  draft
+      .add(thread.protrusion >= 0.0 ? "Measure how far the post stands out of the nut."
+                                    : "Measure how deep the end of the post lies in the nut.",
+           "It shows whether the nut went all the way.")
+      .hold = length_hold(thread.protrusion >= 0.0 ? "post past the nut" : "post below the nut's face",
+                          std::abs(thread.protrusion), std::max(thread.stack_tolerance, 0.1e-3));
+  draft
+      .add("Look at every stack again: shims centred and free, preload or float as before.",
+           "The nut shows what the fingers missed.")
+      .hold = look_hold("unchanged after tightening");
+}
+
+}  // namespace
+
+void add_valve_steps(PlanDraft& draft, const ValveResult& valve) {
+  if (!valve.post) return;
+  const PostResult& post = *valve.post;
+  draft.section = sentence_case(word(valve.place));
+  const auto piston = std::ranges::find(post.ledger, PieceShape::Piston, &LedgerLine::shape);
+  bool spacers_done = false;
+  for (auto line = post.ledger.begin(); line != post.ledger.end(); ++line) {
+    if (line->shape == PieceShape::Nut) continue;
+    if (line->shape == PieceShape::Spacer) {
+      if (!spacers_done) add_spacer_step(draft, valve);
+      spacers_done = true;
+    } else if (line->name.find(" stack") != std::string::npos) {
+      add_stack_step(draft, valve, *line, piston != post.ledger.end() && line < piston);
+    } else {
+      add_piece_step(draft, valve, *line);
+    }
+  }
+  if (!spacers_done) add_spacer_step(draft, valve);
+  if (!post.thread) return;
+  add_height_step(draft, valve);
+  add_nut_steps(draft, valve);
+}
+
+}  // namespace shimwright::job::internal

@@ -1,0 +1,112 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "job/findings_rules.h"
+
+namespace shimwright::job::internal {
+namespace {
+
+constexpr double kFillMismatch = 0.05;
+
+Value volume(double si) {
+  return computed(si, units::Kind::Volume);
+}
+
+const Origin& fill_origin(const JudgedUnit& unit) {
+  return unit.spec.fill ? unit.spec.fill->origin : unit.spec.origin;
+}
+
+void oil_beyond_its_data(const Judging& judging, const OilResult& oil) {
+  if (oil.outcome.ok()) return;
+  Origin origin;
+  for (const OilSpec& spec : judging.job.parts.oils) {
+    if (spec.name == oil.name) origin = spec.origin;
+  }
+  Finding finding = begin_finding(judging, "F501", Severity::Look, origin);
+  finding.title = fmt::format("{} at {} lies outside what its data are good for.", oil.name,
+                              judging.phrase.temperature(oil.working.temperature));
+  finding.numbers = {
+      {"working temperature", computed(oil.working.temperature, units::Kind::Temperature)},
+      {"viscosity there", computed(oil.working.kinematic_viscosity, units::Kind::KinematicViscosity)}};
+  finding.remedy = "Take a viscosity measured nearer to this temperature from the oil's data sheet.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void fill_does_not_match(const Judging& judging, const JudgedUnit& unit, const FillChamber& chamber) {
+  if (!chamber.stated || !chamber.volume || !(*chamber.volume > 0.0)) return;
+  const double difference = chamber.stated->si - *chamber.volume;
+  if (std::abs(difference) <= kFillMismatch * *chamber.volume) return;
+  Finding finding = begin_finding(judging, "F502", Severity::Look, unit, fill_origin(unit));
+  finding.title =
+      fmt::format("The {} is to take {}, but has room for {}.", chamber.name,
+                  judging.phrase.volume(chamber.stated->si), judging.phrase.volume(*chamber.volume));
+  finding.numbers = {
+      {"stated", *chamber.stated}, {"room", volume(*chamber.volume)}, {"difference", volume(difference)}};
+  finding.remedy = difference > 0.0
+                       ? "Measure bore, length and what stands inside again; the surplus would only run out."
+                       : "Measure bore, length and what stands inside again: the missing oil would be air.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void compensator_full(const Judging& judging, const JudgedUnit& unit, const FillResult& fill) {
+  if (!fill.capacity_known || fill.spare_capacity >= 0.0) return;
+  Finding finding = begin_finding(judging, "F503", Severity::Stop, unit, fill_origin(unit));
+  finding.title =
+      fmt::format("The compensator is {} too small for the rod and for warm oil: it vents or locks.",
+                  judging.phrase.volume(-fill.spare_capacity));
+  finding.numbers = {{"missing room", volume(-fill.spare_capacity)}};
+  finding.remedy = "Take oil out, or let the free piston move further: a locked damper bursts its seal.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void hand_test_failed(const Judging& judging, const JudgedUnit& unit, const FillResult& fill) {
+  if (fill.accepted.value_or(true)) return;
+  const auto seen = std::ranges::find_if(fill.symptoms, &Symptom::observed);
+  if (seen == fill.symptoms.end()) return;
+  const Origin& origin = unit.spec.fill->acceptance ? unit.spec.fill->acceptance->origin : fill_origin(unit);
+  Finding finding = begin_finding(judging, "F504", Severity::Look, unit, origin);
+  finding.title = fmt::format("Not accepted: {}.", seen->seen);
+  for (const LikelyCause& cause : seen->causes) {
+    if (cause.volume) finding.numbers.push_back({cause.cause, volume(*cause.volume)});
+  }
+  if (!seen->causes.empty()) {
+    finding.title = fmt::format("Not accepted: {}. Likeliest: {}.", seen->seen, seen->causes.front().cause);
+    finding.remedy = seen->causes.front().remedy;
+  }
+  judging.findings.push_back(std::move(finding));
+}
+
+void parts_missing(const Judging& judging) {
+  std::vector<std::string> told;
+  for (const PickLine& line : judging.document.pick_list.lines) {
+    if (line.short_by <= 0.0 || std::ranges::find(told, line.part) != told.end()) continue;
+    told.push_back(line.part);
+    Finding finding = begin_finding(judging, "F505", Severity::Look, Origin{});
+    finding.place.unit = line.where;
+    finding.title =
+        fmt::format("{} more {} of {} wanted than in hand.", static_cast<int>(std::lround(line.short_by)),
+                    line.short_by > 1.5 ? "pieces" : "piece", line.part);
+    finding.numbers = {{"in hand", counted_value(line.in_hand.value_or(0.0), "")},
+                       {"missing", counted_value(line.short_by, "")}};
+    finding.remedy =
+        "Order them before the unit is opened, or take what is in hand and look at the curve again.";
+    judging.findings.push_back(std::move(finding));
+  }
+}
+
+}  // namespace
+
+void judge_oils_and_fill(const Judging& judging) {
+  for (const OilResult& oil : judging.document.oils) oil_beyond_its_data(judging, oil);
+  for_each_unit(judging, [&](const JudgedUnit& unit) {
+    if (!unit.result.fill) return;
+    for (const FillChamber& chamber : unit.result.fill->chambers) fill_does_not_match(judging, unit, chamber);
+    compensator_full(judging, unit, *unit.result.fill);
+    hand_test_failed(judging, unit, *unit.result.fill);
+  });
+  parts_missing(judging);
+}
+
+}  // namespace shimwright::job::internal

@@ -1,0 +1,51 @@
+#include <fmt/format.h>
+
+#include "job/findings_rules.h"
+
+namespace shimwright::job::internal {
+namespace {
+
+/// One result's own outcome, told when it is not what it should be.
+void tell(const Judging& judging, const Outcome& outcome, const std::string& what, const Finding& place) {
+  if (outcome.ok()) return;
+  const bool stalled = outcome.status == Status::Stalled;
+  Finding finding =
+      begin_finding(judging, stalled ? "F601" : "F602", stalled ? Severity::Stop : Severity::Look, Origin{});
+  finding.place = place.place;
+  finding.title = stalled ? fmt::format("{} did not converge.", sentence_case(what))
+                          : fmt::format("{} is outside the range of its model.", sentence_case(what));
+  if (!outcome.note.empty()) finding.title += " " + outcome.note;
+  finding.numbers = {{"residual", counted_value(outcome.residual, "")}};
+  finding.remedy = stalled
+                       ? "Do not build from these numbers; send the job file to whoever keeps the program."
+                       : "Take the numbers as an estimate there.";
+  judging.findings.push_back(std::move(finding));
+}
+
+/// A stack past a limit of its theory has a finding of its own for each limit (F301, F305, F306).
+void tell_stack(const Judging& judging, const StackResult& stack, const Finding& place) {
+  if (stack.outcome.status == Status::Stalled) tell(judging, stack.outcome, "the stack", place);
+}
+
+}  // namespace
+
+void judge_numbers(const Judging& judging) {
+  for_each_direction(judging, [&](const JudgedDirection& direction) {
+    const Finding place = begin_finding(judging, "F602", Severity::Look, direction,
+                                        direction.spec != nullptr ? direction.spec->origin : Origin{});
+    if (direction.result.stack) tell_stack(judging, *direction.result.stack, place);
+    // the law inherits its stack's outcome: told once
+    if (!direction.result.stack || direction.result.stack->outcome.ok()) {
+      tell(judging, direction.result.outcome, "the flow", place);
+    }
+  });
+  if (judging.document.stack) tell_stack(judging, *judging.document.stack, {});
+  for (const Missing& missing : judging.missing) {
+    Finding finding = begin_finding(judging, "F901", Severity::Note, missing.origin);
+    finding.title = fmt::format("{} is left out: it needs {}.", sentence_case(missing.part), missing.what);
+    finding.remedy = fmt::format("Write the key `{}`.", missing.key);
+    judging.findings.push_back(std::move(finding));
+  }
+}
+
+}  // namespace shimwright::job::internal

@@ -1,0 +1,230 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "job/findings_rules.h"
+
+namespace shimwright::job::internal {
+namespace {
+
+Value length(double si) {
+  return computed(si, units::Kind::Length);
+}
+Value torque(double si) {
+  return computed(si, units::Kind::Torque);
+}
+Value turns(double count) {
+  return counted_value(count, "turns");
+}
+
+const Origin& post_origin(const JudgedValve& valve) {
+  return valve.spec != nullptr && valve.spec->post ? valve.spec->post->origin : valve.unit_spec.origin;
+}
+
+const Origin& nut_origin(const JudgedValve& valve) {
+  if (valve.spec == nullptr || !valve.spec->nut) return valve.unit_spec.origin;
+  return valve.spec->nut->torque ? valve.spec->nut->torque.origin : valve.spec->nut->origin;
+}
+
+void add_thread_numbers(const ThreadResult& thread, Finding& finding) {
+  finding.numbers.push_back({"engaged", turns(thread.engaged_turns)});
+  finding.numbers.push_back({"turns of the nut", turns(thread.nut_turns)});
+  finding.numbers.push_back({"least engaged", turns(thread.least_turns)});
+  finding.numbers.push_back({"height of the pile", length(thread.stack_height)});
+  finding.numbers.push_back({"protrusion", length(thread.protrusion)});
+}
+
+std::string how_to_fit(const PostResult& post, const Phrase& phrase) {
+  if (!post.spacer_advice.empty()) return post.spacer_advice;
+  const ThreadResult& thread = *post.thread;
+  if (thread.unthreaded_gap < 0.0) {
+    return fmt::format("Put {} more under the nut: it then stands on full thread.",
+                       phrase.length(-thread.unthreaded_gap));
+  }
+  return fmt::format("Take {} out of the pile: the nut then sits on all its turns.",
+                     phrase.length(std::max(0.0, (thread.nut_turns - thread.engaged_turns) * thread.pitch)));
+}
+
+/// The nut meets the end of the thread, the bottom of its own bore, or no thread at all.
+void nut_clamps_nothing(const Judging& judging, const JudgedValve& valve, const PostResult& post) {
+  for (const PostFlag& flag : post.flags) {
+    if (!flag.serious || flag.kind == PostFault::TooFewTurns) continue;
+    Finding finding = begin_finding(judging, "F101", flag.sure ? Severity::Stop : Severity::Look, valve,
+                                    post_origin(valve));
+    finding.title =
+        flag.sure ? sentence_case(flag.what) + "." : "With all tolerances against it, " + flag.what + ".";
+    add_thread_numbers(*post.thread, finding);
+    finding.remedy = how_to_fit(post, judging.phrase);
+    judging.findings.push_back(std::move(finding));
+  }
+}
+
+void nut_on_too_few_turns(const Judging& judging, const JudgedValve& valve, const PostResult& post) {
+  for (const PostFlag& flag : post.flags) {
+    if (flag.kind != PostFault::TooFewTurns) continue;
+    const ThreadResult& thread = *post.thread;
+    Finding finding = begin_finding(judging, "F102", flag.sure ? Severity::Stop : Severity::Look, valve,
+                                    post_origin(valve));
+    finding.title =
+        flag.sure ? fmt::format("The nut sits on {:.1f} of its {:.1f} turns.", thread.engaged_turns,
+                                thread.nut_turns)
+                  : fmt::format("With all tolerances against it the nut sits on {:.1f} of its {:.1f} turns.",
+                                thread.least_turns, thread.nut_turns);
+    add_thread_numbers(thread, finding);
+    finding.remedy = how_to_fit(post, judging.phrase);
+    judging.findings.push_back(std::move(finding));
+  }
+}
+
+void post_end_stands_wrong(const Judging& judging, const JudgedValve& valve, const PostResult& post) {
+  for (const PostFlag& flag : post.flags) {
+    if (flag.serious || !flag.sure) continue;
+    Finding finding = begin_finding(judging, "F103", Severity::Look, valve, post_origin(valve));
+    finding.title = sentence_case(flag.what) + ".";
+    finding.numbers = {{"found", length(flag.value)}, {"limit", length(flag.limit)}};
+    finding.remedy = how_to_fit(post, judging.phrase);
+    judging.findings.push_back(std::move(finding));
+  }
+}
+
+void spacers_to_change(const Judging& judging, const JudgedValve& valve, const PostResult& post) {
+  if (post.spacer_advice.empty()) return;
+  // with nothing written, choosing them is the answer and no finding
+  const bool any_written =
+      std::ranges::any_of(post.spacers, [](const SpacerLine& spacer) { return spacer.written > 0; });
+  Finding finding = begin_finding(judging, "F104", any_written ? Severity::Look : Severity::Note, valve,
+                                  post_origin(valve));
+  finding.title = any_written ? "Other spacers than those written fit this post better."
+                              : "The spacers for this post are chosen from those in hand.";
+  add_thread_numbers(*post.thread, finding);
+  finding.numbers.push_back(
+      {"combinations tried", counted_value(static_cast<double>(post.choices_examined), "")});
+  finding.remedy = post.spacer_advice;
+  judging.findings.push_back(std::move(finding));
+}
+
+void add_torque_numbers(const TorqueResult& result, Finding& finding) {
+  if (result.asked) finding.numbers.push_back({"asked", *result.asked});
+  finding.numbers.push_back({"most that holds", torque(result.limit)});
+  finding.numbers.push_back({"estimated from", torque(result.range_low)});
+  finding.numbers.push_back({"estimated to", torque(result.range_high)});
+  finding.numbers.push_back({"preload, least", computed(result.preload_low, units::Kind::Force)});
+  finding.numbers.push_back({"preload, most", computed(result.preload_high, units::Kind::Force)});
+  finding.numbers.push_back({"stretch margin", counted_value(result.stretch_margin, "")});
+  finding.numbers.push_back({"stripping margin", counted_value(result.strip_margin, "")});
+}
+
+std::string asked_words(const TorqueResult& result, const Phrase& phrase) {
+  return phrase.torque_both(result.asked->si);
+}
+
+void torque_refused(const Judging& judging, const JudgedValve& valve, const TorqueResult& result) {
+  if (!result.refused) return;
+  const bool slip = result.slip_torque > 0.0;
+  Finding finding = begin_finding(judging, slip ? "F106" : "F105", Severity::Stop, valve, nut_origin(valve));
+  add_torque_numbers(result, finding);
+  if (slip) {
+    finding.title =
+        fmt::format("{} is twelve times what this thread carries: foot-pounds where inch-pounds were meant.",
+                    asked_words(result, judging.phrase));
+    finding.numbers.push_back({"likely meant", torque(result.slip_torque)});
+    finding.remedy =
+        fmt::format("Write {}: then {} is left to spare.", judging.phrase.torque_both(result.slip_torque),
+                    judging.phrase.torque(result.limit - result.slip_torque));
+  } else {
+    finding.title = fmt::format("{} is more than this thread carries: {}.",
+                                asked_words(result, judging.phrase), result.gives_way);
+    finding.remedy = fmt::format("Stay between {} and {}.", judging.phrase.torque_both(result.range_low),
+                                 judging.phrase.torque_both(result.range_high));
+  }
+  judging.findings.push_back(std::move(finding));
+}
+
+void torque_too_low(const Judging& judging, const JudgedValve& valve, const TorqueResult& result) {
+  if (!result.too_low) return;
+  const bool slip = result.slip_torque > 0.0;
+  Finding finding = begin_finding(judging, "F107", Severity::Stop, valve, nut_origin(valve));
+  finding.title = fmt::format("{} leaves the pile loose{}.", asked_words(result, judging.phrase),
+                              slip ? ": inch-pounds where foot-pounds were meant" : "");
+  add_torque_numbers(result, finding);
+  finding.remedy = fmt::format("Tighten to between {} and {}: shims that shift lose their preload.",
+                               judging.phrase.torque_both(result.range_low),
+                               judging.phrase.torque_both(result.range_high));
+  judging.findings.push_back(std::move(finding));
+}
+
+void torque_tight(const Judging& judging, const JudgedValve& valve, const TorqueResult& result) {
+  if (!result.tight) return;
+  Finding finding = begin_finding(judging, "F108", Severity::Look, valve, nut_origin(valve));
+  finding.title =
+      fmt::format("{} holds with usual friction, but not at the ends of what {} allows.",
+                  asked_words(result, judging.phrase),
+                  result.on_the_thread == "dry" ? "a dry thread" : "a thread with " + result.on_the_thread);
+  add_torque_numbers(result, finding);
+  finding.remedy = fmt::format("Clean the thread to bare metal and keep to {} to {}.",
+                               judging.phrase.torque_both(result.range_low),
+                               judging.phrase.torque_both(result.range_high));
+  judging.findings.push_back(std::move(finding));
+}
+
+void torque_is_estimate(const Judging& judging, const JudgedValve& valve, const TorqueResult& result) {
+  if (!result.estimate || result.refused || result.too_low) return;
+  if (result.range_low > result.range_high) {
+    Finding finding = begin_finding(judging, "F110", Severity::Stop, valve, nut_origin(valve));
+    finding.title = "No torque is both tight enough and safe for this thread.";
+    add_torque_numbers(result, finding);
+    finding.remedy =
+        "Take a post or nut of stronger material, or measure the nut factor: the friction band is what "
+        "closes "
+        "the range.";
+    judging.findings.push_back(std::move(finding));
+    return;
+  }
+  Finding finding = begin_finding(judging, "F109", Severity::Note, valve, nut_origin(valve));
+  finding.title =
+      fmt::format("The torque is an estimate: {} to {}.", judging.phrase.torque_both(result.range_low),
+                  judging.phrase.torque_both(result.range_high));
+  add_torque_numbers(result, finding);
+  finding.remedy =
+      "Where the maker's manual gives a torque for this nut, it goes before this estimate; write it with "
+      "`torque` and `torque_source`.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void nut_without_threadlocker(const Judging& judging, const JudgedValve& valve, const TorqueResult& result) {
+  if (result.on_the_thread.find("threadlocker") != std::string::npos) return;
+  Finding finding = begin_finding(judging, "F111", Severity::Look, valve, nut_origin(valve));
+  finding.title = valve.spec != nullptr && valve.spec->nut && valve.spec->nut->on_the_thread
+                      ? fmt::format("The nut goes on with nothing that holds it: {}.", result.on_the_thread)
+                      : "The job does not say what is on the thread; it is taken as dry.";
+  finding.remedy =
+      "Use high-strength threadlocker and write it as `on_the_thread`: a nut that backs off lets the whole "
+      "pile go.";
+  judging.findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+void judge_posts(const Judging& judging) {
+  for_each_valve(judging, [&](const JudgedValve& valve) {
+    if (!valve.result.post || !valve.result.post->thread) return;
+    nut_clamps_nothing(judging, valve, *valve.result.post);
+    nut_on_too_few_turns(judging, valve, *valve.result.post);
+    post_end_stands_wrong(judging, valve, *valve.result.post);
+    spacers_to_change(judging, valve, *valve.result.post);
+  });
+}
+
+void judge_torques(const Judging& judging) {
+  for_each_valve(judging, [&](const JudgedValve& valve) {
+    if (!valve.result.post || !valve.result.post->torque) return;
+    const TorqueResult& result = *valve.result.post->torque;
+    torque_refused(judging, valve, result);
+    torque_too_low(judging, valve, result);
+    torque_tight(judging, valve, result);
+    torque_is_estimate(judging, valve, result);
+    nut_without_threadlocker(judging, valve, result);
+  });
+}
+
+}  // namespace shimwright::job::internal

@@ -1,0 +1,184 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "job/findings_rules.h"
+
+namespace shimwright::job::internal {
+namespace {
+
+constexpr double kFatigueSpare = 1.2;  // a fifth left (common practice, no source)
+constexpr double kLinearLift = 0.5;    // lift over thickness up to which the linear theory is taken
+
+/// A stack with where it was written; the lone stack of a file has no unit and no valve.
+struct JudgedStack {
+  const StackResult& stack;
+  const DirectionSpec* spec;
+  Finding place;  // with its place filled in
+};
+
+std::string disc_name(const StackResult& stack, int number) {
+  const auto index = static_cast<std::size_t>(number - 1);
+  return fmt::format("disc {} ({})", number,
+                     index < stack.geometry.discs.size() ? stack.geometry.discs[index].label : "");
+}
+
+Finding begin(const Judging& judging, const JudgedStack& judged, const char* code, Severity severity) {
+  Finding finding =
+      begin_finding(judging, code, severity, judged.spec != nullptr ? judged.spec->origin : Origin{});
+  finding.place.unit = judged.place.place.unit;
+  finding.place.valve = judged.place.place.valve;
+  finding.place.stroke = judged.place.place.stroke;
+  return finding;
+}
+
+/// The disc with the least of a margin over all points, and the pressure there.
+struct Least {
+  const DiscStress* disc = nullptr;
+  double pressure = 0.0;
+  double margin = 1e300;
+};
+
+Least least_margin(const StackResult& stack, std::optional<double> DiscStress::* margin) {
+  Least least;
+  for (const StackPoint& point : stack.points) {
+    for (const DiscStress& disc : point.discs) {
+      if ((disc.*margin) && *(disc.*margin) < least.margin) least = {&disc, point.pressure, *(disc.*margin)};
+    }
+  }
+  return least;
+}
+
+void add_numbers(const Least& least, Finding& finding) {
+  finding.numbers = {{"stress", computed(least.disc->stress, units::Kind::Stress)},
+                     {"at a drop of", computed(least.pressure, units::Kind::PressureDifference)},
+                     {"margin", counted_value(least.margin, "")},
+                     {"at a radius of", computed(least.disc->radius, units::Kind::Length)}};
+}
+
+void past_yield(const Judging& judging, const JudgedStack& judged) {
+  const Least least = least_margin(judged.stack, &DiscStress::yield_margin);
+  if (least.disc == nullptr || least.margin >= 1.0) return;
+  Finding finding = begin(judging, judged, "F301", Severity::Stop);
+  finding.title = fmt::format("{} stays bent: {} at {} is past its yield.",
+                              sentence_case(disc_name(judged.stack, least.disc->number)),
+                              judging.phrase.stress(least.disc->stress), judging.phrase.drop(least.pressure));
+  add_numbers(least, finding);
+  finding.remedy =
+      "Take a wider clamp shim or two thinner shims in its place: each then bends less for the same lift.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void past_fatigue(const Judging& judging, const JudgedStack& judged) {
+  const Least least = least_margin(judged.stack, &DiscStress::fatigue_margin);
+  if (least.disc == nullptr || least.margin >= kFatigueSpare) return;
+  const bool past = least.margin < 1.0;
+  Finding finding = begin(judging, judged, past ? "F302" : "F303", past ? Severity::Stop : Severity::Look);
+  finding.title = fmt::format("{} {}: {} comes and goes at {}.",
+                              sentence_case(disc_name(judged.stack, least.disc->number)),
+                              past ? "will crack" : "is near its fatigue limit",
+                              judging.phrase.stress(least.disc->stress), judging.phrase.drop(least.pressure));
+  add_numbers(least, finding);
+  finding.remedy =
+      past ? "Take a wider clamp shim, or thinner shims and more of them: stress falls, lift stays."
+           : "Replace this shim at each service, or spread the bend with a wider clamp shim.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void carries_nothing(const Judging& judging, const JudgedStack& judged) {
+  if (judged.stack.idle_discs.empty()) return;
+  Finding finding = begin(judging, judged, "F304", Severity::Note);
+  std::string names;
+  for (const int number : judged.stack.idle_discs) {
+    names += (names.empty() ? "" : ", ") + disc_name(judged.stack, number);
+    finding.numbers.push_back({"disc", counted_value(number, "")});
+  }
+  finding.title = fmt::format("{} {} nothing at the pressures computed.", sentence_case(names),
+                              judged.stack.idle_discs.size() == 1 ? "carries" : "carry");
+  finding.remedy = "Keep it only for the height of the pile; else leave it out and fill with a spacer.";
+  judging.findings.push_back(std::move(finding));
+}
+
+const StackPoint* worst_point(const StackResult& stack, double StackPoint::* ratio) {
+  const auto worst = std::ranges::max_element(stack.points, {}, ratio);
+  return worst == stack.points.end() || (*worst).*ratio <= 1.0 ? nullptr : &*worst;
+}
+
+void too_steep(const Judging& judging, const JudgedStack& judged) {
+  const StackPoint* point = worst_point(judged.stack, &StackPoint::slope_ratio);
+  if (point == nullptr) return;
+  Finding finding = begin(judging, judged, "F305", Severity::Look);
+  finding.title = fmt::format("At {} the shims stand steeper than the plate theory is good for.",
+                              judging.phrase.drop(point->pressure));
+  finding.numbers = {{"slope", computed(point->largest_slope, units::Kind::Angle)},
+                     {"over what the theory allows", counted_value(point->slope_ratio, "")}};
+  finding.remedy =
+      "Take the lift there as an estimate; stiffen the stack if the speed is one that is ridden.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void rim_may_buckle(const Judging& judging, const JudgedStack& judged) {
+  const StackPoint* point = worst_point(judged.stack, &StackPoint::buckling_ratio);
+  if (point == nullptr) return;
+  Finding finding = begin(judging, judged, "F306", Severity::Look);
+  finding.title =
+      fmt::format("The rim of {} may go wavy at {}.", disc_name(judged.stack, point->buckling_disc),
+                  judging.phrase.drop(point->pressure));
+  finding.numbers = {{"over the estimate", counted_value(point->buckling_ratio, "")},
+                     {"at a drop of", computed(point->pressure, units::Kind::PressureDifference)}};
+  finding.remedy = "Back the thin wide shim with a second one, or take a thicker one.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void strength_not_known(const Judging& judging, const JudgedStack& judged) {
+  if (judged.stack.points.empty() || judged.stack.fatigue_margin || judged.stack.yield_margin) return;
+  Finding finding = begin(judging, judged, "F307", Severity::Note);
+  finding.title = "The stress of these shims is computed, but not judged: their strength is not stated.";
+  finding.numbers = {
+      {"highest stress", computed(judged.stack.points.back().highest_stress, units::Kind::Stress)}};
+  finding.remedy = "Name a material with `yield_strength` and `fatigue_strength` in the parts file.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void linear_lift_too_large(const Judging& judging, const JudgedStack& judged) {
+  if (judged.stack.theory != Theory::Linear || judged.stack.points.empty() ||
+      judged.stack.geometry.discs.empty())
+    return;
+  const StackPoint& last = judged.stack.points.back();
+  const double thickness = judged.stack.geometry.discs.front().thickness;
+  const double bend = last.lift_at_seat - last.float_used;
+  if (bend <= kLinearLift * thickness) return;
+  Finding finding = begin(judging, judged, "F308", Severity::Look);
+  finding.title = fmt::format(
+      "The linear theory bends the face shim by {:.1f} of its thickness; thin discs stiffen before that.",
+      bend / thickness);
+  finding.numbers = {{"bent by", computed(bend, units::Kind::Length)},
+                     {"thickness", computed(thickness, units::Kind::Length)}};
+  finding.remedy = "Leave the theory at large deflection for anything but a check by hand.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void judge_stack(const Judging& judging, const JudgedStack& judged) {
+  past_yield(judging, judged);
+  past_fatigue(judging, judged);
+  carries_nothing(judging, judged);
+  too_steep(judging, judged);
+  rim_may_buckle(judging, judged);
+  strength_not_known(judging, judged);
+  linear_lift_too_large(judging, judged);
+}
+
+}  // namespace
+
+void judge_stacks(const Judging& judging) {
+  for_each_direction(judging, [&](const JudgedDirection& direction) {
+    if (!direction.result.stack) return;
+    const Finding place = begin_finding(judging, "F304", Severity::Note, direction, Origin{});
+    judge_stack(judging, {*direction.result.stack, direction.spec, place});
+  });
+  if (judging.document.stack && judging.job.stack) {
+    judge_stack(judging, {*judging.document.stack, &*judging.job.stack, {}});
+  }
+}
+
+}  // namespace shimwright::job::internal

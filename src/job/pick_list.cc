@@ -1,0 +1,145 @@
+#include "job/pick_list.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "units/stack_text.h"
+
+namespace shimwright::job {
+namespace {
+
+/// The shim of a parts file with these sizes: by name, else by its measures.
+const DiscSpec* find_shim(const JobSpec& job, const DiscSpec& entry) {
+  for (const DiscSpec& shim : job.parts.shims) {
+    if (entry.part && shim.name == entry.part.value) return &shim;
+  }
+  constexpr double kSame = 1e-6;  // a micrometre: the same shim written twice
+  for (const DiscSpec& shim : job.parts.shims) {
+    if (std::abs(shim.outer_diameter.si - entry.outer_diameter.si) < kSame &&
+        std::abs(shim.thickness.si - entry.thickness.si) < kSame) {
+      return &shim;
+    }
+  }
+  return nullptr;
+}
+
+void price_line(const Count& in_hand, const Number& price, PickLine& line) {
+  if (in_hand) line.in_hand = in_hand.value;
+  if (price) line.price = price.value;
+  if (line.price) line.cost = *line.price * line.count;
+}
+
+void add_stack(const JobSpec& job, const DirectionSpec& direction, const std::string& where, int n_units,
+               PickList& list) {
+  for (const DiscSpec& entry : direction.stack) {
+    PickLine line;
+    line.part = "shim " +
+                units::shim_text_plain(1, entry.outer_diameter.si, entry.thickness.si, units::System::Metric);
+    line.where = where;
+    line.count = n_units * entry.count.value_or(1);
+    const DiscSpec* shim = find_shim(job, entry);
+    price_line(entry.in_hand ? entry.in_hand : (shim != nullptr ? shim->in_hand : Count{}),
+               entry.price ? entry.price : (shim != nullptr ? shim->price : Number{}), line);
+    list.lines.push_back(std::move(line));
+  }
+}
+
+void add_post(const JobSpec& job, const ValveSpec& valve, const PostResult& post, int n_units,
+              PickList& list) {
+  for (const SpacerLine& spacer : post.spacers) {
+    if (spacer.used == 0) continue;
+    PickLine line;
+    line.part = "spacer " + spacer.name;
+    line.where = post.name;
+    line.count = n_units * spacer.used;
+    const auto& stock = valve.spacers.empty() ? job.parts.spacers : valve.spacers;
+    const auto found = std::ranges::find(stock, spacer.name, &SpacerSpec::name);
+    if (found != stock.end()) price_line(found->in_hand, found->price, line);
+    list.lines.push_back(std::move(line));
+  }
+  if (valve.nut) {
+    PickLine line;
+    line.part = valve.nut->part ? valve.nut->part.value : "nut";
+    line.where = post.name;
+    line.count = n_units;
+    price_line(valve.nut->in_hand, valve.nut->price, line);
+    list.lines.push_back(std::move(line));
+  }
+}
+
+void add_springs(const UnitSpec& unit, int n_units, PickList& list) {
+  for (const CoilSpringSpec& spring : unit.coil_springs) {
+    PickLine line;
+    line.part = "spring " + (spring.part ? spring.part.value : spring.rate.text);
+    line.where = unit.name.value;
+    line.count = n_units;
+    price_line(spring.in_hand, spring.price, line);
+    list.lines.push_back(std::move(line));
+  }
+}
+
+void add_oil(const UnitSpec& unit, const UnitResult& result, int n_units, PickList& list) {
+  if (!unit.oil || !result.fill) return;
+  for (const FillChamber& chamber : result.fill->chambers) {
+    const double volume = chamber.stated ? chamber.stated->si : chamber.volume.value_or(0.0);
+    if (!(volume > 0.0)) continue;
+    PickLine line;
+    line.part = unit.oil->name;
+    line.where = unit.name.value + ", " + chamber.name;
+    line.volume = n_units * volume;
+    if (unit.oil->price) {
+      line.price = unit.oil->price.value;
+      line.cost = *line.price * *line.volume * 1e3;  // the price is for a litre
+    }
+    list.lines.push_back(std::move(line));
+  }
+}
+
+/// What all lines of one part take together against what is in hand.
+void mark_short(PickList& list) {
+  for (PickLine& line : list.lines) {
+    if (!line.in_hand) continue;
+    double taken = 0.0;
+    for (const PickLine& other : list.lines) taken += other.part == line.part ? other.count : 0.0;
+    line.short_by = std::max(0.0, taken - *line.in_hand);
+  }
+}
+
+void add_up(PickList& list) {
+  for (const PickLine& line : list.lines) {
+    if (line.cost) {
+      list.total = list.total.value_or(0.0) + *line.cost;
+    } else {
+      ++list.n_without_price;
+    }
+  }
+}
+
+}  // namespace
+
+PickList pick_list(const JobSpec& job, const ResultDocument& document) {
+  PickList list;
+  for (std::size_t i = 0; i < job.units.size(); ++i) {
+    const UnitSpec& unit = job.units[i];
+    const int n_units = unit.count.value_or(1);
+    const auto add_valve = [&](const std::optional<ValveSpec>& valve, ValvePlace place) {
+      if (!valve) return;
+      const std::string name = unit.name.value + ", " + word(place);
+      if (valve->compression) add_stack(job, *valve->compression, name + ", compression", n_units, list);
+      if (valve->rebound) add_stack(job, *valve->rebound, name + ", rebound", n_units, list);
+      for (const ValveResult& result : document.units[i].valves) {
+        if (result.place == place && result.post) add_post(job, *valve, *result.post, n_units, list);
+      }
+    };
+    add_valve(unit.piston_valve, ValvePlace::Piston);
+    add_valve(unit.foot_valve, ValvePlace::Foot);
+    add_springs(unit, n_units, list);
+    add_oil(unit, document.units[i], n_units, list);
+  }
+  if (job.stack) add_stack(job, *job.stack, "stack", 1, list);
+  mark_short(list);
+  add_up(list);
+  return list;
+}
+
+}  // namespace shimwright::job

@@ -1,0 +1,307 @@
+#include "job/run.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include "job/build_plan.h"
+#include "job/document_json.h"
+#include "job/findings.h"
+#include "job/pick_list.h"
+#include "job/resolve_oil.h"
+#include "job/run_header.h"
+#include "job/run_oil.h"
+#include "job/run_stack.h"
+#include "job/run_unit.h"
+#include "job/settings.h"
+
+namespace shimwright::job {
+namespace {
+
+/// Asked pressure for the oil's bulk modulus where no unit says one [Pa]: some way into the working range.
+constexpr double kUsualOilPressure = 1e6;
+
+/// Pressures of a lone stack that states none [Pa].
+const std::vector<double> kUsualPressures = {0.1e6, 0.2e6, 0.5e6, 1.0e6};
+
+/// One run: what it works on, and what it has found so far.
+struct Run {
+  JobSpec job;  // with the clicks of the options
+  RunOptions options;
+  Phrase phrase;
+  Conditions conditions;
+  Findout findout;
+  ResultDocument document;
+  std::vector<UnitModels> models;
+  std::optional<EndModel> front;
+  std::optional<EndModel> rear;
+  plate::Workspace workspace;
+};
+
+// settings of this run
+
+/// Turns the named adjusters; a name that no unit has is a fault with the nearest one that is.
+void set_clicks(Run& run) {
+  std::vector<std::string> known;
+  const auto visit = [&](const ClickSetting& setting) {
+    bool found = false;
+    for (UnitSpec& unit : run.job.units) {
+      for (auto* valve : {&unit.piston_valve, &unit.foot_valve}) {
+        if (!*valve) continue;
+        for (BleedSpec& bleed : (*valve)->bleeds) {
+          if (bleed.kind.value_or(BleedKind::Bored) != BleedKind::Needle) continue;
+          known.push_back(bleed.name.value);
+          if (bleed.name.value != setting.adjuster) continue;
+          bleed.clicks.value = setting.clicks;
+          bleed.clicks.given = true;
+          found = true;
+        }
+      }
+    }
+    if (found) return;
+    Diagnostic diagnostic;
+    diagnostic.code = "E0904";
+    diagnostic.what = "no adjuster of this job has this name";
+    diagnostic.got = setting.adjuster;
+    std::string names;
+    for (const std::string& name : known) names += (names.empty() ? "" : ", ") + ("\"" + name + "\"");
+    diagnostic.expected = names.empty() ? "the job has no needle" : names;
+    const std::string nearest = nearest_name(setting.adjuster, known);
+    diagnostic.remedy = nearest.empty() ? "Name one of these." : "Write \"" + nearest + "\".";
+    run.findout.diagnostics.push_back(std::move(diagnostic));
+  };
+  for (const ClickSetting& setting : run.options.clicks) visit(setting);
+}
+
+/// Speeds and pressures ascending, without what cannot be computed.
+void tidy(std::vector<double>& values) {
+  std::erase_if(values, [](double value) { return !(value > 0.0); });
+  std::ranges::sort(values);
+  const auto twins = std::ranges::unique(values);
+  values.erase(twins.begin(), twins.end());
+}
+
+// resolving
+
+void resolve_all(Run& run) {
+  const Needs needs = needs_of(run.options.parts);
+  for (const UnitSpec& unit : run.job.units) {
+    run.models.push_back(resolve_unit(run.job, unit, run.conditions, needs, run.findout));
+  }
+  if (!needs.springs) return;
+  std::vector<std::optional<SpringModel>> springs;
+  for (const UnitModels& models : run.models) springs.push_back(models.springs);
+  // a file without a machine asks for no sag
+  if (!run.job.machine) return;
+  run.front = resolve_end(run.job, UnitKind::ForkLeg, springs, run.findout.diagnostics, run.findout.missing);
+  run.rear = resolve_end(run.job, UnitKind::Shock, springs, run.findout.diagnostics, run.findout.missing);
+}
+
+/// A part that was asked for, that nothing in the file speaks of.
+void ask_for_absent_parts(Run& run) {
+  const auto none_has = [&](auto&& has) { return std::ranges::none_of(run.job.units, has); };
+  const auto miss = [&](const char* part, const char* what, const char* key) {
+    run.findout.missing.push_back({part, what, key, Origin{}});
+  };
+  const Parts& parts = run.options.parts;
+  if ((parts.force || parts.valves) &&
+      none_has([](const UnitSpec& unit) { return unit.piston_valve.has_value(); })) {
+    miss("the force curve", "a unit with its valves", "unit");
+  }
+  if (parts.stacks && !run.job.stack && none_has([](const UnitSpec& unit) {
+        return unit.piston_valve.has_value() || unit.foot_valve.has_value();
+      })) {
+    miss("the stack", "a stack, alone or in a unit's valve", "stack");
+  }
+  if (parts.springs && none_has([](const UnitSpec& unit) {
+        return !unit.coil_springs.empty() || unit.air_spring || unit.trapped_air;
+      })) {
+    miss("the spring curve", "a unit with a spring", "unit");
+  }
+  if (parts.assembly && none_has([](const UnitSpec& unit) {
+        return (unit.piston_valve && unit.piston_valve->post) || (unit.foot_valve && unit.foot_valve->post);
+      })) {
+    miss("the ledger", "a valve with its post", "unit");
+  }
+  if (parts.oils && run.job.parts.oils.empty() &&
+      none_has([](const UnitSpec& unit) { return bool(unit.oil); })) {
+    miss("the oil table", "an oil", "oil");
+  }
+}
+
+void drop_doubles(Diagnostics& diagnostics) {
+  const auto key = [](const Diagnostic& d) {
+    return std::tie(d.code, d.file, d.line, d.column, d.path, d.what, d.got);
+  };
+  Diagnostics single;
+  for (Diagnostic& diagnostic : diagnostics) {
+    const bool told =
+        std::ranges::any_of(single, [&](const Diagnostic& other) { return key(other) == key(diagnostic); });
+    if (!told) single.push_back(std::move(diagnostic));
+  }
+  diagnostics = std::move(single);
+}
+
+bool has_faults(Run& run) {
+  if (run.options.must_have) {
+    ask_for_absent_parts(run);
+    for (const Missing& missing : run.findout.missing) {
+      run.findout.diagnostics.push_back(missing_fault(run.job, missing));
+    }
+  }
+  drop_doubles(run.findout.diagnostics);
+  sort_by_place(run.findout.diagnostics);
+  return !run.findout.diagnostics.empty();
+}
+
+// computing
+
+void add_lone_stack(Run& run) {
+  if (!run.job.stack || !(run.options.parts.stacks || run.options.parts.findings)) return;
+  auto model =
+      resolve_stack(run.job, *run.job.stack, {"stack", 0.0}, run.findout.diagnostics, run.findout.missing);
+  if (!model) return;
+  StackRun stack_run;
+  stack_run.theory = run.options.theory;
+  stack_run.pressures = run.options.pressures;
+  if (stack_run.pressures.empty()) {
+    for (const Quantity& pressure : run.job.stack->pressures) stack_run.pressures.push_back(pressure.si);
+  }
+  tidy(stack_run.pressures);
+  if (stack_run.pressures.empty()) stack_run.pressures = kUsualPressures;
+  stack_run.working_pressure = stack_run.pressures[stack_run.pressures.size() / 2];
+  stack_run.greatest_pressure = stack_run.pressures.back();
+  run.document.stack = stack_result(*model, stack_run, run.workspace);
+}
+
+double mean_pressure(const UnitModels& models) {
+  return models.damper ? models.damper->model.chambers.reservoir_pressure : kUsualOilPressure;
+}
+
+void add_oils(Run& run) {
+  if (!run.options.parts.oils && !run.options.parts.findings) return;
+  const auto add = [&](const OilSpec& spec) {
+    const auto done = std::ranges::find(run.document.oils, spec.name, &OilResult::name);
+    if (done != run.document.oils.end()) return;
+    Findout faults;
+    const auto model =
+        resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults.diagnostics, faults.missing);
+    if (!model) return;  // a unit that uses it has said so; an oil that nobody uses stops nobody
+    OilRun oil_run{
+        spec.name, {}, run.conditions.oil_temperature, kUsualOilPressure, run.options.oil_temperatures};
+    for (const UnitModels& models : run.models) {
+      if (!models.spec->oil || models.spec->oil->name != spec.name) continue;
+      oil_run.used_in.push_back(models.spec->name.value);
+      oil_run.pressure = mean_pressure(models);
+    }
+    run.document.oils.push_back(oil_result(*model, oil_run));
+  };
+  for (const UnitModels& models : run.models) {
+    if (models.spec->oil) add(*models.spec->oil);
+  }
+  for (const OilSpec& spec : run.job.parts.oils) add(spec);
+}
+
+void add_sag(Run& run) {
+  const auto add = [&](const std::optional<EndModel>& end, UnitKind kind) {
+    if (!end) return;
+    const std::vector<SagResult> sag = sag_results(*end, kind);
+    for (const std::size_t unit : end->units) {
+      if (run.document.units[unit].springs) run.document.units[unit].springs->sag = sag;
+    }
+  };
+  add(run.front, UnitKind::ForkLeg);
+  add(run.rear, UnitKind::Shock);
+}
+
+void add_plans_and_guides(Run& run) {
+  for (std::size_t i = 0; i < run.models.size(); ++i) {
+    UnitResult& unit = run.document.units[i];
+    if (run.options.parts.plan) {
+      unit.plan = build_plan(*run.models[i].spec, unit, run.document.conditions, run.phrase);
+    }
+    if (run.options.parts.settings) {
+      const bool fork = run.models[i].spec->kind.value_or(UnitKind::ForkLeg) == UnitKind::ForkLeg;
+      const auto& end = fork ? run.front : run.rear;
+      unit.settings =
+          settings_guide(run.job, run.models[i], unit, {run.phrase, run.conditions, end ? &*end : nullptr});
+    }
+  }
+}
+
+/// The worst outcome of everything, and what is not to be trusted.
+void close(Run& run) {
+  Outcome outcome;
+  for (const UnitResult& unit : run.document.units) {
+    if (unit.force) outcome = worse(outcome, unit.force->outcome);
+    if (unit.springs) outcome = worse(outcome, unit.springs->outcome);
+    for (const ValveResult& valve : unit.valves) {
+      for (const DirectionResult& direction : valve.directions) {
+        outcome = worse(outcome, direction.outcome);
+        if (direction.stack) outcome = worse(outcome, direction.stack->outcome);
+      }
+    }
+  }
+  if (run.document.stack) outcome = worse(outcome, run.document.stack->outcome);
+  for (const std::string& path : numbers_that_are_none(run.document)) {
+    outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be computed."};
+    run.document.header.warnings.push_back(outcome.note);
+  }
+  run.document.header.outcome = outcome;
+  for (const Missing& missing : run.findout.missing) {
+    run.document.header.warnings.push_back(
+        fmt::format("{} is left out: it needs {}.", sentence_case(missing.part), missing.what));
+  }
+}
+
+}  // namespace
+
+Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& options) {
+  Run run;
+  run.job = spec;
+  run.options = options;
+  run.phrase = {options.system};
+  run.conditions = resolve_conditions(run.job);
+  const auto go_on = [&](double done, std::string_view next) {
+    return !options.progress || options.progress(done, next);
+  };
+  tidy(run.options.speeds);
+  tidy(run.options.pressures);
+
+  // from the spec to models, with all faults at once
+  set_clicks(run);
+  resolve_all(run);
+  if (!go_on(0.0, "stacks")) return failure(RunFault{{}, true});
+  add_lone_stack(run);
+  if (has_faults(run)) return failure(RunFault{run.findout.diagnostics, false});
+
+  // from models to results
+  run.document.header = header_of(run.job, run.options);
+  run.document.rider = rider_of(run.job);
+  run.document.machine = machine_of(run.job);
+  run.document.conditions = condition_summary(run.job, run.conditions);
+  const UnitRun unit_run{run.options.parts, run.options.theory, run.phrase, run.options.speeds,
+                         run.options.pressures};
+  for (std::size_t i = 0; i < run.models.size(); ++i) {
+    const double done = static_cast<double>(i) / static_cast<double>(run.models.size());
+    if (!go_on(done, run.models[i].spec->name.value)) return failure(RunFault{{}, true});
+    run.document.units.push_back(unit_result(run.models[i], unit_run, run.workspace));
+  }
+  add_oils(run);
+  add_sag(run);
+
+  // what people do with it
+  if (!go_on(0.9, "findings")) return failure(RunFault{{}, true});
+  if (run.options.parts.pick_list || run.options.parts.findings) {
+    run.document.pick_list = pick_list(run.job, run.document);
+  }
+  add_plans_and_guides(run);
+  close(run);
+  if (run.options.parts.findings) {
+    run.document.findings = judge(run.job, run.document, run.findout.missing, run.phrase);
+  }
+  return std::move(run.document);
+}
+
+}  // namespace shimwright::job

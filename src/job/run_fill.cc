@@ -1,0 +1,172 @@
+#include "job/run_fill.h"
+
+#include <fmt/format.h>
+
+#include <numbers>
+
+namespace shimwright::job {
+namespace {
+
+constexpr double kHalfInch =
+    12.7e-3;  // the stop short that the trade's rule speaks of (common practice, no source)
+constexpr double kShownShortStop = 10e-3;  // for the table: air behind 10 mm
+
+std::string cause_words(assembly::Cause cause) {
+  switch (cause) {
+    case assembly::Cause::AirInCartridge:
+      return "air left in the cartridge";
+    case assembly::Cause::MissingOil:
+      return "too little oil";
+    case assembly::Cause::LeakingSeal:
+      return "a leaking seal";
+    case assembly::Cause::TooMuchOil:
+      return "too much oil";
+    case assembly::Cause::ReturnForceLost:
+      return "nothing that pushes the rod out";
+    case assembly::Cause::TightGuide:
+      break;
+  }
+  return "the rod runs tight";
+}
+
+std::string evidence_words(const std::vector<assembly::Evidence>& evidence) {
+  std::string words;
+  for (const assembly::Evidence& fact : evidence) {
+    if (!words.empty()) words += "; ";
+    words += fact.weight < 0 ? "against it: " : "";
+    words += fact.fact;
+  }
+  return words;
+}
+
+Symptom symptom_of(std::string seen, bool observed, const assembly::Diagnosis& diagnosis) {
+  Symptom symptom;
+  symptom.seen = std::move(seen);
+  symptom.observed = observed;
+  for (const assembly::LikelyCause& cause : diagnosis.causes) {
+    LikelyCause& row = symptom.causes.emplace_back();
+    row.cause = cause_words(cause.cause);
+    row.evidence = evidence_words(cause.evidence);
+    row.remedy = cause.remedy;
+    if (cause.volume > 0.0) row.volume = cause.volume;
+  }
+  return symptom;
+}
+
+std::string seen_words(const assembly::Observation& seen, const Phrase& phrase) {
+  std::string words;
+  const auto add = [&](const std::string& more) { words += (words.empty() ? "" : ", ") + more; };
+  if (seen.comes_out == assembly::ComesOut::StopsShort) {
+    add(fmt::format("the rod stops {} short", phrase.length(seen.short_by)));
+  }
+  if (seen.comes_out == assembly::ComesOut::NotAtAll) add("the rod does not come out");
+  if (seen.bubbles == assembly::Bubbles::Continue) add("bubbles do not end");
+  if (seen.purged) add(fmt::format("the last stroke purges {}", phrase.volume(*seen.purged)));
+  if (seen.drag == assembly::Drag::Tight) add("the rod runs tight");
+  if (seen.drag == assembly::Drag::Notchy) add("the rod runs tight in places");
+  if (seen.oil_outside) add("oil outside");
+  return words.empty() ? "the rod comes out fully, quiet and dry" : words;
+}
+
+double oil_taken(const FillModel& model) {
+  if (model.cartridge) return assembly::oil_volume(*model.cartridge);
+  return model.spec->cartridge.value_or(0.0);
+}
+
+void add_symptoms(const FillModel& model, const assembly::BleedPlan& plan, const Phrase& phrase,
+                  FillResult& result) {
+  const double oil = oil_taken(model);
+  if (!(oil > 0.0)) return;
+  const assembly::TriedCartridge cartridge{model.rod_diameter, model.stroke, oil, model.return_force,
+                                           model.seal_drag};
+  const auto add = [&](const assembly::Observation& seen, bool observed) {
+    const assembly::Diagnosis diagnosis = assembly::diagnose_acceptance(seen, cartridge);
+    if (observed) result.accepted = diagnosis.accepted;
+    result.symptoms.push_back(symptom_of(seen_words(seen, phrase), observed, diagnosis));
+  };
+  if (model.observation) add(*model.observation, true);
+
+  assembly::Observation seen;
+  seen.comes_out = assembly::ComesOut::StopsShort;
+  seen.short_by = std::min(kHalfInch, 0.5 * model.stroke);
+  add(seen, false);
+  seen = {};
+  seen.comes_out = assembly::ComesOut::NotAtAll;
+  add(seen, false);
+  seen = {};
+  seen.bubbles = assembly::Bubbles::Continue;
+  seen.bled_for = plan.seconds_high;
+  add(seen, false);
+  seen = {};
+  seen.purged = 4.0 * plan.purge_accepted;
+  add(seen, false);
+  seen = {};
+  seen.drag = assembly::Drag::Notchy;
+  add(seen, false);
+}
+
+double growth_of(const FillModel& model, double volume) {
+  if (!(volume > 0.0) || !(model.fill_density > 0.0)) return 0.0;
+  assembly::Warming warming;
+  warming.oil_volume = volume;
+  warming.fill_density = model.fill_density;
+  warming.work_density = model.work_density;
+  warming.body_expansion = model.body_expansion;
+  warming.rise = model.working_temperature - model.fill_temperature;
+  return assembly::oil_growth(warming);
+}
+
+FillChamber chamber_of(const FillModel& model, std::string name, const Quantity& stated,
+                       std::optional<double> volume) {
+  FillChamber chamber;
+  chamber.name = std::move(name);
+  if (stated) chamber.stated = typed_value(stated);
+  chamber.volume = volume;
+  chamber.growth = growth_of(model, stated ? stated.si : volume.value_or(0.0));
+  return chamber;
+}
+
+}  // namespace
+
+FillResult fill_result(const FillModel& model, const Phrase& phrase) {
+  const FillSpec& spec = *model.spec;
+  FillResult result;
+  result.rod_at = spec.rod_at.value_or(RodAt::FullyOut) == RodAt::FullyOut ? "fully out" : "fully in";
+  result.fill_temperature = model.fill_temperature;
+  result.working_temperature = model.working_temperature;
+  result.rod_area = 0.25 * std::numbers::pi * model.rod_diameter * model.rod_diameter;
+  result.short_stop_volume = assembly::rod_volume(model.rod_diameter, kShownShortStop);
+
+  const assembly::BleedPlan plan = assembly::bleed_plan(model.rod_diameter, model.stroke);
+  result.bleed_stroke_low = plan.stroke_low;
+  result.bleed_stroke_high = plan.stroke_high;
+  result.bleed_time_low = plan.seconds_low;
+  result.bleed_time_high = plan.seconds_high;
+  result.purge_accepted = plan.purge_accepted;
+
+  if (spec.cartridge || model.cartridge) {
+    std::optional<double> volume;
+    if (model.cartridge) volume = assembly::oil_volume(*model.cartridge);
+    FillChamber chamber = chamber_of(model, "cartridge", spec.cartridge, volume);
+    if (model.capacity) {
+      const double extra = spec.cartridge && volume ? spec.cartridge.si - *volume : 0.0;
+      const assembly::Purge purge = assembly::expected_purge(
+          {model.rod_diameter, model.stroke, *model.capacity, extra, std::max(0.0, chamber.growth)});
+      chamber.purge = purge.first_stroke;
+      result.spare_capacity = purge.spare;
+      result.capacity_known = true;
+    }
+    result.chambers.push_back(std::move(chamber));
+  }
+  if (spec.outer || model.tube) {
+    std::optional<double> volume;
+    if (model.tube) volume = assembly::oil_at_air_gap(*model.tube, model.tube_level);
+    result.chambers.push_back(chamber_of(model, "outer", spec.outer, volume));
+    if (model.tube) result.level = model.tube_level;
+  }
+  if (spec.reservoir) result.chambers.push_back(chamber_of(model, "reservoir", spec.reservoir, std::nullopt));
+  add_symptoms(model, plan, phrase, result);
+  return result;
+}
+
+}  // namespace shimwright::job

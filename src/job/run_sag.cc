@@ -1,0 +1,145 @@
+#include "job/run_sag.h"
+
+#include "job/phrase.h"
+
+namespace shimwright::job {
+namespace {
+
+std::optional<ride::Linkage> resolve_linkage(const JobSpec& job, const LinkageSpec& spec,
+                                             Diagnostics& diagnostics) {
+  std::vector<ride::LinkageRow> travels;
+  std::vector<ride::LeverageRow> leverages;
+  FieldPlaces places;
+  for (std::size_t i = 0; i < spec.table.size(); ++i) {
+    const LinkagePoint& row = spec.table[i];
+    if (row.shock) travels.push_back({row.wheel.si, row.shock.si});
+    if (row.leverage) leverages.push_back({row.wheel.si, row.leverage.value});
+    places.add("table[" + std::to_string(i) + "]", row.origin, units::Kind::Length);
+    places.add("[" + std::to_string(i) + "]", row.origin, units::Kind::Length);
+  }
+  const bool by_travel = travels.size() == spec.table.size();
+  const Problems problems = by_travel ? ride::problems_in(travels) : ride::problems_in(leverages);
+  if (problems.empty()) return by_travel ? ride::linkage_through(travels) : ride::linkage_through(leverages);
+  const Diagnostics found = located(job, problems, places, spec.origin);
+  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  return std::nullopt;
+}
+
+std::optional<ride::SprungMass> resolve_mass(const JobSpec& job, bool front, bool& rider_known,
+                                             std::vector<Missing>& missing) {
+  const std::string part = front ? "the sag of the fork" : "the sag of the shock";
+  if (!job.machine) {
+    missing.push_back({part, "the machine", "machine", {}});
+    return std::nullopt;
+  }
+  const Quantity& mass = front ? job.machine->front_mass : job.machine->rear_mass;
+  if (!mass) {
+    missing.push_back({part, front ? "the mass on the front springs" : "the mass on the rear spring",
+                       front ? "front_mass" : "rear_mass", job.machine->origin});
+    return std::nullopt;
+  }
+  ride::SprungMass result{mass.si, 0.0};
+  rider_known = job.rider && job.rider->mass && job.machine->rider_front_share;
+  if (rider_known) {
+    const double share = job.machine->rider_front_share.si;
+    result.rider = job.rider->mass.si * (front ? share : 1.0 - share);
+  }
+  return result;
+}
+
+Value target_value(double travel) {
+  return computed(travel, units::Kind::Length);
+}
+
+void set_target(const QuantityRange* written, const ride::SagRange& usual, double full_travel,
+                SagResult& result) {
+  if (written != nullptr && written->given) {
+    result.low = typed_value(written->low);
+    result.high = typed_value(written->high);
+    return;
+  }
+  result.usual_target = true;
+  result.low = target_value(usual.low * full_travel);
+  result.high = target_value(usual.high * full_travel);
+}
+
+}  // namespace
+
+std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
+                                    const std::vector<std::optional<SpringModel>>& springs,
+                                    Diagnostics& diagnostics, std::vector<Missing>& missing) {
+  const bool front = kind == UnitKind::ForkLeg;
+  EndModel end;
+  const UnitSpec* first = nullptr;
+  for (std::size_t i = 0; i < job.units.size(); ++i) {
+    if (job.units[i].kind.value_or(UnitKind::ForkLeg) != kind || !springs[i]) continue;
+    if (first == nullptr) first = &job.units[i];
+    end.conditions = springs[i]->conditions;
+    for (int n = 0; n < job.units[i].count.value_or(1); ++n) {
+      end.wheel.units.push_back(springs[i]->unit);
+      end.units.push_back(i);
+    }
+  }
+  if (first == nullptr) return std::nullopt;
+  const auto mass = resolve_mass(job, front, end.rider_known, missing);
+  if (!mass) return std::nullopt;
+  end.mass = *mass;
+
+  if (front) {
+    const auto& target = job.machine->front_sag;
+    end.target = target ? &*target : nullptr;
+    if (!job.machine->head_angle) {
+      missing.push_back({"the sag of the fork", "the head angle", "head_angle", job.machine->origin});
+      return std::nullopt;
+    }
+    end.wheel.path = ride::ForkAngle{job.machine->head_angle.si};
+  } else {
+    const auto& target = job.machine->rear_sag;
+    end.target = target ? &*target : nullptr;
+    if (!first->linkage || first->linkage->table.empty()) {
+      missing.push_back({"the sag of the shock", "the linkage's table", "linkage", first->origin});
+      return std::nullopt;
+    }
+    const auto linkage = resolve_linkage(job, *first->linkage, diagnostics);
+    if (!linkage) return std::nullopt;
+    end.wheel.path = *linkage;
+  }
+  const Problems problems = ride::problems_in(end.wheel);
+  if (problems.empty()) return end;
+  FieldPlaces places;
+  places.add("path", front ? job.machine->head_angle.origin : first->linkage->origin, units::Kind::Angle);
+  const Diagnostics found = located(job, problems, places, first->origin);
+  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  return std::nullopt;
+}
+
+std::vector<SagResult> sag_results(const EndModel& end, UnitKind kind) {
+  const double full = ride::wheel_travel_at_unit(end.wheel, end.wheel.units.front().travel);
+  const ride::SagTarget usual =
+      ride::usual_sag(ride::Use::OffRoad, kind == UnitKind::ForkLeg ? ride::End::Front : ride::End::Rear);
+  const auto result_of = [&](const char* name, double mass, const QuantityRange* written,
+                             const ride::SagRange& range) {
+    const ride::Sag sag = ride::sag_under(mass, end.wheel, end.conditions);
+    SagResult result;
+    result.name = name;
+    result.load = sag.load;
+    result.travel = sag.unit_travel;
+    result.wheel_travel = sag.wheel_travel;
+    result.share = sag.share;
+    result.topped_out = sag.topped_out;
+    result.bottomed = sag.bottomed;
+    result.outcome = sag.outcome;
+    set_target(written, range, full, result);
+    return result;
+  };
+  const SagSpec* target = end.target;
+  std::vector<SagResult> results = {result_of(
+      "static", end.mass.machine, target != nullptr ? &target->fixed : nullptr, usual.machine_alone)};
+  if (end.rider_known) {
+    results.push_back(result_of("rider", end.mass.machine + end.mass.rider,
+                                target != nullptr ? &target->rider : nullptr, usual.with_rider));
+  }
+  return results;
+}
+
+}  // namespace shimwright::job

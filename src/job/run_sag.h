@@ -1,0 +1,32 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "job/document_spring.h"
+#include "job/resolve_springs.h"
+#include "ride/sag.h"
+
+namespace shimwright::job {
+
+/// One end of the machine on its springs.
+struct EndModel {
+  ride::WheelSpring wheel;
+  spring::Conditions conditions;
+  ride::SprungMass mass;
+  bool rider_known = false;
+  const SagSpec* target = nullptr;
+  std::vector<std::size_t> units;  // index into JobSpec::units of each of wheel.units, equal ones repeated
+};
+
+/// The fork with all its legs, or the shock with its linkage; none when the job does not say enough, which
+/// goes to `missing`. `springs` as JobSpec::units.
+std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
+                                    const std::vector<std::optional<SpringModel>>& springs,
+                                    Diagnostics& diagnostics, std::vector<Missing>& missing);
+
+/// Sag of the machine alone and with its rider, against the targets of the job or, where it has none, the
+/// usual ones.
+std::vector<SagResult> sag_results(const EndModel& end, UnitKind kind);
+
+}  // namespace shimwright::job

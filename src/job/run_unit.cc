@@ -1,0 +1,243 @@
+#include "job/run_unit.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "job/resolve_oil.h"
+#include "job/run_fill.h"
+#include "job/run_force.h"
+#include "job/run_header.h"
+#include "job/run_post.h"
+#include "job/run_spring.h"
+#include "job/run_stack.h"
+#include "job/run_valve.h"
+
+namespace shimwright::job {
+namespace {
+
+/// Pressures of a stack in a file that says nothing of speeds or pressures [Pa]. A range that stacks see.
+constexpr double kUsualPressures[] = {0.1e6, 0.2e6, 0.5e6, 1.0e6, 2.0e6};
+
+constexpr double kLeastSpeed = 0.01;  // [m/s]
+
+void resolve_stacks(const JobSpec& job, const ValveSpec& valve, ValvePlace place, UnitModels& models,
+                    Findout& findout) {
+  const double post = valve.post && valve.post->thread ? valve.post->thread.size.diameter : 0.0;
+  const auto add = [&](const std::optional<DirectionSpec>& direction, Stroke stroke) {
+    if (!direction || direction->stack.empty()) return;
+    const std::string name = models.spec->name.value + ", " + word(place) + ", " + word(stroke);
+    auto stack = resolve_stack(job, *direction, {name, post}, findout.diagnostics, findout.missing);
+    if (stack) models.stacks.push_back({place, stroke, std::move(*stack)});
+  };
+  add(valve.compression, Stroke::Compression);
+  add(valve.rebound, Stroke::Rebound);
+}
+
+void take_stacks(const ValveParts& valve, UnitModels& models) {
+  if (valve.compression_stack) {
+    models.stacks.push_back({valve.place, Stroke::Compression, *valve.compression_stack});
+  }
+  if (valve.rebound_stack) models.stacks.push_back({valve.place, Stroke::Rebound, *valve.rebound_stack});
+}
+
+void resolve_post_of(const JobSpec& job, const std::optional<ValveSpec>& valve, ValvePlace place,
+                     UnitModels& models, Findout& findout) {
+  if (!valve) return;
+  // a valve that says nothing of its post is not assembled here
+  if (!valve->post && !valve->nut && valve->pieces.empty()) return;
+  const std::string name = models.spec->name.value + ", " + word(place);
+  auto post = resolve_post(job, *valve, name, findout.diagnostics, findout.missing);
+  if (post) models.posts.push_back({place, std::move(*post)});
+}
+
+// what to compute a stack at
+
+struct StackStates {
+  std::vector<double> pressures;
+  double working = 0.0;
+  double greatest = 0.0;
+};
+
+StackStates states_of(const UnitModels& models, const PlacedStack& stack, const UnitRun& run) {
+  StackStates states;
+  std::vector<double> at_key;
+  if (models.solved) {
+    const damper::Chambers chambers = chambers_in(*models.damper, stack.stroke);
+    const double sign = stack.stroke == Stroke::Compression ? 1.0 : -1.0;
+    for (const double speed : models.judged.key) {
+      const damper::SteadyPoint point = damper::steady_point(chambers, models.solved->laws, sign * speed);
+      const valve::ValveState& state = stack.place == ValvePlace::Piston ? point.piston : point.foot;
+      if (std::abs(state.pocket) > 1.0) at_key.push_back(std::abs(state.pocket));
+    }
+  }
+  if (at_key.empty()) at_key.assign(std::begin(kUsualPressures), std::end(kUsualPressures));
+  states.pressures = run.pressures.empty() ? at_key : run.pressures;
+  std::ranges::sort(states.pressures);
+  const auto twins =
+      std::ranges::unique(states.pressures, [](double a, double b) { return b - a < 1e-6 * b; });
+  states.pressures.erase(twins.begin(), twins.end());
+  states.greatest = std::max(states.pressures.back(), 1.0);
+  states.working =
+      run.pressures.empty() ? at_key[at_key.size() / 2] : states.pressures[states.pressures.size() / 2];
+  return states;
+}
+
+void add_stacks(const UnitModels& models, const UnitRun& run, plate::Workspace& workspace,
+                UnitResult& result) {
+  for (const PlacedStack& stack : models.stacks) {
+    const StackStates states = states_of(models, stack, run);
+    StackResult computed_stack =
+        stack_result(stack.model, {run.theory, states.pressures, states.working, states.greatest}, workspace);
+    auto valve = std::ranges::find(result.valves, stack.place, &ValveResult::place);
+    if (valve == result.valves.end()) {
+      result.valves.push_back({});
+      valve = std::prev(result.valves.end());
+      valve->place = stack.place;
+    }
+    auto direction = std::ranges::find(valve->directions, stack.stroke, &DirectionResult::stroke);
+    if (direction == valve->directions.end()) {
+      valve->directions.push_back({});
+      direction = std::prev(valve->directions.end());
+      direction->stroke = stack.stroke;
+    }
+    direction->stack = std::move(computed_stack);
+  }
+}
+
+void add_valves(const UnitModels& models, const std::vector<double>& speeds, UnitResult& result) {
+  const damper::Chambers& chambers = models.damper->model.chambers;
+  const valve::SolvedValve piston{models.solved->stacks.piston, models.solved->laws.piston};
+  result.valves.push_back(
+      valve_result(models.damper->piston, {&piston, chambers.piston_area - chambers.rod_area, speeds}));
+  if (models.damper->foot && models.solved->laws.foot) {
+    const valve::SolvedValve foot{models.solved->stacks.foot, *models.solved->laws.foot};
+    result.valves.push_back(valve_result(*models.damper->foot, {&foot, chambers.rod_area, speeds}));
+  }
+}
+
+void add_posts(const UnitModels& models, const UnitRun& run, UnitResult& result) {
+  for (const PlacedPost& post : models.posts) {
+    auto valve = std::ranges::find(result.valves, post.place, &ValveResult::place);
+    if (valve == result.valves.end()) {
+      result.valves.push_back({});
+      valve = std::prev(result.valves.end());
+      valve->place = post.place;
+    }
+    valve->post = post_result(post.model, run.phrase);
+    const auto& spec = post.place == ValvePlace::Piston ? models.spec->piston_valve : models.spec->foot_valve;
+    valve->post->directions = direction_notes(*spec, post.place == ValvePlace::Piston ? "piston" : "foot");
+  }
+}
+
+UnitResult describe(const UnitSpec& spec) {
+  UnitResult result;
+  result.name = spec.name.value;
+  if (spec.kind) result.kind = word(spec.kind.value);
+  if (spec.layout) result.layout = word(spec.layout.value);
+  result.count = spec.count.value_or(1);
+  result.travel = spec.travel.value_or(0.0);
+  result.piston_radius = 0.5 * spec.piston.value_or(0.0);
+  result.rod_radius = 0.5 * spec.rod.value_or(0.0);
+  if (spec.oil) result.oil = spec.oil->name;
+  return result;
+}
+
+}  // namespace
+
+std::vector<double> curve_speeds(double top, int n) {
+  std::vector<double> speeds;
+  for (int i = 0; i < n; ++i) {
+    speeds.push_back(kLeastSpeed * std::pow(top / kLeastSpeed, static_cast<double>(i) / (n - 1)));
+  }
+  speeds.back() = top;
+  return speeds;
+}
+
+void Findout::add(const Findout& other) {
+  diagnostics.insert(diagnostics.end(), other.diagnostics.begin(), other.diagnostics.end());
+  missing.insert(missing.end(), other.missing.begin(), other.missing.end());
+}
+
+Needs needs_of(const Parts& parts) {
+  Needs needs;
+  const bool all = parts.findings;
+  needs.damper = all || parts.valves || parts.force || parts.settings;
+  needs.stacks = all || parts.stacks;
+  needs.springs = all || parts.springs || parts.settings;
+  needs.posts = all || parts.assembly || parts.plan || parts.pick_list;
+  needs.fill = all || parts.fill || parts.plan || parts.pick_list;
+  needs.oils = all || parts.oils;
+  return needs;
+}
+
+UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
+                        const Needs& needs, Findout& findout) {
+  UnitModels models;
+  models.spec = &unit;
+  models.judged = judged_speeds(unit.kind.value_or(UnitKind::ForkLeg));
+  if (needs.damper) {
+    models.damper = resolve_damper(job, unit, conditions, findout.diagnostics, findout.missing);
+    if (models.damper) {
+      take_stacks(models.damper->piston, models);
+      if (models.damper->foot) take_stacks(*models.damper->foot, models);
+    }
+  }
+  if (needs.stacks && !models.damper) {
+    // the force cannot be had, or is not asked for: the stacks alone; the damper has said its faults already
+    Findout alone;
+    if (unit.piston_valve) resolve_stacks(job, *unit.piston_valve, ValvePlace::Piston, models, alone);
+    if (unit.foot_valve) resolve_stacks(job, *unit.foot_valve, ValvePlace::Foot, models, alone);
+    if (!needs.damper) {
+      findout.diagnostics.insert(findout.diagnostics.end(), alone.diagnostics.begin(),
+                                 alone.diagnostics.end());
+      findout.missing.insert(findout.missing.end(), alone.missing.begin(), alone.missing.end());
+    }
+  }
+  if (models.damper) {
+    models.oil = models.damper->oil;
+  } else if (unit.oil && (needs.oils || needs.fill)) {
+    Findout alone;
+    models.oil = resolve_oil(job, *unit.oil, conditions.ambient_pressure, alone.diagnostics, alone.missing);
+    if (!needs.damper) findout.add(alone);
+  }
+  if (needs.springs) {
+    models.springs = resolve_springs(job, unit, conditions, findout.diagnostics, findout.missing);
+  }
+  if (needs.posts) {
+    resolve_post_of(job, unit.piston_valve, ValvePlace::Piston, models, findout);
+    resolve_post_of(job, unit.foot_valve, ValvePlace::Foot, models, findout);
+  }
+  if (needs.fill) {
+    models.fill = resolve_fill(job, unit, conditions, models.oil ? &*models.oil : nullptr,
+                               findout.diagnostics, findout.missing);
+  }
+  return models;
+}
+
+UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
+  UnitResult result = describe(*models.spec);
+  std::vector<double> speeds = run.speeds.empty() ? curve_speeds(models.judged.top) : run.speeds;
+  if (models.damper) {
+    plate::Options options;
+    options.theory = plate_theory(run.theory);
+    const double top = std::max({speeds.back(), models.judged.key.back(), models.judged.working_compression,
+                                 models.judged.working_rebound});
+    models.solved =
+        damper::solve_damper(models.damper->model, models.damper->liquid, top, options, workspace);
+    if (run.parts.valves || run.parts.findings) add_valves(models, speeds, result);
+    if (run.parts.force || run.parts.settings || run.parts.findings) {
+      result.force = force_result(*models.damper, {&*models.solved, speeds, models.judged}, run.phrase);
+    }
+  }
+  if (run.parts.stacks || run.parts.findings) add_stacks(models, run, workspace, result);
+  add_posts(models, run, result);
+  if (models.springs) {
+    // effects are read at a third of the travel, about where the rider sits
+    result.springs = spring_result(*models.springs, models.springs->unit.travel / 3.0, run.phrase);
+  }
+  if (models.fill) result.fill = fill_result(*models.fill, run.phrase);
+  return result;
+}
+
+}  // namespace shimwright::job

@@ -1,0 +1,80 @@
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "job/document.h"
+#include "job/phrase.h"
+#include "job/resolve_damper.h"
+#include "job/resolve_fill.h"
+#include "job/resolve_post.h"
+#include "job/resolve_springs.h"
+#include "job/run.h"
+#include "job/run_sag.h"
+
+namespace shimwright::job {
+
+/// A stack of a unit with its place in the damper.
+struct PlacedStack {
+  ValvePlace place = ValvePlace::Piston;
+  Stroke stroke = Stroke::Compression;
+  StackModel model;
+};
+
+/// The post of one valve.
+struct PlacedPost {
+  ValvePlace place = ValvePlace::Piston;
+  PostModel model;
+};
+
+/// Everything of one unit that could be made into models, and what is wanting. Solved once, read by force,
+/// stacks, findings, plan and guide.
+struct UnitModels {
+  const UnitSpec* spec = nullptr;
+  JudgedSpeeds judged;
+  std::optional<oil::OilModel> oil;
+  std::optional<DamperParts> damper;
+  std::optional<damper::SolvedDamper> solved;
+  std::optional<SpringModel> springs;
+  std::vector<PlacedStack> stacks;
+  std::vector<PlacedPost> posts;
+  std::optional<FillModel> fill;
+};
+
+/// What resolving found, over all units.
+struct Findout {
+  Diagnostics diagnostics;
+  std::vector<Missing> missing;  // for parts that were asked for
+
+  void add(const Findout& other);
+};
+
+/// Which models the asked parts need.
+struct Needs {
+  bool stacks = false;
+  bool damper = false;
+  bool springs = false;
+  bool posts = false;
+  bool fill = false;
+  bool oils = false;
+};
+Needs needs_of(const Parts& parts);
+
+UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
+                        const Needs& needs, Findout& findout);
+
+struct UnitRun {
+  Parts parts;
+  Theory theory = Theory::Large;
+  Phrase phrase;
+  std::vector<double> speeds;     // of the curves; empty: by the kind of unit
+  std::vector<double> pressures;  // of the stacks; empty: the drops at the key speeds
+};
+
+/// Solves the damper (into `models`) and computes what was asked for; sag, plan and guide are added by
+/// run_job.
+UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace);
+
+/// `n` speeds from 0.01 m/s to `top`, close together where the bleeds carry.
+std::vector<double> curve_speeds(double top, int n = 60);
+
+}  // namespace shimwright::job

@@ -1,0 +1,219 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "job/run_force.h"
+#include "job/settings_steps.h"
+#include "num/root.h"
+#include "spring/atmosphere.h"
+#include "spring/spring_change.h"
+
+namespace shimwright::job::internal {
+namespace {
+
+constexpr double kTemperatureStep = 10.0;                   // [K]
+constexpr double kAltitudeStep = 1000.0;                    // [m]
+constexpr double kRiderSteps[] = {-10.0, -5.0, 5.0, 10.0};  // [kg]
+
+// oil
+
+damper::DamperLaws laws_at(const DamperParts& parts, const damper::SolvedDamper& solved, double temperature) {
+  return damper::damper_laws(parts.model, solved.stacks, oil::liquid_at(parts.oil, temperature));
+}
+
+/// Clicks of one adjuster that bring the force at the slow speed nearest to what it was, in the other oil.
+int restoring_clicks(const GuideDraft& draft, const AdjusterModel& adjuster, double temperature) {
+  const DamperParts& parts = *draft.models.damper;
+  const double speed = draft.speeds()[0];
+  const double wanted = damping_force(parts, draft.models.solved->laws, adjuster.stroke, speed);
+  const oil::Liquid liquid = oil::liquid_at(parts.oil, temperature);
+  damper::DamperModel model = parts.model;
+  int best = 0;
+  double least = 1e300;
+  for (int clicks = 0; clicks <= most_clicks(adjuster); ++clicks) {
+    damper::set_clicks(model, adjuster.adjuster, clicks);
+    const damper::DamperLaws laws = damper::damper_laws(model, draft.models.solved->stacks, liquid);
+    const double miss = std::abs(damping_force(parts, laws, adjuster.stroke, speed) - wanted);
+    // the fewest clicks turned where two do as well
+    if (miss < least - 1e-9 ||
+        (miss < least + 1e-9 && std::abs(clicks - adjuster.clicks) < std::abs(best - adjuster.clicks))) {
+      least = miss;
+      best = clicks;
+    }
+  }
+  return best - adjuster.clicks;
+}
+
+std::string turn_words(const std::string& adjuster, int change) {
+  if (change == 0) return fmt::format("leave the {}", adjuster);
+  return fmt::format("turn the {} {} {}", adjuster, counted(std::abs(change), "click", "clicks"),
+                     change < 0 ? "in" : "out");
+}
+
+void add_oil_at(GuideDraft& draft, double step) {
+  const DamperParts& parts = *draft.models.damper;
+  const Phrase& phrase = draft.run.phrase;
+  const double temperature = parts.temperature + step;
+  const damper::DamperLaws laws = laws_at(parts, *draft.models.solved, temperature);
+  const double speed = draft.speeds()[0];
+
+  OtherCondition other;
+  other.condition = fmt::format("oil {} {}", phrase(std::abs(step), units::Kind::TemperatureDifference),
+                                step < 0.0 ? "colder" : "warmer");
+  std::string changes;
+  for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
+    const double before = damping_force(parts, draft.models.solved->laws, stroke, speed);
+    const double after = damping_force(parts, laws, stroke, speed);
+    changes += fmt::format("{}{} {}", changes.empty() ? "" : ", ", word(stroke),
+                           phrase.change(after - before, units::Kind::Force));
+    other.numbers.push_back({word(stroke) + " force before", computed(before, units::Kind::Force)});
+    other.numbers.push_back({word(stroke) + " force after", computed(after, units::Kind::Force)});
+  }
+  other.effect = fmt::format("At {}: {}.", phrase.speed(speed), changes);
+  for (const AdjusterModel& adjuster : parts.adjusters) {
+    const int change = restoring_clicks(draft, adjuster, temperature);
+    other.action += (other.action.empty() ? "" : "; ") + turn_words(adjuster.name, change);
+    other.numbers.push_back({adjuster.name, counted_value(change, "clicks")});
+  }
+  other.action = other.action.empty() ? "No clicker: ride it as it is." : sentence_case(other.action) + ".";
+  draft.guide.other.push_back(std::move(other));
+}
+
+// air
+
+const spring::AirSpring& air_of(const SpringModel& springs) {
+  return std::get<spring::AirSpring>(springs.unit.elements[*springs.air_element].law);
+}
+
+double sag_travel(const GuideDraft& draft) {
+  if (draft.unit.springs) {
+    for (const SagResult& sag : draft.unit.springs->sag) {
+      if (sag.name == "rider") return sag.travel;
+    }
+  }
+  return draft.models.springs->unit.travel / 3.0;
+}
+
+void add_air_at(GuideDraft& draft, std::string condition, const spring::SpringChange& change) {
+  const SpringModel& springs = *draft.models.springs;
+  const Phrase& phrase = draft.run.phrase;
+  const double travel = sag_travel(draft);
+  const double force = spring::force_change(change, springs.unit, springs.conditions, travel);
+
+  // pressure that brings the force at sag back, by the slope of force over pressure
+  constexpr double kProbe = 1e3;
+  const spring::Conditions there = spring::changed(springs.conditions, change);
+  const double slope = spring::force_change({.element = *springs.air_element, .pressure = kProbe},
+                                            springs.unit, there, travel) /
+                       kProbe;
+  const double pressure = -force / slope;
+  const double reading = spring::gauge_reading(air_of(springs), there);
+  const double scale = there.temperature / air_of(springs).positive.sealed_temperature;
+
+  OtherCondition other;
+  other.condition = std::move(condition);
+  other.effect = fmt::format("The gauge reads {}; the force at sag changes by {}.", phrase.gauge(reading),
+                             phrase.change(force, units::Kind::Force));
+  other.action = fmt::format("Set the positive chamber to {} there: the force at sag is then as before.",
+                             phrase.gauge(reading + pressure * scale));
+  other.numbers = {
+      {"force at sag", computed(force, units::Kind::Force)},
+      {"pressure change", computed(pressure * scale, units::Kind::PressureDifference)},
+      {"gauge untouched", Value{reading, units::Kind::Pressure, units::Reference::Gauge, {}, {}}},
+      {"gauge to set",
+       Value{reading + pressure * scale, units::Kind::Pressure, units::Reference::Gauge, {}, {}}}};
+  draft.guide.other.push_back(std::move(other));
+}
+
+// rider
+
+enum class Knob { Pressure, Preload };
+
+/// The wheel with one knob turned on every unit that has it; `element` by the name the springs were given.
+ride::WheelSpring turned(const ride::WheelSpring& wheel, Knob knob, double change) {
+  ride::WheelSpring after = wheel;
+  for (spring::UnitSpring& unit : after.units) {
+    for (std::size_t i = 0; i < unit.elements.size(); ++i) {
+      if (knob == Knob::Pressure && unit.elements[i].name == "air") {
+        unit = spring::changed(unit, {.element = i, .pressure = change});
+      }
+      if (knob == Knob::Preload && unit.elements[i].name == "coil") {
+        unit = spring::changed(unit, {.element = i, .preload = change});
+      }
+    }
+  }
+  return after;
+}
+
+/// Change of the knob that carries `mass` at the same wheel travel; none within the knob's range.
+std::optional<double> change_for(const EndModel& end, Knob knob, double mass, double wheel_travel) {
+  const auto surplus = [&](double change) {
+    return ride::wheel_force_at(turned(end.wheel, knob, change), end.conditions, wheel_travel).force -
+           mass * ride::kGravity;
+  };
+  const double low = knob == Knob::Pressure ? -3e5 : -0.05;
+  const double high = knob == Knob::Pressure ? 6e5 : 0.05;
+  const num::Root root = num::root_between(surplus, low, high);
+  return root.ok() ? std::optional<double>(root.x) : std::nullopt;
+}
+
+void add_rider_at(GuideDraft& draft, const EndModel& end, const ride::Sag& now, double step) {
+  const Phrase& phrase = draft.run.phrase;
+  const double share = end.mass.rider / draft.job.rider->mass.si;
+  const double mass = end.mass.machine + end.mass.rider + share * step;
+  const ride::Sag sag = ride::sag_under(mass, end.wheel, end.conditions);
+
+  OtherCondition other;
+  other.condition = fmt::format("rider {} {}", phrase(std::abs(step), units::Kind::Mass),
+                                step < 0.0 ? "lighter" : "heavier");
+  other.effect = fmt::format("Rider sag goes from {} to {}.", phrase.length(now.wheel_travel),
+                             phrase.length(sag.wheel_travel));
+  other.numbers = {{"sag before", computed(now.wheel_travel, units::Kind::Length)},
+                   {"sag after", computed(sag.wheel_travel, units::Kind::Length)}};
+  const bool air = draft.models.springs->air_element.has_value();
+  const Knob knob = air ? Knob::Pressure : Knob::Preload;
+  const std::optional<double> change = change_for(end, knob, mass, now.wheel_travel);
+  const auto kind = air ? units::Kind::PressureDifference : units::Kind::Length;
+  if (change) {
+    other.action = fmt::format("{} by {}: the sag is then as before.",
+                               air ? "Change the positive pressure" : "Change the preload",
+                               phrase.change(*change, kind));
+    other.numbers.push_back({air ? "pressure change" : "preload change", computed(*change, kind)});
+  } else {
+    other.action =
+        air ? "No pressure in reach does it." : "No preload in reach does it: another spring is wanted.";
+  }
+  draft.guide.other.push_back(std::move(other));
+}
+
+}  // namespace
+
+void add_oil_temperature(GuideDraft& draft) {
+  for (const double step : {-kTemperatureStep, kTemperatureStep}) add_oil_at(draft, step);
+}
+
+void add_air_conditions(GuideDraft& draft) {
+  if (!draft.models.springs || !draft.models.springs->air_element) return;
+  const Phrase& phrase = draft.run.phrase;
+  for (const double step : {-kTemperatureStep, kTemperatureStep}) {
+    add_air_at(draft,
+               fmt::format("air {} {}", phrase(std::abs(step), units::Kind::TemperatureDifference),
+                           step < 0.0 ? "colder" : "warmer"),
+               {.temperature = step});
+  }
+  const double there = spring::ambient_pressure(draft.run.conditions.altitude + kAltitudeStep);
+  add_air_at(draft, fmt::format("{} higher", phrase.length(kAltitudeStep)),
+             {.ambient_pressure = there - draft.run.conditions.ambient_pressure});
+}
+
+void add_rider_weights(GuideDraft& draft) {
+  if (draft.run.end == nullptr || !draft.run.end->rider_known || !draft.models.springs) return;
+  const EndModel& end = *draft.run.end;
+  const ride::Sag now = ride::sag_under(end.mass.machine + end.mass.rider, end.wheel, end.conditions);
+  for (const double step : kRiderSteps) {
+    if (draft.job.rider->mass.si + step > 0.0) add_rider_at(draft, end, now, step);
+  }
+}
+
+}  // namespace shimwright::job::internal
