@@ -19,6 +19,8 @@ double dot(const double* a, const double* b, int n) {
   return (sum[0] + sum[1]) + (sum[2] + sum[3]);
 }
 
+constexpr double kSharedBore =
+    1e-9;  // flexibility of a place between two bores, as a share of the ring's own
 constexpr double kRingGround = 1e-9;  // a ring that nothing touches hangs on this share of its own stiffness
 
 }  // namespace
@@ -74,6 +76,17 @@ void ContactSolver::number_unknowns(const Layout& layout, const ContactState& st
   right_.resize(unknowns_.size());
 }
 
+/// Two rings that touch at a bore they share yield only together: a little flexibility of the place itself
+/// keeps that pivot from being zero.
+double ContactSolver::pivot_flexibility(const Layout& layout, const std::vector<Flexibility>& layers,
+                                        const Unknown& at, double value) const {
+  double rim = 0.0;
+  for (int layer : {at.lower, at.upper})
+    if (layer != kBelow && layout.layers[layer].ring) rim = std::max(rim, layers[layer].column.back());
+  value += layout.points[at.point].compliance;
+  return value > kSharedBore * kSharedBore * rim ? value : kSharedBore * rim;
+}
+
 void ContactSolver::factor(const Layout& layout, const std::vector<Flexibility>& layers) {
   const auto entry = [&](int layer, int i, int j) {
     return layers[layer].column[static_cast<std::size_t>(j) * layers[layer].n + i];
@@ -98,7 +111,7 @@ void ContactSolver::factor(const Layout& layout, const std::vector<Flexibility>&
         if (a.lower != kBelow && a.lower == b.upper) value -= entry(a.lower, a.lower_local, b.upper_local);
         if (a.upper != kBelow && a.upper == b.lower) value -= entry(a.upper, a.upper_local, b.lower_local);
         if (a.upper != kBelow && a.upper == b.upper) value += entry(a.upper, a.upper_local, b.upper_local);
-        if (i == j) value += layout.points[a.point].compliance;
+        if (i == j) value = pivot_flexibility(layout, layers, a, value);
       }
       row[j] = value;
     }

@@ -82,6 +82,9 @@ class ContactSolver {
     int lower_local = 0;
     int upper_local = 0;
   };
+  double pivot_flexibility(const Layout& layout, const std::vector<Flexibility>& layers, const Unknown& at,
+                           double value) const;
+
   std::vector<Unknown> unknowns_;
   std::vector<int> first_of_layer_;
   std::vector<int> row_start_;  // first column of each row of the envelope

@@ -143,6 +143,8 @@ void tell_outcome(const StackSolver& solver, bool ended, StackPoint& point) {
   point.outcome.iterations = solver.n_newton();
   point.outcome.residual = std::max(solver.newton_change(), point.complementarity_error);
   if (ended) return;
+  if (!std::isfinite(point.lift_seat + point.lift_rim + point.slope))
+    point.lift_seat = point.lift_rim = point.slope = 0.0;
   point.outcome.status = Status::Stalled;
   point.outcome.note = "the contact and the deflection did not settle at this pressure";
 }

@@ -9,13 +9,19 @@ namespace shimwright::plate {
 namespace {
 
 constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
-constexpr int kMaxNewton = 40;
+constexpr int kMaxNewton = 50;
 constexpr int kMaxHalvings = 12;
 constexpr double kLargestTurn = 0.12;  // Newton moves the slope no further than this at once [rad]
 constexpr double kNear = 3e-3;         // steps below this share of the slopes need no new tangent
-constexpr int kSwinging = 8;      // from this iteration on, contacts turn half as far: they may overshoot
-constexpr double kQuickly = 0.2;  // as long as each is this share of the one before
+constexpr double kGoodEnough = 1e-4;   // a slow end of Newton is taken as one, and its residual told
+constexpr double kQuickly = 0.2;       // as long as each is this share of the one before
 constexpr double kShearFactor = 5.0 / 6.0;
+
+/// How far contacts turn in one iteration: they may overshoot where a preload is heavy.
+double blend_of(int iteration) {
+  if (iteration < 8) return 1.0;
+  return iteration < 18 ? 0.5 : iteration < 34 ? 0.25 : 0.1;
+}
 
 void resize_state(const Layout& layout, ContactState& state) {
   const std::size_t n_points = layout.points.size();
@@ -73,6 +79,7 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
   n_newton_ = 0;
   newton_change_ = 0.0;
   tangent_known_ = false;
+  preload_share_ = 1.0;
   for (int l = 0; l < n_layers; ++l) {
     const bool by_elements = options_.theory == Theory::Large || layout_.layers[l].notches.count > 0;
     if (!by_elements) continue;
@@ -219,6 +226,15 @@ bool StackSolver::solve_linear(double pressure) {
   return ended;
 }
 
+/// What comes on top of the gaps at rest: by slope and thickness, and what a preload still lacks while it is
+/// put on.
+void StackSolver::find_offsets() {
+  offsets_ = gap_extra_;
+  if (preload_share_ == 1.0) return;
+  for (std::size_t p = 0; p < offsets_.size(); ++p)
+    offsets_[p] -= (1.0 - preload_share_) * std::min(layout_.points[p].gap, 0.0);
+}
+
 bool StackSolver::newton(double pressure) {
   const int n_layers = layout_.n_layers();
   for (int l = 0; l < n_layers; ++l) discs_[l].pressure = pressure;
@@ -228,10 +244,11 @@ bool StackSolver::newton(double pressure) {
     // where the forces of the next state would bring it
     ++n_newton_;
     load_discs();
-    if (!options_.von_karman) shift_contacts(iteration < kSwinging ? 1.0 : 0.5);
+    if (!options_.von_karman) shift_contacts(blend_of(iteration));
     for (int l = 0; l < n_layers; ++l) discs_[l].linearise(keep_tangent, flexibility_[l]);
     tangent_known_ = true;
-    if (!contact_solver_.solve(layout_, flexibility_, gap_extra_, pressure * layout_.load_force, keep_tangent,
+    find_offsets();
+    if (!contact_solver_.solve(layout_, flexibility_, offsets_, pressure * layout_.load_force, keep_tangent,
                                *this, contact_)) {
       if (!keep_tangent) return false;
       keep_tangent = false;
@@ -256,39 +273,60 @@ bool StackSolver::newton(double pressure) {
     keep_tangent = newton_change_ < kNear && newton_change_ < kQuickly * before;
     before = newton_change_;
   }
-  return false;
+  return newton_change_ < kGoodEnough;
 }
 
-bool StackSolver::solve_large(double pressure) {
-  n_newton_ = 0;
-  if (newton(pressure)) {
-    pressure_ = pressure;
-    return true;
-  }
-
-  // by smaller steps from where the last solution was
-  restore(before_);
-  double at = before_.pressure;
-  double step = pressure - at;
+/// From the last solution to `target` by as many steps as it takes; `go` solves at a value between and `last`
+/// is where the solution in `before_` was.
+template <typename Go>
+bool StackSolver::step_towards(double last, double target, Go&& go) {
+  double step = 0.5 * (target - last);
   for (int halving = 0; halving < kMaxHalvings;) {
-    const double next = std::abs(step) >= std::abs(pressure - at) ? pressure : at + step;
-    if (newton(next)) {
-      if (next == pressure) {
-        pressure_ = pressure;
-        return true;
-      }
-      at = next;
-      pressure_ = at;
+    const bool there = std::abs(step) >= std::abs(target - last) * (1.0 - 1e-12);
+    const double next = there ? target : last + step;
+    if (go(next)) {
+      if (there) return true;
+      last = next;
       save(before_);
+      step *= 1.5;
     } else {
       restore(before_);
       step *= 0.5;
       ++halving;
     }
   }
-  newton(pressure);
-  pressure_ = pressure;
   return false;
+}
+
+bool StackSolver::solve_large(double pressure) {
+  n_newton_ = 0;
+  const auto go = [&](double p) {
+    const bool ended = newton(p);
+    if (ended) pressure_ = p;
+    return ended;
+  };
+  if (go(pressure)) return true;
+
+  // by smaller steps from where the last solution was
+  const bool flat =
+      std::all_of(before_.force.begin(), before_.force.end(), [](double f) { return f == 0.0; });
+  restore(before_);
+  bool ended = true;
+  if (flat && before_.pressure == 0.0) {
+    ended = step_towards(0.0, 1.0, [&](double share) {
+      preload_share_ = share;
+      return newton(0.0);
+    });
+    preload_share_ = 1.0;
+    save(before_);
+  }
+  ended = ended && step_towards(before_.pressure, pressure, go);
+  if (!ended) {  // the last good state is the best there is
+    restore(before_);
+    newton(before_.pressure);
+  }
+  pressure_ = pressure;
+  return ended;
 }
 
 bool StackSolver::solve(double pressure) {

@@ -64,6 +64,9 @@ class StackSolver final : public FlexibilitySource {
   bool solve_linear(double pressure);
   bool solve_large(double pressure);
   bool newton(double pressure);
+  template <typename Go>
+  bool step_towards(double last, double target, Go&& go);
+  void find_offsets();
   void spread_forces(const std::vector<double>& force);
   void load_discs();
   void shift_contacts(double blend);
@@ -79,6 +82,8 @@ class StackSolver final : public FlexibilitySource {
   std::vector<std::vector<double>> station_force_;  // net contact force upwards, by layer and station
   std::vector<double> force_;                       // by point, in the present state
   std::vector<double> gap_extra_;                   // by point: what slope and thickness add to the gap
+  std::vector<double> offsets_;                     // by point: all that comes on top of the gap at rest
+  double preload_share_ = 1.0;                      // of the preload that is on
   struct ContactTurn {
     double slope = 0.0;  // of the surface the force is square to [rad]
     double shift = 0.0;  // how much further out the rim's neighbour is met [m]
