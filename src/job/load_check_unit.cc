@@ -238,7 +238,8 @@ void check_oil(const Checks& checks, const OilSpec& oil) {
   if (!is_complete) {
     checks.fault(Code::ViscosityIncomplete,
                  oil.viscosity_index ? oil.viscosity_index.origin : points.front().origin,
-                 {"the viscosities do not say how the oil thins", fmt::format("{} of them", points.size()),
+                 {"the viscosities do not say how the oil thins",
+                  fmt::format("{} {}", points.size(), points.size() == 1 ? "viscosity" : "viscosities"),
                   "two, or one and viscosity_index", "give two viscosities, or one and the index"});
     return;
   }

@@ -168,6 +168,14 @@ std::optional<PieceSpec> piece_from_text(Reading& reading, const toml::Node& nod
   return piece;
 }
 
+template <typename Spec>
+Spec unread(const Reading& reading, const toml::Node& entry) {
+  Spec spec;
+  spec.text = entry.text;
+  spec.origin = origin_of(reading, entry);
+  return spec;
+}
+
 /// A list whose entries are texts or tables; one text alone is a list of one.
 template <typename Spec, typename FromText>
 std::vector<Spec> read_entries(Reading& reading, const KeySchema& key, const toml::Node& node,
@@ -175,7 +183,9 @@ std::vector<Spec> read_entries(Reading& reading, const KeySchema& key, const tom
   std::vector<Spec> entries;
   const auto take = [&](const toml::Node& entry) {
     if (entry.kind == toml::Kind::String) {
-      if (auto spec = from_text(reading, entry)) entries.push_back(std::move(*spec));
+      // an entry that cannot be read keeps its place, so that its neighbours are not taken for it
+      auto spec = from_text(reading, entry);
+      entries.push_back(spec ? std::move(*spec) : unread<Spec>(reading, entry));
     } else if (entry.is_table()) {
       Spec spec;
       read_table(reading, *key.table, entry, &spec);

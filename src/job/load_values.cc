@@ -86,8 +86,10 @@ void report_wrong_type(Reading& reading, const KeySchema& key, const toml::Node&
     remedy = fmt::format("write it without quotes, as {}", key.example);
   if (key.kind == ValueKind::Text && node.as_number())
     remedy = fmt::format("put it in quotes: \"{}\"", typed(reading, node));
-  report(reading, Code::WrongType, origin_of(reading, node),
-         {"a value of the wrong type", std::string(toml::name_of(node.kind)), accepted_by(key), remedy});
+  report(
+      reading, Code::WrongType, origin_of(reading, node),
+      {"a value of the wrong type", fmt::format("the {} {}", toml::name_of(node.kind), typed(reading, node)),
+       accepted_by(key), remedy});
 }
 
 bool expect_table(Reading& reading, const KeySchema& key, const toml::Node& node) {

@@ -1,0 +1,132 @@
+#include "job/schema_docs.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <string_view>
+#include <vector>
+
+#include "job/schema.h"
+
+namespace shimwright::job {
+namespace {
+
+constexpr std::string_view kHead = R"md(# The job file
+
+One job in one file: the rider and the machine, each fork leg or shock with its valves and springs, and the settings. It is
+[TOML](https://toml.io/en/v1.0.0): `key = value`, tables in `[brackets]`, lists of tables in `[[double brackets]]`, remarks
+behind `#`. The order of keys is yours, and what you type is kept as you typed it.
+
+A file may hold only a part of a job. What is asked for later needs what it needs, and says so: a lone `[stack]` is enough
+for `shimwright stack`.
+
+This page is written by the program: change the schema in `src/job/schema_*.cc`, then run
+`SHIMWRIGHT_WRITE_DOCS=1 job_tests --gtest_filter='*Docs*'`.
+
+## How values are written
+
+- **Quantities** are texts with their unit: `"0.15 mm"`, `"1/8 in"`, `"4.5 N.m"`, `"40 in.lbf"`. A bare number is refused.
+  Metric and imperial may stand side by side.
+- **Pressures** say what they count from: `"10 bar(g)"` above the air outside, `"1.2 bar(a)"` above vacuum.
+- **Diameters** everywhere, never radii; every length as it is measured.
+- **A stack** is a list, face shim first. An entry is a text, `"3 x 24 x 0.15 mm"` (count, outer diameter, thickness), the
+  name of a shim, `"3 x shim 20x0.15"`, or a table, `{ outer_diameter = "23 mm", bore = "18 mm", thickness = "0.15 mm" }`.
+  A shim whose bore is larger than the clamp is a ring shim: it lies loose between its neighbours.
+- **Parts** are stated where they are used, or named from a parts file: `oil = "light-fork-fluid"`. A table with
+  `part = "NAME"` starts from that part, and its other keys go over the part's own. A name with a dot stands in quotes:
+  `[shim."20x0.15"]`.
+- **Clicks** are counted out from seated.
+
+A parts file holds `format`, `scenario`, `notes`, `parts` (further parts files) and the tables of [parts](#parts).
+Faults are listed by number in [diagnostics.md](diagnostics.md).
+)md";
+
+/// A table of the schema and the headings it goes under, "[unit.piston_valve]".
+struct Place {
+  const TableSchema* table;
+  std::vector<std::string> headings;
+  bool is_part;
+};
+
+void collect(const TableSchema& table, const std::string& path, bool is_part, std::vector<Place>& places) {
+  for (const KeySchema& key : table.keys) {
+    if (key.table == nullptr || key.kind == ValueKind::PartName) continue;
+    const bool names_part = key.kind == ValueKind::Parts;
+    const std::string inner = path.empty() ? key.name : path + "." + key.name;
+    const std::string shown = names_part ? inner + ".NAME" : inner;
+    const bool is_list = key.kind == ValueKind::TableList;
+    const std::string heading = is_list ? "[[" + shown + "]]" : "[" + shown + "]";
+    const auto same = [&](const Place& place) { return place.table == key.table; };
+    const auto found = std::find_if(places.begin(), places.end(), same);
+    if (found == places.end()) {
+      places.push_back({key.table, {heading}, is_part || names_part});
+      collect(*key.table, shown, is_part || names_part, places);
+    } else {
+      found->headings.push_back(heading);
+    }
+  }
+}
+
+std::string in_cell(std::string text) {
+  for (std::size_t at = 0; (at = text.find('|', at)) != std::string::npos; at += 2) text.insert(at, "\\");
+  return text;
+}
+
+std::string what_of(const KeySchema& key) {
+  std::string what;
+  if (key.kind == ValueKind::Quantity) {
+    what = units::facts(key.unit).name;
+  } else if (key.kind == ValueKind::Word) {
+    what = fmt::format("`{}`", fmt::join(key.words, "`, `"));
+  } else {
+    what = accepted_by(key);
+  }
+  const std::string bounds = bounds_text(key);
+  const bool is_telling =
+      key.kind == ValueKind::Quantity || key.kind == ValueKind::Number || key.kind == ValueKind::Count;
+  return is_telling && !bounds.empty() ? what + ", " + bounds : what;
+}
+
+std::string key_table(const TableSchema& table) {
+  std::string text = "\n| key | value | meaning | example |\n|---|---|---|---|\n";
+  for (const KeySchema& key : table.keys) {
+    const std::string example = key.example.empty() ? "" : fmt::format("`{}`", in_cell(key.example));
+    const std::string needed = key.required ? " **Needed.**" : "";
+    text += fmt::format("| `{}` | {} | {}{} | {} |\n", key.name, in_cell(what_of(key)), in_cell(key.doc),
+                        needed, example);
+  }
+  return text;
+}
+
+/// The same table may stand in many places; three of them tell where.
+std::string headings_text(std::vector<std::string> headings) {
+  const std::size_t n_left = headings.size() > 3 ? headings.size() - 3 : 0;
+  if (n_left > 0) headings.resize(3);
+  std::string text = fmt::format("`{}`", fmt::join(headings, "`, `"));
+  if (n_left > 0) text += fmt::format(" and {} more", n_left);
+  return text;
+}
+
+std::string section(const Place& place) {
+  return fmt::format("\n### {}\n\n{}\n{}", headings_text(place.headings), place.table->doc,
+                     key_table(*place.table));
+}
+
+}  // namespace
+
+std::string job_file_page() {
+  std::string page(kHead);
+  page += "\n## The top level\n" + key_table(job_schema());
+  std::vector<Place> places;
+  collect(job_schema(), "", false, places);
+  page += "\n## Tables\n";
+  for (const Place& place : places)
+    if (!place.is_part) page += section(place);
+  page += "\n## Parts\n";
+  for (const Place& place : places)
+    if (place.is_part) page += section(place);
+  return page;
+}
+
+}  // namespace shimwright::job
