@@ -181,14 +181,22 @@ void ContactSolver::spread(const Layout& layout, const std::vector<Flexibility>&
   }
 }
 
-void ContactSolver::fill_columns(std::vector<Flexibility>& layers, FlexibilitySource& source) const {
-  const auto fill = [&](int layer, int local) {
-    if (!layers[layer].have[local]) source.fill_column(layer, local);
+void ContactSolver::fill_columns(std::vector<Flexibility>& layers, FlexibilitySource& source) {
+  wanted_.resize(layers.size());
+  const auto want = [&](int layer, int local) {
+    if (layer == kBelow || layers[layer].have[local]) return;
+    layers[layer].have[local] = 1;
+    wanted_[layer].push_back(local);
   };
   for (const Unknown& unknown : unknowns_) {
-    if (unknown.ring != kBelow) fill(unknown.ring, layers[unknown.ring].n - 1);
-    if (unknown.lower != kBelow) fill(unknown.lower, unknown.lower_local);
-    if (unknown.upper != kBelow) fill(unknown.upper, unknown.upper_local);
+    if (unknown.ring != kBelow) want(unknown.ring, layers[unknown.ring].n - 1);
+    want(unknown.lower, unknown.lower_local);
+    want(unknown.upper, unknown.upper_local);
+  }
+  for (std::size_t l = 0; l < layers.size(); ++l) {
+    if (wanted_[l].empty()) continue;
+    source.fill_columns(static_cast<int>(l), wanted_[l]);
+    wanted_[l].clear();
   }
 }
 

@@ -1,4 +1,5 @@
 #pragma once
+#include <span>
 #include <vector>
 
 #include "plate/layout.h"
@@ -21,7 +22,7 @@ struct Flexibility {
 class FlexibilitySource {
  public:
   virtual ~FlexibilitySource() = default;
-  virtual void fill_column(int layer, int local_station) = 0;
+  virtual void fill_columns(int layer, std::span<const int> stations) = 0;
 };
 
 /// Which contact points press, with which force, and how far the others gape.
@@ -68,7 +69,7 @@ class ContactSolver {
   void back_solve();
   void find_right_side(const Layout& layout, const std::vector<Flexibility>& layers,
                        const std::vector<double>& gap_extra);
-  void fill_columns(std::vector<Flexibility>& layers, FlexibilitySource& source) const;
+  void fill_columns(std::vector<Flexibility>& layers, FlexibilitySource& source);
   void find_wrong(const Layout& layout, const std::vector<double>& gap_extra, double load,
                   ContactState& state);
   bool step_feasibly(const Layout& layout, ContactState& state);
@@ -93,6 +94,7 @@ class ContactSolver {
   std::vector<double> envelope_;
   std::vector<double> diagonal_;
   std::vector<double> right_;
+  std::vector<std::vector<int>> wanted_;  // stations by layer
   std::vector<int> wrong_;
   std::vector<double> feasible_;  // forces that push everywhere
   std::vector<char> factored_;    // the active set of the factors

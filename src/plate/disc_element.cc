@@ -5,14 +5,14 @@
 #include <limits>
 #include <numbers>
 
+#include "plate/disc_local.h"
+
 namespace shimwright::plate {
 namespace {
 
-constexpr int kBand = 5;  // entries before the diagonal
-constexpr int kRow = kBand + 1;
-constexpr int kPoints = 3;
+constexpr int kPoints = DiscElements::kPoints;
+
 constexpr double kShearFactor = 5.0 / 6.0;
-constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
 
 struct ShapeTable {
   double value[kPoints][3];
@@ -66,22 +66,6 @@ NotchShares notch_shares(const RimNotches& notches, double r) {
 
 }  // namespace
 
-struct DiscElements::Local {
-  double residual[6];
-  double tangent[6][6];
-  double by_force[6];
-  double by_pressure[6];
-  double lift;
-  double travel;
-  double energy;
-};
-
-bool DiscElements::held(int dof) const {
-  if (dof == n_dofs_ - 1) return true;   // no radial force at the rim
-  if (dof == 0) return !ring_;           // no slope at the clamp
-  return dof == 1 && (ring_ || slips_);  // no radial force at a bore, or at a clamp that slips
-}
-
 void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kinematics, bool shear_flexible,
                           bool clamp_slips) {
   const Layer& layer = layout.layers[layer_index];
@@ -92,7 +76,6 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
   n_ = layer.n_stations();
   n_equal_ = layer.n_equal;
   thickness_ = layer.thickness;
-  n_dofs_ = 2 * (2 * n_ - 1);
   radius_.assign(layout.radius.begin() + layer.begin, layout.radius.begin() + layer.end + 1);
 
   const int n_elements = n_ - 1;
@@ -141,23 +124,24 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
         shear_load_[e] + (constant * std::log(b / a) + 0.5 * square * (b * b - a * a)) / m.shear;
   }
 
-  x_.assign(n_dofs_, 0.0);
-  residual_.assign(n_dofs_, 0.0);
-  by_pressure_.assign(n_dofs_, 0.0);
-  band_.assign(static_cast<std::size_t>(kRow) * n_dofs_, 0.0);
-  diagonal_.assign(n_dofs_, 0.0);
-  by_force_.assign(6 * n_elements, 0.0);
-  rest_step_.assign(n_dofs_, 0.0);
-  step_.assign(n_dofs_, 0.0);
-  columns_.assign(static_cast<std::size_t>(n_) * n_dofs_, 0.0);
+  const int n_dofs = 2 * n_;
+  x_.assign(4 * n_ - 2, 0.0);
   now_.assign(n_, 0.0);
-  radial_load_.assign(static_cast<std::size_t>(kPoints) * n_elements, 0.0);
+  travel_.assign(n_, 0.0);
+  middles_.resize(n_elements);
+  own_.assign(n_, 0.0);
+  residual_.assign(n_dofs, 0.0);
+  by_pressure_.assign(n_dofs, 0.0);
+  rest_step_.assign(n_dofs, 0.0);
+  step_.assign(n_dofs, 0.0);
+  middle_step_.assign(2 * n_elements, 0.0);
+  columns_.assign(static_cast<std::size_t>(n_) * n_dofs, 0.0);
+  radial_load_.assign(points_.size(), 0.0);
+  load_.resize(points_.size());
+  for (std::size_t g = 0; g < points_.size(); ++g) load_[g] = points_[g].load;
   axial.assign(n_elements, 0.0);
   radial.assign(n_elements, 0.0);
   moment.assign(n_, 0.0);
-  travel_.assign(n_, 0.0);
-  load_.resize(points_.size());
-  for (std::size_t g = 0; g < points_.size(); ++g) load_[g] = points_[g].load;
   pressure = 0.0;
 }
 
@@ -312,175 +296,9 @@ void DiscElements::element(int e, bool with_tangent, Local& local) const {
   }
 }
 
-/// Lift and radial travel at the outer end of an element.
-void DiscElements::add_values(int e, const Local& local) {
-  now_[e + 1] = now_[e] + local.lift;
-  if (e == 0) travel_[0] = held(1) ? local.residual[1] : 0.0;  // a held clamp does not travel
-  travel_[e + 1] = travel_[e] + local.travel;
-}
-
-/// Adds what acts at stations and takes out what is held.
-void DiscElements::finish_residual() {
-  for (int k = 0; k < n_; ++k) {
-    now_[k] += pressure * shear_load_[k];
-    residual_[place(4 * k)] -= moment[k];
-  }
-  for (int dof : {0, 1, n_dofs_ - 1})
-    if (held(dof)) residual_[place(dof)] = 0.0;
-}
-
-void DiscElements::assemble() {
-  follow_pressure();
-  std::fill(residual_.begin(), residual_.end(), 0.0);
-  std::fill(by_pressure_.begin(), by_pressure_.end(), 0.0);
-  std::fill(band_.begin(), band_.end(), 0.0);
-  Local local;
-  now_[0] = 0.0;
-  for (int e = 0; e + 1 < n_; ++e) {
-    element(e, true, local);
-    add_values(e, local);
-    for (int i = 0; i < 6; ++i) {
-      const int row = place(4 * e + i);
-      by_force_[6 * e + i] = local.by_force[i];
-      residual_[row] += local.residual[i];
-      by_pressure_[row] += local.by_pressure[i];
-      for (int j = 0; j < 6; ++j) {
-        const int column = place(4 * e + j);
-        if (column <= row) band_[kRow * row + kBand + column - row] += local.tangent[i][j];
-      }
-    }
-  }
-  finish_residual();
-
-  // what is held neither moves nor is moved
-  for (int dof : {0, 1, n_dofs_ - 1}) {
-    if (!held(dof)) continue;
-    const int row = place(dof);
-    for (int other = std::max(0, row - kBand); other <= std::min(n_dofs_ - 1, row + kBand); ++other)
-      band_[kRow * std::max(row, other) + kBand + std::min(row, other) - std::max(row, other)] = 0.0;
-    band_[kRow * row + kBand] = 1.0;
-    by_pressure_[row] = 0.0;
-    if (dof < 2) by_force_[dof] = 0.0;
-    if (dof == n_dofs_ - 1) by_force_[6 * (n_ - 1) - 1] = 0.0;
-  }
-}
-
-void DiscElements::factor() {
-  for (int i = 0; i < n_dofs_; ++i) {
-    double* row = &band_[kRow * i + kBand] - i;  // row[j] is entry (i, j)
-    const int first = std::max(0, i - kBand);
-    for (int j = first; j < i; ++j) {
-      const double* other = &band_[kRow * j + kBand] - j;
-      double value = row[j];
-      for (int k = first; k < j; ++k) value -= row[k] * other[k];
-      row[j] = value;
-    }
-    double pivot = row[i];
-    for (int j = first; j < i; ++j) {
-      const double scaled = row[j] * diagonal_[j];  // diagonal_ holds the reciprocals
-      pivot -= scaled * row[j];
-      row[j] = scaled;
-    }
-    diagonal_[i] = 1.0 / pivot;
-  }
-}
-
-void DiscElements::solve(double* x, int first) const {
-  for (int i = first; i < n_dofs_; ++i) {
-    const double* row = &band_[kRow * i + kBand] - i;
-    double value = x[i];
-    for (int j = std::max(first, i - kBand); j < i; ++j) value -= row[j] * x[j];
-    x[i] = value;
-  }
-  for (int i = first; i < n_dofs_; ++i) x[i] *= diagonal_[i];
-  for (int i = n_dofs_ - 1; i >= 0; --i) {
-    const double* row = &band_[kRow * i + kBand] - i;
-    const double value = x[i];
-    for (int j = std::max(0, i - kBand); j < i; ++j) x[j] -= row[j] * value;
-  }
-}
-
-/// Lift at the stations by a step of the state, in solver order.
-void DiscElements::lifts_of(const double* step, double* out) const {
-  double lift = 0.0;
-  out[0] = 0.0;
-  for (int e = 0; e + 1 < n_; ++e) {
-    const double* by = &by_force_[6 * e];
-    for (int i = 0; i < 6; ++i) lift += by[i] * step[place(4 * e + i)];
-    out[e + 1] = lift;
-  }
-}
-
-/// Residual and lifts alone.
-void DiscElements::assemble_residual() {
-  follow_pressure();
-  std::fill(residual_.begin(), residual_.end(), 0.0);
-  Local local;
-  now_[0] = 0.0;
-  for (int e = 0; e + 1 < n_; ++e) {
-    element(e, false, local);
-    add_values(e, local);
-    for (int i = 0; i < 6; ++i) residual_[place(4 * e + i)] += local.residual[i];
-  }
-  finish_residual();
-}
-
-void DiscElements::linearise(bool keep_tangent, Flexibility& flexibility) {
-  if (keep_tangent) {
-    assemble_residual();
-  } else {
-    assemble();
-    factor();
-    std::fill(flexibility.have.begin(), flexibility.have.end(), 0);
-  }
-  for (int i = 0; i < n_dofs_; ++i) rest_step_[i] = -residual_[i];
-  for (int e = 0; e + 1 < n_; ++e)
-    for (int i = 0; i < 6; ++i) rest_step_[place(4 * e + i)] -= by_force_[6 * e + i] * axial[e];
-  solve(rest_step_.data(), 0);
-  lifts_of(rest_step_.data(), flexibility.rest.data());
-  for (int k = 0; k < n_; ++k) flexibility.rest[k] += now_[k];
-}
-
-void DiscElements::fill_column(int s, Flexibility& flexibility) {
-  double* step = &columns_[static_cast<std::size_t>(s) * n_dofs_];
-  std::fill(step, step + n_dofs_, 0.0);
-  for (int e = 0; e < s; ++e)
-    for (int i = 0; i < 6; ++i) step[place(4 * e + i)] += kPerRadian * by_force_[6 * e + i];
-  solve(step, place(4 * s));
-  double* column = &flexibility.column[static_cast<std::size_t>(s) * n_];
-  lifts_of(step, column);
-  for (int k = 0; k < n_; ++k) column[k] += kPerRadian * shear_[std::min(k, s)];
-  flexibility.have[s] = 1;
-}
-
-void DiscElements::pressure_rate(std::vector<double>& rest_rate) {
-  rest_rate.assign(n_, 0.0);
-  if (!loaded_) return;
-  step_ = by_pressure_;
-  solve(step_.data(), 0);
-  lifts_of(step_.data(), rest_rate.data());
-  for (int k = 0; k < n_; ++k) rest_rate[k] += shear_load_[k];
-}
-
-double DiscElements::find_step(const std::vector<double>& forces) {
-  step_ = rest_step_;
-  for (int s = 0; s < n_; ++s) {
-    if (forces[s] == 0.0) continue;
-    const double* column = &columns_[static_cast<std::size_t>(s) * n_dofs_];
-    for (int i = 0; i < n_dofs_; ++i) step_[i] += forces[s] * column[i];
-  }
-  double largest = 0.0;
-  for (int i = 0; i < n_dofs_; i += 2) largest = std::max(largest, std::abs(step_[i]));
-  return largest;
-}
-
-void DiscElements::take_step(double share) {
-  for (int dof = 0; dof < n_dofs_; ++dof) x_[dof] += share * step_[place(dof)];
-}
-
 double DiscElements::largest_slope() const {
   double largest = 0.0;
-  for (int i = 0; i < n_dofs_; i += 2) largest = std::max(largest, std::abs(x_[i]));
+  for (std::size_t i = 0; i < x_.size(); i += 2) largest = std::max(largest, std::abs(x_[i]));
   return largest;
 }
 

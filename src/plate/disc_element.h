@@ -37,6 +37,8 @@ struct Section {
 /// Tested: disc_element_test.cc, plate_reference_test.cc
 class DiscElements {
  public:
+  static constexpr int kPoints = 3;  // of integration, by element
+
   /// Takes the layer's geometry; forgets any state.
   void set_up(const Layout& layout, int layer, Kinematics kinematics, bool shear_flexible, bool clamp_slips);
 
@@ -54,8 +56,8 @@ class DiscElements {
   /// factors; finds the step that takes the state to the one without contact forces.
   void linearise(bool keep_tangent, Flexibility& flexibility);
 
-  /// Column of the tangent flexibility for a unit ring force at a station.
-  void fill_column(int local_station, Flexibility& flexibility);
+  /// Columns of the tangent flexibility for a unit ring force at each of the stations.
+  void fill_columns(std::span<const int> stations, Flexibility& flexibility);
 
   /// Change of lift with pressure at unchanged contact forces, by station [m/Pa].
   void pressure_rate(std::vector<double>& rest_rate);
@@ -88,26 +90,41 @@ class DiscElements {
   struct Point {
     double r, weight, load;  // load: S at unit pressure
   };
-  struct Local;  // element residual, tangent, load vector
+  struct Local;  // element residual, tangent, load vectors
+  /// What is kept of an element's middle node when it is eliminated, and of its ends.
+  struct Middle {
+    double inverse[3];    // of the middle's own tangent: phi-phi, phi-psi, psi-psi
+    double couple[2][4];  // middle to ends
+    double force[2];      // minus d residual / dS at the middle
+    double pressure[2];   // minus d residual / d pressure at the middle
+    double ends[4];       // minus d residual / dS at the ends, with the middle's part
+    double residual[2];   // at the middle, in the present state
+    double times(const double* a, const double* b) const {
+      return inverse[0] * a[0] * b[0] + inverse[1] * (a[0] * b[1] + a[1] * b[0]) + inverse[2] * a[1] * b[1];
+    }
+  };
 
   void element(int e, bool with_tangent, Local& local) const;
   void follow_pressure();
-  void assemble();
-  void assemble_residual();
-  void add_values(int e, const Local& local);
-  void finish_residual();
+  void assemble(bool with_tangent);
+  void condense(int e, Local& local);
+  void condense_residual(int e, const Local& local);
   void factor();
+  int place(int station, int field) const {
+    return 2 * (n_ - 1 - station) + field;
+  }  // outer edge first: solver order
+  int place_of_end(int e, int end) const { return place(e + end / 2, end % 2); }
+  bool held(int station, int field) const;
+  template <int kLanes>
   void solve(double* x, int first) const;
-  int place(int dof) const { return n_dofs_ - 2 - (dof & ~1) + (dof & 1); }  // of node order in solver order
-  bool held(int dof) const;
-  void lifts_of(const double* step, double* out) const;
+  template <int kLanes>
+  void fill_block(const int* stations, Flexibility& flexibility);
 
   Kinematics kinematics_ = Kinematics::Finite;
   bool ring_ = false;
   bool slips_ = false;
   bool loaded_ = false;  // the pressure acts on this layer
   int n_ = 0;            // stations
-  int n_dofs_ = 0;
   int n_equal_ = 1;
   double thickness_ = 0.0;
   std::vector<double> radius_;
@@ -119,17 +136,20 @@ class DiscElements {
   std::vector<double> shear_;        // lift by shear per unit S, cumulative at stations
   std::vector<double> shear_load_;   // lift by shear at unit pressure, cumulative at stations
 
-  std::vector<double> x_;         // phi, psi by node, inner edge first
-  std::vector<double> residual_;  // in solver order, outer edge first
+  std::vector<double> x_;         // phi, psi by node (stations and middles), inner edge first
+  std::vector<double> now_;       // lift at stations in the present state, without shear by contact forces
+  std::vector<double> travel_;    // u at stations
+  std::vector<Middle> middles_;   // by element, of the last tangent
+  std::vector<double> own_;       // lift by what middles yield themselves per unit S, cumulative at stations
+  std::vector<double> residual_;  // at stations, in solver order
+  std::vector<double> by_pressure_;  // minus d residual / d pressure, the same
   std::vector<double> band_;
-  std::vector<double> diagonal_;
-  std::vector<double> by_force_;     // by element, 6: minus d residual / dS
-  std::vector<double> by_pressure_;  // minus d residual / d pressure, in solver order
-  std::vector<double> rest_step_;
-  std::vector<double> columns_;  // Newton step by unit force, by station
+  std::vector<double> inverse_diagonal_;
+  std::vector<double> rest_step_;  // at stations
+  std::vector<double> columns_;    // step by unit force, by station
   std::vector<double> step_;
-  std::vector<double> now_;     // lift at stations in the present state, without shear by contact forces
-  std::vector<double> travel_;  // u at stations
+  std::vector<double> middle_step_;
+  std::vector<double> lanes_;  // right sides solved together
 };
 
 }  // namespace shimwright::plate

@@ -112,7 +112,7 @@ void StackSolver::set_up_linear() {
     if (layer.notches.count > 0) {
       discs_[l].linearise(false, flexibility_[l]);
       discs_[l].pressure_rate(pressure_lift_[l]);
-      for (int s = 0; s < n; ++s) discs_[l].fill_column(s, flexibility_[l]);
+      for (int s = 0; s < n; ++s) discs_[l].fill_columns(std::span<const int>(&s, 1), flexibility_[l]);
       continue;
     }
     const Annulus plate = annulus_of(layer);
@@ -128,8 +128,8 @@ void StackSolver::set_up_linear() {
   }
 }
 
-void StackSolver::fill_column(int layer, int local_station) {
-  discs_[layer].fill_column(local_station, flexibility_[layer]);
+void StackSolver::fill_columns(int layer, std::span<const int> stations) {
+  discs_[layer].fill_columns(stations, flexibility_[layer]);
 }
 
 void StackSolver::spread_forces(const std::vector<double>& force) {
@@ -383,7 +383,7 @@ void StackSolver::sections(int l, std::vector<Section>& out, double& energy) {
     disc.pressure = pressure_;
     Flexibility scratch = flexibility_[l];
     disc.linearise(false, scratch);
-    for (int s = 0; s < n; ++s) disc.fill_column(s, scratch);
+    for (int s = 0; s < n; ++s) disc.fill_columns(std::span<const int>(&s, 1), scratch);
     disc.find_step(station_force_[l]);
     disc.take_step(1.0);
     disc.sections(out);

@@ -43,7 +43,7 @@ class StackSolver final : public FlexibilitySource {
   /// closed form.
   double mesh_error() const { return mesh_error_; }
 
-  void fill_column(int layer, int local_station) override;
+  void fill_columns(int layer, std::span<const int> stations) override;
 
   /// Which points press: to start another run from here.
   struct Snapshot {

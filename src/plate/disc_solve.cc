@@ -1,0 +1,265 @@
+// The linear algebra of one layer: middles of elements eliminated, stations in a band of three, loads by
+// columns.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "plate/disc_local.h"
+
+namespace shimwright::plate {
+namespace {
+
+constexpr int kBand = 3;  // entries before the diagonal
+constexpr int kRow = kBand + 1;
+constexpr int kLanes = 4;  // columns solved together
+constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
+constexpr int kEnd[4] = {0, 1, 4, 5};  // end dofs in an element's own order; its middle has 2 and 3
+
+}  // namespace
+
+bool DiscElements::held(int station, int field) const {
+  if (station == n_ - 1) return field == 1;  // no radial force at the rim
+  if (station != 0) return false;
+  return field == 0 ? !ring_
+                    : (ring_ || slips_);  // no slope at a clamp; no radial force at a bore or one that slips
+}
+
+/// Eliminates the middle of an element whose tangent is at hand, and adds its ends to the band.
+void DiscElements::condense(int e, Local& local) {
+  Middle& middle = middles_[e];
+  const double a = local.tangent[2][2];
+  const double b = local.tangent[2][3];
+  const double c = local.tangent[3][3];
+  const double over = 1.0 / (a * c - b * b);
+  middle.inverse[0] = c * over;
+  middle.inverse[1] = -b * over;
+  middle.inverse[2] = a * over;
+  for (int m = 0; m < 2; ++m) {
+    middle.force[m] = local.by_force[2 + m];
+    middle.pressure[m] = local.by_pressure[2 + m];
+    for (int i = 0; i < 4; ++i) middle.couple[m][i] = local.tangent[2 + m][kEnd[i]];
+  }
+  bool fixed[4];
+  for (int i = 0; i < 4; ++i) {
+    fixed[i] = held(e + i / 2, i % 2);
+    if (fixed[i]) middle.couple[0][i] = middle.couple[1][i] = 0.0;  // what is held moves nothing
+  }
+  for (int i = 0; i < 4; ++i) {
+    const double to_i[2] = {middle.couple[0][i], middle.couple[1][i]};
+    const int row = place_of_end(e, i);
+    middle.ends[i] = fixed[i] ? 0.0 : local.by_force[kEnd[i]] - middle.times(to_i, middle.force);
+    if (fixed[i]) {
+      band_[kRow * row + kBand] = 1.0;
+      continue;
+    }
+    by_pressure_[row] += local.by_pressure[kEnd[i]] - middle.times(to_i, middle.pressure);
+    for (int j = 0; j < 4; ++j) {
+      const int column = place_of_end(e, j);
+      if (column > row || fixed[j]) continue;
+      const double to_j[2] = {middle.couple[0][j], middle.couple[1][j]};
+      band_[kRow * row + kBand + column - row] += local.tangent[kEnd[i]][kEnd[j]] - middle.times(to_i, to_j);
+    }
+  }
+  own_[e + 1] = own_[e] + middle.times(middle.force, middle.force);
+}
+
+void DiscElements::condense_residual(int e, const Local& local) {
+  Middle& middle = middles_[e];
+  middle.residual[0] = local.residual[2];
+  middle.residual[1] = local.residual[3];
+  for (int i = 0; i < 4; ++i) {
+    const double to_i[2] = {middle.couple[0][i], middle.couple[1][i]};
+    residual_[place_of_end(e, i)] += local.residual[kEnd[i]] - middle.times(to_i, middle.residual);
+  }
+}
+
+/// Residual, lifts and travels of the present state; the tangent, too, or that of a state near by is kept.
+void DiscElements::assemble(bool with_tangent) {
+  follow_pressure();
+  std::fill(residual_.begin(), residual_.end(), 0.0);
+  if (with_tangent) {
+    std::fill(by_pressure_.begin(), by_pressure_.end(), 0.0);
+    band_.assign(static_cast<std::size_t>(kRow) * residual_.size(), 0.0);
+  }
+  Local local;
+  now_[0] = 0.0;
+  for (int e = 0; e + 1 < n_; ++e) {
+    element(e, with_tangent, local);
+    if (with_tangent) condense(e, local);
+    condense_residual(e, local);
+    now_[e + 1] = now_[e] + local.lift;
+    if (e == 0) travel_[0] = held(0, 1) ? local.residual[1] : 0.0;  // a held clamp does not travel
+    travel_[e + 1] = travel_[e] + local.travel;
+  }
+  for (int k = 0; k < n_; ++k) {
+    now_[k] += pressure * shear_load_[k];
+    residual_[place(k, 0)] -= moment[k];
+  }
+  for (int station : {0, n_ - 1})
+    for (int field : {0, 1})
+      if (held(station, field)) residual_[place(station, field)] = 0.0;
+}
+
+void DiscElements::factor() {
+  const int n = static_cast<int>(residual_.size());
+  inverse_diagonal_.resize(n);
+  for (int i = 0; i < n; ++i) {
+    double* row = &band_[kRow * i];  // entry (i, j) is row[kBand + j - i]
+    const int first = std::max(0, i - kBand);
+    for (int j = first; j < i; ++j) {
+      const double* other = &band_[kRow * j];
+      double value = row[kBand + j - i];
+      for (int k = first; k < j; ++k) value -= row[kBand + k - i] * other[kBand + k - j];
+      row[kBand + j - i] = value;
+    }
+    double pivot = row[kBand];
+    for (int j = first; j < i; ++j) {
+      const double scaled = row[kBand + j - i] * inverse_diagonal_[j];
+      pivot -= scaled * row[kBand + j - i];
+      row[kBand + j - i] = scaled;
+    }
+    inverse_diagonal_[i] = 1.0 / pivot;
+  }
+}
+
+/// Solves for right sides that are zero before `first`, kWidth of them side by side.
+template <int kWidth>
+void DiscElements::solve(double* x, int first) const {
+  const int n = static_cast<int>(residual_.size());
+  for (int i = first; i < n; ++i) {
+    const double* row = &band_[kRow * i];
+    for (int j = std::max(first, i - kBand); j < i; ++j) {
+      const double factor = row[kBand + j - i];
+      for (int lane = 0; lane < kWidth; ++lane) x[kWidth * i + lane] -= factor * x[kWidth * j + lane];
+    }
+  }
+  for (int i = first; i < n; ++i)
+    for (int lane = 0; lane < kWidth; ++lane) x[kWidth * i + lane] *= inverse_diagonal_[i];
+  for (int i = n - 1; i > 0; --i) {
+    const double* row = &band_[kRow * i];
+    for (int j = std::max(0, i - kBand); j < i; ++j) {
+      const double factor = row[kBand + j - i];
+      for (int lane = 0; lane < kWidth; ++lane) x[kWidth * j + lane] -= factor * x[kWidth * i + lane];
+    }
+  }
+}
+
+void DiscElements::linearise(bool keep_tangent, Flexibility& flexibility) {
+  assemble(!keep_tangent);
+  if (!keep_tangent) {
+    factor();
+    std::fill(flexibility.have.begin(), flexibility.have.end(), 0);
+  }
+
+  // without contact forces: the residual, and what they put into it taken out
+  for (std::size_t i = 0; i < residual_.size(); ++i) rest_step_[i] = -residual_[i];
+  for (int e = 0; e + 1 < n_; ++e)
+    for (int i = 0; i < 4; ++i) rest_step_[place_of_end(e, i)] -= middles_[e].ends[i] * axial[e];
+  solve<1>(rest_step_.data(), 0);
+  double lift = 0.0;
+  flexibility.rest[0] = now_[0];
+  for (int e = 0; e + 1 < n_; ++e) {
+    const Middle& middle = middles_[e];
+    const double right[2] = {-middle.residual[0] - middle.force[0] * axial[e],
+                             -middle.residual[1] - middle.force[1] * axial[e]};
+    lift += middle.times(middle.force, right);
+    for (int i = 0; i < 4; ++i) lift += middle.ends[i] * rest_step_[place_of_end(e, i)];
+    flexibility.rest[e + 1] = now_[e + 1] + lift;
+  }
+}
+
+template <int kWidth>
+void DiscElements::fill_block(const int* stations, Flexibility& flexibility) {
+  const std::size_t n = residual_.size();
+  lanes_.assign(n * kWidth, 0.0);
+  int outermost = 0;
+  for (int lane = 0; lane < kWidth; ++lane) {
+    outermost = std::max(outermost, stations[lane]);
+    for (int e = 0; e < stations[lane]; ++e)
+      for (int i = 0; i < 4; ++i)
+        lanes_[place_of_end(e, i) * kWidth + lane] += kPerRadian * middles_[e].ends[i];
+  }
+  solve<kWidth>(lanes_.data(), place(outermost, 0));
+
+  double lift[kWidth] = {};
+  double* column[kWidth];
+  for (int lane = 0; lane < kWidth; ++lane) {
+    column[lane] = &flexibility.column[static_cast<std::size_t>(stations[lane]) * n_];
+    column[lane][0] = 0.0;
+    flexibility.have[stations[lane]] = 1;
+    double* step = &columns_[static_cast<std::size_t>(stations[lane]) * n];
+    for (std::size_t i = 0; i < n; ++i) step[i] = lanes_[i * kWidth + lane];
+  }
+  for (int e = 0; e + 1 < n_; ++e) {
+    for (int i = 0; i < 4; ++i) {
+      const double by = middles_[e].ends[i];
+      const double* step = &lanes_[place_of_end(e, i) * kWidth];
+      for (int lane = 0; lane < kWidth; ++lane) lift[lane] += by * step[lane];
+    }
+    for (int lane = 0; lane < kWidth; ++lane) {
+      const int inner = std::min(e + 1, stations[lane]);
+      column[lane][e + 1] = lift[lane] + kPerRadian * (shear_[inner] + own_[inner]);
+    }
+  }
+}
+
+void DiscElements::fill_columns(std::span<const int> stations, Flexibility& flexibility) {
+  std::size_t done = 0;
+  for (; done + kLanes <= stations.size(); done += kLanes) fill_block<kLanes>(&stations[done], flexibility);
+  if (stations.size() - done >= 2) {
+    fill_block<2>(&stations[done], flexibility);
+    done += 2;
+  }
+  if (done < stations.size()) fill_block<1>(&stations[done], flexibility);
+}
+
+void DiscElements::pressure_rate(std::vector<double>& rest_rate) {
+  rest_rate.assign(n_, 0.0);
+  if (!loaded_) return;
+  step_ = by_pressure_;
+  solve<1>(step_.data(), 0);
+  double lift = 0.0;
+  for (int e = 0; e + 1 < n_; ++e) {
+    const Middle& middle = middles_[e];
+    lift += middle.times(middle.force, middle.pressure);
+    for (int i = 0; i < 4; ++i) lift += middle.ends[i] * step_[place_of_end(e, i)];
+    rest_rate[e + 1] = lift + shear_load_[e + 1];
+  }
+}
+
+double DiscElements::find_step(const std::vector<double>& forces) {
+  const std::size_t n = residual_.size();
+  step_ = rest_step_;
+  for (int s = 0; s < n_; ++s) {
+    if (forces[s] == 0.0) continue;
+    const double* column = &columns_[static_cast<std::size_t>(s) * n];
+    for (std::size_t i = 0; i < n; ++i) step_[i] += forces[s] * column[i];
+  }
+  double largest = 0.0;
+  for (std::size_t i = 0; i < n; i += 2) largest = std::max(largest, std::abs(step_[i]));
+
+  // the middles follow from their ends
+  double outside = 0.0;
+  for (int e = n_ - 2; e >= 0; --e) {
+    outside += kPerRadian * forces[e + 1];
+    const Middle& middle = middles_[e];
+    double right[2];
+    for (int m = 0; m < 2; ++m) {
+      right[m] = -middle.residual[m] + middle.force[m] * (outside - axial[e]);
+      for (int i = 0; i < 4; ++i) right[m] -= middle.couple[m][i] * step_[place_of_end(e, i)];
+    }
+    middle_step_[2 * e] = middle.inverse[0] * right[0] + middle.inverse[1] * right[1];
+    middle_step_[2 * e + 1] = middle.inverse[1] * right[0] + middle.inverse[2] * right[1];
+    largest = std::max(largest, std::abs(middle_step_[2 * e]));
+  }
+  return largest;
+}
+
+void DiscElements::take_step(double share) {
+  for (int k = 0; k < n_; ++k)
+    for (int field = 0; field < 2; ++field) x_[4 * k + field] += share * step_[place(k, field)];
+  for (int e = 0; e + 1 < n_; ++e)
+    for (int field = 0; field < 2; ++field) x_[4 * e + 2 + field] += share * middle_step_[2 * e + field];
+}
+
+}  // namespace shimwright::plate
