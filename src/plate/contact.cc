@@ -9,16 +9,6 @@ namespace {
 constexpr int kMaxIterations = 400;
 constexpr int kPatience = 4;         // changes of all wrong points at once without getting better
 constexpr double kTolerance = 1e-9;  // of the load and of the lift
-/// Sum of products in four lanes: the order of addition is fixed, and the compiler may use vectors.
-double dot(const double* a, const double* b, int n) {
-  double sum[4] = {0.0, 0.0, 0.0, 0.0};
-  int k = 0;
-  for (; k + 4 <= n; k += 4)
-    for (int lane = 0; lane < 4; ++lane) sum[lane] += a[k + lane] * b[k + lane];
-  for (; k < n; ++k) sum[0] += a[k] * b[k];
-  return (sum[0] + sum[1]) + (sum[2] + sum[3]);
-}
-
 constexpr double kSharedBore =
     1e-9;  // flexibility of a place between two bores, as a share of the ring's own
 constexpr double kRingGround = 1e-9;  // a ring that nothing touches hangs on this share of its own stiffness
@@ -55,25 +45,28 @@ void ContactSolver::number_unknowns(const Layout& layout, const ContactState& st
     }
   }
 
-  // envelope: a row reaches back to the first unknown that shares a layer with it
-  first_of_layer_.assign(n_layers, -1);
-  row_start_.resize(unknowns_.size());
-  row_offset_.resize(unknowns_.size());
+  // each column reaches down to the last unknown that shares a layer with it, and never less far than the one
+  // before
+  const int n = static_cast<int>(unknowns_.size());
+  last_of_layer_.assign(n_layers, -1);
+  for (int i = 0; i < n; ++i)
+    for (int layer : {unknowns_[i].lower, unknowns_[i].upper, unknowns_[i].ring})
+      if (layer != kBelow) last_of_layer_[layer] = i;
+  column_end_.resize(n);
+  column_offset_.resize(n);
   int size = 0;
-  for (int i = 0; i < static_cast<int>(unknowns_.size()); ++i) {
-    int start = i;
-    for (int layer : {unknowns_[i].lower, unknowns_[i].upper, unknowns_[i].ring}) {
-      if (layer == kBelow) continue;
-      if (first_of_layer_[layer] < 0) first_of_layer_[layer] = i;
-      start = std::min(start, first_of_layer_[layer]);
-    }
-    row_start_[i] = start;
-    row_offset_[i] = size - start;
-    size += i - start + 1;
+  int end = 0;
+  for (int i = 0; i < n; ++i) {
+    end = std::max(end, i);
+    for (int layer : {unknowns_[i].lower, unknowns_[i].upper, unknowns_[i].ring})
+      if (layer != kBelow) end = std::max(end, last_of_layer_[layer]);
+    column_end_[i] = end;
+    column_offset_[i] = size;
+    size += end - i + 1;
   }
-  envelope_.resize(size);
-  diagonal_.resize(unknowns_.size());
-  right_.resize(unknowns_.size());
+  factors_.resize(size);
+  diagonal_.resize(n);
+  right_.resize(n);
 }
 
 /// Two rings that touch at a bore they share yield only together: a little flexibility of the place itself
@@ -87,62 +80,63 @@ double ContactSolver::pivot_flexibility(const Layout& layout, const std::vector<
   return value > kSharedBore * kSharedBore * rim ? value : kSharedBore * rim;
 }
 
-void ContactSolver::factor(const Layout& layout, const std::vector<Flexibility>& layers) {
-  const auto entry = [&](int layer, int i, int j) {
-    return layers[layer].column[static_cast<std::size_t>(j) * layers[layer].n + i];
+/// What the gap of one unknown's place yields to the force of another's, or the balance of a ring to either.
+double ContactSolver::entry(const Layout& layout, const std::vector<Flexibility>& layers, int i,
+                            int j) const {
+  const Unknown& a = unknowns_[i];
+  const Unknown& b = unknowns_[j];
+  if (a.ring != kBelow && b.ring != kBelow)
+    return a.ring == b.ring ? -kRingGround / layers[a.ring].column.back() : 0.0;
+  if (a.ring != kBelow || b.ring != kBelow) {
+    const int ring = std::max(a.ring, b.ring);
+    const Unknown& place = a.ring != kBelow ? b : a;
+    return place.upper == ring ? 1.0 : place.lower == ring ? -1.0 : 0.0;
+  }
+  const auto yields = [&](int layer, int at, int by) {
+    return layers[layer].column[static_cast<std::size_t>(by) * layers[layer].n + at];
   };
-  const int n = static_cast<int>(unknowns_.size());
-  for (int i = 0; i < n; ++i) {
-    const Unknown& a = unknowns_[i];
-    double* row = envelope_.data() + row_offset_[i];
-    for (int j = row_start_[i]; j <= i; ++j) {
-      const Unknown& b = unknowns_[j];
-      double value = 0.0;
-      if (a.ring != kBelow) {
-        if (b.ring == a.ring)
-          value = -kRingGround / entry(a.ring, layers[a.ring].n - 1, layers[a.ring].n - 1);
-        if (b.lower == a.ring) value = -1.0;
-        if (b.upper == a.ring) value = 1.0;
-      } else if (b.ring != kBelow) {
-        if (a.lower == b.ring) value = -1.0;
-        if (a.upper == b.ring) value = 1.0;
-      } else {
-        if (a.lower != kBelow && a.lower == b.lower) value += entry(a.lower, a.lower_local, b.lower_local);
-        if (a.lower != kBelow && a.lower == b.upper) value -= entry(a.lower, a.lower_local, b.upper_local);
-        if (a.upper != kBelow && a.upper == b.lower) value -= entry(a.upper, a.upper_local, b.lower_local);
-        if (a.upper != kBelow && a.upper == b.upper) value += entry(a.upper, a.upper_local, b.upper_local);
-        if (i == j) value = pivot_flexibility(layout, layers, a, value);
-      }
-      row[j] = value;
-    }
+  double value = 0.0;
+  if (a.lower != kBelow && a.lower == b.lower) value += yields(a.lower, a.lower_local, b.lower_local);
+  if (a.lower != kBelow && a.lower == b.upper) value -= yields(a.lower, a.lower_local, b.upper_local);
+  if (a.upper != kBelow && a.upper == b.lower) value -= yields(a.upper, a.upper_local, b.lower_local);
+  if (a.upper != kBelow && a.upper == b.upper) value += yields(a.upper, a.upper_local, b.upper_local);
+  return i == j ? pivot_flexibility(layout, layers, a, value) : value;
+}
 
-    // row i of L D, then of L; the envelope keeps its shape
-    double pivot = row[i];
-    for (int j = row_start_[i]; j < i; ++j) {
-      const double* other = envelope_.data() + row_offset_[j];
-      const int k = std::max(row_start_[i], row_start_[j]);
-      row[j] -= dot(row + k, other + k, j - k);
+/// LDLt by columns; each takes its multiples from those that follow.
+void ContactSolver::factor(const Layout& layout, const std::vector<Flexibility>& layers) {
+  const int n = static_cast<int>(unknowns_.size());
+  for (int j = 0; j < n; ++j) {
+    double* column = &factors_[column_offset_[j]];
+    for (int i = j; i <= column_end_[j]; ++i) column[i - j] = entry(layout, layers, i, j);
+  }
+  for (int j = 0; j < n; ++j) {
+    double* column = &factors_[column_offset_[j]];
+    const int length = column_end_[j] - j;
+    diagonal_[j] = column[0];
+    const double over = 1.0 / column[0];
+    for (int k = 1; k <= length; ++k) {
+      const double factor = column[k] * over;
+      double* other = &factors_[column_offset_[j + k]];
+      const double* from = column + k;
+      for (int i = 0; i <= length - k; ++i) other[i] -= factor * from[i];
     }
-    for (int j = row_start_[i]; j < i; ++j) {
-      const double scaled = row[j] / diagonal_[j];
-      pivot -= scaled * row[j];
-      row[j] = scaled;
-    }
-    diagonal_[i] = pivot;
+    for (int k = 1; k <= length; ++k) column[k] *= over;
   }
 }
 
 void ContactSolver::back_solve() {
   const int n = static_cast<int>(unknowns_.size());
-  for (int i = 0; i < n; ++i) {
-    const double* row = envelope_.data() + row_offset_[i];
-    const int first = row_start_[i];
-    right_[i] -= dot(row + first, right_.data() + first, i - first);
+  for (int j = 0; j < n; ++j) {
+    const double* column = &factors_[column_offset_[j]];
+    const double value = right_[j];
+    for (int k = 1; k <= column_end_[j] - j; ++k) right_[j + k] -= column[k] * value;
   }
-  for (int i = n - 1; i >= 0; --i) right_[i] /= diagonal_[i];
-  for (int i = n - 1; i >= 0; --i) {
-    const double* row = envelope_.data() + row_offset_[i];
-    for (int j = row_start_[i]; j < i; ++j) right_[j] -= row[j] * right_[i];
+  for (int j = n - 1; j >= 0; --j) {
+    const double* column = &factors_[column_offset_[j]];
+    double value = right_[j] / diagonal_[j];
+    for (int k = 1; k <= column_end_[j] - j; ++k) value -= column[k] * right_[j + k];
+    right_[j] = value;
   }
 }
 
@@ -272,14 +266,16 @@ bool ContactSolver::solve(const Layout& layout, std::vector<Flexibility>& layers
   std::size_t fewest = n_points + 1;
   int patience = kPatience;
   bool feasibly = false;
-  if (!same_columns) factored_.clear();
+  // a flag of its own: with no contact point an empty set says nothing of whose factors these are
+  if (!same_columns) has_factors_ = false;
   for (n_iterations_ = 1; n_iterations_ <= kMaxIterations; ++n_iterations_) {
     // the forces that close the gaps of the active points
-    if (factored_ != state.active) {
+    if (!has_factors_ || factored_ != state.active) {
       number_unknowns(layout, state);
       fill_columns(layers, source);
       factor(layout, layers);
       factored_ = state.active;
+      has_factors_ = true;
     }
     find_right_side(layout, layers, gap_extra);
     back_solve();

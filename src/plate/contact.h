@@ -65,6 +65,7 @@ class ContactSolver {
 
  private:
   void number_unknowns(const Layout& layout, const ContactState& state);
+  double entry(const Layout& layout, const std::vector<Flexibility>& layers, int i, int j) const;
   void factor(const Layout& layout, const std::vector<Flexibility>& layers);
   void back_solve();
   void find_right_side(const Layout& layout, const std::vector<Flexibility>& layers,
@@ -87,17 +88,17 @@ class ContactSolver {
                            double value) const;
 
   std::vector<Unknown> unknowns_;
-  std::vector<int> first_of_layer_;
-  std::vector<int> row_start_;  // first column of each row of the envelope
-  std::vector<int>
-      row_offset_;  // where that entry lies, so that entry (i, j) is envelope_[row_offset_[i] + j]
-  std::vector<double> envelope_;
+  std::vector<int> last_of_layer_;
+  std::vector<int> column_end_;     // last row of each column of the factors
+  std::vector<int> column_offset_;  // where its diagonal lies
+  std::vector<double> factors_;
   std::vector<double> diagonal_;
   std::vector<double> right_;
   std::vector<std::vector<int>> wanted_;  // stations by layer
   std::vector<int> wrong_;
   std::vector<double> feasible_;  // forces that push everywhere
   std::vector<char> factored_;    // the active set of the factors
+  bool has_factors_ = false;
   double force_tolerance_ = 0.0;
   double gap_tolerance_ = 0.0;
   int n_iterations_ = 0;

@@ -188,7 +188,21 @@ void DiscElements::follow_pressure() {
 }
 
 void DiscElements::element(int e, bool with_tangent, Local& local) const {
-  local = Local{};
+  if (kinematics_ == Kinematics::Finite) {
+    with_tangent ? element_of<true, true>(e, local) : element_of<true, false>(e, local);
+  } else {
+    with_tangent ? element_of<false, true>(e, local) : element_of<false, false>(e, local);
+  }
+}
+
+template <bool kFinite, bool kTangent>
+void DiscElements::element_of(int e, Local& local) const {
+  if (kTangent) {
+    local = Local{};
+  } else {
+    std::fill(local.residual, local.residual + 6, 0.0);
+    local.lift = local.travel = local.energy = 0.0;
+  }
   const Material& m = material_[e];
   const double* x = &x_[4 * e];
   const double to_slope = 2.0 / (radius_[e + 1] - radius_[e]);
@@ -216,8 +230,7 @@ void DiscElements::element(int e, bool with_tangent, Local& local) const {
     double bend_geometry = 0.0;  // d q / d phi
     double couple = 0.0;         // d q / d psi
     double e_r = 0.0, soft_force = 0.0;
-    const bool finite = kinematics_ == Kinematics::Finite;
-    if (finite) {
+    if (kFinite) {
       const Turn turn = turn_of(phi);
       sine = turn.sine;
       cosine = turn.cosine;
@@ -258,15 +271,15 @@ void DiscElements::element(int e, bool with_tangent, Local& local) const {
     local.lift += w * lift_slope;
     local.travel += w * opening;
     local.energy += 0.5 * w * (r * (moment_r * dphi + e_t * dpsi) + moment_t * sine + rn * e_r);
-    if (!with_tangent) continue;
+    if (!kTangent) continue;
 
     // tangent, symmetric
     const double k_dd = w * r * m.bend_r;
     const double k_dv = w * m.bend_c * cosine;
     const double k_vv =
-        w * (m.bend_t * cosine * cosine * over_r - (finite ? moment_t * sine : 0.0) + bend_geometry);
+        w * (m.bend_t * cosine * cosine * over_r - (kFinite ? moment_t * sine : 0.0) + bend_geometry);
     const double c_vv = w * couple;
-    const double c_vd = w * (finite ? q * m.soft_c : 0.0);
+    const double c_vd = w * (kFinite ? q * m.soft_c : 0.0);
     const double s_dd = -w * r * m.soft_t;
     const double s_dv = -w * m.soft_c * cosine;
     const double s_vv = -w * m.soft_r * cosine * cosine * over_r;
@@ -282,9 +295,9 @@ void DiscElements::element(int e, bool with_tangent, Local& local) const {
         local.tangent[2 * i + 1][2 * j + 1] += s_dd * dd + s_dv * (dv + vd) + s_vv * vv;
       }
     }
-    const double f_v = w * (finite ? cosine * stretch_factor - q * soft_force * sine * over_r : 1.0);
-    const double f_d = finite ? w * m.soft_c * sine : 0.0;
-    const double f_p = finite ? w * soft_force * sine * cosine * over_r : 0.0;
+    const double f_v = w * (kFinite ? cosine * stretch_factor - q * soft_force * sine * over_r : 1.0);
+    const double f_d = kFinite ? w * m.soft_c * sine : 0.0;
+    const double f_p = kFinite ? w * soft_force * sine * cosine * over_r : 0.0;
     for (int i = 0; i < 3; ++i) {
       const double on_phi = f_v * value[i];
       const double on_psi = f_d * slope[i] + f_p * value[i];

@@ -105,6 +105,8 @@ class DiscElements {
   };
 
   void element(int e, bool with_tangent, Local& local) const;
+  template <bool kFinite, bool kTangent>
+  void element_of(int e, Local& local) const;
   void follow_pressure();
   void assemble(bool with_tangent);
   void condense(int e, Local& local);
