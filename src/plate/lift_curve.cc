@@ -72,7 +72,9 @@ Knot CurveBuilder::solve(double pressure) {
   ++curve_.outcome.iterations;
   curve_.outcome.residual = std::max(curve_.outcome.residual, solver_.newton_change());
   solver_.find_rate();
-  return {pressure, solver_.seat_lift() - stack_.seat.height, std::max(solver_.seat_rate(), 0.0)};
+  // a closed seat may read a rounding error below nothing
+  return {pressure, std::max(solver_.seat_lift() - stack_.seat.height, 0.0),
+          std::max(solver_.seat_rate(), 0.0)};
 }
 
 double CurveBuilder::seat_force(double* rate) const {
