@@ -67,12 +67,17 @@ ForceFamily force_family(const DamperModel& model, const SolvedDamper& solved, c
   // only the law of the valve that carries the adjuster changes
   DamperModel turned = model;
   DamperLaws laws = solved.laws;
+  const valve::ValveModel& valve = valve_of(turned, adjuster.valve);
+  const bool at_piston = adjuster.valve == ValvePlace::Piston;
+  const valve::ValveSweep sweep =
+      valve::sweep_valve(valve, at_piston ? solved.stacks.piston : solved.stacks.foot, liquid, law_options);
   for (const double click : clicks) {
     set_clicks(turned, adjuster, click);
-    if (adjuster.valve == ValvePlace::Piston)
-      laws.piston = valve::valve_law(turned.piston_valve, solved.stacks.piston, liquid, law_options);
+    valve::ValveLaw law = valve::valve_law_from_sweep(valve, sweep, liquid, law_options);
+    if (at_piston)
+      laws.piston = std::move(law);
     else
-      laws.foot = valve::valve_law(*turned.foot_valve, solved.stacks.foot, liquid, law_options);
+      laws.foot = std::move(law);
     family.curves.push_back(force_curve(model.chambers, laws, speeds));
   }
   return family;

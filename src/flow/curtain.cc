@@ -1,5 +1,6 @@
 #include "flow/curtain.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -29,11 +30,13 @@ CurtainPoint with_land(const Curtain& curtain, const oil::Liquid& liquid, double
   const double width = 2.0 * std::numbers::pi * curtain.seat_radius * curtain.arc_fraction;
   const double film = 12.0 * liquid.viscosity * curtain.land_width / (width * lift * lift * lift);
 
-  // the flow through the edge rises with its share, that through the film falls: one root, and Newton on the
-  // concave excess never leaves the bracket for long
+  // the flow through the edge rises with its share, that through the film falls: one root
   double low = 0.0;
   double high = drop;
-  double share = drop;
+  // exact where the edge's coefficient is constant: film c u + u^2 = drop with u the root of the share
+  const double film_slope = film * edge_flow(curtain, liquid, lift, drop).flow.q / std::sqrt(drop);
+  const double root = 2.0 * drop / (film_slope + std::sqrt(film_slope * film_slope + 4.0 * drop));
+  double share = std::min(root * root, drop);
   EdgePoint edge = edge_flow(curtain, liquid, lift, share);
   for (int i = 0; i < 200; ++i) {
     const double excess = film * edge.flow.q + share - drop;
@@ -46,12 +49,14 @@ CurtainPoint with_land(const Curtain& curtain, const oil::Liquid& liquid, double
     if (moved <= 1e-15 * drop || high - low <= 1e-16 * high) break;
   }
 
+  // the part that takes more of the drop tells the flow better
+  const double q = share < 0.5 * drop ? (drop - share) / film : edge.flow.q;
+
   // tangent of the two in a row
   const double slack = 1.0 + film * edge.flow.dq_ddp;
   const double film_by_lift = -3.0 * film / lift;
-  const double edge_by_lift = edge.growth * edge.flow.q / lift;
-  return {edge.flow.q, edge.flow.dq_ddp / slack,
-          (edge_by_lift - edge.flow.dq_ddp * film_by_lift * edge.flow.q) / slack};
+  const double edge_by_lift = edge.growth * q / lift;
+  return {q, edge.flow.dq_ddp / slack, (edge_by_lift - edge.flow.dq_ddp * film_by_lift * q) / slack};
 }
 
 }  // namespace

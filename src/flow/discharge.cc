@@ -40,26 +40,6 @@ DischargePoint sharp_edge(const Discharge& discharge, double reynolds_ideal) {
   return {cd_laminar * std::sqrt(std::sqrt(std::sqrt(join))), join};
 }
 
-struct LossPoint {
-  double zeta = 0.0;   // drop over the dynamic pressure of the mean speed
-  double slope = 0.0;  // d zeta / d ln y
-};
-
-/// Merritt's short tube as a loss factor over y = D Re / L, Re on the mean speed.
-LossPoint short_tube_loss(double y) {
-  const LossPoint slow{2.28 + 64.0 / y, -64.0 / y};
-  if (y <= kJoin) return slow;
-  const double root = 13.74 / std::sqrt(y);
-  const LossPoint fast{1.5 + root, -0.5 * root};
-  if (y >= kJoinEnd) return fast;
-  const double span = std::log(kJoinEnd / kJoin);
-  const double t = std::log(y / kJoin) / span;
-  const double weight = t * t * (3.0 - 2.0 * t);
-  const double weight_slope = 6.0 * t * (1.0 - t) / span;
-  return {slow.zeta + weight * (fast.zeta - slow.zeta),
-          slow.slope + weight * (fast.slope - slow.slope) + weight_slope * (fast.zeta - slow.zeta)};
-}
-
 DischargePoint short_tube(double reynolds_ideal, double length_ratio) {
   // drop = zeta rho u^2 / 2 becomes y^2 zeta(y) = target, and y^2 zeta always rises
   const double target = square(reynolds_ideal / length_ratio);
@@ -100,6 +80,20 @@ Discharge fixed_discharge(double coefficient) {
 
 Discharge sharp_discharge(double coefficient, Discharge::Laminar laminar) {
   return {.law = Discharge::Law::SharpEdge, .coefficient = coefficient, .laminar = laminar};
+}
+
+LossPoint short_tube_loss(double y) {
+  const LossPoint slow{2.28 + 64.0 / y, -64.0 / y};
+  if (y <= kJoin) return slow;
+  const double root = 13.74 / std::sqrt(y);
+  const LossPoint fast{1.5 + root, -0.5 * root};
+  if (y >= kJoinEnd) return fast;
+  const double span = std::log(kJoinEnd / kJoin);
+  const double t = std::log(y / kJoin) / span;
+  const double weight = t * t * (3.0 - 2.0 * t);
+  const double weight_slope = 6.0 * t * (1.0 - t) / span;
+  return {slow.zeta + weight * (fast.zeta - slow.zeta),
+          slow.slope + weight * (fast.slope - slow.slope) + weight_slope * (fast.zeta - slow.zeta)};
 }
 
 double long_orifice_limit(double length_ratio) {

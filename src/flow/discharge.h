@@ -53,6 +53,16 @@ DischargePoint discharge_at(const Discharge& discharge, double reynolds_ideal, d
 /// The slope cd / Re_h as Re_h goes to zero [-]; infinite for a fixed coefficient.
 double laminar_slope(const Discharge& discharge, double length_ratio);
 
+/// The short tube the other way round: loss factor drop / (rho u^2 / 2) on the mean speed u, explicit in the
+/// flow.
+struct LossPoint {
+  double zeta = 0.0;   // [-]
+  double slope = 0.0;  // d zeta / d ln(y)
+};
+
+/// Units:  y = D Re / L on the mean speed [-] > 0.
+LossPoint short_tube_loss(double y);
+
 /// Turbulent limit of a long orifice, 0.827 - 0.0085 L/d; 0.810 below L/d = 2.
 double long_orifice_limit(double length_ratio);
 

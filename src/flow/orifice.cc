@@ -1,5 +1,6 @@
 #include "flow/orifice.h"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -48,29 +49,53 @@ FlowPoint one_way_flow(const Orifice& orifice, const oil::Liquid& liquid, double
 }
 
 /// Fixed coefficient, q > 0.
-double fixed_drop(const Orifice& orifice, double density, double q) {
+DropPoint fixed_drop(const Orifice& orifice, double density, double q) {
   const double speed = q / (orifice.discharge.coefficient * orifice.area);
   const double drop = 0.5 * density * speed * speed;
-  if (drop >= kSmoothDrop) return drop;
+  if (drop >= kSmoothDrop) return {drop, 2.0 * drop / q};
   // 5 x - x^3 = 4 y on [0, 1], the middle root of the cubic
   const double y = std::sqrt(drop / kSmoothDrop);
   const double third = std::asin(6.0 * std::sqrt(3.0 / 5.0) * y / 5.0) / 3.0;
-  return kSmoothDrop * 2.0 * std::sqrt(5.0 / 3.0) * std::sin(third);
+  const double x = 2.0 * std::sqrt(5.0 / 3.0) * std::sin(third);
+  return {kSmoothDrop * x, kSmoothDrop * y / (q * (1.25 - 0.75 * x * x))};
 }
 
-/// Any law, q > 0: Newton in logarithms, where every law is a line of slope 1/2 to 1 with a soft bend.
-double one_way_drop(const Orifice& orifice, const oil::Liquid& liquid, double q) {
-  if (orifice.area <= 0.0) return std::numeric_limits<double>::infinity();
-  if (orifice.discharge.law == Discharge::Law::Fixed) return fixed_drop(orifice, liquid.density, q);
-  const double speed = q / (0.7 * orifice.area);
-  double drop = 0.5 * liquid.density * speed * speed;
+/// Short tube, q > 0: explicit, its loss is stated on the mean speed.
+DropPoint short_tube_drop(const Orifice& orifice, const oil::Liquid& liquid, double q) {
+  const double speed = q / orifice.area;
+  const double d = orifice.hydraulic_diameter;
+  const LossPoint loss =
+      short_tube_loss(liquid.density * speed * d * d / (liquid.viscosity * orifice.length));
+  const double drop = 0.5 * liquid.density * speed * speed * loss.zeta;
+  return {drop, (2.0 + loss.slope / loss.zeta) * drop / q};
+}
+
+/// Laws explicit in the drop, q > 0: Newton in logarithms, where each is a line of slope 1/2 to 1 with a soft
+/// bend.
+DropPoint bent_drop(const Orifice& orifice, const oil::Liquid& liquid, double q) {
+  // the larger of the two limits is where the drop lies, but for the bend between them
+  const double ratio = length_ratio(orifice);
+  const bool sharp = orifice.discharge.law == Discharge::Law::SharpEdge;
+  const double cd = sharp ? orifice.discharge.coefficient : long_orifice_limit(ratio);
+  const double speed = q / orifice.area;
+  const double turbulent = 0.5 * liquid.density * (speed / cd) * (speed / cd);
+  const double laminar =
+      speed * liquid.viscosity / (2.0 * laminar_slope(orifice.discharge, ratio) * orifice.hydraulic_diameter);
+  double drop = std::max(turbulent, laminar);
+  FlowPoint point;
   for (int i = 0; i < 100; ++i) {
-    const FlowPoint point = one_way_flow(orifice, liquid, drop);
+    point = one_way_flow(orifice, liquid, drop);
     const double step = std::log(q / point.q) * point.q / (drop * point.dq_ddp);
+    if (std::abs(step) < 1e-15) break;
     drop *= std::exp(step);
-    if (std::abs(step) < 1e-14) break;
+    if (std::abs(step) < 1e-8) break;  // quadratic: what is left is below rounding
   }
-  return drop;
+  return {drop, 1.0 / point.dq_ddp};
+}
+
+/// Any law at rest.
+DropPoint drop_at_rest(const Orifice& orifice, const oil::Liquid& liquid) {
+  return {0.0, 1.0 / one_way_flow(orifice, liquid, 0.0).dq_ddp};
 }
 
 }  // namespace
@@ -91,8 +116,17 @@ FlowPoint orifice_flow(const Orifice& orifice, const oil::Liquid& liquid, double
 
 double orifice_drop(const Orifice& orifice, const oil::Liquid& liquid, double q) {
   SW_CHECK(std::isfinite(q), q);
-  if (q == 0.0) return 0.0;
-  return std::copysign(one_way_drop(orifice, liquid, std::abs(q)), q);
+  return std::copysign(orifice_drop_point(orifice, liquid, std::abs(q)).drop, q);
+}
+
+DropPoint orifice_drop_point(const Orifice& orifice, const oil::Liquid& liquid, double q) {
+  SW_CHECK(std::isfinite(q) && q >= 0.0, q);
+  if (q == 0.0) return drop_at_rest(orifice, liquid);
+  if (orifice.area <= 0.0)
+    return {std::numeric_limits<double>::infinity(), std::numeric_limits<double>::infinity()};
+  if (orifice.discharge.law == Discharge::Law::Fixed) return fixed_drop(orifice, liquid.density, q);
+  if (orifice.discharge.law == Discharge::Law::ShortTube) return short_tube_drop(orifice, liquid, q);
+  return bent_drop(orifice, liquid, q);
 }
 
 double series_area(double area_a, double area_b) {

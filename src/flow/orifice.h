@@ -36,6 +36,14 @@ FlowPoint orifice_flow(const Orifice& orifice, const oil::Liquid& liquid, double
 /// Infinite for a flow through a closed opening.
 double orifice_drop(const Orifice& orifice, const oil::Liquid& liquid, double q);
 
+struct DropPoint {
+  double drop = 0.0;    // [Pa]
+  double ddp_dq = 0.0;  // its derivative with the flow [Pa.s/m^3]
+};
+
+/// The same with its derivative, for a flow >= 0.
+DropPoint orifice_drop_point(const Orifice& orifice, const oil::Liquid& liquid, double q);
+
 /// Area of one opening that passes as much as several in a row, equal constant coefficients [m^2].
 double series_area(double area_a, double area_b);
 

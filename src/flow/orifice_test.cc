@@ -74,6 +74,20 @@ TEST(Orifice, SlopeIsTheDerivativeAlsoThroughZero) {
   }
 }
 
+TEST(Orifice, SlopeOfTheDropIsTheInverseOfTheSlopeOfTheFlow) {
+  for (const Law law : {Law::Fixed, Law::SharpEdge, Law::ShortTube, Law::LongOrifice}) {
+    const Orifice hole = round_holes(3, 2e-3, 5e-3, {.law = law});
+    for (double drop = 1e-7; drop < 1e8; drop *= 3.3) {
+      const FlowPoint point = orifice_flow(hole, kThin, drop);
+      // the last Newton step is not followed by a new slope: 1e-8 in the drop
+      EXPECT_NEAR(orifice_drop_point(hole, kThin, point.q).ddp_dq * point.dq_ddp, 1.0, 1e-7)
+          << static_cast<int>(law) << ' ' << drop;
+    }
+    EXPECT_NEAR(orifice_drop_point(hole, kThin, 0.0).ddp_dq * orifice_flow(hole, kThin, 0.0).dq_ddp, 1.0,
+                1e-15);
+  }
+}
+
 TEST(Orifice, AClosedOpeningPassesNothing) {
   const Orifice closed{};
   EXPECT_EQ(orifice_flow(closed, kThin, 1e6).q, 0.0);

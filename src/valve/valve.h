@@ -62,7 +62,7 @@ ValveStacks solve_stacks(const ValveModel& model, double pressure_max, const pla
                          plate::Workspace& workspace);
 
 struct LawOptions {
-  double tolerance = 1e-7;  // relative misfit of flow between the table's points
+  double tolerance = 1e-7;  // relative misfit of flow between the table's points, from 1 mm^3/s up
   double drop_max = 50e6;   // where a table ends that no stack ends before [Pa]
 };
 
@@ -85,8 +85,9 @@ struct DirectionLaw {
   double leakage_conductance = 0.0;  // of the band gap [m^3/(s.Pa)]
   bool has_stack = false;
   bool has_ports = false;
-  double table_error = 0.0;  // largest relative misfit of flow met between nodes [-]
-  Outcome outcome;           // inherited from the stack
+  double table_error =
+      0.0;          // largest relative misfit of flow met between nodes, of sweep and bleeds together [-]
+  Outcome outcome;  // inherited from the stack
 };
 
 /// Both ways of a valve as one monotone, passive law.
@@ -94,6 +95,18 @@ struct ValveLaw {
   DirectionLaw compression;
   DirectionLaw rebound;
 };
+
+/// Both ways of a valve in an oil without its bleeds and leakage: what no click changes, swept once.
+struct ValveSweep {
+  DirectionLaw compression;
+  DirectionLaw rebound;
+};
+
+/// Sweeps the pocket pressure of both ways.
+///
+/// Valid:  a model without problems, its own stacks (SW_CHECK that each way has its curve).
+ValveSweep sweep_valve(const ValveModel& model, const ValveStacks& stacks, const oil::Liquid& liquid,
+                       const LawOptions& options = {});
 
 /// The law of a valve in an oil.
 ///
@@ -106,6 +119,10 @@ struct ValveLaw {
 /// Tested: valve_reference_test.cc, valve_property_test.cc
 ValveLaw valve_law(const ValveModel& model, const ValveStacks& stacks, const oil::Liquid& liquid,
                    const LawOptions& options = {});
+
+/// The same from a sweep at hand: only the model's bleeds and leakage are looked at, so every click is cheap.
+ValveLaw valve_law_from_sweep(const ValveModel& model, const ValveSweep& sweep, const oil::Liquid& liquid,
+                              const LawOptions& options = {});
 
 /// Stacks and law together, the stacks solved as far as the flow needs.
 struct SolvedValve {
