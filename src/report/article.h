@@ -19,6 +19,7 @@ struct Heading {
 struct Paragraph {
   std::string text;
   Token token = Token::Ink;
+  bool keep_with_next = false;  // as a heading is
 };
 struct Caution {
   std::string text;  // one sentence
@@ -51,6 +52,9 @@ struct Step {
   std::optional<StepBox> box;
   std::optional<Figure> picture;  // where right and wrong way up matter
 };
+/// A cell of Rows with this text is a box to tick.
+inline constexpr const char* kTickBox = "[ ]";
+
 struct Rows {
   std::vector<std::string> heads;
   std::vector<double> shares;  // of the width, as heads; may leave a part of it empty

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "report/article.h"
 #include "report/html_text.h"
 #include "report_assets.h"
@@ -7,16 +9,28 @@
 namespace shimwright::report {
 namespace {
 
-std::string figure_text(const Figure& f) {
-  std::string out = "<figure>" + to_svg(f.scene, false);
+std::string figure_text(const Figure& f, const std::string& id) {
+  std::string out = "<figure>" + to_svg(f.scene, false, id);
   if (!f.caption.empty()) out += fmt::format("<figcaption>{}</figcaption>", escaped(f.caption));
   return out + "</figure>\n";
+}
+
+/// A box to tick is named after what stands first in its row.
+std::string cell_text(const std::vector<std::string>& row, std::size_t k) {
+  if (row[k] != kTickBox) return escaped(row[k]);
+  return fmt::format("<input type=\"checkbox\" aria-label=\"{}\">", escaped(row[0]));
 }
 
 /// One writer per element; steps that follow each other make one ordered list.
 struct ToHtml {
   std::string& out;
+  std::string article;  // its name
   bool in_steps = false;
+  int n_figures = 0;
+
+  std::string figure(const Figure& f) {
+    return figure_text(f, fmt::format("{}-figure-{}", article, ++n_figures));
+  }
 
   void leave_steps() {
     if (in_steps) out += "</ol>\n";
@@ -51,11 +65,10 @@ struct ToHtml {
     if (!in_steps) out += "<ol>\n";
     in_steps = true;
     out += fmt::format(
-        "<li class=\"step\" value=\"{0}\"><label><input type=\"checkbox\"> <span>{0}. {1}</span></label>",
-        s.number, escaped(s.text));
-    if (!s.why.empty()) out += fmt::format("<p class=\"why\">{}</p>", escaped(s.why));
+        "<li class=\"step\" value=\"{0}\"><label><input type=\"checkbox\"> <span>{0}. {1}{2}</span></label>",
+        s.number, escaped(s.text), s.why.empty() ? "" : "<span class=\"why\">" + escaped(s.why) + "</span>");
     if (!s.big.empty()) out += fmt::format("<p class=\"large\">{}</p>", escaped(s.big));
-    if (s.picture) out += figure_text(*s.picture);
+    if (s.picture) out += figure(*s.picture);
     if (s.box && s.box->to_tick()) {
       out += fmt::format("<label class=\"box\"><input type=\"checkbox\"> <span>{}</span></label>",
                          escaped(s.box->what));
@@ -69,7 +82,10 @@ struct ToHtml {
   }
   void operator()(const Rows& table) {
     leave_steps();
-    out += "<div class=\"scroll\"><table><thead><tr>";
+    // words in three columns or more do not fit a phone side by side: there each row becomes a small list
+    const bool words = table.heads.size() >= 3 &&
+                       std::none_of(table.numbers.begin(), table.numbers.end(), [](bool n) { return n; });
+    out += fmt::format("<div class=\"scroll\"><table{}><thead><tr>", words ? " class=\"words\"" : "");
     const auto cell_class = [&](std::size_t k) { return table.numbers[k] ? " class=\"n\"" : ""; };
     for (std::size_t k = 0; k < table.heads.size(); ++k)
       out += fmt::format("<th scope=\"col\"{}>{}</th>", cell_class(k), escaped(table.heads[k]));
@@ -77,18 +93,20 @@ struct ToHtml {
     for (const auto& row : table.rows) {
       out += "<tr>";
       for (std::size_t k = 0; k < row.size(); ++k)
-        out += fmt::format("<td{}>{}</td>", cell_class(k), escaped(row[k]));
+        out += fmt::format("<td{}{}>{}</td>", cell_class(k),
+                           words ? fmt::format(" data-head=\"{}\"", escaped(table.heads[k])) : "",
+                           cell_text(row, k));
       out += "</tr>\n";
     }
     out += "</tbody></table></div>\n";
   }
   void operator()(const Figure& f) {
     leave_steps();
-    out += figure_text(f);
+    out += figure(f);
   }
   void operator()(const FigureRow& row) {
     leave_steps();
-    for (const Figure& f : row.figures) out += figure_text(f);
+    for (const Figure& f : row.figures) out += figure(f);
   }
 };
 
@@ -115,12 +133,16 @@ ol{list-style:none;padding:0;margin:0}
 .step{padding:8px 0;border-bottom:1px solid color-mix(in srgb,var(--line) 40%,transparent)}
 label.box,.step label{display:flex;gap:12px;min-height:44px;align-items:flex-start}
 .step input[type=checkbox]{flex:none;width:28px;height:28px;margin:0;accent-color:var(--fine)}
-.step .why,.step .box,.step .large{margin-left:40px}
-@media(max-width:480px){.step figure{margin-left:0}}
+.step .box,.step .large{margin-left:40px}.step .why{display:block}
+@media(max-width:480px){.step figure{margin-left:0}
+.words thead{position:absolute;left:-9999px}.words tr{display:block;padding:8px 0;border-bottom:1px solid var(--line)}
+.words td{display:block;border:0;padding:2px 0}.words td:empty{display:none}
+.words td::before{content:attr(data-head) ': ';color:var(--steel);font-size:13px}}
 .large{font-size:24px;font-weight:600}
 .box input{font:inherit;min-height:44px;width:9em;border:1.5px solid var(--ink);border-radius:4px;background:transparent;color:inherit;padding:0 8px}
 .big{display:flex;flex-wrap:wrap;gap:16px 28px;margin:12px 0}.big div{min-width:120px}.big dd{margin:0;font-size:24px;font-weight:600}
 .scroll{overflow-x:auto}
+td input{width:24px;height:24px;margin:0}
 table{border-collapse:collapse;width:100%;font-size:15px}
 th{color:var(--steel);font-weight:600}
 th,td{text-align:left;vertical-align:top;padding:4px 12px 4px 0;border-bottom:1px solid color-mix(in srgb,var(--line) 40%,transparent)}
@@ -141,7 +163,7 @@ std::string font_face(const char* name, int weight) {
 
 std::string article_html(const Article& article) {
   std::string out = fmt::format("<section id=\"{}\">\n", escaped(article.name));
-  ToHtml writer{out};
+  ToHtml writer{out, article.name};
   for (const Element& element : article.elements) std::visit(writer, element);
   writer.leave_steps();
   return out + "</section>\n";

@@ -50,7 +50,7 @@ Block block_of(const Heading& heading, double width) {
 }
 
 Block block_of(const Paragraph& paragraph, double width) {
-  Block block{blank(width), 4.0, false, {}};
+  Block block{blank(width), 4.0, paragraph.keep_with_next, {}};
   // a line of more than some 75 characters is hard to follow back
   block.scene.height = add_text(block.scene, paragraph.text, 0, 0, std::min(width, 46.0 * kBody), kBody,
                                 Weight::Regular, paragraph.token);
@@ -178,6 +178,11 @@ std::vector<Block> blocks_of(const Rows& table, double width) {
     double x = 0.0, lowest = 0.0;
     for (std::size_t k = 0; k < cells.size(); ++k) {
       const double column = (width + 8) * shares[k];
+      if (cells[k] == kTickBox) {
+        scene.add(box({x, 2.5}, {x + 8.5, 11}, Stroke{Token::Ink, 0.8, Dash::Solid, 1}));
+        x += column;
+        continue;
+      }
       double y = 2.0;
       for (const std::string& one : wrapped(cells[k], column - 8, kSmall, weight)) {
         scene.add(Label{{numbers[k] ? x + column - 8 : x, y + kSmall},

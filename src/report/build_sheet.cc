@@ -78,7 +78,7 @@ void add_pick_list(Writer& w, const job::PickList& list) {
     rows.rows.push_back(
         {l.part, l.where,
          l.volume ? units::format(*l.volume, Kind::Volume, w.system) : fmt::format("{:g}", l.count),
-         in_hand_words(l), "\xE2\x96\xA1"});
+         in_hand_words(l), kTickBox});
   w.add(std::move(rows));
   if (list.total)
     w.add(Paragraph{
@@ -94,6 +94,8 @@ double picture_width(const Writer& w) {
 
 Figure stack_figure(const Writer& w, const job::StackResult& stack) {
   StackDrawingOptions options{picture_width(w), 190.0, nullptr, nullptr, w.system};
+  for (const job::StackShape& shape : stack.shapes)
+    if (shape.pressure <= 0) options.bent = &shape;
   std::string caption = capitalised(stack.name) + ": at rest, face shim on its seat.";
   if (!stack.outcome.ok()) caption += " " + status_words(stack.outcome);
   return {stack_scene(stack, options), caption};
@@ -164,8 +166,7 @@ void add_key_numbers(Writer& w, const job::UnitResult& unit) {
     if (c.stated)
       numbers.push_back({"oil, " + c.name, shown(*c.stated, w.system)});
     else if (c.volume)
-      numbers.push_back(
-          {"oil, " + c.name + " (computed)", units::format(*c.volume, Kind::Volume, w.system)});
+      numbers.push_back({"oil, " + c.name + " (computed)", units::format(*c.volume, Kind::Volume, w.system)});
   }
   for (const job::ValveResult& valve : unit.valves)
     for (const job::BleedResult& b : valve.bleeds)
@@ -181,14 +182,13 @@ void add_key_numbers(Writer& w, const job::UnitResult& unit) {
 void add_torque(Writer& w, const job::TorqueResult& q) {
   const auto both = [](double si) { return shown_in_both({.si = si, .kind = Kind::Torque}); };
   BigNumbers big;
-  if (q.asked)
-    big.numbers.push_back({q.refused ? "nut torque asked, REFUSED" : "nut torque", shown_in_both(*q.asked)});
   if (q.range_high > 0) {
-    big.numbers.push_back({q.estimate ? "from (an estimate)" : "from", both(q.range_low)});
+    big.numbers.push_back(
+        {q.estimate ? "nut torque from (an estimate)" : "nut torque from", both(q.range_low)});
     big.numbers.push_back({q.estimate ? "to (an estimate)" : "to", both(q.range_high)});
   }
   big.columns = 3;
-  w.add(std::move(big));
+  if (!big.numbers.empty()) w.add(std::move(big));
   std::string words = q.verdict;
   if (!q.on_the_thread.empty()) words += " On the thread: " + q.on_the_thread + ".";
   w.add(Paragraph{words, q.refused ? Token::Stop : Token::Ink});
@@ -220,14 +220,13 @@ void add_post(Writer& w, const job::PostResult& post, bool with_figure) {
 std::optional<StepBox> box_of(const Writer& w, const job::BuildStep& s) {
   if (!s.hold) return std::nullopt;
   if (s.hold->yes_or_no) return StepBox{s.hold->what, "", ""};
-  return StepBox{s.hold->what, shown_as_measured(s.hold->expected, w.system),
-                 range_words(*s.hold, w.system)};
+  return StepBox{s.hold->what, shown_as_measured(s.hold->expected, w.system), range_words(*s.hold, w.system)};
 }
 
 void add_plan(Writer& w, const job::UnitResult& unit) {
   const job::BuildPlan& plan = *unit.plan;
   w.add(Heading{"The work, step by step"});
-  for (const std::string& one : plan.before) w.add(Paragraph{one, Token::Ink});
+  for (const std::string& one : plan.before) w.add(Paragraph{one, Token::Ink, true});
   std::string section;
   std::set<std::string> shown_pictures;
   for (const job::BuildStep& s : plan.steps) {

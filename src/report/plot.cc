@@ -60,7 +60,7 @@ struct Frame {
 };
 
 std::vector<double> ticks_of(const Axis& axis, const Range& r, double length) {
-  return axis.log ? log_ticks(r.min, r.max) : ticks_125(r.min, r.max, std::max(3, int(length / 34.0)));
+  return axis.log ? log_ticks(r.min, r.max) : ticks_125(r.min, r.max, std::max(3, int(length / 28.0)));
 }
 
 double step_of(const Axis& axis, const std::vector<double>& ticks, double tick) {

@@ -13,8 +13,8 @@ using units::System;
 
 constexpr double kShoulder = 18.0;     // of the damper rod drawn left of the shoulder [pt]
 constexpr double kNamePitch = 12.0;    // between the names above [pt]
-constexpr double kLargestHalf = 62.0;  // half height of the largest piece on paper [pt]
-constexpr double kLeast = 24.0;        // half height of the least piece, over the post [pt]
+constexpr double kLargestHalf = 84.0;  // half height of the largest piece on paper [pt]
+constexpr double kLeast = 7.0;         // half height of the least piece, over the post [pt]
 
 /// Half heights of a piece whose radius nobody stated: enough to tell them apart.
 double usual_radius(job::PieceShape shape) {
@@ -80,7 +80,7 @@ Layout layout_of(const job::PostResult& post, const std::vector<std::string>& na
     largest = std::max(largest, radius_of(post.ledger[k]));
   }
   at.across = std::min(kLargestHalf / largest, at.along);
-  at.post_half = std::clamp(at.across * post.major_radius, 10.0, 26.0);
+  at.post_half = std::clamp(at.across * post.major_radius, 12.0, 34.0);
   at.axis = kNamePitch * double(names.size()) + 16.0 + std::max(at.across * largest, at.post_half + 8.0);
   return at;
 }
@@ -99,7 +99,7 @@ void draw_post(Scene& scene, const job::PostResult& post, const Layout& at) {
   if (!post.thread) return;
   // ISO 6410: a thin line at the root; the turns as a saw edge, so that they can be counted
   const job::ThreadResult& t = *post.thread;
-  const double depth = std::min(4.0, 0.6 * at.along * t.pitch);
+  const double depth = std::max(2.0, 0.6 * at.across * t.pitch);
   scene.add(line({at.x(t.thread_start), top + depth}, {end, top + depth},
                  Stroke{Token::Ink, kThin, Dash::Solid, 1}));
   Polyline turns{{{at.x(t.thread_start), top}}, false, Stroke{Token::Ink, 0.6, Dash::Solid, 1}, {}};

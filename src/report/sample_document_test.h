@@ -422,7 +422,8 @@ inline job::SettingsGuide guide() {
                0,
                {},
                false}};
-  g.per_click = {change(c, 0.2, 131, 136.5), change(r, 0.2, 205, 213)};
+  g.per_click.push_back({.adjuster = "compression needle", .effect = {change(c, 0.2, 131, 136.5)}});
+  g.per_click.push_back({.adjuster = "rebound needle", .effect = {change(r, 0.2, 205, 213)}});
   g.other = {{"10 K colder",
               "Slow forces rise by 8 to 14 %: 131 to 146 N in compression at 0.2 m/s.",
               "Open both needles by 1 click.",

@@ -87,7 +87,8 @@ Polyline arrow_head(Point tip, double direction_degrees, double size, Token toke
 void append(Scene& scene, const Scene& part, Point offset);
 
 /// Real text, colours as custom properties with the light values as fallback: reads well inline in the HTML
-/// page and as a file of its own (`standalone` adds the XML head and the light paper).
-std::string to_svg(const Scene& scene, bool standalone);
+/// page and as a file of its own (`standalone` adds the XML head and the light paper). `id_prefix` keeps the
+/// ids of several drawings on one page apart; empty: it follows from the content.
+std::string to_svg(const Scene& scene, bool standalone, const std::string& id_prefix = "");
 
 }  // namespace shimwright::report

@@ -107,7 +107,8 @@ struct Writer {
   void operator()(const ClipEnd&) { body += "</g>\n"; }
 };
 
-/// Ids must differ between the drawings of one page; the content decides, so that reruns give the same bytes.
+/// Drawings that a person puts on one page must not share ids; the content decides, so that reruns give the
+/// same bytes.
 std::string prefix_of(const Scene& scene) {
   std::size_t hash = 1469598103934665603ull;
   const auto mix = [&](std::string_view text) {
@@ -121,9 +122,9 @@ std::string prefix_of(const Scene& scene) {
 
 }  // namespace
 
-std::string to_svg(const Scene& scene, bool standalone) {
+std::string to_svg(const Scene& scene, bool standalone, const std::string& id_prefix) {
   Writer writer;
-  writer.id_prefix = prefix_of(scene);
+  writer.id_prefix = id_prefix.empty() ? prefix_of(scene) : id_prefix;
   for (const Item& item : scene.items) std::visit(writer, item);
 
   std::string out;

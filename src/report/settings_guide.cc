@@ -27,8 +27,8 @@ std::string effect_text(const std::vector<job::ForceChange>& effect, System syst
   return out;
 }
 
-void add_guide(Article& article, const job::UnitResult& unit, const job::SettingsGuide& guide,
-               System system) {
+void add_guide(Article& article, const job::UnitResult& unit, const job::SettingsGuide& guide, System system,
+               const GuideRoom& room) {
   BigNumbers big;
   for (const job::Setting& s : guide.settings) big.numbers.push_back({s.name, shown(s.value, system)});
   if (!big.numbers.empty()) {
@@ -43,7 +43,7 @@ void add_guide(Article& article, const job::UnitResult& unit, const job::Setting
     }
   }
   if (!guide.advice.empty()) {
-    article.elements.push_back(Heading{"When it feels so, turn this"});
+    if (room.headings) article.elements.push_back(Heading{"When it feels so, turn this"});
     Rows rows{{"Feel", "Turn", "What that does"}, {0.22, 0.3, 0.48}, {false, false, false}, {}};
     for (const job::FeelAdvice& a : guide.advice) {
       std::string effect = effect_text(a.effect, system);
@@ -52,8 +52,15 @@ void add_guide(Article& article, const job::UnitResult& unit, const job::Setting
     }
     article.elements.push_back(std::move(rows));
   }
+  if (room.per_click && !guide.per_click.empty()) {
+    Rows rows{{"One click", "What it does"}, {0.3, 0.7}, {false, false}, {}};
+    for (const job::ClickEffect& c : guide.per_click)
+      rows.rows.push_back(
+          {c.adjuster + (c.clicks_change < 0 ? ", in" : ", out"), effect_text(c.effect, system)});
+    article.elements.push_back(std::move(rows));
+  }
   if (!guide.other.empty()) {
-    article.elements.push_back(Heading{"Other weather, height or weight"});
+    if (room.headings) article.elements.push_back(Heading{"Other weather, height or weight"});
     Rows rows{{"When", "What happens", "What restores it"}, {0.2, 0.42, 0.38}, {false, false, false}, {}};
     for (const job::OtherCondition& o : guide.other) rows.rows.push_back({o.condition, o.effect, o.action});
     article.elements.push_back(std::move(rows));
@@ -77,7 +84,7 @@ Article settings_guide(const job::ResultDocument& document, System system, doubl
       "seated; never force a needle onto its seat.",
       Token::Steel});
   for (const job::UnitResult& unit : document.units)
-    if (unit.settings) add_guide(article, unit, *unit.settings, system);
+    if (unit.settings) add_guide(article, unit, *unit.settings, system, room);
   for (const job::UnitResult& unit : document.units) {
     if (room.figure_height <= 0 || !unit.springs || unit.springs->points.empty()) continue;
     Plot plot = spring_plot(unit, system);
@@ -89,13 +96,15 @@ Article settings_guide(const job::ResultDocument& document, System system, doubl
 }
 
 Article one_page_guide(const job::ResultDocument& document, System system, Paper paper) {
-  // the figure shrinks before it goes, and the white between the lines goes last
-  static constexpr GuideRoom kTries[] = {{200, 1.0}, {160, 1.0}, {120, 1.0}, {120, 0.6}, {0, 1.0}, {0, 0.6}};
+  // the figure shrinks, the white shrinks, then what the reader can do without goes
+  static constexpr GuideRoom kTries[] = {
+      {200, 1.0, true}, {160, 1.0, true}, {120, 1.0, true}, {120, 0.7, true},      {120, 0.7, false},
+      {0, 1.0, true},   {0, 0.7, true},   {0, 0.7, false},  {0, 0.7, true, false}, {0, 0.5, false, false}};
   for (const GuideRoom& room : kTries) {
     Article article = settings_guide(document, system, content_width(paper), room);
     if (article_pages(article, paper).size() == 1) return article;
   }
-  return settings_guide(document, system, content_width(paper), {0, 0.25});
+  return settings_guide(document, system, content_width(paper), {0, 0.25, false, false});
 }
 
 }  // namespace shimwright::report

@@ -9,6 +9,8 @@ namespace shimwright::report {
 struct GuideRoom {
   double figure_height = 160.0;  // of each spring curve [pt]; 0: none
   double gap_scale = 1.0;        // of the white between blocks
+  bool per_click = true;         // the table of what one click does
+  bool headings = true;          // over the tables, whose columns say the same
 };
 
 /// The rider's page: what is set, what to turn for which feel and what that does, other weather, height and

@@ -144,6 +144,10 @@ void draw_discs(Scene& scene, const Section& s, const job::StackResult& stack, c
       scene.add(disc_outline(s, d, nullptr));
       continue;
     }
+    if (bent->pressure <= 0) {  // at rest on a raised seat: nothing to compare it with
+      scene.add(disc_outline(s, d, shape_of(bent, d.number)));
+      continue;
+    }
     Polyline ghost = disc_outline(s, d, nullptr);
     ghost.fill.reset();
     ghost.stroke = Stroke{Token::Line, 0.4, Dash::Solid, 0.8};
@@ -196,17 +200,29 @@ void draw_flow(Scene& scene, const Section& s, const job::StackGeometry& g) {
   scene.add(arrow_head({x, y - 15}, 90, 6, Token::Steel));
 }
 
-/// Brackets at the right with the label of each group, leaders that do not cross.
-void draw_labels(Scene& scene, const Section& s, const job::StackResult& stack,
-                 const StackDrawingOptions& options, double label_x, double bottom) {
-  const job::StackGeometry& g = stack.geometry;
-  struct Tag {
-    Point from;
-    std::string text;
-    bool worst, idle;
-  };
+struct Tag {
+  Point from;  // at the rim
+  std::string text;
+  bool worst = false;
+};
+
+std::string tag_text(const job::StackGeometry& g, const job::DiscGroup& group, int worst_disc) {
+  const auto last = static_cast<std::size_t>(group.first + group.count - 1);
+  bool idle = true;
+  for (std::size_t i = static_cast<std::size_t>(group.first - 1); i < std::min(last, g.discs.size()); ++i)
+    idle = idle && !g.discs[i].carries;
+  std::string text = group.label;
+  if (worst_disc >= group.first && worst_disc <= int(last)) text += ", works hardest";
+  if (idle) text += ", carries nothing";
+  return text;
+}
+
+int worst_disc(const StackDrawingOptions& options) {
+  return options.point ? options.point->worst_disc : 0;
+}
+
+std::vector<Tag> tags_of(const Section& s, const job::StackGeometry& g, const StackDrawingOptions& options) {
   std::vector<Tag> tags;
-  std::vector<double> wanted;
   for (const job::DiscGroup& group : g.groups) {
     const auto first = static_cast<std::size_t>(group.first - 1);
     const auto last = first + static_cast<std::size_t>(group.count) - 1;
@@ -214,33 +230,45 @@ void draw_labels(Scene& scene, const Section& s, const job::StackResult& stack,
     const job::DiscDrawing& d = g.discs[(first + last) / 2];
     const job::DiscShape* shape = shape_of(options.bent, d.number);
     const double z = (shape && !shape->height.empty() ? shape->height.back() : d.height) + d.thickness / 2;
-    const int worst = options.point ? options.point->worst_disc : 0;
-    bool idle = true;
-    for (std::size_t i = first; i <= last; ++i) idle = idle && !g.discs[i].carries;
+    const int worst = worst_disc(options);
     tags.push_back(
-        {s.at(d.outer_radius, z), group.label, worst >= group.first && worst <= int(last) + 1, idle});
-    // in the order of the stack, whatever the bend does to the rims: so no leader crosses another
-    const double rim = tags.back().from.y;
-    wanted.push_back(wanted.empty() ? rim : std::min(rim, wanted.back() - 0.01));
+        {s.at(d.outer_radius, z), tag_text(g, group, worst), worst >= group.first && worst <= int(last) + 1});
   }
+  return tags;
+}
+
+/// Labels at the right, one a group, with leaders that do not cross.
+void draw_labels(Scene& scene, const Section& s, const job::StackGeometry& g,
+                 const StackDrawingOptions& options, double label_x, double bottom) {
+  const std::vector<Tag> tags = tags_of(s, g, options);
+  // in the order of the stack, whatever the bend does to the rims
+  std::vector<double> wanted;
+  for (const Tag& tag : tags)
+    wanted.push_back(wanted.empty() ? tag.from.y : std::min(tag.from.y, wanted.back() - 0.01));
   const auto places = spread(wanted, kSmall + 3.0, 12.0, bottom);
+  const double elbow = label_x - 10;
   for (std::size_t i = 0; i < tags.size(); ++i) {
-    const double elbow = label_x - 10;
     scene.add(Polyline{{{tags[i].from.x + 2, tags[i].from.y}, {elbow, places[i]}, {label_x - 3, places[i]}},
                        false,
                        Stroke{Token::Steel, 0.4, Dash::Solid, 1},
                        {}});
-    std::string text = tags[i].text;
-    if (tags[i].worst) text += ", works hardest";
-    if (tags[i].idle) text += ", carries nothing";
     scene.add(Label{{label_x, places[i] + 3},
-                    text,
+                    tags[i].text,
                     kSmall,
                     Anchor::Start,
                     tags[i].worst ? Weight::Semibold : Weight::Regular,
                     Token::Ink,
                     0});
   }
+}
+
+std::string note_of(const StackDrawingOptions& options, int factor) {
+  std::string note = fmt::format("Half section, radius to scale; thickness and lift \xC3\x97{}.", factor);
+  if (options.bent && options.bent->pressure > 0)
+    note +=
+        fmt::format(" At {}: darker where a disc works harder; thin line: at rest.",
+                    units::format(options.bent->pressure, units::Kind::PressureDifference, options.system));
+  return note;
 }
 
 }  // namespace
@@ -259,7 +287,7 @@ Scene stack_scene(const job::StackResult& stack, const StackDrawingOptions& opti
   double label_width = 0.0;
   for (const job::DiscGroup& group : g.groups)
     label_width =
-        std::max(label_width, text_width(group.label + ", carries nothing", kSmall, Weight::Semibold));
+        std::max(label_width, text_width(tag_text(g, group, worst_disc(options)), kSmall, Weight::Semibold));
 
   Section s;
   s.axis = 12.0;
@@ -269,7 +297,10 @@ Scene stack_scene(const job::StackResult& stack, const StackDrawingOptions& opti
   const int factor = exaggeration(g, lift, s.radial, room);
   s.axial = s.radial * factor;
   const double above = s.axial * std::max(top_of(g), lift + g.discs.front().thickness) + kWasherHeight + 18.0;
-  s.clamp_plane = above;
+  // never lower than its labels need, one to a group
+  constexpr double kLabelsFrom = 12.0, kLabelPitch = kSmall + 3.0;
+  const double label_column = kLabelsFrom + kLabelPitch * double(g.groups.size());
+  s.clamp_plane = std::max(above, label_column - kBodyDepth);
   const double bottom = s.clamp_plane + kBodyDepth;
 
   Scene scene{options.width, bottom + 26.0, stack.name, "", {}};
@@ -277,13 +308,9 @@ Scene stack_scene(const job::StackResult& stack, const StackDrawingOptions& opti
   draw_flow(scene, s, g);
   draw_discs(scene, s, stack, options.bent);
   draw_contacts(scene, s, g, options);
-  draw_labels(scene, s, stack, options, options.width - label_width, bottom);
+  draw_labels(scene, s, g, options, options.width - label_width, bottom);
 
-  std::string note = fmt::format("Half section, radius to scale; thickness and lift \xC3\x97{}.", factor);
-  if (options.bent)
-    note +=
-        fmt::format(" At {}: darker where a disc works harder; thin line: at rest.",
-                    units::format(options.bent->pressure, units::Kind::PressureDifference, options.system));
+  const std::string note = note_of(options, factor);
   scene.description = note;
   double y = bottom + 20.0;
   for (const std::string& one : wrapped(note, options.width, kSmall)) {
