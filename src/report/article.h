@@ -29,7 +29,7 @@ struct BigNumber {
 };
 struct BigNumbers {
   std::vector<BigNumber> numbers;
-  std::size_t columns = 0;  // of equal width, so that rows below each other line up; 0: as many as numbers
+  std::size_t columns = 0;  // of equal width; 0: one for each number
 };
 struct Figure {
   Scene scene;

@@ -82,12 +82,14 @@ Block block_of(const Figure& figure, double width) {
 Block block_of(const BigNumbers& big, double width) {
   const std::vector<BigNumber>& numbers = big.numbers;
   Block block{blank(width), 8.0, false, {}};
-  const double column = width / double(std::max({std::size_t{1}, big.columns, numbers.size()}));
-  double lowest = 0.0;
+  const std::size_t columns = std::max<std::size_t>(1, big.columns ? big.columns : numbers.size());
+  const double column = width / double(columns);
+  double top = 0.0, lowest = 0.0;
   for (std::size_t k = 0; k < numbers.size(); ++k) {
-    const double x = column * double(k);
+    if (k > 0 && k % columns == 0) top = lowest + 8.0;
+    const double x = column * double(k % columns);
     double y =
-        add_text(block.scene, numbers[k].name, x, 0, column - 8, kSmall, Weight::Regular, Token::Steel);
+        add_text(block.scene, numbers[k].name, x, top, column - 8, kSmall, Weight::Regular, Token::Steel);
     // a value that does not fit large is set smaller, never cut
     double size = kHead;
     while (size > kBody && text_width(numbers[k].value, size, Weight::Semibold) > column - 8) size -= 1.0;
@@ -208,6 +210,10 @@ std::vector<Block> blocks_of(const Rows& table, double width) {
     SW_CHECK(row.size() == heads.size(), row.size(), heads.size());
     blocks.push_back(Block{row_scene(row, Weight::Regular, Token::Ink), 0.0, false, head});
   }
+  // a short table is not worth cutting
+  constexpr std::size_t kShort = 6;
+  if (rows.size() <= kShort)
+    for (std::size_t k = 0; k + 1 < blocks.size(); ++k) blocks[k].keep_with_next = true;
   return blocks;
 }
 

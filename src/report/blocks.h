@@ -13,7 +13,7 @@ Block block_of(const Paragraph& paragraph, double width);
 /// A ruled box with the word; kept with what follows.
 Block block_of(const Caution& caution, double width);
 
-/// Name above, value below, side by side.
+/// Name above, value below, side by side in as many rows as the columns make.
 Block block_of(const BigNumbers& numbers, double width);
 
 /// The number, what to do, then why; at the right, where the hand stops and measures, a box to write in. A

@@ -171,12 +171,7 @@ void add_key_numbers(Writer& w, const job::UnitResult& unit) {
   for (const job::ValveResult& valve : unit.valves)
     for (const job::BleedResult& b : valve.bleeds)
       if (b.clicks) numbers.push_back({b.name, fmt::format("{} clicks out", *b.clicks)});
-  for (std::size_t k = 0; k < numbers.size(); k += 3) {
-    BigNumbers row;
-    for (std::size_t n = k; n < std::min(k + 3, numbers.size()); ++n) row.numbers.push_back(numbers[n]);
-    row.columns = 3;
-    w.add(std::move(row));
-  }
+  if (!numbers.empty()) w.add(BigNumbers{numbers, 3});
 }
 
 void add_torque(Writer& w, const job::TorqueResult& q) {
@@ -220,7 +215,7 @@ void add_post(Writer& w, const job::PostResult& post, bool with_figure) {
 std::optional<StepBox> box_of(const Writer& w, const job::BuildStep& s) {
   if (!s.hold) return std::nullopt;
   if (s.hold->yes_or_no) return StepBox{s.hold->what, "", ""};
-  return StepBox{s.hold->what, shown_as_measured(s.hold->expected, w.system), range_words(*s.hold, w.system)};
+  return StepBox{s.hold->what, expected_words(*s.hold, w.system), range_words(*s.hold, w.system)};
 }
 
 void add_plan(Writer& w, const job::UnitResult& unit) {

@@ -34,15 +34,22 @@ double side(job::Stroke stroke) {
   return stroke == job::Stroke::Compression ? 1.0 : -1.0;
 }
 
+/// Every so many clicks, so that the fan stays a fan on paper; the ends always.
+bool in_fan(std::size_t k, std::size_t n) {
+  constexpr std::size_t kLines = 6;
+  const std::size_t every = std::max<std::size_t>(1, n / kLines);
+  return k + 1 == n || (k % every == 0 && k + every <= n);
+}
+
 /// The other clicks as a fan behind the present curve; only the outermost two are named.
 void add_fan(Plot& plot, const job::ClickFamily& family, System system) {
   for (std::size_t k = 0; k < family.members.size(); ++k) {
     const job::FamilyMember& member = family.members[k];
-    if (member.present) continue;
+    if (member.present || !in_fan(k, family.members.size())) continue;
     Series s;
     const bool outermost = k == 0 || k + 1 == family.members.size();
     if (outermost) s.name = clicks_text(member.clicks);
-    s.stroke = {token_of(family.stroke), 0.5, dash_of(family.stroke), 0.35};
+    s.stroke = {token_of(family.stroke), 0.45, dash_of(family.stroke), 0.4};
     for (std::size_t i = 0; i < family.speed.size(); ++i) {
       s.x.push_back(units::to_unit(family.speed[i], Kind::Speed, system));
       s.y.push_back(side(family.stroke) * units::to_unit(member.force[i], Kind::Force, system));

@@ -9,7 +9,7 @@ namespace shimwright::report {
 
 std::string shown(const job::Value& value, units::System system) {
   if (value.kind == units::Kind::Number && !value.counted.empty())
-    return fmt::format("{:g}\xE2\x80\x89{}", value.si, value.counted);
+    return fmt::format("{:.3g}\xE2\x80\x89{}", value.si, value.counted);
   units::FormatOptions options;
   options.reference = value.reference;
   return units::format(value.si, value.kind, system, options);
@@ -19,10 +19,26 @@ std::string shown_in_both(const job::Value& value) {
   return shown(value, units::System::Metric) + "  =  " + shown(value, units::System::Imperial);
 }
 
-std::string shown_as_measured(const job::Value& value, units::System system) {
-  constexpr double kLongest = 0.1;  // a caliper on the bench reads hundredths up to here [m]
-  if (value.kind != units::Kind::Length || std::abs(value.si) > kLongest) return shown(value, system);
-  return units::format_thickness(value.si, system);
+namespace {
+
+/// Digits of a length follow from how closely it is held: a micrometer's for a tenth of a millimetre, a
+/// rule's for the sag.
+std::string measured(const job::HoldPoint& hold, const job::Value& value, units::System system) {
+  if (value.kind != units::Kind::Length) return shown(value, system);
+  double width = hold.low && hold.high ? (hold.high->si - hold.low->si) / 2.0 : 0.0;
+  if (width <= 0.0 && hold.low) width = std::abs(hold.expected.si - hold.low->si);
+  if (width <= 0.0 && hold.high) width = std::abs(hold.expected.si - hold.high->si);
+  if (width < 0.2e-3) return units::format_thickness(value.si, system);
+  units::FormatOptions options;
+  options.decimals = width < 2e-3 ? 1 : 0;
+  if (system == units::System::Imperial) options.decimals += 2;
+  return units::format(value.si, value.kind, system, options);
+}
+
+}  // namespace
+
+std::string expected_words(const job::HoldPoint& hold, units::System system) {
+  return measured(hold, hold.expected, system);
 }
 
 std::string shown_round(double si, units::Kind kind, units::System system) {
@@ -48,11 +64,12 @@ std::string status_words(const Outcome& outcome) {
 }
 
 std::string range_words(const job::HoldPoint& hold, units::System system) {
+  if (hold.low && hold.high && hold.low->si == hold.high->si) return "";
   if (hold.low && hold.high)
-    return fmt::format("from {} to {}", shown_as_measured(*hold.low, system),
-                       shown_as_measured(*hold.high, system));
-  if (hold.low) return "at least " + shown_as_measured(*hold.low, system);
-  if (hold.high) return "at most " + shown_as_measured(*hold.high, system);
+    return fmt::format("from {} to {}", measured(hold, *hold.low, system),
+                       measured(hold, *hold.high, system));
+  if (hold.low) return "at least " + measured(hold, *hold.low, system);
+  if (hold.high) return "at most " + measured(hold, *hold.high, system);
   return "";
 }
 

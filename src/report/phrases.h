@@ -13,8 +13,8 @@ std::string shown(const job::Value& value, units::System system);
 /// The same in both systems, "4.50 N·m = 39.8 in·lbf": torque is never left to one.
 std::string shown_in_both(const job::Value& value);
 
-/// A length as a caliper or micrometer shows it, to the hundredth; any other value as shown().
-std::string shown_as_measured(const job::Value& value, units::System system);
+/// The expected value of a hold point, a length with as many digits as its range asks for.
+std::string expected_words(const job::HoldPoint& hold, units::System system);
 
 /// A round number without the zeros that only say how it was computed: "0.05 m/s".
 std::string shown_round(double si, units::Kind kind, units::System system);
@@ -25,7 +25,7 @@ std::string capitalised(std::string words);
 /// "" when all is well; else the word and the reason, to stand wherever the number stands.
 std::string status_words(const Outcome& outcome);
 
-/// "from 4.0 to 4.5 mm", or "" when any value will do.
+/// "from 4.0 to 4.5 mm", or "" when only the expected value or any value will do.
 std::string range_words(const job::HoldPoint& hold, units::System system);
 
 }  // namespace shimwright::report

@@ -60,7 +60,7 @@ struct Frame {
 };
 
 std::vector<double> ticks_of(const Axis& axis, const Range& r, double length) {
-  return axis.log ? log_ticks(r.min, r.max) : ticks_125(r.min, r.max, std::max(3, int(length / 28.0)));
+  return axis.log ? log_ticks(r.min, r.max) : ticks_125(r.min, r.max, std::max(3, int(length / 24.0)));
 }
 
 double step_of(const Axis& axis, const std::vector<double>& ticks, double tick) {
@@ -201,17 +201,18 @@ TextBox place_words(const Plot& plot, const Frame& f, Point at, const std::strin
                     const std::vector<TextBox>& taken) {
   const double wide = text_width(text, kSmall);
   std::optional<TextBox> best;
-  int fewest = 0;
+  double least = 0;
   for (const double dy : {-7.0, 13.0, -20.0, 26.0, -33.0, 39.0})
     for (const bool left : {false, true}) {
       const double x = left ? at.x - 6 - wide : at.x + 6;
       const TextBox box{{x, at.y + dy - kSmall}, {x + wide, at.y + dy + 2.5}};
       if (box.min.x < f.min.x || box.max.x > f.max.x || box.min.y < f.min.y || box.max.y > f.max.y) continue;
       if (std::any_of(taken.begin(), taken.end(), [&](const TextBox& b) { return b.touches(box); })) continue;
-      const int n = lines_under(plot, f, box);
-      if (best && n >= fewest) continue;
+      const double cost =
+          lines_under(plot, f, box) + 0.2 * std::abs(dy);  // five points away or one line under
+      if (best && cost >= least) continue;
       best = box;
-      fewest = n;
+      least = cost;
     }
   return best.value_or(TextBox{{at.x + 6, at.y - 7 - kSmall}, {at.x + 6 + wide, at.y - 4.5}});
 }

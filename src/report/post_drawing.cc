@@ -43,9 +43,11 @@ Fill fill_of(job::PieceShape shape, std::size_t index) {
               Hatch{index % 2 ? -45.0 : 45.0, shape == job::PieceShape::Nut ? 2.4 : 3.6, 0.35}};
 }
 
+/// A stack that slides on a collar has no height of its own on the post.
 std::string name_of(const job::LedgerLine& line, System system) {
-  return fmt::format("{}{}, {}{}", line.count > 1 ? fmt::format("{} \xC3\x97 ", line.count) : "", line.name,
-                     units::format_thickness(line.height, system), line.measured ? " measured" : "");
+  std::string name = line.count > 1 ? fmt::format("{} \xC3\x97 {}", line.count, line.name) : line.name;
+  if (line.height <= 0) return name;
+  return name + ", " + units::format_thickness(line.height, system) + (line.measured ? " measured" : "");
 }
 
 /// From the post's metres to points on paper, along the axis and across it.

@@ -33,14 +33,8 @@ void add_guide(Article& article, const job::UnitResult& unit, const job::Setting
   for (const job::Setting& s : guide.settings) big.numbers.push_back({s.name, shown(s.value, system)});
   if (!big.numbers.empty()) {
     article.elements.push_back(Heading{capitalised(unit.name) + ": as set"});
-    // four to a row: with more the numbers shrink below what can be read from a metre away
-    for (std::size_t k = 0; k < big.numbers.size(); k += 4) {
-      BigNumbers row;
-      row.columns = 4;
-      for (std::size_t i = k; i < std::min(k + 4, big.numbers.size()); ++i)
-        row.numbers.push_back(big.numbers[i]);
-      article.elements.push_back(std::move(row));
-    }
+    big.columns = 4;  // with more the numbers shrink below what can be read from a metre away
+    article.elements.push_back(std::move(big));
   }
   if (!guide.advice.empty()) {
     if (room.headings) article.elements.push_back(Heading{"When it feels so, turn this"});

@@ -262,8 +262,11 @@ void draw_labels(Scene& scene, const Section& s, const job::StackGeometry& g,
   }
 }
 
-std::string note_of(const StackDrawingOptions& options, int factor) {
+std::string note_of(const job::StackGeometry& g, const StackDrawingOptions& options, int factor) {
   std::string note = fmt::format("Half section, radius to scale; thickness and lift \xC3\x97{}.", factor);
+  if (g.float_travel > 0)
+    note += " The gap under the washer is the float, " +
+            units::format_thickness(g.float_travel, options.system) + ".";
   if (options.bent && options.bent->pressure > 0)
     note +=
         fmt::format(" At {}: darker where a disc works harder; thin line: at rest.",
@@ -310,7 +313,7 @@ Scene stack_scene(const job::StackResult& stack, const StackDrawingOptions& opti
   draw_contacts(scene, s, g, options);
   draw_labels(scene, s, g, options, options.width - label_width, bottom);
 
-  const std::string note = note_of(options, factor);
+  const std::string note = note_of(g, options, factor);
   scene.description = note;
   double y = bottom + 20.0;
   for (const std::string& one : wrapped(note, options.width, kSmall)) {
