@@ -10,42 +10,68 @@ namespace {
 
 constexpr double kFirstPressure = 1e6;  // where the search for the needed pocket pressure starts [Pa]
 constexpr double kSpare = 1.25;         // solved this much further than needed
-constexpr double kTooFar = 4.0;  // a curve solved further than this beyond need is solved again, closer
+constexpr double kStiffening =
+    1.5;                         // and this much again where the search was linear: a dished disc lifts less
+constexpr double kTooFar = 4.0;  // a linear curve that reaches this much further than needed is drawn anew
 
-/// The pocket pressure a way's stack needs to pass q_max [Pa]; 0 without a stack; infinite when it lies
-/// beyond the curve.
-double needed_pocket(const ValveLaw& law, Way way, double q_max) {
+/// The pocket pressure a way's stack needs to pass q_max [Pa]; 0 without a stack; infinite when its curve
+/// must go further. Ports that hold back q_max even at drop_max need no more than they get there.
+double needed_pocket(const ValveLaw& law, Way way, double q_max, double drop_max) {
   const DirectionLaw& one = way == Way::Compression ? law.compression : law.rebound;
   if (!one.has_stack) return 0.0;
-  if (q_max > largest_flow(one)) return std::numeric_limits<double>::infinity();
-  return std::abs(state_at(law, drop_at(law, way == Way::Compression ? q_max : -q_max)).pocket);
+  if (q_max <= largest_flow(one))
+    return std::abs(state_at(law, drop_at(law, way == Way::Compression ? q_max : -q_max)).pocket);
+  return largest_drop(one) >= drop_max ? one.nodes.back().pocket : std::numeric_limits<double>::infinity();
 }
 
-/// Brings one way's stack, solved to kFirstPressure, to the range in which it passes q_max.
-void fit_range(const ValveModel& model, Way way, const oil::Liquid& liquid, double q_max,
-               const plate::Options& plate_options, plate::Workspace& workspace, const LawOptions& options,
-               ValveStacks& stacks) {
-  const auto& stack = way == Way::Compression ? model.compression.stack : model.rebound.stack;
-  auto& curve = way == Way::Compression ? stacks.compression : stacks.rebound;
-  if (!stack) return;
+/// Everything a search over one way needs.
+struct Search {
+  const ValveModel& model;
+  const oil::Liquid& liquid;
+  double q_max;
+  plate::Workspace& workspace;
+  LawOptions rough;  // only the size of the flow counts
+  ValveStacks& stacks;
+};
 
-  // the range search only needs the size of the flow
-  LawOptions rough = options;
-  rough.tolerance = std::max(options.tolerance, 1e-3);
-  double solved_to = kFirstPressure;
+/// Solves one way's stack further and further until q_max passes; the pocket pressure that takes, or
+/// infinite.
+double solve_until_enough(Search& search, Way way, double solve_to, double step,
+                          const plate::Options& options) {
+  const bool compression = way == Way::Compression;
+  const plate::Stack& stack = compression ? *search.model.compression.stack : *search.model.rebound.stack;
+  auto& curve = compression ? search.stacks.compression : search.stacks.rebound;
   for (;;) {
-    const double needed = needed_pocket(valve_law(model, stacks, liquid, rough), way, q_max);
-    if (std::isinf(needed)) {
-      if (solved_to >= options.drop_max) return;
-      solved_to = std::min(4.0 * solved_to, options.drop_max);
-      curve = plate::lift_curve(*stack, solved_to, plate_options, workspace);
-      continue;
-    }
-    const double fit = std::max(kSpare * needed, 1.05 * curve->opening_pressure);
-    if (fit > 0.0 && fit * kTooFar < solved_to)
-      curve = plate::lift_curve(*stack, fit, plate_options, workspace);
+    if (!curve || curve->pressure.back() != solve_to)
+      curve = plate::lift_curve(stack, solve_to, options, search.workspace);
+    const ValveLaw law = valve_law(search.model, search.stacks, search.liquid, search.rough);
+    const double needed = needed_pocket(law, way, search.q_max, search.rough.drop_max);
+    if (std::isfinite(needed) || solve_to >= search.rough.drop_max) return needed;
+    solve_to = std::min(step * solve_to, search.rough.drop_max);
+  }
+}
+
+/// Brings one way's stack, there in the linear theory to kFirstPressure, to the range in which it passes
+/// q_max.
+void fit_range(Search& search, Way way, const plate::Options& options) {
+  const bool compression = way == Way::Compression;
+  auto& curve = compression ? search.stacks.compression : search.stacks.rebound;
+  if (!curve) return;
+
+  // the linear theory is quick and tells where to look
+  plate::Options linear = options;
+  linear.theory = plate::Theory::Linear;
+  const double needed = solve_until_enough(search, way, kFirstPressure, 4.0, linear);
+  double fit = std::max(kSpare * needed, 1.05 * curve->opening_pressure);
+  if (!(fit > 0.0)) fit = kFirstPressure;  // a way that needs no pressure at all
+  fit = std::min(fit, search.rough.drop_max);
+  if (options.theory == plate::Theory::Linear) {
+    if (fit * kTooFar >= curve->pressure.back()) return;
+    solve_until_enough(search, way, fit, 2.0, options);
     return;
   }
+  curve.reset();
+  solve_until_enough(search, way, std::min(kStiffening * fit, search.rough.drop_max), 2.0, options);
 }
 
 }  // namespace
@@ -65,10 +91,13 @@ SolvedValve solve_valve(const ValveModel& model, const oil::Liquid& liquid, doub
                         const LawOptions& options) {
   SW_CHECK(q_max > 0.0, q_max);
   SolvedValve solved;
-  // both curves must be there before a law is asked for
-  solved.stacks = solve_stacks(model, kFirstPressure, plate_options, workspace);
-  for (const Way way : {Way::Compression, Way::Rebound})
-    fit_range(model, way, liquid, q_max, plate_options, workspace, options, solved.stacks);
+  plate::Options linear = plate_options;
+  linear.theory = plate::Theory::Linear;
+  solved.stacks = solve_stacks(model, kFirstPressure, linear, workspace);
+  LawOptions rough = options;
+  rough.tolerance = std::max(options.tolerance, 1e-3);
+  Search search{model, liquid, q_max, workspace, rough, solved.stacks};
+  for (const Way way : {Way::Compression, Way::Rebound}) fit_range(search, way, plate_options);
   solved.law = valve_law(model, solved.stacks, liquid, options);
   return solved;
 }

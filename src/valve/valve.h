@@ -63,7 +63,7 @@ ValveStacks solve_stacks(const ValveModel& model, double pressure_max, const pla
 
 struct LawOptions {
   double tolerance = 1e-7;  // relative misfit of flow between the table's points, from 1 mm^3/s up
-  double drop_max = 50e6;   // where a table ends that no stack ends before [Pa]
+  double drop_max = 50e6;   // no table goes far beyond this drop [Pa]
 };
 
 /// One point of a valve's law: everything at one drop, in flow order. Flows are positive in this way.
@@ -114,7 +114,8 @@ ValveSweep sweep_valve(const ValveModel& model, const ValveStacks& stacks, const
 /// and
 ///         leakage beside it at the total drop. No iteration but the inverse of a port law that bends with
 ///         Re. Quasi-steady; the jet's own force on the disc is neglected.
-/// Valid:  a model without problems (SW_CHECK). The table ends with the stack's curve or at options.drop_max;
+/// Valid:  a model without problems (SW_CHECK). The table ends with the stack's curve or about
+/// options.drop_max;
 ///         evaluating beyond goes on as an open orifice would and is marked.
 /// Tested: valve_reference_test.cc, valve_property_test.cc
 ValveLaw valve_law(const ValveModel& model, const ValveStacks& stacks, const oil::Liquid& liquid,
@@ -130,8 +131,14 @@ struct SolvedValve {
   ValveLaw law;
 };
 
-/// Solves the stacks to the pressure at which `q_max` passes both ways, doubling from 1 MPa; a valve that
-/// would need more than options.drop_max ends there and marks what lies beyond.
+/// Solves each stack a little further than the pocket pressure at which `q_max` passes its way.
+///
+/// Model:  the range is searched in the linear theory, which is quick, and checked in the theory asked for;
+/// both
+///         curves are close to the range they are used in, so that their relative tolerance is worth
+///         something.
+/// Valid:  q_max > 0 [m^3/s]; a valve that would need more than options.drop_max ends there and marks what
+/// lies beyond. Tested: solve_valve_test.cc
 SolvedValve solve_valve(const ValveModel& model, const oil::Liquid& liquid, double q_max,
                         const plate::Options& plate_options, plate::Workspace& workspace,
                         const LawOptions& options = {});

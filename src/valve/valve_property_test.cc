@@ -89,6 +89,7 @@ RC_GTEST_PROP(ValveLaw, TableIsTheElementsToAMillionth, ()) {
   const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
   for (int i = 0; i < 50; ++i) {
     const DirectPoint direct = direct_point(valve, between(1.0, 19e6));
+    if (direct.drop > largest_drop(law.compression)) continue;  // tight ports: past LawOptions::drop_max
     const ValveState state = state_at(law, direct.drop);
     RC_ASSERT(std::abs(state.q - direct.q) < 1e-6 * std::max(direct.q, 1e-9));  // as LawOptions says
     // the split is tabled a thousand times coarser than the flow

@@ -223,6 +223,7 @@ DirectionLaw direction_sweep(const Sweep& sweep, double drop_max) {
     const LawNode after = node_at(sweep, p, above);
     if (std::abs(after.q_slope - below.q_slope) > 1e-9 * (std::abs(after.q_slope) + std::abs(below.q_slope)))
       law.nodes.push_back(after);
+    if (below.root_drop * below.root_drop >= drop_max) break;  // ports that choke: the drop runs away
     p_last = p;
   }
   return law;
