@@ -80,36 +80,45 @@ double ContactSolver::pivot_flexibility(const Layout& layout, const std::vector<
   return value > kSharedBore * kSharedBore * rim ? value : kSharedBore * rim;
 }
 
-/// What the gap of one unknown's place yields to the force of another's, or the balance of a ring to either.
-double ContactSolver::entry(const Layout& layout, const std::vector<Flexibility>& layers, int i,
-                            int j) const {
-  const Unknown& a = unknowns_[i];
-  const Unknown& b = unknowns_[j];
-  if (a.ring != kBelow && b.ring != kBelow)
-    return a.ring == b.ring ? -kRingGround / layers[a.ring].column.back() : 0.0;
-  if (a.ring != kBelow || b.ring != kBelow) {
-    const int ring = std::max(a.ring, b.ring);
-    const Unknown& place = a.ring != kBelow ? b : a;
-    return place.upper == ring ? 1.0 : place.lower == ring ? -1.0 : 0.0;
+/// Column j of the system: what each gap yields to the force of unknown j, and the balance of rings.
+void ContactSolver::fill_system(const Layout& layout, const std::vector<Flexibility>& layers, int j) {
+  const Unknown& by = unknowns_[j];
+  double* column = &factors_[column_offset_[j]];
+  const int length = column_end_[j] - j + 1;
+  if (by.ring != kBelow) {
+    for (int k = 0; k < length; ++k) {
+      const Unknown& at = unknowns_[j + k];
+      column[k] = at.upper == by.ring ? 1.0 : at.lower == by.ring ? -1.0 : 0.0;
+    }
+    column[0] = -kRingGround / layers[by.ring].column.back();
+    return;
   }
-  const auto yields = [&](int layer, int at, int by) {
-    return layers[layer].column[static_cast<std::size_t>(by) * layers[layer].n + at];
+  const auto lifts = [&](int layer, int local) {
+    return layer == kBelow ? nullptr
+                           : &layers[layer].column[static_cast<std::size_t>(local) * layers[layer].n];
   };
-  double value = 0.0;
-  if (a.lower != kBelow && a.lower == b.lower) value += yields(a.lower, a.lower_local, b.lower_local);
-  if (a.lower != kBelow && a.lower == b.upper) value -= yields(a.lower, a.lower_local, b.upper_local);
-  if (a.upper != kBelow && a.upper == b.lower) value -= yields(a.upper, a.upper_local, b.lower_local);
-  if (a.upper != kBelow && a.upper == b.upper) value += yields(a.upper, a.upper_local, b.upper_local);
-  return i == j ? pivot_flexibility(layout, layers, a, value) : value;
+  const double* of_lower = lifts(by.lower, by.lower_local);
+  const double* of_upper = lifts(by.upper, by.upper_local);
+  for (int k = 0; k < length; ++k) {
+    const Unknown& at = unknowns_[j + k];
+    double value = 0.0;
+    if (at.ring != kBelow) {
+      value = by.upper == at.ring ? 1.0 : by.lower == at.ring ? -1.0 : 0.0;
+    } else {
+      if (of_lower != nullptr && at.lower == by.lower) value += of_lower[at.lower_local];
+      if (of_lower != nullptr && at.upper == by.lower) value -= of_lower[at.upper_local];
+      if (of_upper != nullptr && at.lower == by.upper) value -= of_upper[at.lower_local];
+      if (of_upper != nullptr && at.upper == by.upper) value += of_upper[at.upper_local];
+    }
+    column[k] = value;
+  }
+  column[0] = pivot_flexibility(layout, layers, by, column[0]);
 }
 
 /// LDLt by columns; each takes its multiples from those that follow.
 void ContactSolver::factor(const Layout& layout, const std::vector<Flexibility>& layers) {
   const int n = static_cast<int>(unknowns_.size());
-  for (int j = 0; j < n; ++j) {
-    double* column = &factors_[column_offset_[j]];
-    for (int i = j; i <= column_end_[j]; ++i) column[i - j] = entry(layout, layers, i, j);
-  }
+  for (int j = 0; j < n; ++j) fill_system(layout, layers, j);
   for (int j = 0; j < n; ++j) {
     double* column = &factors_[column_offset_[j]];
     const int length = column_end_[j] - j;

@@ -65,7 +65,7 @@ class ContactSolver {
 
  private:
   void number_unknowns(const Layout& layout, const ContactState& state);
-  double entry(const Layout& layout, const std::vector<Flexibility>& layers, int i, int j) const;
+  void fill_system(const Layout& layout, const std::vector<Flexibility>& layers, int j);
   void factor(const Layout& layout, const std::vector<Flexibility>& layers);
   void back_solve();
   void find_right_side(const Layout& layout, const std::vector<Flexibility>& layers,

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numbers>
 
 #include "base/check.h"
@@ -14,6 +15,8 @@ namespace {
 constexpr double kSmallLift = 0.05;  // lifts below this share of the largest are followed as closely as that
 constexpr double kHalving =
     4.0;  // a halved cubic is far closer than the one that was tested: 16 times where smooth
+constexpr double kNewtonShare = 1e-2;  // Newton stops at this share of what the curve has to keep
+constexpr double kSlopeArm = 0.1;      // of the interval: the lift that a wrong slope at its middle may cost
 constexpr int kMaxDepth = 7;
 constexpr double kOpenTolerance = 1e-5;  // of the opening pressure
 constexpr double kJustAfter = 1e-5;      // of the span: where the slope of a piece that begins is taken
@@ -23,6 +26,7 @@ struct Knot {
   double pressure = 0.0;
   double lift = 0.0;
   double slope = 0.0;
+  std::uint64_t touching = 0;  // which pairs of bodies press, one bit each
 };
 
 double cubic_at(const Knot& a, const Knot& b, double p) {
@@ -55,6 +59,7 @@ class CurveBuilder {
   Knot solve(double pressure);
   double find_opening();
   void refine(const Knot& a, const Knot& b, int depth);
+  double kink_between(const Knot& a, const Knot& b) const;
   double seat_force(double* rate) const;
 
   const Stack& stack_;
@@ -74,7 +79,7 @@ Knot CurveBuilder::solve(double pressure) {
   solver_.find_rate();
   // a closed seat may read a rounding error below nothing
   return {pressure, std::max(solver_.seat_lift() - stack_.seat.height, 0.0),
-          std::max(solver_.seat_rate(), 0.0)};
+          std::max(solver_.seat_rate(), 0.0), solver_.touching_pairs()};
 }
 
 double CurveBuilder::seat_force(double* rate) const {
@@ -118,34 +123,48 @@ double CurveBuilder::find_opening() {
   return open;
 }
 
+/// What a cubic between two knots may be off by where bodies came together or parted in between: a kink in
+/// the middle.
+double CurveBuilder::kink_between(const Knot& a, const Knot& b) const {
+  return a.touching == b.touching ? 0.0 : (b.pressure - a.pressure) * std::abs(b.slope - a.slope) / 16.0;
+}
+
 void CurveBuilder::refine(const Knot& a, const Knot& b, int depth) {
   const double middle = 0.5 * (a.pressure + b.pressure);
   const Knot m = solve(middle);
   knots.push_back(m);
-  const double misfit = std::abs(cubic_at(a, b, middle) - m.lift);
-  const double scale = std::max(m.lift, kSmallLift * largest_lift_);
-  if (misfit <= kHalving * solver_.options().curve_tolerance * scale || depth == 0) {
+  // a slope that is off tells of a kink beside the middle, where the lift itself may pass by chance
+  const double by_slope =
+      kSlopeArm * (b.pressure - a.pressure) * std::abs(cubic_slope_at(a, b, middle) - m.slope);
+  const double misfit = std::max(std::abs(cubic_at(a, b, middle) - m.lift), by_slope);
+  const double allowed = solver_.options().curve_tolerance * std::max(m.lift, kSmallLift * largest_lift_);
+  const bool fits = misfit <= kHalving * allowed;
+  const bool low = !fits || kink_between(a, m) > allowed;
+  const bool high = !fits || kink_between(m, b) > allowed;
+  if (depth == 0 || !(low || high)) {
     curve_.error = std::max(curve_.error, misfit / (kHalving * largest_lift_));
     return;
   }
-  refine(m, b, depth - 1);
-  refine(a, m, depth - 1);
+  if (high) refine(m, b, depth - 1);
+  if (low) refine(a, m, depth - 1);
 }
 
 void CurveBuilder::build(double start) {
   // from rest to the opening nothing lifts
   Knot from = solve(start);
   if (start == 0.0 && stack_.seat.present && seat_force(nullptr) > 0.0) {
-    knots.push_back({0.0, 0.0, 0.0});
+    knots.push_back({0.0, 0.0, 0.0, 0});
     start = find_opening();
     curve_.opening_pressure = start;
-    knots.push_back({start, 0.0, 0.0});
-    from = {start, 0.0, 0.0};
+    knots.push_back({start, 0.0, 0.0, 0});
+    from = {start, 0.0, 0.0, 0};
     if (start >= p_max_) return;
   }
 
   // just after its start the contacts are those of the piece that begins here
-  from.slope = solve(start + kJustAfter * (p_max_ - start)).slope;
+  const Knot after = solve(start + kJustAfter * (p_max_ - start));
+  from.slope = after.slope;
+  from.touching = after.touching;
   knots.push_back(from);
   const Knot first = solve(start + kFirstShare * (p_max_ - start));
   const Knot last = solve(p_max_);
@@ -179,8 +198,9 @@ void straight_knots(const LinearPath& path, std::vector<Knot>& knots) {
     const double h = path.pressure[k + 1] - path.pressure[k];
     if (h <= 0.0) continue;
     const double slope = (path.lift_seat[k + 1] - path.lift_seat[k]) / h;
-    knots.push_back({path.pressure[k], path.lift_seat[k], slope});
-    knots.push_back({path.pressure[k + 1], path.lift_seat[k + 1], slope});
+    // a closed seat may read a rounding error below nothing
+    knots.push_back({path.pressure[k], std::max(path.lift_seat[k], 0.0), slope});
+    knots.push_back({path.pressure[k + 1], std::max(path.lift_seat[k + 1], 0.0), slope});
   }
 }
 
@@ -232,7 +252,9 @@ LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, W
   } else {
     StackSolver& solver = workspace.impl().solver;
     const Stack bending = bending_stack(stack);
-    solver.set_up(bending, options);
+    Options curve_options = options;
+    curve_options.tolerance = std::max(options.tolerance, kNewtonShare * options.curve_tolerance);
+    solver.set_up(bending, curve_options);
     const bool floats = stack.slide.travel > 0.0;
     const Slide slide = floats ? slide_of(stack, solver.layout().load_force) : Slide{};
     CurveBuilder builder(bending, p_max, solver, curve);
@@ -258,7 +280,8 @@ double lift_at(const LiftCurve& curve, double pressure) {
   if (pressure >= curve.pressure[last])
     return curve.lift[last] + curve.slope[last] * (pressure - curve.pressure[last]);
   const std::size_t k = interval_of(curve, pressure);
-  return cubic_at(knot_of(curve, k), knot_of(curve, k + 1), pressure);
+  // between two knots at rest the cubic may read a rounding error below nothing
+  return std::max(cubic_at(knot_of(curve, k), knot_of(curve, k + 1), pressure), 0.0);
 }
 
 double lift_slope_at(const LiftCurve& curve, double pressure) {

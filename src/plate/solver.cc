@@ -335,6 +335,18 @@ bool StackSolver::solve(double pressure) {
   return solve_large(pressure);
 }
 
+std::uint64_t StackSolver::touching_pairs() const {
+  std::uint64_t pairs = 0;
+  int pair = 0;
+  for (std::size_t p = 0; p < layout_.points.size(); ++p) {
+    const ContactPoint& point = layout_.points[p];
+    if (p > 0 && (point.lower != layout_.points[p - 1].lower || point.upper != layout_.points[p - 1].upper))
+      ++pair;
+    if (contact_.force[p] > 0.0) pairs |= std::uint64_t{1} << (pair % 64);
+  }
+  return pairs;
+}
+
 void StackSolver::find_rate() {
   std::vector<std::vector<double>> rest_rate(layout_.n_layers());
   for (int l = 0; l < layout_.n_layers(); ++l) {

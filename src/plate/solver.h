@@ -1,4 +1,5 @@
 #pragma once
+#include <cstdint>
 #include <vector>
 
 #include "plate/annulus.h"
@@ -32,6 +33,7 @@ class StackSolver final : public FlexibilitySource {
   double force_tolerance() const { return contact_solver_.force_tolerance(); }
   double gap_tolerance() const { return contact_solver_.gap_tolerance(); }
   double newton_change() const { return newton_change_; }
+  std::uint64_t touching_pairs() const;  // a bit for each pair of bodies that press
   double seat_lift() const { return contact_.lift[0][layout_.seat_station]; }
   double rim_lift() const { return contact_.lift[0].back(); }
   double seat_rate() const { return rate_.lift[0][layout_.seat_station]; }
