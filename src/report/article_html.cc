@@ -146,7 +146,7 @@ td input{width:24px;height:24px;margin:0}
 table{border-collapse:collapse;width:100%;font-size:15px}
 th{color:var(--steel);font-weight:600}
 th,td{text-align:left;vertical-align:top;padding:4px 12px 4px 0;border-bottom:1px solid color-mix(in srgb,var(--line) 40%,transparent)}
-.n{text-align:right}
+td:first-child{min-width:6.5em}.n{text-align:right;white-space:nowrap}
 figure{margin:16px 0;max-width:560px}figure svg{display:block;width:100%;height:auto}
 .step figure{margin:8px 0 8px 40px}
 nav a{color:var(--ink);display:inline-block;min-height:44px;line-height:44px;margin-right:20px}

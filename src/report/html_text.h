@@ -5,7 +5,7 @@
 
 namespace shimwright::report {
 
-/// Text for an element or a quoted attribute of HTML, XML or SVG.
+/// Text for an element or a quoted attribute of HTML, XML or SVG; a number stays on one line with its unit.
 std::string escaped(std::string_view text);
 
 /// RFC 4648 section 4.

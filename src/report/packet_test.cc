@@ -8,6 +8,7 @@
 #include <fstream>
 
 #include "report/build_sheet.h"
+#include "report/phrases.h"
 #include "report/sample_document_test.h"
 #include "report/scene_boxes_test.h"
 #include "report/settings_guide.h"
@@ -140,6 +141,25 @@ TEST(Packet, GivesTheSameBytesOnEveryRun) {
   }
 }
 
+TEST(Packet, ShowsAHoldPointToTheDigitsOfItsRange) {
+  job::ResultDocument d = sample::document();
+  job::HoldPoint& hold = *d.units[0].plan->steps[12].hold;
+  hold.expected.si = 61.493e-3;
+  hold.low->si = 55e-3;
+  hold.high->si = 65e-3;
+  const std::string text = [&] {
+    std::string all;
+    for (const Element& e : build_sheet(d, System::Metric, 510).elements)
+      if (const auto* step = std::get_if<Step>(&e); step && step->box)
+        all += step->box->expected + "|" + step->box->range + "\n";
+    return all;
+  }();
+  EXPECT_THAT(text, HasSubstr("61\xE2\x80\x89mm|from 55\xE2\x80\x89mm to 65\xE2\x80\x89mm"));
+  hold = *sample::plan().steps[12].hold;
+  EXPECT_THAT(range_words(hold, System::Metric), "from 16.13\xE2\x80\x89mm to 16.37\xE2\x80\x89mm");
+  EXPECT_THAT(range_words(hold, System::Imperial), HasSubstr("0.6350\xE2\x80\x89in"));
+}
+
 TEST(Packet, NamesNoFileTwice) {
   std::vector<std::string> names;
   for (const PacketFile& f : packet_files(long_document(), {})) names.push_back(f.name);
@@ -250,6 +270,12 @@ TEST(Html, EveryInputHasANameAndEveryDrawingWords) {
   }
   EXPECT_THAT(html, AllOf(HasSubstr("lang=\"en\""), HasSubstr("name=\"viewport\""), HasSubstr("<h1>"),
                           HasSubstr("scope=\"col\""), HasSubstr("prefers-color-scheme:dark")));
+}
+
+TEST(Html, NoLineBreaksBetweenANumberAndItsUnit) {
+  const std::string html = html_of(sample::document());
+  EXPECT_THAT(html, Not(HasSubstr("\xE2\x80\x89")));
+  EXPECT_THAT(html, HasSubstr("39.8\xE2\x80\xAFin\xC2\xB7lbf"));
 }
 
 TEST(Html, NoIdStandsTwice) {
