@@ -45,15 +45,25 @@ std::string minutes(double seconds) {
   return fmt::format("{:.0f}", seconds / 60.0);
 }
 
+std::string growth_words(const PlanDraft& draft, const FillChamber& chamber) {
+  if (!(chamber.growth > 0.0)) return "";
+  const FillResult& fill = *draft.unit.fill;
+  std::string words =
+      fmt::format("At {} it takes {} more.", draft.phrase.temperature(fill.working_temperature),
+                  draft.phrase.volume(chamber.growth));
+  if (chamber.name == "cartridge" && fill.capacity_known && fill.spare_capacity >= 0.0) {
+    words += fmt::format(" The compensator then has {} left.", draft.phrase.volume(fill.spare_capacity));
+  }
+  return words;
+}
+
 void add_pour_step(PlanDraft& draft, const FillChamber& chamber) {
   const double volume = chamber.stated ? chamber.stated->si : chamber.volume.value_or(0.0);
   if (!(volume > 0.0)) return;
   const std::string where = chamber.name == "outer" ? "the outer tube" : "the " + chamber.name;
   BuildStep& step =
       draft.add(fmt::format("Pour {} of {} into {}.", draft.phrase.volume(volume), draft.unit.oil, where),
-                chamber.growth > 0.0 ? fmt::format("On the trail it grows by {}; there is room for that.",
-                                                   draft.phrase.volume(chamber.growth))
-                                     : "");
+                growth_words(draft, chamber));
   step.hold = volume_hold("oil in " + where,
                           chamber.stated ? *chamber.stated : computed(volume, units::Kind::Volume));
 }

@@ -12,6 +12,9 @@ namespace {
 /// source.
 constexpr double kFeelerReading = 0.05e-3;
 
+/// Error of a good click wrench. ISO 6789 class, from memory.
+constexpr double kWrench = 0.04;
+
 std::string place_id(const ValveResult& valve) {
   return valve.place == ValvePlace::Piston ? "piston" : "foot";
 }
@@ -21,6 +24,12 @@ const StackResult* stack_of(const ValveResult& valve, Stroke stroke) {
     if (direction.stroke == stroke && direction.stack) return &*direction.stack;
   }
   return nullptr;
+}
+
+bool is_check(const ValveResult& valve, Stroke stroke) {
+  return std::ranges::any_of(valve.directions, [&](const DirectionResult& direction) {
+    return direction.stroke == stroke && direction.check;
+  });
 }
 
 /// The discs in the order they go on: from the seat outwards, or the other way when the stack lies between
@@ -41,10 +50,22 @@ const DirectionNote* note_for(const PostResult& post, const std::string& name) {
   return nullptr;
 }
 
+/// A plate that only refills: one disc, its spring behind it.
+void add_check_step(PlanDraft& draft, const ValveResult& valve, const StackResult& stack) {
+  BuildStep& step =
+      draft.add(fmt::format("Put on the check plate ({}) and its spring, the lapped side on the seat.",
+                            stack.geometry.discs.front().label),
+                "The check that does not seal takes the damping of one stroke with it.");
+  step.picture =
+      "stack:" + place_id(valve) + ":" + (stack.name.ends_with("rebound") ? "rebound" : "compression");
+  step.hold = length_hold("way of the check plate", stack.geometry.float_travel, kFeelerReading);
+}
+
 void add_stack_step(PlanDraft& draft, const ValveResult& valve, const LedgerLine& line, bool before_piston) {
   const Stroke stroke = line.name.starts_with("compression") ? Stroke::Compression : Stroke::Rebound;
   const StackResult* stack = stack_of(valve, stroke);
   if (stack == nullptr) return;
+  if (is_check(valve, stroke)) return add_check_step(draft, valve, *stack);
   BuildStep& step = draft.add(fmt::format("Put on the {} stack in this order: {}. The face shim lies against "
                                           "the piston, its smooth side on the seat.",
                                           word(stroke), discs_in_order(*stack, !before_piston)),
@@ -157,8 +178,9 @@ void add_nut_steps(PlanDraft& draft, const ValveResult& valve) {
     HoldPoint hold;
     hold.what = "torque";
     hold.expected = *tighten.torque;
-    hold.low = computed(std::min(torque.range_low, aim), units::Kind::Torque);
-    hold.high = computed(std::max(torque.range_high, aim), units::Kind::Torque);
+    // a torque that is asked for is met as well as a wrench can; an estimate leaves its whole range
+    hold.low = computed(torque.asked ? aim * (1.0 - kWrench) : torque.range_low, units::Kind::Torque);
+    hold.high = computed(torque.asked ? aim * (1.0 + kWrench) : torque.range_high, units::Kind::Torque);
     tighten.hold = hold;
   }
   draft

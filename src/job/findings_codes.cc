@@ -29,7 +29,7 @@ const std::vector<FindingCode>& finding_codes() {
        "threadlocker (common practice, no source)"},
       {"F107", Severity::Stop, "The torque leaves a clamping force that keeps the pile together.", kTrade},
       {"F108", Severity::Look, "The torque holds at both ends of the thread's friction.", kTrade},
-      {"F109", Severity::Note,
+      {"F109", Severity::Look,
        "A torque that nobody published is marked as an estimate, with its derivation.", "house rule"},
       {"F110", Severity::Stop, "There is a torque that is both tight enough and safe.", kTrade},
       {"F111", Severity::Look, "The nut of a damper post is held by threadlocker.", kTrade},

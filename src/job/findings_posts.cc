@@ -180,14 +180,20 @@ void torque_is_estimate(const Judging& judging, const JudgedValve& valve, const 
     judging.findings.push_back(std::move(finding));
     return;
   }
-  Finding finding = begin_finding(judging, "F109", Severity::Note, valve, nut_origin(valve));
-  finding.title =
-      fmt::format("The torque is an estimate: {} to {}.", judging.phrase.torque_both(result.range_low),
-                  judging.phrase.torque_both(result.range_high));
+  const bool outside =
+      result.asked && (result.asked->si < result.range_low || result.asked->si > result.range_high);
+  Finding finding =
+      begin_finding(judging, "F109", outside ? Severity::Look : Severity::Note, valve, nut_origin(valve));
+  const std::string range = fmt::format("{} to {}", judging.phrase.torque_both(result.range_low),
+                                        judging.phrase.torque_both(result.range_high));
+  finding.title = result.asked ? fmt::format("Nobody is named who published {}; the estimate is {}.",
+                                             asked_words(result, judging.phrase), range)
+                               : fmt::format("No torque is written; the estimate is {}.", range);
   add_torque_numbers(result, finding);
   finding.remedy =
-      "Where the maker's manual gives a torque for this nut, it goes before this estimate; write it with "
-      "`torque` and `torque_source`.";
+      "Where the maker's manual gives a torque for this nut, it goes before this estimate: write it as "
+      "`torque`, "
+      "and the manual as `torque_source`.";
   judging.findings.push_back(std::move(finding));
 }
 

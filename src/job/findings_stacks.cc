@@ -72,6 +72,8 @@ void past_yield(const Judging& judging, const JudgedStack& judged) {
 void past_fatigue(const Judging& judging, const JudgedStack& judged) {
   const Least least = least_margin(judged.stack, &DiscStress::fatigue_margin);
   if (least.disc == nullptr || least.margin >= kFatigueSpare) return;
+  // a disc that stays bent has said the worse thing
+  if (least_margin(judged.stack, &DiscStress::yield_margin).margin < 1.0) return;
   const bool past = least.margin < 1.0;
   Finding finding = begin(judging, judged, past ? "F302" : "F303", past ? Severity::Stop : Severity::Look);
   finding.title = fmt::format("{} {}: {} comes and goes at {}.",

@@ -64,8 +64,11 @@ StackStates states_of(const UnitModels& models, const PlacedStack& stack, const 
   std::vector<double> at_key;
   if (models.solved) {
     const damper::Chambers chambers = chambers_in(*models.damper, stack.stroke);
-    const double sign = stack.stroke == Stroke::Compression ? 1.0 : -1.0;
-    for (const double speed : models.judged.key) {
+    const bool compression = stack.stroke == Stroke::Compression;
+    const double sign = compression ? 1.0 : -1.0;
+    const double working = compression ? models.judged.working_compression : models.judged.working_rebound;
+    for (const double key : models.judged.key) {
+      const double speed = std::min(key, working);
       const damper::SteadyPoint point = damper::steady_point(chambers, models.solved->laws, sign * speed);
       const valve::ValveState& state = stack.place == ValvePlace::Piston ? point.piston : point.foot;
       if (std::abs(state.pocket) > 1.0) at_key.push_back(std::abs(state.pocket));
@@ -162,6 +165,7 @@ void Findout::add(const Findout& other) {
 Needs needs_of(const Parts& parts) {
   Needs needs;
   const bool all = parts.findings;
+  needs.damper_if_any = parts.stacks;
   needs.damper = all || parts.valves || parts.force || parts.settings;
   needs.stacks = all || parts.stacks;
   needs.springs = all || parts.springs || parts.settings;
@@ -178,6 +182,15 @@ UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditio
   models.judged = judged_speeds(unit.kind.value_or(UnitKind::ForkLeg));
   if (needs.damper) {
     models.damper = resolve_damper(job, unit, conditions, findout.diagnostics, findout.missing);
+    if (models.damper) {
+      take_stacks(models.damper->piston, models);
+      if (models.damper->foot) take_stacks(*models.damper->foot, models);
+    }
+  }
+  if (needs.damper_if_any && !needs.damper) {
+    // only to know at which drops the stacks work: what is missing for that is nobody's fault here
+    Findout ignored;
+    models.damper = resolve_damper(job, unit, conditions, ignored.diagnostics, ignored.missing);
     if (models.damper) {
       take_stacks(models.damper->piston, models);
       if (models.damper->foot) take_stacks(*models.damper->foot, models);

@@ -52,6 +52,7 @@ struct Findout {
 struct Needs {
   bool stacks = false;
   bool damper = false;
+  bool damper_if_any = false;  // for the drops at which stacks work; wanting nothing where it cannot be had
   bool springs = false;
   bool posts = false;
   bool fill = false;

@@ -23,26 +23,30 @@ damper::DamperLaws laws_at(const DamperParts& parts, const damper::SolvedDamper&
 }
 
 /// Clicks of one adjuster that bring the force at the slow speed nearest to what it was, in the other oil.
+/// The force never rises with clicks out, so a bisection finds the two counts beside the old force.
 int restoring_clicks(const GuideDraft& draft, const AdjusterModel& adjuster, double temperature) {
   const DamperParts& parts = *draft.models.damper;
   const double speed = draft.speeds()[0];
   const double wanted = damping_force(parts, draft.models.solved->laws, adjuster.stroke, speed);
   const oil::Liquid liquid = oil::liquid_at(parts.oil, temperature);
   damper::DamperModel model = parts.model;
-  int best = 0;
-  double least = 1e300;
-  for (int clicks = 0; clicks <= most_clicks(adjuster); ++clicks) {
+  const auto excess = [&](int clicks) {
     damper::set_clicks(model, adjuster.adjuster, clicks);
     const damper::DamperLaws laws = damper::damper_laws(model, draft.models.solved->stacks, liquid);
-    const double miss = std::abs(damping_force(parts, laws, adjuster.stroke, speed) - wanted);
-    // the fewest clicks turned where two do as well
-    if (miss < least - 1e-9 ||
-        (miss < least + 1e-9 && std::abs(clicks - adjuster.clicks) < std::abs(best - adjuster.clicks))) {
-      least = miss;
-      best = clicks;
-    }
+    return damping_force(parts, laws, adjuster.stroke, speed) - wanted;
+  };
+  int low = 0;                       // too firm, or the end
+  int high = most_clicks(adjuster);  // too soft, or the end
+  while (high - low > 1) {
+    const int middle = (low + high) / 2;
+    (excess(middle) > 0.0 ? low : high) = middle;
   }
-  return best - adjuster.clicks;
+  const double firm = std::abs(excess(low));
+  const double soft = std::abs(excess(high));
+  // a click that changes less than a tenth of a newton is not worth turning
+  constexpr double kFelt = 0.1;
+  if (std::abs(excess(adjuster.clicks)) <= std::min(firm, soft) + kFelt) return 0;
+  return (firm < soft ? low : high) - adjuster.clicks;
 }
 
 std::string turn_words(const std::string& adjuster, int change) {
@@ -113,10 +117,17 @@ void add_air_at(GuideDraft& draft, std::string condition, const spring::SpringCh
 
   OtherCondition other;
   other.condition = std::move(condition);
-  other.effect = fmt::format("The gauge reads {}; the force at sag changes by {}.", phrase.gauge(reading),
-                             phrase.change(force, units::Kind::Force));
-  other.action = fmt::format("Set the positive chamber to {} there: the force at sag is then as before.",
-                             phrase.gauge(reading + pressure * scale));
+  // equal chambers on both sides of one piston feel nothing of the air outside
+  constexpr double kFelt = 0.5;
+  if (std::abs(force) < kFelt) {
+    other.effect = fmt::format("The gauge reads {}; the force at sag stays as it is.", phrase.gauge(reading));
+    other.action = "Leave it.";
+  } else {
+    other.effect = fmt::format("The gauge reads {}; the force at sag changes by {}.", phrase.gauge(reading),
+                               phrase.change(force, units::Kind::Force));
+    other.action = fmt::format("Set the positive chamber to {} there: the force at sag is then as before.",
+                               phrase.gauge(reading + pressure * scale));
+  }
   other.numbers = {
       {"force at sag", computed(force, units::Kind::Force)},
       {"pressure change", computed(pressure * scale, units::Kind::PressureDifference)},
