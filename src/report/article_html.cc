@@ -134,7 +134,7 @@ ol{list-style:none;padding:0;margin:0}
 label.box,.step label{display:flex;gap:12px;min-height:44px;align-items:flex-start}
 .step input[type=checkbox]{flex:none;width:28px;height:28px;margin:0;accent-color:var(--fine)}
 .step .box,.step .large{margin-left:40px}.step .why{display:block}
-@media(max-width:480px){.step figure{margin-left:0}
+@media(max-width:480px){
 .words thead{position:absolute;left:-9999px}.words tr{display:block;padding:8px 0;border-bottom:1px solid var(--line)}
 .words td{display:block;border:0;padding:2px 0}.words td:empty{display:none}
 .words td::before{content:attr(data-head) ': ';color:var(--steel);font-size:13px}}
@@ -149,6 +149,8 @@ th,td{text-align:left;vertical-align:top;padding:4px 12px 4px 0;border-bottom:1p
 td:first-child{min-width:6.5em}.n{text-align:right;white-space:nowrap}
 figure{margin:16px 0;max-width:560px}figure svg{display:block;width:100%;height:auto}
 .step figure{margin:8px 0 8px 40px}
+label.box{align-items:center}
+@media(max-width:480px){.step figure{margin-left:0}}
 nav a{color:var(--ink);display:inline-block;min-height:44px;line-height:44px;margin-right:20px}
 )";
 

@@ -97,7 +97,8 @@ Plot force_plot(const job::UnitResult& unit, System system) {
                             Token::Stop});
     plot.series.push_back(std::move(s));
   }
-  plot.caption = "Full ink: the clicks as set. Tint: the other clicks.";
+  plot.caption = unit.force->families.empty() ? "No clicker acts on this damper: one curve for each stroke."
+                                              : "Full ink: the clicks as set. Tint: the other clicks.";
   if (!plot.marks.empty()) plot.caption += " Dots: a chamber draws air and the force falls off the curve.";
   if (!unit.force->outcome.ok()) plot.caption += " " + status_words(unit.force->outcome);
   return plot;

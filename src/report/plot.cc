@@ -59,8 +59,9 @@ struct Frame {
   double py(double v) const { return max.y - share(v, y, log_y) * (max.y - min.y); }
 };
 
-std::vector<double> ticks_of(const Axis& axis, const Range& r, double length) {
-  return axis.log ? log_ticks(r.min, r.max) : ticks_125(r.min, r.max, std::max(3, int(length / 24.0)));
+/// Ticks `pitch` points apart or somewhat more.
+std::vector<double> ticks_of(const Axis& axis, const Range& r, double length, double pitch) {
+  return axis.log ? log_ticks(r.min, r.max) : ticks_125(r.min, r.max, std::max(3, int(length / pitch)));
 }
 
 double step_of(const Axis& axis, const std::vector<double>& ticks, double tick) {
@@ -247,11 +248,11 @@ Scene plot_scene(const Plot& plot) {
     if (!b.name.empty()) right = std::max(right, text_width(b.name, kSmall) + 12);
   f.min = {8, plot.title.empty() ? 14.0 : 30.0};
   f.max = {plot.width - right, plot.height - 28};
-  const auto y_ticks = ticks_of(plot.y, f.y, f.max.y - f.min.y);
+  const auto y_ticks = ticks_of(plot.y, f.y, f.max.y - f.min.y, 24.0);
   double left = 0;
   for (const double t : y_ticks) left = std::max(left, text_width(label_of(plot.y, y_ticks, t), kSmall));
   f.min.x = left + 8;
-  const auto x_ticks = ticks_of(plot.x, f.x, f.max.x - f.min.x);
+  const auto x_ticks = ticks_of(plot.x, f.x, f.max.x - f.min.x, 42.0);
 
   // frame, then what lies behind, then the lines, then the words
   draw_grid(scene, plot, f, x_ticks, y_ticks);
