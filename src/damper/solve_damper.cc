@@ -4,13 +4,13 @@
 namespace shimwright::damper {
 namespace {
 
-valve::ValveModel& valve_of(DamperModel& model, ValvePlace place) {
-  if (place == ValvePlace::Piston) return model.piston_valve;
-  SW_CHECK(model.foot_valve.has_value());
-  return *model.foot_valve;
+/// The valve that carries an adjuster, const as the model is.
+auto& valve_of(auto& model, ValvePlace place) {
+  SW_CHECK(place == ValvePlace::Piston || model.foot_valve.has_value());
+  return place == ValvePlace::Piston ? model.piston_valve : *model.foot_valve;
 }
 
-flow::Needle& needle_of(DamperModel& model, const Adjuster& adjuster) {
+auto& needle_of(auto& model, const Adjuster& adjuster) {
   auto& bleeds = valve_of(model, adjuster.valve).bleeds;
   SW_CHECK(adjuster.bleed >= 0 && adjuster.bleed < static_cast<int>(bleeds.size()), adjuster.bleed,
            bleeds.size());
@@ -50,7 +50,7 @@ DamperLaws damper_laws(const DamperModel& model, const DamperStacks& stacks, con
 }
 
 double clicks_of(const DamperModel& model, const Adjuster& adjuster) {
-  return needle_of(const_cast<DamperModel&>(model), adjuster).clicks;
+  return needle_of(model, adjuster).clicks;
 }
 
 void set_clicks(DamperModel& model, const Adjuster& adjuster, double clicks) {

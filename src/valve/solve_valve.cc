@@ -55,23 +55,24 @@ double solve_until_enough(Search& search, Way way, double solve_to, double step,
 /// q_max.
 void fit_range(Search& search, Way way, const plate::Options& options) {
   const bool compression = way == Way::Compression;
+  const auto& stack = compression ? search.model.compression.stack : search.model.rebound.stack;
   auto& curve = compression ? search.stacks.compression : search.stacks.rebound;
-  if (!curve) return;
+  if (!stack || !curve) return;
 
   // the linear theory is quick and tells where to look
   plate::Options linear = options;
   linear.theory = plate::Theory::Linear;
-  const double needed = solve_until_enough(search, way, kFirstPressure, 4.0, linear);
+  const double needed = solve_until_enough(search, way, *stack, kFirstPressure, 4.0, linear);
   double fit = std::max(kSpare * needed, 1.05 * curve->opening_pressure);
   if (!(fit > 0.0)) fit = kFirstPressure;  // a way that needs no pressure at all
   fit = std::min(fit, search.rough.drop_max);
   if (options.theory == plate::Theory::Linear) {
     if (fit * kTooFar >= curve->pressure.back()) return;
-    solve_until_enough(search, way, fit, 2.0, options);
+    solve_until_enough(search, way, *stack, fit, 2.0, options);
     return;
   }
   curve.reset();
-  solve_until_enough(search, way, std::min(kStiffening * fit, search.rough.drop_max), 2.0, options);
+  solve_until_enough(search, way, *stack, std::min(kStiffening * fit, search.rough.drop_max), 2.0, options);
 }
 
 }  // namespace
