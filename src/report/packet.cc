@@ -1,5 +1,7 @@
 #include "report/packet.h"
 
+#include <algorithm>
+
 #include "report/build_sheet.h"
 #include "report/figures.h"
 #include "report/paint.h"
@@ -33,44 +35,59 @@ std::string pdf_of(const Article& article, Paper paper, const std::string& date)
   return pdf_bytes(pages, {article.foot.job, article.name, date});
 }
 
-void add_figures(std::vector<PacketFile>& files, const job::UnitResult& unit, units::System system) {
-  const auto add = [&](const std::string& what, const Scene& scene) {
-    files.push_back({file_stem(unit.name + " " + what) + ".svg", to_svg(scene, true)});
-  };
-  if (unit.force) {
-    add("force", plot_scene(force_plot(unit, system)));
-    add("pressures compression", plot_scene(pressure_plot(unit, job::Stroke::Compression, system)));
-    add("pressures rebound", plot_scene(pressure_plot(unit, job::Stroke::Rebound, system)));
+struct FigureFiles {
+  std::vector<PacketFile>& files;
+  units::System system;
+
+  void add(const std::string& name, const Scene& scene) {
+    files.push_back({file_stem(name) + ".svg", to_svg(scene, true)});
   }
-  if (unit.springs) add("springs", plot_scene(spring_plot(unit, system)));
-  for (const job::ValveResult& valve : unit.valves) {
-    if (valve.post && !valve.post->ledger.empty())
-      add(job::word(valve.place) + " post", post_scene(*valve.post, 480, system));
-    for (const job::DirectionResult& direction : valve.directions) {
-      if (!direction.stack) continue;
-      const std::string which = job::word(valve.place) + " " + job::word(direction.stroke);
-      add(which + " lift", plot_scene(lift_plot(*direction.stack, system)));
-      for (const job::StackShape& shape : direction.stack->shapes)
-        add(which + " " + shape.name, stack_scene(*direction.stack, {420, 230, &shape, nullptr, system}));
+  void add_stack(const std::string& name, const job::StackResult& stack) {
+    if (stack.geometry.discs.empty()) return;
+    add(name + " lift", plot_scene(lift_plot(stack, system)));
+    for (const job::StackShape& shape : stack.shapes)
+      add(name + " " + shape.name, stack_scene(stack, {420, 230, &shape, nullptr, system}));
+  }
+  void add_unit(const job::UnitResult& unit) {
+    if (unit.force) {
+      add(unit.name + " force", plot_scene(force_plot(unit, system)));
+      for (const job::Stroke stroke : {job::Stroke::Compression, job::Stroke::Rebound})
+        add(unit.name + " pressures " + job::word(stroke), plot_scene(pressure_plot(unit, stroke, system)));
+    }
+    if (unit.springs) add(unit.name + " springs", plot_scene(spring_plot(unit, system)));
+    for (const job::ValveResult& valve : unit.valves) {
+      const std::string name = unit.name + " " + job::word(valve.place) + " ";
+      if (valve.post && !valve.post->ledger.empty()) add(name + "post", post_scene(*valve.post, 480, system));
+      for (const job::DirectionResult& direction : valve.directions)
+        if (direction.stack) add_stack(name + job::word(direction.stroke), *direction.stack);
     }
   }
+};
+
+/// A lone stack has nothing for a rider.
+bool has_guide(const job::ResultDocument& document) {
+  return std::any_of(document.units.begin(), document.units.end(),
+                     [](const job::UnitResult& unit) { return unit.settings || unit.springs; });
 }
 
 }  // namespace
 
 std::vector<PacketFile> packet_files(const job::ResultDocument& document, const PacketOptions& options) {
-  const double width = content_width(options.paper);
-  const Article sheet = build_sheet(document, options.system, width);
-  const Article guide = one_page_guide(document, options.system, options.paper);
-  const Article sheet_html = build_sheet(document, options.system, kPhoneWidth);
-  const Article guide_html = settings_guide(document, options.system, kPhoneWidth);
   const std::string& date = document.header.date;
-
   std::vector<PacketFile> files;
+  std::vector<Article> html = {build_sheet(document, options.system, kPhoneWidth)};
+  const Article sheet = build_sheet(document, options.system, content_width(options.paper));
   files.push_back({"build-sheet.pdf", pdf_of(sheet, options.paper, date)});
-  files.push_back({"settings-guide.pdf", pdf_of(guide, options.paper, date)});
-  files.push_back({"packet.html", html_page(document.header.title, {sheet_html, guide_html})});
-  for (const job::UnitResult& unit : document.units) add_figures(files, unit, options.system);
+  if (has_guide(document)) {
+    const Article guide = one_page_guide(document, options.system, options.paper);
+    files.push_back({"settings-guide.pdf", pdf_of(guide, options.paper, date)});
+    html.push_back(settings_guide(document, options.system, kPhoneWidth));
+  }
+  files.push_back({"packet.html", html_page(document.header.title, html)});
+
+  FigureFiles figures{files, options.system};
+  if (document.stack) figures.add_stack("stack", *document.stack);
+  for (const job::UnitResult& unit : document.units) figures.add_unit(unit);
   return files;
 }
 

@@ -18,8 +18,9 @@ struct PacketFile {
   std::string bytes;  // the caller writes them
 };
 
-/// Everything printed for one job: the build sheet and the settings guide as PDF, both as one self-contained
-/// HTML page, and every figure as SVG. The same document gives the same bytes.
+/// Everything printed for one job: the build sheet and, where there is something to set, the settings guide
+/// as PDF, both as one self-contained HTML page, and every figure as SVG. The same document gives the same
+/// bytes.
 std::vector<PacketFile> packet_files(const job::ResultDocument& document, const PacketOptions& options);
 
 /// Characters of the job's own words for which no typeface on this machine has a shape. Empty when all is

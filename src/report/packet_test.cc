@@ -160,6 +160,16 @@ TEST(Packet, ShowsAHoldPointToTheDigitsOfItsRange) {
   EXPECT_THAT(range_words(hold, System::Imperial), HasSubstr("0.6350\xE2\x80\x89in"));
 }
 
+TEST(Packet, OfALoneStackIsASheetWithItsDrawingAndNoGuide) {
+  job::ResultDocument d;
+  d.header.title = "lone stack";
+  d.stack = *sample::unit().valves[0].directions[0].stack;
+  std::vector<std::string> names;
+  for (const PacketFile& f : packet_files(d, {})) names.push_back(f.name);
+  EXPECT_THAT(names, ::testing::ElementsAre("build-sheet.pdf", "packet.html", "stack-lift.svg",
+                                            "stack-closed.svg", "stack-working.svg", "stack-most.svg"));
+}
+
 TEST(Packet, NamesNoFileTwice) {
   std::vector<std::string> names;
   for (const PacketFile& f : packet_files(long_document(), {})) names.push_back(f.name);
