@@ -36,11 +36,9 @@ struct Search {
 
 /// Solves one way's stack further and further until q_max passes; the pocket pressure that takes, or
 /// infinite.
-double solve_until_enough(Search& search, Way way, double solve_to, double step,
+double solve_until_enough(Search& search, Way way, const plate::Stack& stack, double solve_to, double step,
                           const plate::Options& options) {
-  const bool compression = way == Way::Compression;
-  const plate::Stack& stack = compression ? *search.model.compression.stack : *search.model.rebound.stack;
-  auto& curve = compression ? search.stacks.compression : search.stacks.rebound;
+  auto& curve = way == Way::Compression ? search.stacks.compression : search.stacks.rebound;
   for (;;) {
     if (!curve || curve->pressure.back() != solve_to)
       curve = plate::lift_curve(stack, solve_to, options, search.workspace);
