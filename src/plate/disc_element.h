@@ -78,8 +78,15 @@ class DiscElements {
   int n_stations() const { return n_; }
   double slope(int station) const { return x_[4 * station]; }
   double radial_travel(int station) const { return travel_[station]; }  // of the state last linearised
-  const std::vector<double>& state() const { return x_; }
-  void set_state(const std::vector<double>& x) { x_ = x; }
+
+  /// Rotations and radial forces by node, then the radial travel by station: all that the next linearisation
+  /// starts from.
+  void save_state(std::vector<double>& state) const;
+  void set_state(const std::vector<double>& state);
+
+  /// After `pressure_rate`: how that state changes with pressure where ring forces at the stations change by
+  /// `forces`; the travel, which follows the rest, is left out.
+  void state_rate(const std::vector<double>& forces, std::vector<double>& rate);
 
  private:
   struct Material {
@@ -110,6 +117,7 @@ class DiscElements {
   void follow_pressure();
   void assemble(bool with_tangent);
   void condense(int e, Local& local);
+  void add_columns(const std::vector<double>& forces, std::vector<double>& step) const;
   void condense_residual(int e, const Local& local);
   void factor();
   int place(int station, int field) const {
@@ -151,7 +159,8 @@ class DiscElements {
   std::vector<double> columns_;    // step by unit force, by station
   std::vector<double> step_;
   std::vector<double> middle_step_;
-  std::vector<double> lanes_;  // right sides solved together
+  std::vector<double> pressure_step_;  // at stations, by unit pressure
+  std::vector<double> lanes_;          // right sides solved together
 };
 
 }  // namespace shimwright::plate

@@ -215,26 +215,63 @@ void DiscElements::fill_columns(std::span<const int> stations, Flexibility& flex
 
 void DiscElements::pressure_rate(std::vector<double>& rest_rate) {
   rest_rate.assign(n_, 0.0);
+  pressure_step_ = by_pressure_;
   if (!loaded_) return;
-  step_ = by_pressure_;
-  solve<1>(step_.data(), 0);
+  solve<1>(pressure_step_.data(), 0);
   double lift = 0.0;
   for (int e = 0; e + 1 < n_; ++e) {
     const Middle& middle = middles_[e];
     lift += middle.times(middle.force, middle.pressure);
-    for (int i = 0; i < 4; ++i) lift += middle.ends[i] * step_[place_of_end(e, i)];
+    for (int i = 0; i < 4; ++i) lift += middle.ends[i] * pressure_step_[place_of_end(e, i)];
     rest_rate[e + 1] = lift + shear_load_[e + 1];
   }
+}
+
+/// Adds the steps that ring forces at the stations bring.
+void DiscElements::add_columns(const std::vector<double>& forces, std::vector<double>& step) const {
+  const std::size_t n = residual_.size();
+  for (int s = 0; s < n_; ++s) {
+    if (forces[s] == 0.0) continue;
+    const double* column = &columns_[static_cast<std::size_t>(s) * n];
+    for (std::size_t i = 0; i < n; ++i) step[i] += forces[s] * column[i];
+  }
+}
+
+void DiscElements::state_rate(const std::vector<double>& forces, std::vector<double>& rate) {
+  add_columns(forces, pressure_step_);
+  rate.assign(x_.size(), 0.0);
+  for (int k = 0; k < n_; ++k)
+    for (int field = 0; field < 2; ++field) rate[4 * k + field] = pressure_step_[place(k, field)];
+  double outside = 0.0;
+  for (int e = n_ - 2; e >= 0; --e) {
+    outside += kPerRadian * forces[e + 1];
+    const Middle& middle = middles_[e];
+    double right[2];
+    for (int m = 0; m < 2; ++m) {
+      right[m] = middle.force[m] * outside + (loaded_ ? middle.pressure[m] : 0.0);
+      for (int i = 0; i < 4; ++i) right[m] -= middle.couple[m][i] * pressure_step_[place_of_end(e, i)];
+    }
+    rate[4 * e + 2] = middle.inverse[0] * right[0] + middle.inverse[1] * right[1];
+    rate[4 * e + 3] = middle.inverse[1] * right[0] + middle.inverse[2] * right[1];
+  }
+}
+
+void DiscElements::save_state(std::vector<double>& state) const {
+  state.resize(x_.size() + travel_.size());
+  std::copy(x_.begin(), x_.end(), state.begin());
+  std::copy(travel_.begin(), travel_.end(), state.begin() + static_cast<std::ptrdiff_t>(x_.size()));
+}
+
+void DiscElements::set_state(const std::vector<double>& state) {
+  const auto end = state.begin() + static_cast<std::ptrdiff_t>(x_.size());
+  std::copy(state.begin(), end, x_.begin());
+  std::copy(end, state.end(), travel_.begin());
 }
 
 double DiscElements::find_step(const std::vector<double>& forces) {
   const std::size_t n = residual_.size();
   step_ = rest_step_;
-  for (int s = 0; s < n_; ++s) {
-    if (forces[s] == 0.0) continue;
-    const double* column = &columns_[static_cast<std::size_t>(s) * n];
-    for (std::size_t i = 0; i < n; ++i) step_[i] += forces[s] * column[i];
-  }
+  add_columns(forces, step_);
   double largest = 0.0;
   for (std::size_t i = 0; i < n; i += 2) largest = std::max(largest, std::abs(step_[i]));
 

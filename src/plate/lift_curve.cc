@@ -27,6 +27,7 @@ struct Knot {
   double lift = 0.0;
   double slope = 0.0;
   std::uint64_t touching = 0;  // which pairs of bodies press, one bit each
+  int state = -1;              // of the solver, among those kept
 };
 
 double cubic_at(const Knot& a, const Knot& b, double p) {
@@ -56,7 +57,8 @@ class CurveBuilder {
   std::vector<Knot> knots;
 
  private:
-  Knot solve(double pressure);
+  Knot solve(double pressure, int fall_back = -1);
+  int keep_state();
   double find_opening();
   void refine(const Knot& a, const Knot& b, int depth);
   double kink_between(const Knot& a, const Knot& b) const;
@@ -67,10 +69,17 @@ class CurveBuilder {
   StackSolver& solver_;
   LiftCurve& curve_;
   double largest_lift_ = 0.0;
+  std::vector<StackSolver::Knot> states_;
 };
 
-Knot CurveBuilder::solve(double pressure) {
-  if (!solver_.solve(pressure)) {
+/// Solves from where the solver is; when that does not end, from a kept state.
+Knot CurveBuilder::solve(double pressure, int fall_back) {
+  bool ended = solver_.solve(pressure);
+  if (!ended && fall_back >= 0) {
+    solver_.restore(states_[fall_back].at);
+    ended = solver_.solve(pressure);
+  }
+  if (!ended) {
     curve_.outcome.status = Status::Stalled;
     curve_.outcome.note = "the contact and the deflection did not settle at a pressure of the curve";
   }
@@ -79,7 +88,13 @@ Knot CurveBuilder::solve(double pressure) {
   solver_.find_rate();
   // a closed seat may read a rounding error below nothing
   return {pressure, std::max(solver_.seat_lift() - stack_.seat.height, 0.0),
-          std::max(solver_.seat_rate(), 0.0), solver_.touching_pairs()};
+          std::max(solver_.seat_rate(), 0.0), solver_.touching_pairs(), keep_state()};
+}
+
+int CurveBuilder::keep_state() {
+  states_.emplace_back();
+  solver_.save_knot(states_.back());
+  return static_cast<int>(states_.size()) - 1;
 }
 
 double CurveBuilder::seat_force(double* rate) const {
@@ -131,7 +146,8 @@ double CurveBuilder::kink_between(const Knot& a, const Knot& b) const {
 
 void CurveBuilder::refine(const Knot& a, const Knot& b, int depth) {
   const double middle = 0.5 * (a.pressure + b.pressure);
-  const Knot m = solve(middle);
+  solver_.begin_between(states_[a.state], states_[b.state], middle);
+  const Knot m = solve(middle, a.state);
   knots.push_back(m);
   // a slope that is off tells of a kink beside the middle, where the lift itself may pass by chance
   const double by_slope =
@@ -153,11 +169,11 @@ void CurveBuilder::build(double start) {
   // from rest to the opening nothing lifts
   Knot from = solve(start);
   if (start == 0.0 && stack_.seat.present && seat_force(nullptr) > 0.0) {
-    knots.push_back({0.0, 0.0, 0.0, 0});
+    knots.push_back({0.0, 0.0, 0.0});
     start = find_opening();
     curve_.opening_pressure = start;
-    knots.push_back({start, 0.0, 0.0, 0});
-    from = {start, 0.0, 0.0, 0};
+    knots.push_back({start, 0.0, 0.0});
+    from = {start, 0.0, 0.0};
     if (start >= p_max_) return;
   }
 
@@ -165,6 +181,7 @@ void CurveBuilder::build(double start) {
   const Knot after = solve(start + kJustAfter * (p_max_ - start));
   from.slope = after.slope;
   from.touching = after.touching;
+  from.state = after.state;
   knots.push_back(from);
   const Knot first = solve(start + kFirstShare * (p_max_ - start));
   const Knot last = solve(p_max_);

@@ -364,7 +364,43 @@ void StackSolver::save(Snapshot& snapshot) const {
   snapshot.force = force_;
   snapshot.active = contact_.active;
   snapshot.state.resize(discs_.size());
-  for (std::size_t l = 0; l < discs_.size(); ++l) snapshot.state[l] = discs_[l].state();
+  for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].save_state(snapshot.state[l]);
+}
+
+void StackSolver::save_knot(Knot& knot) {
+  save(knot.at);
+  knot.force_rate = rate_.force;
+  knot.state_rate.resize(discs_.size());
+  spread_forces(rate_.force);
+  for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].state_rate(station_force_[l], knot.state_rate[l]);
+}
+
+void StackSolver::begin_between(const Knot& a, const Knot& b, double pressure) {
+  const double h = b.at.pressure - a.at.pressure;
+  const double t = (pressure - a.at.pressure) / h;
+  const double u = 1.0 - t;
+  const auto cubic = [&](double from, double from_rate, double to, double to_rate) {
+    return u * u * (1.0 + 2.0 * t) * from + t * t * (3.0 - 2.0 * t) * to +
+           h * t * u * (u * from_rate - t * to_rate);
+  };
+  Snapshot& between = before_;
+  between.pressure = pressure;
+  between.active = t < 0.5 ? a.at.active : b.at.active;
+  between.force.resize(a.at.force.size());
+  for (std::size_t p = 0; p < between.force.size(); ++p)
+    between.force[p] = std::max(cubic(a.at.force[p], a.force_rate[p], b.at.force[p], b.force_rate[p]), 0.0);
+  between.state.resize(discs_.size());
+  for (std::size_t l = 0; l < discs_.size(); ++l) {
+    const std::vector<double>& from = a.at.state[l];
+    const std::vector<double>& to = b.at.state[l];
+    std::vector<double>& state = between.state[l];
+    state.resize(from.size());
+    const std::size_t n = a.state_rate[l].size();
+    for (std::size_t i = 0; i < n; ++i)
+      state[i] = cubic(from[i], a.state_rate[l][i], to[i], b.state_rate[l][i]);
+    for (std::size_t i = n; i < from.size(); ++i) state[i] = u * from[i] + t * to[i];  // the travel
+  }
+  restore(between);
 }
 
 void StackSolver::restore(const Snapshot& snapshot) {

@@ -55,6 +55,18 @@ class StackSolver final : public FlexibilitySource {
     std::vector<char> active;
   };
   void save(Snapshot& snapshot) const;
+
+  /// A solved state with how it changes with pressure; call after `find_rate`. Large theory only.
+  struct Knot {
+    Snapshot at;
+    std::vector<std::vector<double>> state_rate;
+    std::vector<double> force_rate;
+  };
+  void save_knot(Knot& knot);
+
+  /// Puts the solver where a cubic between two knots is at a pressure, for `solve` to begin from there.
+  void begin_between(const Knot& a, const Knot& b, double pressure);
+
   void restore(const Snapshot& snapshot);
 
  private:
