@@ -52,6 +52,18 @@ TEST(Pages, KeepTheirMarginsAndNoWordsCoverOthers) {
     }
 }
 
+TEST(Pages, AStackOfNinetyShimsAndAStepOfAThousandWordsStayOnThePaper) {
+  job::ResultDocument d = sample::document();
+  std::vector<sample::Shim> shims;
+  for (int i = 0; i < 90; ++i) shims.push_back({1, 24.0 - 0.1 * i, 0.1, "a shim of 0.10 mm"});
+  *d.units[0].valves[0].directions[0].stack = sample::stack("tall", shims);
+  for (int i = 0; i < 1000; ++i) d.units[0].plan->steps[3].text += " word";
+  for (int i = 0; i < 1000; ++i) d.units[0].fill->symptoms[0].causes[0].remedy += " word";
+  for (const Scene& page :
+       article_pages(build_sheet(d, System::Metric, content_width(Paper::Letter)), Paper::Letter))
+    EXPECT_EQ(ink_outside(page, {kMargin, kMargin}, {page.width - kMargin, page.height - kMargin + 3}), "");
+}
+
 TEST(Pages, NoHeadingOrCautionStandsLastOnItsPage) {
   for (const Paper paper : {Paper::A4, Paper::Letter}) {
     const Article sheet = build_sheet(long_document(), System::Metric, content_width(paper));

@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include "base/check.h"
-
 namespace shimwright::report {
 namespace {
 
@@ -25,6 +23,42 @@ void add_foot(Scene& page, const Foot& foot, std::size_t number, std::size_t n_p
                  0});
 }
 
+/// The drawing at `factor` of its size.
+Scene shrunk(Scene scene, double factor) {
+  const auto shrink = [factor](Point& p) { p = {p.x * factor, p.y * factor}; };
+  const auto shrink_stroke = [factor](std::optional<Stroke>& stroke) {
+    if (stroke) stroke->width *= factor;
+  };
+  for (Item& item : scene.items) {
+    if (auto* polyline = std::get_if<Polyline>(&item)) {
+      for (Point& p : polyline->points) shrink(p);
+      shrink_stroke(polyline->stroke);
+    } else if (auto* circle = std::get_if<Circle>(&item)) {
+      shrink(circle->center);
+      circle->radius *= factor;
+      shrink_stroke(circle->stroke);
+    } else if (auto* label = std::get_if<Label>(&item)) {
+      shrink(label->at);
+      label->size *= factor;
+    } else if (auto* clip = std::get_if<ClipBegin>(&item)) {
+      shrink(clip->min);
+      shrink(clip->max);
+    }
+  }
+  scene.width *= factor;
+  scene.height *= factor;
+  return scene;
+}
+
+/// No block is taller than a page with the heading it repeats: small print is better than none.
+std::vector<Block> fitted(std::vector<Block> blocks, double room) {
+  for (Block& block : blocks) {
+    const double left = room - (block.repeat ? block.repeat->height : 0.0);
+    if (block.scene.height > left && left > 0) block.scene = shrunk(block.scene, left / block.scene.height);
+  }
+  return blocks;
+}
+
 }  // namespace
 
 PaperSize size_of(Paper paper) {
@@ -37,10 +71,11 @@ double content_width(Paper paper) {
   return size_of(paper).width - 2.0 * kMargin;
 }
 
-std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const Foot& foot,
+std::vector<Scene> pages_of(const std::vector<Block>& wanted, Paper paper, const Foot& foot,
                             double gap_scale) {
   const PaperSize size = size_of(paper);
   const double bottom = size.height - kMargin - kFootHeight;
+  const std::vector<Block> blocks = fitted(wanted, bottom - kMargin);
   std::vector<Scene> pages;
   double y = 0.0;
   const auto new_page = [&] {
@@ -66,7 +101,6 @@ std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const
       }
     }
     for (; i <= end; ++i) {
-      SW_CHECK(blocks[i].scene.height <= bottom - kMargin, blocks[i].scene.height, bottom - kMargin);
       if (y > kMargin) y += gap_scale * blocks[i].gap;
       if (y + blocks[i].scene.height > bottom) new_page();
       append(pages.back(), blocks[i].scene, {kMargin, y});

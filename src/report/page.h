@@ -36,7 +36,8 @@ struct Foot {
   std::string date;
 };
 
-/// The blocks on as many pages as they need and not one more. A block taller than a page is a fault of ours.
+/// The blocks on as many pages as they need and not one more. A block taller than a page is
+/// set smaller, so that it fits.
 ///
 /// Model: first fit in order; a block moves on with all that leads to it. `gap_scale` shrinks the gaps.
 std::vector<Scene> pages_of(const std::vector<Block>& blocks, Paper paper, const Foot& foot,
