@@ -1,0 +1,182 @@
+#include "job/run.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "job/document_json.h"
+#include "job/test_jobs.h"
+
+namespace shimwright::job {
+namespace {
+
+using testing_jobs::changed;
+using testing_jobs::job_text;
+using testing_jobs::n_of;
+using testing_jobs::read;
+using testing_jobs::refused;
+using testing_jobs::run;
+
+TEST(Run, AWholeForkGivesEveryPart) {
+  const ResultDocument document = run(job_text("fork"));
+  ASSERT_EQ(document.units.size(), 1u);
+  const UnitResult& leg = document.units[0];
+  EXPECT_EQ(leg.name, "fork leg");
+  EXPECT_EQ(leg.count, 2);
+  ASSERT_EQ(leg.valves.size(), 2u);
+  for (const ValveResult& valve : leg.valves) {
+    ASSERT_EQ(valve.directions.size(), 2u);
+    EXPECT_TRUE(valve.directions[0].stack.has_value());
+    EXPECT_TRUE(valve.directions[1].stack.has_value());
+    EXPECT_TRUE(valve.post.has_value());
+  }
+  EXPECT_TRUE(leg.force && leg.springs && leg.fill && leg.plan && leg.settings);
+  EXPECT_EQ(document.oils.size(), 1u);
+  EXPECT_FALSE(document.pick_list.lines.empty());
+  EXPECT_EQ(document.header.outcome.status, Status::Converged) << document.header.outcome.note;
+  EXPECT_THAT(document.header.warnings, testing::IsEmpty());
+}
+
+TEST(Run, EveryNumberOfTheDocumentIsOne) {
+  for (const char* name : {"fork", "shock", "lone-stack"}) {
+    EXPECT_THAT(numbers_that_are_none(run(job_text(name))), testing::IsEmpty()) << name;
+  }
+}
+
+TEST(Run, ARealDocumentSurvivesTheRoundTripThroughJson) {
+  const std::string text = to_json(run(job_text("fork")));
+  const auto back = from_json(text);
+  ASSERT_TRUE(back.has_value()) << back.error().path << " " << back.error().what;
+  EXPECT_EQ(to_json(*back), text);
+}
+
+TEST(Run, TheSameJobGivesTheSameBits) {
+  EXPECT_EQ(to_json(run(job_text("fork"))), to_json(run(job_text("fork"))));
+}
+
+TEST(Run, TheForceRisesWithSpeedAndTheClicksSpreadIt) {
+  const ResultDocument document = run(job_text("fork"));
+  const ForceResult& force = *document.units[0].force;
+  for (const ForceCurve& curve : force.curves) {
+    for (std::size_t i = 1; i < curve.points.size(); ++i) {
+      // a valve never passes less for more drop; once a chamber has run short the force may fall off the
+      // curve
+      if (curve.points[i].cavitated) break;
+      EXPECT_GE(curve.points[i].force, curve.points[i - 1].force);
+    }
+  }
+  ASSERT_EQ(force.families.size(), 2u);
+  for (const ClickFamily& family : force.families) {
+    for (std::size_t k = 1; k < family.members.size(); ++k) {
+      for (std::size_t i = 0; i < family.speed.size(); ++i) {
+        if (family.members[k].cavitated[i] || family.members[k - 1].cavitated[i]) continue;
+        // further out is never firmer; 1e-6 is what the law's table may be off by
+        EXPECT_LE(family.members[k].force[i], family.members[k - 1].force[i] * (1.0 + 1e-6));
+      }
+    }
+  }
+}
+
+TEST(Run, ThePresentMemberOfAFamilyIsTheCurve) {
+  const ResultDocument document = run(job_text("fork"));
+  const ForceResult& force = *document.units[0].force;
+  for (const ClickFamily& family : force.families) {
+    const ForceCurve& curve = force.curves[family.stroke == Stroke::Compression ? 0 : 1];
+    int n_present = 0;
+    for (const FamilyMember& member : family.members) {
+      if (!member.present) continue;
+      ++n_present;
+      for (std::size_t i = 0; i < family.speed.size(); ++i)
+        EXPECT_DOUBLE_EQ(member.force[i], curve.points[i].force);
+    }
+    EXPECT_EQ(n_present, 1);
+  }
+}
+
+TEST(Run, ClicksOfTheOptionsTakeThePlaceOfTheJobs) {
+  RunOptions options;
+  options.parts = {.force = true};
+  options.clicks = {{"rebound needle", 2}};
+  const ResultDocument firm = run(job_text("fork"), options);
+  const ResultDocument written =
+      run(changed(job_text("fork"), "clicks     = 10", "clicks     = 2 "), {.parts = {.force = true}});
+  EXPECT_DOUBLE_EQ(firm.units[0].force->key_forces[0].rebound, written.units[0].force->key_forces[0].rebound);
+}
+
+TEST(Run, AnUnknownAdjusterIsAFaultWithTheNearestName) {
+  RunOptions options;
+  options.clicks = {{"rebound neeedle", 2}};
+  const Diagnostics diagnostics = refused(job_text("fork"), options);
+  ASSERT_EQ(diagnostics.size(), 1u);
+  EXPECT_EQ(diagnostics[0].code, "E0904");
+  EXPECT_THAT(diagnostics[0].remedy, testing::HasSubstr("\"rebound needle\""));
+}
+
+TEST(Run, AVerbIsToldWhatIsMissingForItsPart) {
+  RunOptions options;
+  options.parts = {.force = true};
+  options.must_have = true;
+  const Diagnostics diagnostics = refused(changed(job_text("fork"), "rod    = \"12 mm\"\n", ""), options);
+  ASSERT_FALSE(diagnostics.empty());
+  EXPECT_EQ(diagnostics[0].code, "E0902");
+  EXPECT_GT(diagnostics[0].line, 0);
+  EXPECT_THAT(diagnostics[0].what, testing::HasSubstr("diameter of the rod"));
+}
+
+TEST(Run, CheckOnlyNotesWhatIsMissing) {
+  const ResultDocument document = run(changed(job_text("fork"), "rod    = \"12 mm\"\n", ""));
+  EXPECT_FALSE(document.units[0].force.has_value());
+  EXPECT_TRUE(document.units[0].springs.has_value());
+  EXPECT_GE(n_of(document, "F901"), 1);
+  EXPECT_TRUE(fit_to_build(document));
+}
+
+TEST(Run, ALoneStackIsEnoughForItsVerbAndNoMore) {
+  RunOptions stack;
+  stack.parts = {.stacks = true};
+  stack.must_have = true;
+  EXPECT_TRUE(run(job_text("lone-stack"), stack).stack.has_value());
+  RunOptions force;
+  force.parts = {.force = true};
+  force.must_have = true;
+  const Diagnostics diagnostics = refused(job_text("lone-stack"), force);
+  ASSERT_FALSE(diagnostics.empty());
+  EXPECT_EQ(diagnostics[0].code, "E0902");
+}
+
+TEST(Run, AskedSpeedsAndPressuresComeBackInOrder) {
+  RunOptions options;
+  options.speeds = {1.0, 0.1, 1.0, -3.0};
+  options.pressures = {2e5, 1e5};
+  const ResultDocument document = run(job_text("fork"), options);
+  const auto& points = document.units[0].force->curves[0].points;
+  ASSERT_EQ(points.size(), 2u);
+  EXPECT_EQ(points[0].speed, 0.1);
+  EXPECT_EQ(points[1].speed, 1.0);
+  const auto& stack = *document.units[0].valves[0].directions[0].stack;
+  ASSERT_EQ(stack.points.size(), 2u);
+  EXPECT_EQ(stack.points[0].pressure, 1e5);
+}
+
+TEST(Run, ItEndsWhenTheCallerSaysSo) {
+  RunOptions options;
+  options.progress = [](double done, std::string_view) { return done <= 0.0 ? false : true; };
+  const Result<ResultDocument, RunFault> result = run_job(read(job_text("fork")), options);
+  ASSERT_FALSE(result.has_value());
+  EXPECT_TRUE(result.error().cancelled);
+}
+
+TEST(Run, TheLinearTheoryIsSofterThanTheLargeOne) {
+  RunOptions options;
+  options.parts = {.stacks = true};
+  options.pressures = {5e5};
+  const auto lift = [&](Theory theory) {
+    options.theory = theory;
+    return run(job_text("fork"), options).units[0].valves[0].directions[1].stack->points[0].lift_at_seat;
+  };
+  EXPECT_GT(lift(Theory::Linear), lift(Theory::Large));
+}
+
+}  // namespace
+}  // namespace shimwright::job
