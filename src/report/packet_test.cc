@@ -52,16 +52,20 @@ TEST(Pages, KeepTheirMarginsAndNoWordsCoverOthers) {
     }
 }
 
-TEST(Pages, AStackOfNinetyShimsAndAStepOfAThousandWordsStayOnThePaper) {
+TEST(Pages, NinetyShimsAThousandWordsAndAWordWithoutEndStayOnThePaper) {
   job::ResultDocument d = sample::document();
+  d.header.title = std::string(300, 'W') + " \xC3\xA4\xC3\xA4";
+  d.pick_list.lines[0].part = std::string(120, 'm');
   std::vector<sample::Shim> shims;
   for (int i = 0; i < 90; ++i) shims.push_back({1, 24.0 - 0.1 * i, 0.1, "a shim of 0.10 mm"});
   *d.units[0].valves[0].directions[0].stack = sample::stack("tall", shims);
   for (int i = 0; i < 1000; ++i) d.units[0].plan->steps[3].text += " word";
   for (int i = 0; i < 1000; ++i) d.units[0].fill->symptoms[0].causes[0].remedy += " word";
   for (const Scene& page :
-       article_pages(build_sheet(d, System::Metric, content_width(Paper::Letter)), Paper::Letter))
+       article_pages(build_sheet(d, System::Metric, content_width(Paper::Letter)), Paper::Letter)) {
+    EXPECT_EQ(overlapping_labels(page), "");
     EXPECT_EQ(ink_outside(page, {kMargin, kMargin}, {page.width - kMargin, page.height - kMargin + 3}), "");
+  }
 }
 
 TEST(Pages, NoHeadingOrCautionStandsLastOnItsPage) {

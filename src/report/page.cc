@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "report/text_metrics.h"
+
 namespace shimwright::report {
 namespace {
 
@@ -13,6 +15,8 @@ void add_foot(Scene& page, const Foot& foot, std::size_t number, std::size_t n_p
   std::string left = foot.job;
   if (!foot.revision.empty()) left += ", revision " + foot.revision;
   if (!foot.date.empty()) left += ", " + foot.date;
+  const double room = page.width - 2.0 * kMargin - 80.0;  // beside "page n of N"
+  if (text_width(left, kSmall) > room) left = fitting_start(left, room - 10.0, kSmall) + "\xE2\x80\xA6";
   page.add(Label{{kMargin, y}, left, kSmall, Anchor::Start, Weight::Regular, Token::Steel, 0});
   page.add(Label{{page.width - kMargin, y},
                  fmt::format("page {} of {}", number, n_pages),

@@ -1,11 +1,24 @@
 #include "report/text_metrics.h"
 
+#include <algorithm>
+
 #include "report/typeface.h"
 
 namespace shimwright::report {
 
 double text_width(std::string_view text, double size, Weight weight) {
   return internal::text_layout(text, size, weight)->get_logical_extents().get_width() / double(Pango::SCALE);
+}
+
+std::string fitting_start(std::string_view text, double width, double size, Weight weight) {
+  // four bytes a character and a fifth of the size wide at least: no need to measure beyond that
+  std::size_t end = std::min(text.size(), static_cast<std::size_t>(20.0 * std::max(0.0, width) / size) + 8);
+  while (end > 0 && end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;
+  while (end > 0 && text_width(text.substr(0, end), size, weight) > width) {
+    --end;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // inside a character
+  }
+  return std::string(text.substr(0, end));
 }
 
 std::vector<std::string> wrapped(std::string_view text, double width, double size, Weight weight) {
@@ -22,6 +35,13 @@ std::vector<std::string> wrapped(std::string_view text, double width, double siz
       current = word;
     } else {
       current = candidate;
+    }
+    // a word longer than the line is cut; one character always goes on
+    while (text_width(current, size, weight) > width) {
+      const std::string start = fitting_start(current, width, size, weight);
+      if (start.empty() || start.size() == current.size()) break;
+      lines.push_back(start);
+      current.erase(0, start.size());
     }
     if (end < text.size() && text[end] == '\n') {
       lines.push_back(current);

@@ -10,7 +10,10 @@ namespace shimwright::report {
 /// Width of one line in the program's own typeface, tabular figures on [pt].
 double text_width(std::string_view text, double size, Weight weight = Weight::Regular);
 
-/// The text broken at spaces so that no line is wider than `width` [pt]; a single longer word stays whole.
+/// As much of the start of one line as is no wider than `width` [pt], in whole characters.
+std::string fitting_start(std::string_view text, double width, double size, Weight weight = Weight::Regular);
+
+/// The text broken at spaces so that no line is wider than `width` [pt]; a single longer word is cut.
 std::vector<std::string> wrapped(std::string_view text, double width, double size,
                                  Weight weight = Weight::Regular);
 
