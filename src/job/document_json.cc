@@ -10,7 +10,7 @@
 #include <type_traits>
 #include <utility>
 
-#include "job/document_fields.h"
+#include "job/document_fields_whole.h"
 #include "job/document_members.h"
 
 namespace shimwright::job {
@@ -113,7 +113,7 @@ Json written(const T& value);
 template <typename Struct>
 Json written_struct(const Struct& value) {
   static_assert(internal::n_members<Struct>() == std::tuple_size_v<decltype(Fields<Struct>::list)>,
-                "document_fields.h leaves out a member");
+                "document_fields.h or document_fields_whole.h leaves out a member");
   Json object = Json::object();
   for_each_field<Struct>([&](const auto& field) {
     const auto& member = value.*(field.member);

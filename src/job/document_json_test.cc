@@ -11,7 +11,7 @@
 #include <sstream>
 #include <type_traits>
 
-#include "job/document_fields.h"
+#include "job/document_fields_whole.h"
 
 namespace shimwright::job {
 namespace {

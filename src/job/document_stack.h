@@ -128,6 +128,8 @@ struct StackResult {
 
   double opening_pressure = 0;     // at which the seat first lets go (0: no preload) [Pa]
   std::vector<StackPoint> points;  // at the asked pressures, ascending
+  bool pressures_assumed =
+      false;  // nobody asked for these pressures and no speed gives them: strength is not judged
   std::vector<StackShape> shapes;  // three states: closed, working, most
   LiftLine line;
   std::vector<PathBreak> path;  // of the linear theory, from zero up

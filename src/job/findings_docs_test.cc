@@ -14,8 +14,8 @@ TEST(FindingCodes, EachIsDocumentedWithItsRuleAndSource) {
   std::ifstream file(SW_SOURCE_DIR "/docs/findings.md");
   const std::string page{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
   for (const FindingCode& code : finding_codes()) {
-    const std::string row = std::string("| ") + code.code + " | " + word(code.worst) + " | " + code.rule + " | " +
-                            code.source + " |";
+    const std::string row = std::string("| ") + code.code + " | " + word(code.worst) + " | " + code.rule +
+                            " | " + code.source + " |";
     EXPECT_THAT(page, testing::HasSubstr(row));
   }
 }

@@ -161,11 +161,14 @@ void linear_lift_too_large(const Judging& judging, const JudgedStack& judged) {
 }
 
 void judge_stack(const Judging& judging, const JudgedStack& judged) {
-  past_yield(judging, judged);
-  past_fatigue(judging, judged);
+  // pressures that nobody asked for say nothing of what the stack will see
+  if (!judged.stack.pressures_assumed) {
+    past_yield(judging, judged);
+    past_fatigue(judging, judged);
+    too_steep(judging, judged);
+    rim_may_buckle(judging, judged);
+  }
   carries_nothing(judging, judged);
-  too_steep(judging, judged);
-  rim_may_buckle(judging, judged);
   strength_not_known(judging, judged);
   linear_lift_too_large(judging, judged);
 }

@@ -169,7 +169,8 @@ void add_lone_stack(Run& run) {
     for (const Quantity& pressure : run.job.stack->pressures) stack_run.pressures.push_back(pressure.si);
   }
   tidy(stack_run.pressures);
-  if (stack_run.pressures.empty()) stack_run.pressures = kUsualPressures;
+  stack_run.pressures_assumed = stack_run.pressures.empty();
+  if (stack_run.pressures_assumed) stack_run.pressures = kUsualPressures;
   stack_run.working_pressure = stack_run.pressures[stack_run.pressures.size() / 2];
   stack_run.greatest_pressure = stack_run.pressures.back();
   run.document.stack = stack_result(*model, stack_run, run.workspace);

@@ -44,7 +44,8 @@ struct RunOptions {
   /// part), or only a note among the findings (check, packet).
   bool must_have = false;
 
-  std::vector<double> speeds;  // of the force curves [m/s]; empty: 60 from 0.01 m/s to what the kind of unit sees (JudgedSpeeds)
+  std::vector<double> speeds;  // of the force curves [m/s]; empty: 60 from 0.01 m/s to what the kind of unit
+                               // sees (JudgedSpeeds)
   std::vector<double>
       pressures;  // of the stack points [Pa]; empty: those of the lone stack, or the drops at the key speeds
   std::vector<ClickSetting> clicks;

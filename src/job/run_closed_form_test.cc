@@ -102,7 +102,7 @@ port_count = 1
 port_area = "120 mm2"
 port_discharge = 0.7
 stack_discharge = 0.7
-seat = "32 mm"
+seat = "31.9999 mm"
 clamp = "16 mm"
 stack = ["1 x 32 x 0.20 mm"]
 )");
@@ -132,7 +132,7 @@ TEST(ClosedForm, ALoneDiscLiftsAsTheTextbookSays) {
   const std::string text = R"(format = 1
 title = "Lone disc"
 [stack]
-seat = "32 mm"
+seat = "31.9999 mm"
 seat_support = false
 clamp = "16 mm"
 discs = ["1 x 32 x 0.20 mm"]

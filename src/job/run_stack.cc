@@ -183,6 +183,7 @@ StackResult stack_result(const StackModel& model, const StackRun& run, plate::Wo
   StackResult result;
   result.name = model.name;
   result.theory = run.theory;
+  result.pressures_assumed = run.pressures_assumed;
   result.geometry = geometry_of(model);
 
   // the asked pressures

@@ -9,6 +9,7 @@ namespace shimwright::job {
 
 struct StackRun {
   Theory theory = Theory::Large;
+  bool pressures_assumed = false;
   std::vector<double> pressures;   // of the points [Pa]; at least one
   double working_pressure = 0.0;   // of the middle drawn state [Pa]
   double greatest_pressure = 0.0;  // end of the line, of the path and the last drawn state [Pa]; > 0

@@ -55,6 +55,7 @@ void resolve_post_of(const JobSpec& job, const std::optional<ValveSpec>& valve, 
 
 struct StackStates {
   std::vector<double> pressures;
+  bool assumed = false;
   double working = 0.0;
   double greatest = 0.0;
 };
@@ -74,6 +75,7 @@ StackStates states_of(const UnitModels& models, const PlacedStack& stack, const 
       if (std::abs(state.pocket) > 1.0) at_key.push_back(std::abs(state.pocket));
     }
   }
+  states.assumed = at_key.empty() && run.pressures.empty();
   if (at_key.empty()) at_key.assign(std::begin(kUsualPressures), std::end(kUsualPressures));
   states.pressures = run.pressures.empty() ? at_key : run.pressures;
   std::ranges::sort(states.pressures);
@@ -90,8 +92,9 @@ void add_stacks(const UnitModels& models, const UnitRun& run, plate::Workspace& 
                 UnitResult& result) {
   for (const PlacedStack& stack : models.stacks) {
     const StackStates states = states_of(models, stack, run);
-    StackResult computed_stack =
-        stack_result(stack.model, {run.theory, states.pressures, states.working, states.greatest}, workspace);
+    StackResult computed_stack = stack_result(
+        stack.model, {run.theory, states.assumed, states.pressures, states.working, states.greatest},
+        workspace);
     auto valve = std::ranges::find(result.valves, stack.place, &ValveResult::place);
     if (valve == result.valves.end()) {
       result.valves.push_back({});

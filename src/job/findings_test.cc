@@ -1,0 +1,243 @@
+#include "job/findings.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "job/test_jobs.h"
+
+namespace shimwright::job {
+namespace {
+
+using testing_jobs::changed;
+using testing_jobs::find;
+using testing_jobs::job_text;
+using testing_jobs::n_of;
+using testing_jobs::run;
+
+/// One change of a job that is otherwise in order, and the finding it must bring.
+struct Trigger {
+  const char* code;
+  const char* job;  // test/jobs/
+  const char* from;
+  const char* to;
+  Severity severity;
+};
+
+constexpr const char* kFork = "fork";
+constexpr const char* kShock = "shock";
+constexpr const char* kLone = "lone-stack";
+
+const Trigger kTriggers[] = {
+    // posts and nuts
+    {"F101", kFork, R"(length = "25.5 mm", thread_length = "9 mm")",
+     R"(length = "25.5 mm", thread_length = "4 mm")", Severity::Stop},
+    {"F102", kFork, R"(length = "25.5 mm", thread_length)", R"(length = "20 mm", thread_length)",
+     Severity::Stop},
+    {"F104", kFork, "in_hand        = 4\n", "in_hand = 4\nfitted = 2\n", Severity::Look},
+    {"F105", kFork, R"(torque = "4.5 N.m")", R"(torque = "10 N.m")", Severity::Stop},
+    {"F106", kFork, R"(torque = "4.5 N.m")", R"(torque = "40 ft.lbf")", Severity::Stop},
+    {"F107", kFork, R"(torque = "4.5 N.m")", R"(torque = "0.3 N.m")", Severity::Stop},
+    {"F108", kFork, R"(torque = "4.5 N.m")", R"(torque = "6.5 N.m")", Severity::Look},
+    {"F111", kFork, R"(on_the_thread = "high-strength threadlocker")", R"(on_the_thread = "dry")",
+     Severity::Look},
+
+    // the damper
+    {"F201", kFork, R"("3 x 21 x 0.10 mm")", R"("12 x 21 x 0.25 mm")", Severity::Stop},
+    {"F202", kFork, R"(port_area   = "30 mm2")", R"(port_area   = "1.5 mm2")", Severity::Stop},
+    {"F204", kFork, R"(port_area   = "18 mm2")", R"(port_area   = "4 mm2")", Severity::Look},
+    {"F205", kFork, R"(seat        = "19.2 mm")", "seat        = \"19.2 mm\"\nseat_height = \"0.8 mm\"",
+     Severity::Look},
+    {"F206", kFork, R"(seat       = "2.5 mm")", R"(seat       = "5 mm")", Severity::Look},
+    {"F207", kFork, R"(per_click  = "0.06 mm")", R"(per_click  = "1.2 mm")", Severity::Look},
+    {"F208", kFork, "positive = { pressure = \"4.1 bar(g)\"", "positive = { pressure = \"18 bar(g)\"",
+     Severity::Look},
+    {"F208", kShock, "pressure = \"10 bar(g)\"", "pressure = \"38 bar(g)\"", Severity::Stop},
+
+    // the stacks
+    {"F301", kLone, R"("1700 MPa")", R"("200 MPa")", Severity::Stop},
+    {"F302", kLone, R"("780 MPa")", R"("60 MPa")", Severity::Stop},
+    {"F304", kLone, R"("0.1 MPa, 0.3 MPa, 0.8 MPa")", R"("0.5 kPa")", Severity::Note},
+    {"F307", kLone, "material  = \"spring-steel\"\n", "", Severity::Note},
+
+    // the springs
+    {"F401", kShock, R"(solid_length = "128 mm")", R"(solid_length = "200 mm")", Severity::Stop},
+    {"F402", kFork, R"("25 to 40 mm")", R"("50 to 60 mm")", Severity::Look},
+    {"F403", kFork, R"("65 to 80 mm")", R"("90 to 99 mm")", Severity::Look},
+    {"F404", kFork, "[unit.top_out]",
+     "[unit.trapped_air]\nbore = \"45 mm\"\nlevel = \"2 mm\"\n[unit.top_out]", Severity::Stop},
+
+    // oil, fill, stock
+    {"F501", kFork, R"(oil_temperature  = "45 degC")", R"(oil_temperature  = "125 degC")", Severity::Look},
+    {"F502", kFork, R"(cartridge = "210 mL")", R"(cartridge = "300 mL")", Severity::Look},
+    {"F503", kFork, R"(stroke       = "85 mm")", R"(stroke       = "20 mm")", Severity::Stop},
+    {"F504", kFork, "[unit.fill]\n",
+     "[unit.fill]\nacceptance = { rod_comes_out = \"stops short\", short_by = \"12 mm\" }\n", Severity::Look},
+    {"F505", kFork, "in_hand        = 18", "in_hand        = 1", Severity::Look},
+
+    // what is missing
+    {"F901", kFork, "rod    = \"12 mm\"\n", "", Severity::Note},
+};
+
+class Findings : public testing::TestWithParam<Trigger> {};
+
+TEST_P(Findings, TheChangeBringsItAndTheJobAsItWasDoesNot) {
+  const Trigger& trigger = GetParam();
+  const ResultDocument as_it_was = run(job_text(trigger.job));
+  const ResultDocument after = run(changed(job_text(trigger.job), trigger.from, trigger.to));
+  EXPECT_EQ(n_of(as_it_was, trigger.code), 0);
+  const Finding* finding = find(after, trigger.code);
+  ASSERT_NE(finding, nullptr) << trigger.code;
+  EXPECT_EQ(finding->severity, trigger.severity) << finding->title;
+
+  // every finding says what, by which rule, and what to do
+  EXPECT_FALSE(finding->title.empty());
+  EXPECT_FALSE(finding->rule.empty());
+  EXPECT_FALSE(finding->source.empty());
+  EXPECT_FALSE(finding->remedy.empty()) << finding->title;
+  EXPECT_EQ(fit_to_build(after), n_findings(after, Severity::Stop) == 0);
+}
+
+INSTANTIATE_TEST_SUITE_P(ByJob, Findings, testing::ValuesIn(kTriggers), [](const auto& info) {
+  return std::string(info.param.code) + "_" + std::to_string(info.index);
+});
+
+TEST(FindingsOfTheForkOfTheTests, AreOnlyThoseOfTheTorqueThatNobodyPublished) {
+  const ResultDocument document = run(job_text("fork"));
+  for (const Finding& finding : document.findings) EXPECT_EQ(finding.code, "F109") << finding.title;
+}
+
+TEST(FindingsOfTorque, APublishedTorqueIsNoEstimate) {
+  std::string text = job_text("fork");
+  for (int i = 0; i < 2; ++i) {
+    text = changed(text, "torque = \"4.5 N.m\",",
+                   "torque = \"4.50 N.m\", torque_source = \"the maker's manual\",");
+  }
+  EXPECT_EQ(n_of(run(text), "F109"), 0);
+}
+
+TEST(FindingsOfTorque, FootPoundsForInchPoundsAreNamedAsSuch) {
+  const ResultDocument document =
+      run(changed(job_text("fork"), "torque = \"4.5 N.m\"", "torque = \"40 ft.lbf\""));
+  const Finding* finding = find(document, "F106");
+  ASSERT_NE(finding, nullptr);
+  EXPECT_EQ(finding->place.path, "unit[0].piston_valve.nut.torque");
+  EXPECT_EQ(finding->place.line, 50);
+  EXPECT_THAT(finding->remedy, testing::HasSubstr("in·lbf"));
+  EXPECT_FALSE(fit_to_build(document));
+}
+
+TEST(FindingsOfSpacers, TheAdviceSaysHowManyToLeaveOut) {
+  const ResultDocument document =
+      run(changed(job_text("fork"), "in_hand        = 4\n", "in_hand = 4\nfitted = 2\n"));
+  const Finding* finding = find(document, "F104");
+  ASSERT_NE(finding, nullptr);
+  EXPECT_THAT(finding->remedy, testing::StartsWith("Leave out two 0.10"));
+  EXPECT_THAT(finding->remedy, testing::HasSubstr("turns of its thread"));
+}
+
+TEST(FindingsOfStacks, ADiscNearItsFatigueLimitIsALook) {
+  // the limit is set from the stress that the job itself has: a tenth above
+  const ResultDocument as_it_was = run(job_text("lone-stack"));
+  const double margin = *as_it_was.stack->fatigue_margin;
+  const double strength_mpa = 780.0 * 1.1 / margin;  // Goodman's line is nearly a ray here
+  const ResultDocument after =
+      run(changed(job_text("lone-stack"), "\"780 MPa\"", "\"" + std::to_string(strength_mpa) + " MPa\""));
+  EXPECT_EQ(n_of(as_it_was, "F303"), 0);
+  EXPECT_EQ(n_of(after, "F303") + n_of(after, "F302"), 1);
+}
+
+TEST(FindingsOfStacks, TheLinearTheoryIsMarkedWhereItBendsTooFar) {
+  RunOptions linear;
+  linear.theory = Theory::Linear;
+  EXPECT_EQ(n_of(run(job_text("lone-stack"), linear), "F308"), 1);
+  EXPECT_EQ(n_of(run(job_text("lone-stack")), "F308"), 0);
+  // at a thousandth of the pressure the theory is right
+  EXPECT_EQ(n_of(run(changed(job_text("lone-stack"), "\"0.1 MPa, 0.3 MPa, 0.8 MPa\"", "\"0.5 kPa\""), linear),
+                 "F308"),
+            0);
+}
+
+TEST(FindingsOfCavitation, TheMarginIsToldWithTheValveThatCuresIt) {
+  const ResultDocument document =
+      run(changed(job_text("fork"), "\"3 x 21 x 0.10 mm\"", "\"12 x 21 x 0.25 mm\""));
+  const Finding* finding = find(document, "F201");
+  ASSERT_NE(finding, nullptr);
+  EXPECT_THAT(finding->remedy, testing::HasSubstr("foot valve"));
+  EXPECT_EQ(finding->place.stroke, "compression");
+  bool dotted = false;
+  for (const ForcePoint& point : document.units[0].force->curves[0].points) {
+    dotted = dotted || point.cavitated;
+    // a chamber never falls below the release pressure: 1 Pa of rounding
+    EXPECT_GE(point.rod_pressure, 20e3 - 1.0);
+  }
+  EXPECT_TRUE(dotted);
+}
+
+// what no ordinary job brings, from a document by hand
+
+ResultDocument with_outcome(Status status) {
+  ResultDocument document = run(job_text("fork"));
+  document.units[0].valves[0].directions[0].outcome = {status, 1, 0.5, "By hand."};
+  return document;
+}
+
+std::vector<Finding> judged(const ResultDocument& document) {
+  return judge(testing_jobs::read(job_text("fork")), document, {}, Phrase{});
+}
+
+bool has(const std::vector<Finding>& findings, const std::string& code) {
+  return std::ranges::any_of(findings, [&](const Finding& finding) { return finding.code == code; });
+}
+
+TEST(FindingsOfNumbers, WhatDidNotConvergeStopsAndWhatIsOutOfRangeIsALook) {
+  EXPECT_TRUE(has(judged(with_outcome(Status::Stalled)), "F601"));
+  EXPECT_TRUE(has(judged(with_outcome(Status::OutOfRange)), "F602"));
+  EXPECT_FALSE(has(judged(with_outcome(Status::Converged)), "F601"));
+  EXPECT_FALSE(has(judged(with_outcome(Status::Converged)), "F602"));
+}
+
+TEST(FindingsOfStacks, SlopesAndWavyRimsPastTheirRatioAreToldOnce) {
+  ResultDocument document = run(job_text("fork"));
+  StackPoint& point = document.units[0].valves[0].directions[0].stack->points.back();
+  EXPECT_FALSE(has(judged(document), "F305"));
+  EXPECT_FALSE(has(judged(document), "F306"));
+  point.slope_ratio = 1.5;
+  point.buckling_ratio = 1.2;
+  point.buckling_disc = 1;
+  EXPECT_TRUE(has(judged(document), "F305"));
+  EXPECT_TRUE(has(judged(document), "F306"));
+}
+
+TEST(FindingsOfPosts, AnEndThatStandsWrongAndAThreadWithoutATorqueAreTold) {
+  ResultDocument document = run(job_text("fork"));
+  PostResult& post = *document.units[0].valves[0].post;
+  EXPECT_FALSE(has(judged(document), "F103"));
+  EXPECT_FALSE(has(judged(document), "F110"));
+  post.flags = {{PostFault::EndTooProud, "the post's end stands out too far", true, false, 5e-3, 3e-3}};
+  post.torque->range_low = 5.0;
+  post.torque->range_high = 4.0;
+  EXPECT_TRUE(has(judged(document), "F103"));
+  EXPECT_TRUE(has(judged(document), "F110"));
+}
+
+TEST(FindingsOfFlow, AThinMarginAndAnExtendedCurveAreALook) {
+  ResultDocument document = run(job_text("fork"));
+  EXPECT_FALSE(has(judged(document), "F203"));
+  EXPECT_FALSE(has(judged(document), "F209"));
+  document.units[0].force->cavitation[0].margin_at_working_speed = 5e3;
+  document.units[0].valves[0].directions[0].law[10].beyond_table = true;
+  EXPECT_TRUE(has(judged(document), "F203"));
+  EXPECT_TRUE(has(judged(document), "F209"));
+}
+
+TEST(FindingsOfAllKinds, EveryCodeOfTheTableHasATest) {
+  std::set<std::string> tested = {"F103", "F109", "F110", "F203", "F209", "F303",
+                                  "F305", "F306", "F308", "F601", "F602"};
+  for (const Trigger& trigger : kTriggers) tested.insert(trigger.code);
+  for (const FindingCode& code : finding_codes()) EXPECT_TRUE(tested.contains(code.code)) << code.code;
+}
+
+}  // namespace
+}  // namespace shimwright::job
