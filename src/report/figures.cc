@@ -41,14 +41,15 @@ bool in_fan(std::size_t k, std::size_t n) {
   return k + 1 == n || (k % every == 0 && k + every <= n);
 }
 
-/// The other clicks as a fan behind the present curve; only the outermost two are named.
-void add_fan(Plot& plot, const job::ClickFamily& family, System system) {
+/// The other clicks as a fan behind the present curve; only the outermost two are named,
+/// with their adjuster where it is not alone in its stroke.
+void add_fan(Plot& plot, const job::ClickFamily& family, bool alone, System system) {
   for (std::size_t k = 0; k < family.members.size(); ++k) {
     const job::FamilyMember& member = family.members[k];
     if (member.present || !in_fan(k, family.members.size())) continue;
     Series s;
     const bool outermost = k == 0 || k + 1 == family.members.size();
-    if (outermost) s.name = clicks_text(member.clicks);
+    if (outermost) s.name = (alone ? "" : family.adjuster + ", ") + clicks_text(member.clicks);
     s.stroke = {token_of(family.stroke), 0.45, dash_of(family.stroke), 0.4};
     for (std::size_t i = 0; i < family.speed.size(); ++i) {
       s.x.push_back(units::to_unit(family.speed[i], Kind::Speed, system));
@@ -59,7 +60,14 @@ void add_fan(Plot& plot, const job::ClickFamily& family, System system) {
   }
 }
 
+int n_families(const job::ForceResult& force, job::Stroke stroke) {
+  return int(std::count_if(force.families.begin(), force.families.end(),
+                           [&](const job::ClickFamily& family) { return family.stroke == stroke; }));
+}
+
+/// Of the one adjuster of a stroke; null where there are several, or none.
 const job::FamilyMember* present_member(const job::ForceResult& force, job::Stroke stroke) {
+  if (n_families(force, stroke) != 1) return nullptr;
   for (const job::ClickFamily& family : force.families)
     if (family.stroke == stroke)
       for (const job::FamilyMember& member : family.members)
@@ -77,11 +85,12 @@ Plot force_plot(const job::UnitResult& unit, System system) {
   plot.y.magnitudes = true;
   if (!unit.force) return plot;
 
-  for (const job::ClickFamily& family : unit.force->families) add_fan(plot, family, system);
+  for (const job::ClickFamily& family : unit.force->families)
+    add_fan(plot, family, n_families(*unit.force, family.stroke) == 1, system);
   for (const job::ForceCurve& curve : unit.force->curves) {
     Series s;
     const job::FamilyMember* present = present_member(*unit.force, curve.stroke);
-    s.name = job::word(curve.stroke) + (present ? ", " + clicks_text(present->clicks) : "");
+    s.name = job::word(curve.stroke) + (present ? ", " + clicks_text(present->clicks) : ", as set");
     s.stroke = {token_of(curve.stroke), 1.5, dash_of(curve.stroke), 1};
     for (const job::ForcePoint& p : curve.points) {
       s.x.push_back(units::to_unit(p.speed, Kind::Speed, system));
