@@ -192,9 +192,18 @@ that has one.
 
 This page is written by the program: change `src/job/load_codes.cc`, then run
 `SHIMWRIGHT_WRITE_DOCS=1 job_tests --gtest_filter='*Docs*'`.
+)";
 
-Two numbers stand for faults that show only when a job is computed: **E0901**, the model of a part refuses a value (the
-message says which, at its place), and **E0902**, what was asked for needs a value that the job does not give.
+/// Faults that show only when a job is computed; `run` and `resolve` report them.
+constexpr std::string_view kComputed = R"(
+## When a job is computed
+
+| code | what | how people get there | what to do |
+|---|---|---|---|
+| E0901 | the model of a part refuses a value | Each value makes sense, but not with the others. | Correct the value that the message names. |
+| E0902 | what was asked for needs a value that the job does not give | A verb needs more than the file holds. | Add the key that the message names. |
+| E0903 | no oil has this viscosity index at this viscosity | The index was read from another line of the data sheet. | Write the viscosity at a second temperature instead. |
+| E0904 | no adjuster of the job has this name | A setting names a bleed that is no needle, or is spelt otherwise. | Write one of the names that the message lists. |
 )";
 
 constexpr std::array<std::pair<char, std::string_view>, 7> kGroups = {{
@@ -228,7 +237,7 @@ std::string diagnostics_page() {
       if (facts.id[2] == digit)
         page += fmt::format("| {} | {} | {} | {} |\n", facts.id, facts.title, facts.cause, facts.remedy);
   }
-  return page;
+  return page + std::string(kComputed);
 }
 
 }  // namespace shimwright::job

@@ -18,15 +18,54 @@ void find_homes(const TableSchema& table, std::string_view name, std::vector<std
   }
 }
 
+/// Other words of the trade for a key. The first that the table knows is the one that was meant.
+struct OtherWord {
+  std::string_view word;
+  std::vector<std::string_view> keys;
+};
+
+std::string key_for_other_word(const TableSchema& schema, std::string_view word) {
+  static const std::vector<OtherWord> words = {
+      {"base_valve", {"foot_valve"}},
+      {"mid_valve", {"piston_valve", "compression"}},
+      {"stack", {"discs"}},
+      {"discs", {"stack"}},
+      {"shims", {"stack", "discs", "shim"}},
+      {"od", {"outer_diameter", "diameter"}},
+      {"id", {"bore"}},
+      {"inner_diameter", {"bore"}},
+      {"hole", {"bore"}},
+      {"weight", {"mass"}},
+      {"spring", {"coil_spring"}},
+      {"preload", {"seat_height"}},
+      {"dish", {"seat_height"}},
+      {"lift", {"seat_height"}},
+      {"stroke", {"travel"}},
+      {"washer", {"clamp"}},
+      {"pivot", {"clamp"}},
+      {"qty", {"count", "in_hand"}},
+      {"quantity", {"count", "in_hand"}},
+      {"threadlocker", {"on_the_thread"}},
+      {"volume", {"cartridge"}},
+  };
+  for (const OtherWord& other : words)
+    if (other.word == word)
+      for (const std::string_view key : other.keys)
+        if (find_key(schema, key) != nullptr) return std::string(key);
+  return "";
+}
+
 void report_unknown_key(Reading& reading, const TableSchema& schema, const toml::Node& node) {
   const std::vector<std::string> known = key_names(schema);
   std::vector<std::string> homes;
   find_homes(job_schema(), node.key, homes);
-  std::string fallback = fmt::format("take it out; [{}] knows {}", schema.name, fmt::join(known, ", "));
-  if (!homes.empty()) fallback = fmt::format("move it: it belongs to {}", fmt::join(homes, " or "));
-  report(
-      reading, Code::UnknownKey, origin_of_key(reading, node),
-      {fmt::format("{} has no such key", schema.name), node.key, "", suggestion(node.key, known, fallback)});
+
+  const std::string other = key_for_other_word(schema, node.key);
+  std::string remedy = fmt::format("take it out; {} knows {}", schema.name, fmt::join(known, ", "));
+  if (!homes.empty()) remedy = fmt::format("move it: it belongs to {}", fmt::join(homes, " or "));
+  remedy = other.empty() ? suggestion(node.key, known, remedy) : fmt::format("write \"{}\" here", other);
+  report(reading, Code::UnknownKey, origin_of_key(reading, node),
+         {fmt::format("{} has no such key", schema.name), node.key, "", remedy});
 }
 
 }  // namespace

@@ -212,6 +212,26 @@ TEST(Load, OneSpringMayStandWithoutTheSecondPairOfBrackets) {
   EXPECT_NEAR(result.job.units[0].coil_springs[0].rate.si, 300 * 175.1268352, 1e-4);
 }
 
+TEST(Load, AnotherWordOfTheTradeIsAnsweredWithTheKey) {
+  const LoadResult result = load_text(
+      "[stack]\nshims = [\"1 x 19 x 0.15 mm\"]\n[[unit]]\nkind = \"fork leg\"\n[unit.base_valve]\n");
+  ASSERT_THAT(codes(result), ElementsAre("E0201", "E0201"));
+  EXPECT_THAT(result.diagnostics[0].remedy, HasSubstr("\"discs\""));
+  EXPECT_THAT(result.diagnostics[1].remedy, HasSubstr("\"foot_valve\""));
+}
+
+TEST(Load, AKeyInTheWrongTableIsShownItsOwn) {
+  const LoadResult result = load_text("[machine]\nthickness = \"0.15 mm\"\n");
+  ASSERT_THAT(codes(result), ElementsAre("E0201"));
+  EXPECT_THAT(result.diagnostics[0].remedy, HasSubstr("shim"));
+}
+
+TEST(Load, ABareShareIsOfferedAsPercent) {
+  const LoadResult result = load_text("[stack]\npocket = { arc = 0.75 }\n");
+  ASSERT_THAT(codes(result), ElementsAre("E0303"));
+  EXPECT_THAT(result.diagnostics[0].remedy, HasSubstr("\"75 %\""));
+}
+
 TEST(Load, ADiagnosticPrintsWithItsLineAndCaret) {
   const LoadResult result = load_text("[stack]\nclamp = 10\n");
   ASSERT_EQ(result.diagnostics.size(), 1u);

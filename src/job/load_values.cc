@@ -20,16 +20,25 @@ Quantity to_spec(const units::Quantity& quantity, const Origin& origin) {
   return value;
 }
 
-/// A number without quotes where a quantity belongs: the likeliest unit is that of the key's own example.
-void report_bare_number(Reading& reading, const KeySchema& key, const toml::Node& node) {
-  const std::string number = typed(reading, node);
+/// The quantity that a bare number most likely stands for: in the unit of its kind's example, and a share
+/// below one as percent.
+std::string likely_quantity(const KeySchema& key, const toml::Node& node, const std::string& number) {
+  if (key.unit == units::Kind::Fraction) {
+    const double value = node.as_number().value_or(0.0);
+    return fmt::format("{:g} %", value <= 1.0 ? 100.0 * value : value);
+  }
   const std::string_view example = units::facts(key.unit).metric_example;
   const std::size_t blank = example.find(' ');
-  const std::string unit(blank == std::string_view::npos ? "" : example.substr(blank));
+  return number + std::string(blank == std::string_view::npos ? "" : example.substr(blank));
+}
+
+void report_bare_number(Reading& reading, const KeySchema& key, const toml::Node& node) {
+  const std::string number = typed(reading, node);
   report(reading, Code::BareNumber, origin_of(reading, node),
          {fmt::format("expected {} with its unit", units::facts(key.unit).name), "the bare number " + number,
           units::examples(key.unit),
-          fmt::format("write \"{}{}\" if that is the unit, in quotes and with it", number, unit)});
+          fmt::format("write \"{}\" if that is what it is, in quotes and with its unit",
+                      likely_quantity(key, node, number))});
 }
 
 /// The number and the bounds it broke, in the unit that the reader would use.
