@@ -62,9 +62,9 @@ std::string accepted_by(const KeySchema& key) {
     case ValueKind::Quantity:
       return quantity_text(key);
     case ValueKind::QuantityRange:
-      return fmt::format("two of {}, joined by \"to\"", units::facts(key.unit).name);
+      return fmt::format("from {} to a larger one", units::facts(key.unit).name);
     case ValueKind::QuantityList:
-      return fmt::format("one or more of {}", units::facts(key.unit).name);
+      return fmt::format("{}, or several of them", units::facts(key.unit).name);
     case ValueKind::Number:
       return "a plain number";
     case ValueKind::Count:

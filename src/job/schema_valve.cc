@@ -31,8 +31,9 @@ const TableSchema& float_schema() {
           quantity("spring_force", &FloatSpec::spring_force, Kind::Force,
                    {0.0, 2000.0, "it is a light spring"},
                    "Force of the spring with the stack on its seat. Left out: none.", R"("4 N")"),
-          quantity("spring_rate", &FloatSpec::spring_rate, Kind::SpringRate, kSpringRate,
-                   "Rate of the spring. Left out: none.", R"("2 N/mm")"),
+          required(quantity("spring_rate", &FloatSpec::spring_rate, Kind::SpringRate, kSpringRate,
+                            "Rate of that spring; a plain float without one: a very soft one, 0.01 N/mm.",
+                            R"("2 N/mm")")),
       });
   return schema;
 }
