@@ -36,7 +36,7 @@ const Trigger kTriggers[] = {
     {"F102", kFork, R"(length = "25.5 mm", thread_length)", R"(length = "20 mm", thread_length)",
      Severity::Stop},
     {"F104", kFork, "in_hand        = 4\n", "in_hand = 4\nfitted = 2\n", Severity::Look},
-    {"F105", kFork, R"(torque = "4.5 N.m")", R"(torque = "10 N.m")", Severity::Stop},
+    {"F105", kFork, R"(torque = "4.5 N.m")", R"(torque = "8.5 N.m")", Severity::Stop},
     {"F106", kFork, R"(torque = "4.5 N.m")", R"(torque = "40 ft.lbf")", Severity::Stop},
     {"F107", kFork, R"(torque = "4.5 N.m")", R"(torque = "0.3 N.m")", Severity::Stop},
     {"F108", kFork, R"(torque = "4.5 N.m")", R"(torque = "6.5 N.m")", Severity::Look},
@@ -44,12 +44,13 @@ const Trigger kTriggers[] = {
      Severity::Look},
 
     // the damper
-    {"F201", kFork, R"("3 x 21 x 0.10 mm")", R"("12 x 21 x 0.25 mm")", Severity::Stop},
+    {"F201", kFork, R"(travel = "0.45 mm")", R"(travel = "0.01 mm")", Severity::Stop},
     {"F202", kFork, R"(port_area   = "30 mm2")", R"(port_area   = "1.5 mm2")", Severity::Stop},
-    {"F204", kFork, R"(port_area   = "18 mm2")", R"(port_area   = "4 mm2")", Severity::Look},
-    {"F205", kFork, R"(seat        = "19.2 mm")", "seat        = \"19.2 mm\"\nseat_height = \"0.8 mm\"",
+    {"F204", kFork, R"(port_area   = "18 mm2")", R"(port_area   = "3 mm2")", Severity::Look},
+    {"F205", kFork, R"(seat        = "19.2 mm")", "seat        = \"19.2 mm\"\nseat_height = \"2 mm\"",
      Severity::Look},
-    {"F206", kFork, R"(seat       = "2.5 mm")", R"(seat       = "5 mm")", Severity::Look},
+    {"F206", kFork, "seat       = \"2.5 mm\"\nhalf_angle = \"10 deg\"\nper_click  = \"0.06 mm\"",
+     "seat = \"6 mm\"\nhalf_angle = \"20 deg\"\nper_click = \"0.12 mm\"", Severity::Look},
     {"F207", kFork, R"(per_click  = "0.06 mm")", R"(per_click  = "1.2 mm")", Severity::Look},
     {"F208", kFork, "positive = { pressure = \"4.1 bar(g)\"", "positive = { pressure = \"18 bar(g)\"",
      Severity::Look},
@@ -58,7 +59,7 @@ const Trigger kTriggers[] = {
     // the stacks
     {"F301", kLone, R"("1700 MPa")", R"("200 MPa")", Severity::Stop},
     {"F302", kLone, R"("780 MPa")", R"("60 MPa")", Severity::Stop},
-    {"F304", kLone, R"("0.1 MPa, 0.3 MPa, 0.8 MPa")", R"("0.5 kPa")", Severity::Note},
+    {"F304", kLone, R"("1 x 13 x 0.10 mm")", R"("3 x 10 x 0.50 mm")", Severity::Note},
     {"F307", kLone, "material  = \"spring-steel\"\n", "", Severity::Note},
 
     // the springs
@@ -66,7 +67,7 @@ const Trigger kTriggers[] = {
     {"F402", kFork, R"("25 to 40 mm")", R"("50 to 60 mm")", Severity::Look},
     {"F403", kFork, R"("65 to 80 mm")", R"("90 to 99 mm")", Severity::Look},
     {"F404", kFork, "[unit.top_out]",
-     "[unit.trapped_air]\nbore = \"45 mm\"\nlevel = \"2 mm\"\n[unit.top_out]", Severity::Stop},
+     "[unit.trapped_air]\nbore = \"45 mm\"\nlevel = \"5 mm\"\n[unit.top_out]", Severity::Stop},
 
     // oil, fill, stock
     {"F501", kFork, R"(oil_temperature  = "45 degC")", R"(oil_temperature  = "125 degC")", Severity::Look},
@@ -79,6 +80,10 @@ const Trigger kTriggers[] = {
     // what is missing
     {"F901", kFork, "rod    = \"12 mm\"\n", "", Severity::Note},
 };
+
+std::ostream& operator<<(std::ostream& out, const Trigger& trigger) {
+  return out << trigger.code << " by \"" << trigger.to << "\"";
+}
 
 class Findings : public testing::TestWithParam<Trigger> {};
 
@@ -99,8 +104,8 @@ TEST_P(Findings, TheChangeBringsItAndTheJobAsItWasDoesNot) {
   EXPECT_EQ(fit_to_build(after), n_findings(after, Severity::Stop) == 0);
 }
 
-INSTANTIATE_TEST_SUITE_P(ByJob, Findings, testing::ValuesIn(kTriggers), [](const auto& info) {
-  return std::string(info.param.code) + "_" + std::to_string(info.index);
+INSTANTIATE_TEST_SUITE_P(ByJob, Findings, testing::ValuesIn(kTriggers), [](const auto& triggered) {
+  return std::string(triggered.param.code) + "_" + std::to_string(triggered.index);
 });
 
 TEST(FindingsOfTheForkOfTheTests, AreOnlyThoseOfTheTorqueThatNobodyPublished) {
@@ -138,14 +143,15 @@ TEST(FindingsOfSpacers, TheAdviceSaysHowManyToLeaveOut) {
 }
 
 TEST(FindingsOfStacks, ADiscNearItsFatigueLimitIsALook) {
-  // the limit is set from the stress that the job itself has: a tenth above
+  // a fatigue strength that leaves a margin of 1.1: half the stress is amplitude, half is mean (Goodman)
   const ResultDocument as_it_was = run(job_text("lone-stack"));
-  const double margin = *as_it_was.stack->fatigue_margin;
-  const double strength_mpa = 780.0 * 1.1 / margin;  // Goodman's line is nearly a ray here
+  const double half = 0.5e-6 * as_it_was.stack->points.back().highest_stress;
+  const double strength_mpa = half / (1.0 / 1.1 - half / 1900.0);
   const ResultDocument after =
       run(changed(job_text("lone-stack"), "\"780 MPa\"", "\"" + std::to_string(strength_mpa) + " MPa\""));
   EXPECT_EQ(n_of(as_it_was, "F303"), 0);
-  EXPECT_EQ(n_of(after, "F303") + n_of(after, "F302"), 1);
+  ASSERT_EQ(n_of(after, "F303"), 1);
+  EXPECT_NEAR(*after.stack->fatigue_margin, 1.1, 1e-3);  // the strength is written with six decimals
 }
 
 TEST(FindingsOfStacks, TheLinearTheoryIsMarkedWhereItBendsTooFar) {
@@ -161,7 +167,7 @@ TEST(FindingsOfStacks, TheLinearTheoryIsMarkedWhereItBendsTooFar) {
 
 TEST(FindingsOfCavitation, TheMarginIsToldWithTheValveThatCuresIt) {
   const ResultDocument document =
-      run(changed(job_text("fork"), "\"3 x 21 x 0.10 mm\"", "\"12 x 21 x 0.25 mm\""));
+      run(changed(job_text("fork"), "travel = \"0.45 mm\"", "travel = \"0.01 mm\""));
   const Finding* finding = find(document, "F201");
   ASSERT_NE(finding, nullptr);
   EXPECT_THAT(finding->remedy, testing::HasSubstr("foot valve"));
