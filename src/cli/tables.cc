@@ -53,12 +53,12 @@ Table lift_table(const job::StackResult& stack, System system) {
   Table t;
   t.title = stack.name + ": lift and stress";
   t.columns = {number("pressure", Kind::PressureDifference, system),
-               number("lift at seat", Kind::Length, system),
-               number("lift at rim", Kind::Length, system),
+               number("seat lift", Kind::Length, system),
+               number("rim lift", Kind::Length, system),
                number("opening", Kind::Area, system),
                number("face stress", Kind::Stress, system),
                number("highest", Kind::Stress, system),
-               {"in disc", "", false},
+               {"disc", "", false},
                words("status")};
   for (const job::StackPoint& p : stack.points) {
     t.rows.push_back({text(p.pressure, Kind::PressureDifference, system),
@@ -138,7 +138,7 @@ std::string heading_text(const job::ResultDocument& document) {
   if (!h.revision.empty()) out += ", revision " + h.revision;
   out += '\n';
   if (!h.scenario.empty()) out += h.scenario + '\n';
-  out += fmt::format("theory: {}; {}\n", job::word(h.theory), status_note(h.outcome));
+  out += paragraph(fmt::format("theory: {}; {}", job::word(h.theory), status_note(h.outcome)));
   for (const std::string& warning : h.warnings) out += paragraph("note: " + warning);
   return out;
 }
@@ -151,7 +151,7 @@ std::string findings_text(const job::ResultDocument& document, System system) {
     for (const std::string& part : {f.place.valve, f.place.stroke})
       if (!part.empty()) place += (place.empty() ? "" : ", ") + part;
     out += fmt::format("{}[{}] {}\n", job::word(f.severity), f.code, place);
-    if (f.place.line > 0) out += fmt::format("  {}:{}  {}\n", f.place.file, f.place.line, f.place.path);
+    if (f.place.line > 0) out += fmt::format("  {}:{}\n  {}\n", f.place.file, f.place.line, f.place.path);
     out += paragraph(f.title, 80, 2);
     std::string numbers;
     for (const job::NamedValue& n : f.numbers)
