@@ -158,11 +158,13 @@ void add_nut_steps(PlanDraft& draft, const ValveResult& valve) {
   if (const DirectionNote* note = note_for(post, "nut"))
     start.text += fmt::format(" {}.", sentence_case(note->words));
   if (locked) start.caution = "Keep threadlocker off the shims: a drop between them glues them together.";
+  // from the first bite at the end of the post down to the pile; where a turn begins is one turn's doubt
+  const double n_turns = (thread.post_length - thread.stack_height) / thread.pitch;
   HoldPoint turns;
   turns.what = "turns until the nut lies on the pile";
-  turns.expected = counted_value(thread.engaged_turns, "turns");
-  turns.low = counted_value(thread.least_turns, "turns");
-  turns.high = counted_value(std::max(thread.nut_turns, thread.engaged_turns) + 0.5, "turns");
+  turns.expected = counted_value(n_turns, "turns");
+  turns.low = counted_value(std::max(0.0, n_turns - 1.0), "turns");
+  turns.high = counted_value(n_turns + 1.0, "turns");
   start.hold = turns;
   start.picture = "post:" + place_id(valve);
 

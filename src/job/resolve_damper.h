@@ -48,7 +48,7 @@ JudgedSpeeds judged_speeds(UnitKind kind);
 /// Model:  reservoir pressure with the rod fully out, as it was set: the least there is, so the margins are
 /// on the safe
 ///         side. A sprung piston works against the air outside.
-/// Tested: resolve_damper_test.cc
+/// Tested: resolve_test.cc
 std::optional<DamperParts> resolve_damper(const JobSpec& job, const UnitSpec& unit,
                                           const Conditions& conditions, Diagnostics& diagnostics,
                                           std::vector<Missing>& missing);

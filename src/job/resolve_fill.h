@@ -31,7 +31,7 @@ struct FillModel {
   FieldPlaces places;
 };
 
-/// Tested: resolve_fill_test.cc
+/// Tested: resolve_test.cc
 std::optional<FillModel> resolve_fill(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
                                       const oil::OilModel* oil, Diagnostics& diagnostics,
                                       std::vector<Missing>& missing);

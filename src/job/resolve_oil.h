@@ -14,7 +14,7 @@ namespace shimwright::job {
 /// Model:  two viscosities as written, or one with a viscosity index: the second is then the one that gives
 /// this index
 ///         by ASTM D2270. Expansion left out: that of a lubricating oil of this density.
-/// Tested: resolve_oil_test.cc
+/// Tested: resolve_test.cc
 std::optional<oil::OilModel> resolve_oil(const JobSpec& job, const OilSpec& spec, double ambient_pressure,
                                          Diagnostics& diagnostics, std::vector<Missing>& missing);
 

@@ -50,7 +50,7 @@ struct PostModel {
 /// Model:  each disc is trusted to kDiscTolerance. A stack with float is as high as its pile and its float
 /// together,
 ///         unless a collar is listed, on which it rides.
-/// Tested: resolve_post_test.cc
+/// Tested: resolve_test.cc
 std::optional<PostModel> resolve_post(const JobSpec& job, const ValveSpec& valve, const std::string& name,
                                       Diagnostics& diagnostics, std::vector<Missing>& missing);
 

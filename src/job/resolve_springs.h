@@ -27,7 +27,7 @@ struct SpringModel {
 /// Model:  the oil-volume air of an open leg is sealed fully out, at the air outside, on the bench; chambers
 /// are as
 ///         large as bore, rod and length say, less the oil.
-/// Tested: resolve_springs_test.cc
+/// Tested: resolve_test.cc
 std::optional<SpringModel> resolve_springs(const JobSpec& job, const UnitSpec& unit,
                                            const Conditions& conditions, Diagnostics& diagnostics,
                                            std::vector<Missing>& missing);

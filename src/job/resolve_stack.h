@@ -29,7 +29,7 @@ struct StackContext {
 plate::Theory plate_theory(Theory theory);
 
 /// The stack of one direction. Faults go to `diagnostics`, what is left out to `missing`; then there is no
-/// model. Tested: resolve_stack_test.cc
+/// model. Tested: resolve_test.cc
 std::optional<StackModel> resolve_stack(const JobSpec& job, const DirectionSpec& spec,
                                         const StackContext& context, Diagnostics& diagnostics,
                                         std::vector<Missing>& missing);

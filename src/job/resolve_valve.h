@@ -27,7 +27,7 @@ struct ValveParts {
 /// Model:  a fixed discharge coefficient where one is written; else a port or bore that states its length is
 /// a short
 ///         tube, any other opening a sharp edge of 0.7.
-/// Tested: resolve_valve_test.cc
+/// Tested: resolve_test.cc
 std::optional<ValveParts> resolve_valve(const JobSpec& job, const ValveSpec& spec, ValvePlace place,
                                         const std::string& unit_name, const Quantity& piston,
                                         Diagnostics& diagnostics, std::vector<Missing>& missing);

@@ -1,0 +1,122 @@
+#include "job/build_plan.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "job/test_jobs.h"
+
+namespace shimwright::job {
+namespace {
+
+using testing_jobs::changed;
+using testing_jobs::job_text;
+using testing_jobs::run;
+
+const BuildPlan& plan_of(const ResultDocument& document) {
+  return *document.units.at(0).plan;
+}
+
+/// The first step whose text, caution or hold point speaks of `words`; null when none does.
+const BuildStep* find_step(const BuildPlan& plan, const std::string& words) {
+  for (const BuildStep& step : plan.steps) {
+    const std::string all = step.text + " " + step.caution + " " + (step.hold ? step.hold->what : "");
+    if (all.find(words) != std::string::npos) return &step;
+  }
+  return nullptr;
+}
+
+TEST(BuildPlan, StepsAreNumberedWithoutABreak) {
+  for (const char* job : {"fork", "shock"}) {
+    const ResultDocument document = run(job_text(job));
+    int number = 0;
+    for (const BuildStep& step : plan_of(document).steps) EXPECT_EQ(step.number, ++number);
+    EXPECT_GT(number, 20);
+  }
+}
+
+TEST(BuildPlan, TheChecksThatAGoodHandNeverSkipsAreThere) {
+  const ResultDocument document = run(job_text("fork"));
+  for (const char* words :
+       {"old threadlocker", "flame away from seals", "no edge proud", "thin film of grease", "Right way",
+        "centred and free", "fully in its groove", "never where the piston must pass", "rod fully out",
+        "until no bubble rises", "stops short of its end", "turn in until it seats"}) {
+    EXPECT_NE(find_step(plan_of(document), words), nullptr) << words;
+  }
+}
+
+TEST(BuildPlan, AHoldPointHoldsItsOwnValue) {
+  for (const char* job : {"fork", "shock"}) {
+    const ResultDocument document = run(job_text(job));
+    for (const BuildStep& step : plan_of(document).steps) {
+      if (!step.hold || step.hold->yes_or_no || step.section == "Set") continue;
+      ASSERT_TRUE(step.hold->low && step.hold->high) << step.text;
+      EXPECT_LE(step.hold->low->si, step.hold->expected.si) << step.text;
+      EXPECT_GE(step.hold->high->si, step.hold->expected.si) << step.text;
+      EXPECT_EQ(step.hold->low->kind, step.hold->expected.kind) << step.text;
+    }
+  }
+}
+
+TEST(BuildPlan, TheStackGoesOnWithItsFaceToThePiston) {
+  const ResultDocument document = run(job_text("fork"));
+  // between shoulder and piston the clamp side comes first, behind the piston the face shim
+  const BuildStep* compression = find_step(plan_of(document), "Put on the compression stack");
+  const BuildStep* rebound = find_step(plan_of(document), "Put on the rebound stack");
+  ASSERT_TRUE(compression != nullptr && rebound != nullptr);
+  EXPECT_THAT(compression->text, testing::HasSubstr("this order: 15 x 0.15 mm"));
+  EXPECT_THAT(rebound->text, testing::HasSubstr("this order: 8 x 20 x 0.10 mm, 17 x 0.10 mm"));
+  EXPECT_EQ(compression->picture, "stack:piston:compression");
+}
+
+TEST(BuildPlan, TheTorqueStandsInBothUnitsWithItsCautionBefore) {
+  const ResultDocument document = run(job_text("fork"));
+  const BuildStep* step = find_step(plan_of(document), "Tighten the nut");
+  ASSERT_NE(step, nullptr);
+  EXPECT_THAT(step->text, testing::AllOf(testing::HasSubstr("N·m"), testing::HasSubstr("in·lbf")));
+  EXPECT_THAT(step->caution, testing::HasSubstr("twelve"));
+  ASSERT_TRUE(step->torque.has_value());
+  EXPECT_DOUBLE_EQ(step->torque->si, 4.5);
+}
+
+TEST(BuildPlan, ARefusedTorqueIsNotPrintedAsAStep) {
+  const ResultDocument document =
+      run(changed(job_text("fork"), "torque = \"4.5 N.m\"", "torque = \"40 ft.lbf\""));
+  const BuildStep* step = find_step(plan_of(document), "Tighten the nut");
+  ASSERT_NE(step, nullptr);
+  EXPECT_EQ(step->section, "Foot valve");  // that of the other post is still in order
+}
+
+TEST(BuildPlan, GasAndSpringsHaveTheirCautionsOnlyWhereTheyAre) {
+  const ResultDocument shock = run(job_text("shock"));
+  const ResultDocument fork = run(job_text("fork"));
+  EXPECT_NE(find_step(plan_of(shock), "Never oxygen"), nullptr);
+  EXPECT_EQ(find_step(plan_of(fork), "Never oxygen"), nullptr);
+  EXPECT_NE(find_step(plan_of(shock), "preloaded spring breaks fingers"), nullptr);
+  EXPECT_EQ(find_step(plan_of(fork), "preloaded spring breaks fingers"), nullptr);
+  EXPECT_THAT(plan_of(fork).before.front(), testing::HasSubstr("manual"));
+}
+
+TEST(BuildPlan, ACheckPlateIsNoStackOfShims) {
+  const ResultDocument document = run(job_text("fork"));
+  const BuildStep* step = find_step(plan_of(document), "check plate (23 x 0.30 mm)");
+  ASSERT_NE(step, nullptr);
+  EXPECT_NEAR(step->hold->expected.si, 1.2e-3, 1e-12);
+}
+
+TEST(BuildPlan, NoSentenceShoutsOrBegs) {
+  for (const char* job : {"fork", "shock"}) {
+    const ResultDocument document = run(job_text(job));
+    for (const BuildStep& step : plan_of(document).steps) {
+      for (const std::string& text : {step.text, step.why, step.caution}) {
+        EXPECT_EQ(text.find('!'), std::string::npos) << text;
+        EXPECT_EQ(text.find("lease "), std::string::npos) << text;  // "please", "Please"
+      }
+    }
+  }
+}
+
+}  // namespace
+}  // namespace shimwright::job

@@ -1,0 +1,82 @@
+#include "job/pick_list.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "job/job_hash.h"
+#include "job/test_jobs.h"
+#include "job/version.h"
+
+namespace shimwright::job {
+namespace {
+
+using testing_jobs::changed;
+using testing_jobs::job_text;
+using testing_jobs::run;
+
+const PickLine* find_line(const PickList& list, const std::string& part, const std::string& where) {
+  for (const PickLine& line : list.lines) {
+    if (line.part == part && line.where.find(where) != std::string::npos) return &line;
+  }
+  return nullptr;
+}
+
+TEST(PickList, PartsAreCountedOverBothLegs) {
+  const ResultDocument document = run(job_text("fork"));
+  const PickLine* line = find_line(document.pick_list, "shim 21 x 0.10 mm", "piston valve, compression");
+  ASSERT_NE(line, nullptr);
+  EXPECT_EQ(line->count, 6.0);
+  EXPECT_EQ(line->in_hand, 18.0);
+  EXPECT_EQ(line->price, 1.1);
+  EXPECT_NEAR(*line->cost, 6.6, 1e-12);
+  const PickLine* oil = find_line(document.pick_list, "light-fork-fluid", "cartridge");
+  ASSERT_NE(oil, nullptr);
+  EXPECT_NEAR(*oil->volume, 420e-6, 1e-12);
+  EXPECT_NEAR(*oil->cost, 0.42 * 14.0, 1e-9);
+}
+
+TEST(PickList, TheTotalIsThatOfThePricedLines) {
+  const ResultDocument document = run(job_text("fork"));
+  double total = 0.0;
+  int without = 0;
+  for (const PickLine& line : document.pick_list.lines) {
+    total += line.cost.value_or(0.0);
+    without += line.cost ? 0 : 1;
+  }
+  EXPECT_NEAR(*document.pick_list.total, total, 1e-9);
+  EXPECT_EQ(document.pick_list.n_without_price, without);
+}
+
+TEST(PickList, OnePartInTwoStacksIsShortTogether) {
+  // 19 x 0.15 stands in the foot valve alone (5 a leg); put into the mid-valve too it is 10 + 2
+  std::string text = changed(job_text("fork"), "\"1 x 18 x 0.15 mm\",\n", "\"1 x 19 x 0.15 mm\",\n");
+  text = changed(text, "in_hand        = 30", "in_hand        = 11");
+  const ResultDocument document = run(text);
+  const PickLine* line = find_line(document.pick_list, "shim 19 x 0.15 mm", "foot valve");
+  ASSERT_NE(line, nullptr);
+  EXPECT_EQ(line->short_by, 1.0);
+}
+
+TEST(JobHash, IsTheOneOfFowlerNollAndVo) {
+  // published: the offset basis for the empty text, and "a" (from memory)
+  EXPECT_EQ(hash_text(hash_of("")), "cbf29ce484222325");
+  EXPECT_EQ(hash_text(hash_of("a")), "af63dc4c8601ec8c");
+}
+
+TEST(JobHash, AChangedByteChangesIt) {
+  const ResultDocument one = run(job_text("fork"));
+  const ResultDocument other = run(changed(job_text("fork"), "Rider 7", "Rider 8"));
+  EXPECT_NE(one.header.job_hash, other.header.job_hash);
+  EXPECT_EQ(one.header.job_hash.size(), 16u);
+}
+
+TEST(Version, IsThatOfTheBuildFile) {
+  std::ifstream file(SW_SOURCE_DIR "/CMakeLists.txt");
+  const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+  EXPECT_THAT(text, testing::HasSubstr(std::string("project(shimwright VERSION ") + kProgramVersion));
+}
+
+}  // namespace
+}  // namespace shimwright::job

@@ -1,0 +1,300 @@
+// From the words of a job file to models: what each part becomes, and what it is refused for.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "job/resolve_damper.h"
+#include "job/resolve_fill.h"
+#include "job/resolve_oil.h"
+#include "job/resolve_post.h"
+#include "job/resolve_springs.h"
+#include "job/test_jobs.h"
+
+namespace shimwright::job {
+namespace {
+
+using testing_jobs::changed;
+using testing_jobs::job_text;
+using testing_jobs::read;
+
+struct Found {
+  Diagnostics diagnostics;
+  std::vector<Missing> missing;
+};
+
+double disc_area(double diameter) {
+  return 0.25 * std::numbers::pi * diameter * diameter;
+}
+
+// places
+
+TEST(FieldPlaces, AFieldFindsItsOwnPlaceOrTheOneAroundIt) {
+  FieldPlaces places;
+  Origin disc;
+  disc.line = 7;
+  Origin thickness;
+  thickness.line = 8;
+  places.add("discs[2]", disc);
+  places.add("discs[2].thickness", thickness);
+  EXPECT_EQ(places.find("discs[2].thickness")->origin.line, 8);
+  EXPECT_EQ(places.find("discs[2].outer_radius")->origin.line, 7);
+  EXPECT_EQ(places.find("discs[3].thickness"), nullptr);
+
+  FieldPlaces outer;
+  outer.add_all("compression.stack", places);
+  EXPECT_EQ(outer.find("compression.stack.discs[2].thickness")->origin.line, 8);
+}
+
+TEST(FieldPlaces, ARefusalIsToldInTheWrittenUnitAtItsLine) {
+  const JobSpec job = read(job_text("lone-stack"));
+  FieldPlaces places;
+  places.add("seat.radius", job.stack->seat, 2.0);
+  const Diagnostics told =
+      located(job, {{"seat.radius", 10.5e-3, 9.0e-3, "inside the face shim"}}, places, {});
+  ASSERT_EQ(told.size(), 1u);
+  EXPECT_EQ(told[0].code, "E0901");
+  EXPECT_EQ(told[0].path, "stack.seat");
+  EXPECT_EQ(told[0].line, job.stack->seat.origin.line);
+  EXPECT_EQ(told[0].got, "21.0 mm");  // as a diameter, which is what stands there
+  EXPECT_THAT(told[0].expected, testing::HasSubstr("18.0 mm"));
+}
+
+// stacks
+
+TEST(ResolveStack, CountsBecomeDiscsAndDiametersRadii) {
+  const JobSpec job = read(job_text("lone-stack"));
+  Found found;
+  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, found.diagnostics, found.missing);
+  ASSERT_TRUE(model.has_value());
+  ASSERT_EQ(model->stack.discs.size(), 8u);
+  EXPECT_DOUBLE_EQ(model->stack.discs[0].outer_radius, 11e-3);
+  EXPECT_DOUBLE_EQ(model->stack.discs[4].thickness, 0.10e-3);
+  EXPECT_EQ(model->labels[0], "22 x 0.15 mm");
+  EXPECT_DOUBLE_EQ(model->stack.seat.radius, 10.5e-3);
+  EXPECT_DOUBLE_EQ(model->stack.load.arc_fraction, 0.7);
+  EXPECT_DOUBLE_EQ(model->stack.discs[0].fatigue_strength, 780e6);
+}
+
+TEST(ResolveStack, ADiscWithoutAMaterialIsPlainSpringSteelOfUnknownStrength) {
+  const JobSpec job = read(changed(job_text("lone-stack"), "material  = \"spring-steel\"\n", ""));
+  Found found;
+  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, found.diagnostics, found.missing);
+  ASSERT_TRUE(model.has_value());
+  EXPECT_DOUBLE_EQ(model->stack.discs[0].youngs_modulus, 206e9);
+  EXPECT_DOUBLE_EQ(model->stack.discs[0].fatigue_strength, 0.0);
+}
+
+TEST(ResolveStack, WhatALoneStackLacksIsNamed) {
+  JobSpec job = read(job_text("lone-stack"));
+  job.stack->clamp = {};
+  Found found;
+  EXPECT_FALSE(resolve_stack(job, *job.stack, {"stack", 0.0}, found.diagnostics, found.missing).has_value());
+  ASSERT_EQ(found.missing.size(), 1u);
+  EXPECT_EQ(found.missing[0].key, "clamp");
+}
+
+// oil
+
+TEST(ResolveOil, OneViscosityAndTheIndexGiveTheOilOfTwoViscosities) {
+  // 32 mm2/s at 40 degC and 5.4 at 100 have a viscosity index of 102.2 (case VI-05, trust C)
+  const JobSpec job = read(R"(format = 1
+title = "Oils"
+[oil.one]
+viscosity = [{ at = "40 degC", value = "32 mm2/s" }]
+viscosity_index = 102.2
+density_15 = "870 kg/m3"
+)");
+  Found found;
+  const auto model = resolve_oil(job, job.parts.oils[0], 101325.0, found.diagnostics, found.missing);
+  ASSERT_TRUE(model.has_value());
+  // the index is given to one decimal: 0.1 of it is 0.01 mm2/s here
+  EXPECT_NEAR(oil::kinematic_viscosity(*model, 373.15), 5.4e-6, 0.01e-6);
+  EXPECT_DOUBLE_EQ(model->expansion, oil::lubricating_oil_expansion(870.0));
+}
+
+TEST(ResolveOil, AnIndexThatNoOilHasIsRefusedAtItsLine) {
+  const JobSpec job = read(R"(format = 1
+title = "Oils"
+[oil.one]
+viscosity = [{ at = "40 degC", value = "3 mm2/s" }]
+viscosity_index = 20
+density_15 = "870 kg/m3"
+)");
+  Found found;
+  EXPECT_FALSE(resolve_oil(job, job.parts.oils[0], 101325.0, found.diagnostics, found.missing).has_value());
+  ASSERT_EQ(found.diagnostics.size(), 1u);
+  EXPECT_EQ(found.diagnostics[0].code, "E0903");
+  EXPECT_EQ(found.diagnostics[0].line, 5);
+}
+
+// damper
+
+TEST(ResolveDamper, GaugePressuresHaveTheAirOfThePlaceAdded) {
+  const JobSpec job = read(job_text("shock"));
+  Found found;
+  const Conditions conditions = resolve_conditions(job);
+  const auto parts = resolve_damper(job, job.units[0], conditions, found.diagnostics, found.missing);
+  ASSERT_TRUE(parts.has_value());
+  EXPECT_LT(conditions.ambient_pressure, 101325.0);  // 200 m up
+  EXPECT_NEAR(parts->model.chambers.reservoir_pressure, 10e5 + conditions.ambient_pressure, 1e-6);
+  // 12 N of the free piston's seal: more pressure going in, less coming out
+  const double drag = 12.0 / disc_area(52e-3);
+  EXPECT_NEAR(chambers_in(*parts, Stroke::Compression).reservoir_pressure -
+                  chambers_in(*parts, Stroke::Rebound).reservoir_pressure,
+              2.0 * drag, 1e-6);
+}
+
+TEST(ResolveDamper, ASprungPistonPressesAgainstTheAirOutside) {
+  const JobSpec job = read(job_text("fork"));
+  Found found;
+  const Conditions conditions = resolve_conditions(job);
+  const auto parts = resolve_damper(job, job.units[0], conditions, found.diagnostics, found.missing);
+  ASSERT_TRUE(parts.has_value());
+  EXPECT_NEAR(parts->model.chambers.reservoir_pressure, conditions.ambient_pressure + 90.0 / disc_area(26e-3),
+              1e-6);
+  ASSERT_EQ(parts->adjusters.size(), 2u);
+  EXPECT_EQ(parts->adjusters[0].name, "rebound needle");
+  EXPECT_EQ(parts->adjusters[0].stroke, Stroke::Rebound);
+  EXPECT_EQ(parts->adjusters[1].clicks_max, 24);
+}
+
+TEST(ResolveDamper, ANeedleThatActsBothWaysStandsForEachStroke) {
+  const JobSpec job = read(job_text("shock"));
+  Found found;
+  const auto parts =
+      resolve_damper(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing);
+  ASSERT_TRUE(parts.has_value());
+  EXPECT_EQ(std::ranges::count(parts->adjusters, std::string("rebound needle"), &AdjusterModel::name), 2);
+}
+
+TEST(ResolveValve, ALengthMakesAPortAShortTubeAndAWrittenCoefficientGoesFirst) {
+  const std::string text = job_text("fork");
+  const auto law_of = [](const std::string& job_file) {
+    const JobSpec job = read(job_file);
+    Found found;
+    const auto parts =
+        resolve_damper(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing);
+    return parts->piston.model.compression.ports->discharge;
+  };
+  EXPECT_EQ(law_of(text).law, flow::Discharge::Law::ShortTube);
+  const flow::Discharge fixed =
+      law_of(changed(text, "port_length = \"6 mm\"\nseat        = \"20.5 mm\"",
+                     "port_length = \"6 mm\"\nport_discharge = 0.65\nseat = \"20.5 mm\""));
+  EXPECT_EQ(fixed.law, flow::Discharge::Law::Fixed);
+  EXPECT_DOUBLE_EQ(fixed.coefficient, 0.65);
+}
+
+TEST(ResolveValve, TheBandsClearanceIsWrittenInDiameter) {
+  const JobSpec job = read(job_text("fork"));
+  Found found;
+  const auto parts =
+      resolve_damper(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing);
+  ASSERT_TRUE(parts && parts->piston.model.leakage);
+  EXPECT_DOUBLE_EQ(parts->piston.model.leakage->clearance, 0.015e-3);
+  EXPECT_DOUBLE_EQ(parts->piston.model.leakage->diameter, 24e-3);  // the piston's, none is written
+}
+
+// springs
+
+TEST(ResolveSprings, AnAirChamberIsItsBoreTimesItsLengthLessTheOil) {
+  const JobSpec job = read(job_text("fork"));
+  Found found;
+  const Conditions conditions = resolve_conditions(job);
+  const auto springs = resolve_springs(job, job.units[0], conditions, found.diagnostics, found.missing);
+  ASSERT_TRUE(springs && springs->air_element);
+  const auto& air = std::get<spring::AirSpring>(springs->unit.elements[*springs->air_element].law);
+  EXPECT_NEAR(air.positive.empty_volume, disc_area(33e-3) * 0.44, 1e-12);
+  EXPECT_DOUBLE_EQ(air.positive.oil_volume, 15e-6);
+  EXPECT_NEAR(air.positive.pressure, 4.1e5 + conditions.ambient_pressure, 1e-6);  // set at the same 200 m
+  EXPECT_TRUE(air.negative.has_value());
+}
+
+TEST(ResolveSprings, CoilsThatAreStackedShareOneForce) {
+  const JobSpec job = read(R"(format = 1
+title = "Two coils"
+[[unit]]
+name = "leg"
+kind = "fork leg"
+travel = "100 mm"
+[[unit.coil_spring]]
+rate = "4 N/mm"
+preload = "5 mm"
+[[unit.coil_spring]]
+rate = "12 N/mm"
+stacked = true
+)");
+  Found found;
+  const auto springs =
+      resolve_springs(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing);
+  ASSERT_TRUE(springs.has_value());
+  ASSERT_EQ(springs->unit.elements.size(), 1u);
+  // 1/(1/4 + 1/12) = 3 N/mm, 5 mm squeezed
+  EXPECT_NEAR(spring::force_at(springs->unit, springs->conditions, 0.0).force, 15.0, 1e-9);
+}
+
+TEST(ResolveSprings, ALegWithoutSpringsHasNone) {
+  JobSpec job = read(job_text("fork"));
+  job.units[0].air_spring.reset();
+  Found found;
+  EXPECT_FALSE(resolve_springs(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing)
+                   .has_value());
+  EXPECT_TRUE(found.missing.empty());
+}
+
+// posts
+
+TEST(ResolvePost, AStackThatFloatsOnAListedCollarAddsNoHeight) {
+  const JobSpec job = read(job_text("fork"));
+  Found found;
+  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", found.diagnostics, found.missing);
+  ASSERT_TRUE(post.has_value());
+  const auto& pieces = post->spacer_case.assembly.pieces;
+  ASSERT_EQ(pieces.size(), 6u);
+  EXPECT_FALSE(pieces[1].adds_height);  // the mid-valve's stack, on its collar
+  EXPECT_TRUE(pieces[4].adds_height);   // the rebound stack
+  EXPECT_NEAR(pieces[4].thickness, 0.9e-3, 1e-12);
+  EXPECT_EQ(post->spacer_case.stock.size(), 3u);
+  EXPECT_EQ(post->spacers_before, 6u);
+}
+
+TEST(ResolvePost, WithoutACollarTheFloatIsPartOfTheHeight) {
+  std::string text =
+      changed(job_text("fork"),
+              "  { name = \"float collar\", height = \"1.30 mm\", tolerance = \"0.01 mm\", outer_diameter = "
+              "\"9 mm\" },\n",
+              "");
+  const JobSpec job = read(text);
+  Found found;
+  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", found.diagnostics, found.missing);
+  ASSERT_TRUE(post.has_value());
+  EXPECT_TRUE(post->spacer_case.assembly.pieces[1].adds_height);
+  EXPECT_NEAR(post->spacer_case.assembly.pieces[1].thickness, 0.85e-3 + 0.45e-3, 1e-12);
+}
+
+TEST(ResolvePost, ADrawerOfManySpacersIsCutToWhatTheSearchTakes) {
+  std::string text = changed(job_text("fork"), "in_hand        = 4\n", "in_hand        = 40\n");
+  const JobSpec job = read(text);
+  Found found;
+  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", found.diagnostics, found.missing);
+  ASSERT_TRUE(post.has_value());
+  int total = 0;
+  for (const auto& line : post->spacer_case.stock) total += line.in_hand;
+  EXPECT_LE(total, assembly::kMostSpacers);
+}
+
+// fill
+
+TEST(ResolveFill, TheCompensatorTakesItsPistonTimesItsStroke) {
+  const JobSpec job = read(job_text("fork"));
+  Found found;
+  const auto fill =
+      resolve_fill(job, job.units[0], resolve_conditions(job), nullptr, found.diagnostics, found.missing);
+  ASSERT_TRUE(fill && fill->capacity && fill->cartridge);
+  EXPECT_NEAR(*fill->capacity, disc_area(26e-3) * 85e-3, 1e-12);
+  EXPECT_DOUBLE_EQ(fill->cartridge->length, 0.395);
+}
+
+}  // namespace
+}  // namespace shimwright::job
