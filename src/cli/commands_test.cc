@@ -92,6 +92,14 @@ TEST(Examples, APacketHoldsItsSheetsAndTheDocument) {
   }
 }
 
+TEST(Examples, ALoneStackShowsItsLiftAndContacts) {
+  const Ran r =
+      run({"stack", in_source("examples/stack-only/tapered.job.toml"), "--pressures", "0.2 MPa, 0.5 MPa"});
+  EXPECT_EQ(r.code, kFine) << r.err;
+  EXPECT_THAT(r.out, HasSubstr("lift and stress"));
+  EXPECT_THAT(r.out, HasSubstr("contact forces"));
+}
+
 TEST(Json, IsTheVersionedDocument) {
   const Ran r = run({"force", whole_examples().front(), "--speeds", "0.5 m/s", "--json"});
   ASSERT_EQ(r.code, kFine) << r.err;

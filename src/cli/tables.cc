@@ -42,6 +42,7 @@ std::string status_note(const Outcome& outcome) {
 
 std::vector<const job::StackResult*> stacks_of(const job::ResultDocument& document) {
   std::vector<const job::StackResult*> stacks;
+  if (document.stack) stacks.push_back(&*document.stack);
   for (const job::UnitResult& unit : document.units)
     for (const job::ValveResult& valve : unit.valves)
       for (const job::DirectionResult& direction : valve.directions)
