@@ -93,11 +93,21 @@ TEST(Examples, APacketHoldsItsSheetsAndTheDocument) {
 }
 
 TEST(Examples, ALoneStackShowsItsLiftAndContacts) {
-  const Ran r =
-      run({"stack", in_source("examples/stack-only/tapered.job.toml"), "--pressures", "0.2 MPa, 0.5 MPa"});
+  const Folder folder("lone");
+  const std::string figure = (folder.path / "stack.svg").string();
+  const Ran r = run({"stack", in_source("examples/stack-only/tapered.job.toml"), "--pressures",
+                     "0.2 MPa, 0.5 MPa", "--plot", figure});
   EXPECT_EQ(r.code, kFine) << r.err;
   EXPECT_THAT(r.out, HasSubstr("lift and stress"));
   EXPECT_THAT(r.out, HasSubstr("contact forces"));
+  EXPECT_THAT(read_file(figure).value_or(""), HasSubstr("<svg"));
+}
+
+TEST(Examples, AnotherOilInTheDrawerIsCompared) {
+  const Ran r = run({"oil", in_source("examples/enduro-fork/enduro-fork.job.toml")});
+  EXPECT_EQ(r.code, kFine) << r.err;
+  EXPECT_THAT(r.out, HasSubstr("medium-fork-fluid in place of light-fork-fluid"));
+  EXPECT_THAT(r.out, HasSubstr("Turn the rebound needle"));
 }
 
 TEST(Json, IsTheVersionedDocument) {

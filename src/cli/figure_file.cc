@@ -10,9 +10,15 @@
 namespace shimwright::cli {
 namespace {
 
+report::Scene bent_scene(const job::StackResult& stack, units::System system) {
+  const job::StackShape* bent = stack.shapes.empty() ? nullptr : &stack.shapes.back();
+  return report::stack_scene(stack, {460, 260, bent, nullptr, system});
+}
+
 std::vector<report::Scene> scenes_of(const job::ResultDocument& document, FigureKind kind,
                                      units::System system) {
   std::vector<report::Scene> scenes;
+  if (kind == FigureKind::Stack && document.stack) scenes.push_back(bent_scene(*document.stack, system));
   for (const job::UnitResult& unit : document.units) {
     if (kind == FigureKind::Force && unit.force)
       scenes.push_back(plot_scene(report::force_plot(unit, system)));
@@ -21,10 +27,7 @@ std::vector<report::Scene> scenes_of(const job::ResultDocument& document, Figure
     if (kind != FigureKind::Stack) continue;
     for (const job::ValveResult& valve : unit.valves)
       for (const job::DirectionResult& direction : valve.directions) {
-        if (!direction.stack) continue;
-        const job::StackResult& stack = *direction.stack;
-        const job::StackShape* bent = stack.shapes.empty() ? nullptr : &stack.shapes.back();
-        scenes.push_back(report::stack_scene(stack, {460, 260, bent, nullptr, system}));
+        if (direction.stack) scenes.push_back(bent_scene(*direction.stack, system));
       }
   }
   return scenes;

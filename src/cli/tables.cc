@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace shimwright::cli {
 namespace {
@@ -120,6 +121,28 @@ Table force_table(const job::UnitResult& unit, const job::ForceCurve& curve, Sys
                       text(p.margin, Kind::PressureDifference, system), job::word(p.piston_carrier),
                       job::word(p.foot_carrier), p.cavitated ? "drawn" : ""});
   t.note = status_note(curve.outcome);
+  return t;
+}
+
+/// Another oil in the same unit: what it does to the force, and the clicks that bring it back.
+Table swap_table(const job::OilSwap& swap, System system) {
+  Table t;
+  t.title = fmt::format("{}: {} in place of {}", swap.unit, swap.to, swap.from);
+  t.columns = {words("stroke"), number("speed", Kind::Speed, system), number("before", Kind::Force, system),
+               number("after", Kind::Force, system), number("change", Kind::Force, system)};
+  for (const job::OilSwapForce& f : swap.forces)
+    t.rows.push_back({job::word(f.stroke), text(f.speed, Kind::Speed, system),
+                      text(f.before, Kind::Force, system), text(f.after, Kind::Force, system),
+                      units::number_text_plain(f.after - f.before, Kind::Force, system, {.sign = true})});
+  t.note = fmt::format("Viscosity {:.2f} times, density {:.3f} times that of {}; as thin as it at {}. ",
+                       swap.kinematic_ratio, swap.density_ratio, swap.from,
+                       units::format_plain(swap.same_viscosity_at, Kind::Temperature, system));
+  for (const job::OilSwapClicks& c : swap.clicks)
+    t.note += c.change == 0 ? fmt::format("Leave the {}. ", c.adjuster)
+                            : fmt::format("Turn the {} {} click{} {} to bring the slow force back. ",
+                                          c.adjuster, std::abs(c.change), std::abs(c.change) == 1 ? "" : "s",
+                                          c.change < 0 ? "in" : "out");
+  t.note += status_note(swap.outcome);
   return t;
 }
 
@@ -286,6 +309,7 @@ std::vector<Table> oil_tables(const job::ResultDocument& document, System system
     t.note += status_note(oil.outcome);
     tables.push_back(std::move(t));
   }
+  for (const job::OilSwap& swap : document.oil_swaps) tables.push_back(swap_table(swap, system));
   return tables;
 }
 

@@ -60,6 +60,7 @@ struct MachineSummary {
 struct ConditionSummary {
   Value oil_temperature;
   Value fill_temperature;
+  Value air_temperature;  // of the air springs, working
   Value altitude;
   double ambient_pressure = 0;  // of the standard atmosphere at that altitude, absolute [Pa]
 };
@@ -96,6 +97,7 @@ struct ResultDocument {
   std::vector<UnitResult> units;
   std::optional<StackResult> stack;  // the lone stack of a file, beside its units
   std::vector<OilResult> oils;
+  std::vector<OilSwap> oil_swaps;
   PickList pick_list;
 };
 

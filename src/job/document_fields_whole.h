@@ -28,7 +28,8 @@ struct Fields<SagResult> {
       field("wheel_travel", &SagResult::wheel_travel), field("share", &SagResult::share),
       field("low", &SagResult::low), field("high", &SagResult::high),
       field("usual_target", &SagResult::usual_target), field("topped_out", &SagResult::topped_out),
-      field("bottomed", &SagResult::bottomed), field("outcome", &SagResult::outcome));
+      field("bottomed", &SagResult::bottomed), field("knob", &SagResult::knob),
+      field("change", &SagResult::change), field("outcome", &SagResult::outcome));
 };
 
 template <>
@@ -60,6 +61,28 @@ struct Fields<OilResult> {
       field("viscosity_index", &OilResult::viscosity_index), field("bulk_modulus", &OilResult::bulk_modulus),
       field("bulk_pressure", &OilResult::bulk_pressure),
       field("air_release_pressure", &OilResult::air_release_pressure), field("outcome", &OilResult::outcome));
+};
+
+template <>
+struct Fields<OilSwapForce> {
+  static constexpr auto list =
+      std::make_tuple(field("stroke", &OilSwapForce::stroke), field("speed", &OilSwapForce::speed),
+                      field("before", &OilSwapForce::before), field("after", &OilSwapForce::after));
+};
+
+template <>
+struct Fields<OilSwapClicks> {
+  static constexpr auto list =
+      std::make_tuple(field("adjuster", &OilSwapClicks::adjuster), field("change", &OilSwapClicks::change));
+};
+
+template <>
+struct Fields<OilSwap> {
+  static constexpr auto list = std::make_tuple(
+      field("unit", &OilSwap::unit), field("from", &OilSwap::from), field("to", &OilSwap::to),
+      field("kinematic_ratio", &OilSwap::kinematic_ratio), field("density_ratio", &OilSwap::density_ratio),
+      field("same_viscosity_at", &OilSwap::same_viscosity_at), field("forces", &OilSwap::forces),
+      field("clicks", &OilSwap::clicks), field("outcome", &OilSwap::outcome));
 };
 
 template <>
@@ -241,6 +264,7 @@ struct Fields<ConditionSummary> {
   static constexpr auto list =
       std::make_tuple(field("oil_temperature", &ConditionSummary::oil_temperature),
                       field("fill_temperature", &ConditionSummary::fill_temperature),
+                      field("air_temperature", &ConditionSummary::air_temperature),
                       field("altitude", &ConditionSummary::altitude),
                       field("ambient_pressure", &ConditionSummary::ambient_pressure));
 };
@@ -264,7 +288,7 @@ struct Fields<ResultDocument> {
       field("machine", &ResultDocument::machine), field("conditions", &ResultDocument::conditions),
       field("findings", &ResultDocument::findings), field("units", &ResultDocument::units),
       field("stack", &ResultDocument::stack), field("oils", &ResultDocument::oils),
-      field("pick_list", &ResultDocument::pick_list));
+      field("oil_swaps", &ResultDocument::oil_swaps), field("pick_list", &ResultDocument::pick_list));
 };
 
 }  // namespace shimwright::job::internal

@@ -29,4 +29,32 @@ struct OilResult {
   Outcome outcome;
 };
 
+/// What one stroke feels of another oil.
+struct OilSwapForce {
+  Stroke stroke = Stroke::Compression;
+  double speed = 0;   // [m/s]
+  double before = 0;  // [N]
+  double after = 0;   // [N]
+};
+
+/// Clicks of one adjuster that bring the force at the slow speed back.
+struct OilSwapClicks {
+  std::string adjuster;
+  int change = 0;  // negative: in
+};
+
+/// One unit with another oil of the parts files in place of its own, at the working temperature.
+struct OilSwap {
+  std::string unit;
+  std::string from;
+  std::string to;
+  double kinematic_ratio = 1;  // of the other to its own
+  double density_ratio = 1;    // the same
+  double same_viscosity_at =
+      0;  // temperature at which the other is as thin as its own at the working one [K]
+  std::vector<OilSwapForce> forces;   // both strokes at three speeds
+  std::vector<OilSwapClicks> clicks;  // of each adjuster
+  Outcome outcome;
+};
+
 }  // namespace shimwright::job

@@ -37,6 +37,8 @@ struct SagResult {
       false;  // the job states none: what is usually aimed for off the road (common practice, no source)
   bool topped_out = false;  // the springs push harder than the load even fully out
   bool bottomed = false;    // the load is more than the springs carry at full travel
+  std::string knob;  // that alone would bring it to the middle of its target: "positive pressure", "preload"
+  std::optional<Value> change;  // of that knob; empty: in the target already, or no change in reach does it
   Outcome outcome;
 };
 

@@ -92,6 +92,7 @@ const std::vector<FindingCode>& finding_codes() {
       {"F601", Severity::Stop, "Every result converged.", "the solvers' own tolerances"},
       {"F602", Severity::Look, "Every result lies in the range of its model.", "the models' stated ranges"},
       {"F901", Severity::Note, "The job says all that a part of the result needs.", "house rule"},
+      {"F902", Severity::Note, "The job says how warm and how high it is ridden.", "house rule"},
   };
   return codes;
 }

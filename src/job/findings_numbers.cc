@@ -27,9 +27,26 @@ void tell_stack(const Judging& judging, const StackResult& stack, const Finding&
   if (stack.outcome.status == Status::Stalled) tell(judging, stack.outcome, "the stack", place);
 }
 
+/// Temperatures and height that the file leaves out and the numbers rest on.
+void conditions_assumed(const Judging& judging) {
+  if (judging.document.units.empty()) return;
+  const auto& spec = judging.job.conditions;
+  if (spec && spec->oil_temperature && spec->altitude) return;
+  Finding finding = begin_finding(judging, "F902", Severity::Note, spec ? spec->origin : Origin{});
+  const ConditionSummary& taken = judging.document.conditions;
+  finding.title = fmt::format("Not all conditions are stated: the oil is taken at {}, the place at {}.",
+                              judging.phrase.temperature(taken.oil_temperature.si),
+                              judging.phrase.length(taken.altitude.si));
+  finding.numbers = {{"oil temperature", taken.oil_temperature}, {"altitude", taken.altitude}};
+  finding.remedy =
+      "Write `oil_temperature` and `altitude` under [conditions]: the clicks of a cold morning are others.";
+  judging.findings.push_back(std::move(finding));
+}
+
 }  // namespace
 
 void judge_numbers(const Judging& judging) {
+  conditions_assumed(judging);
   for_each_direction(judging, [&](const JudgedDirection& direction) {
     const Finding place = begin_finding(judging, "F602", Severity::Look, direction,
                                         direction.spec != nullptr ? direction.spec->origin : Origin{});

@@ -72,6 +72,12 @@ void sag_off_target(const Judging& judging, const JudgedUnit& unit, const SagRes
                      {"to", *sag.high},
                      {"load", computed(sag.load, units::Kind::Force)}};
   finding.remedy = sag_remedy(unit, too_deep);
+  if (sag.change) {
+    finding.remedy += fmt::format(" A change of the {} by {} alone brings it to {}.", sag.knob,
+                                  judging.phrase.change(sag.change->si, sag.change->kind),
+                                  judging.phrase.length(0.5 * (sag.low->si + sag.high->si)));
+    finding.numbers.push_back({"change of the " + sag.knob, *sag.change});
+  }
   judging.findings.push_back(std::move(finding));
 }
 

@@ -78,6 +78,7 @@ const Trigger kTriggers[] = {
     {"F505", kFork, "in_hand        = 18", "in_hand        = 1", Severity::Look},
 
     // what is missing
+    {"F902", kFork, "altitude         = \"200 m\"\n", "", Severity::Note},
     {"F901", kFork, "rod    = \"12 mm\"\n", "", Severity::Note},
 };
 

@@ -1,5 +1,7 @@
 #include "job/phrase.h"
 
+#include <cmath>
+
 #include <array>
 #include <cctype>
 
@@ -20,6 +22,12 @@ std::string Phrase::torque_both(double si) const {
 
 std::string Phrase::change(double si, units::Kind kind) const {
   return units::format(si, kind, system, {.sign = true});
+}
+
+std::string Phrase::force_change(double si) const {
+  constexpr double kFelt = 0.5;
+  if (std::abs(si) < kFelt) return "less than " + force(kFelt);
+  return change(si, units::Kind::Force);
 }
 
 std::string count_word(int count) {

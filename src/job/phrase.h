@@ -30,6 +30,9 @@ struct Phrase {
   std::string torque_both(double si) const;
   /// A change with its sign: "+12 N".
   std::string change(double si, units::Kind kind) const;
+  /// A change of force that a hand could feel, else "less than 0.5 N": more digits would claim what no model
+  /// holds.
+  std::string force_change(double si) const;
 };
 
 /// "one", "two", ... "ten", then digits.

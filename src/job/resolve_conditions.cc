@@ -30,6 +30,8 @@ ConditionSummary condition_summary(const JobSpec& job, const Conditions& conditi
       typed_or(&ConditionsSpec::oil_temperature, conditions.oil_temperature, units::Kind::Temperature);
   summary.fill_temperature =
       typed_or(&ConditionsSpec::fill_temperature, conditions.fill_temperature, units::Kind::Temperature);
+  summary.air_temperature =
+      typed_or(&ConditionsSpec::air_temperature, conditions.air_temperature, units::Kind::Temperature);
   summary.altitude = typed_or(&ConditionsSpec::altitude, conditions.altitude, units::Kind::Length);
   summary.ambient_pressure = conditions.ambient_pressure;
   return summary;

@@ -204,6 +204,21 @@ void add_oils(Run& run) {
   for (const OilSpec& spec : run.job.parts.oils) add(spec);
 }
 
+/// Every other oil of the parts files in each unit that could take it.
+void add_oil_swaps(Run& run) {
+  if (!run.options.parts.oils) return;
+  for (const UnitModels& models : run.models) {
+    if (!models.damper || !models.solved || !models.spec->oil) continue;
+    for (const OilSpec& spec : run.job.parts.oils) {
+      if (spec.name == models.spec->oil->name) continue;
+      Findout faults;
+      const auto other =
+          resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults.diagnostics, faults.missing);
+      if (other) run.document.oil_swaps.push_back(oil_swap(models, *other, spec.name));
+    }
+  }
+}
+
 void add_sag(Run& run) {
   const auto add = [&](const std::optional<EndModel>& end, UnitKind kind) {
     if (!end) return;
@@ -290,6 +305,7 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
     run.document.units.push_back(unit_result(run.models[i], unit_run, run.workspace));
   }
   add_oils(run);
+  add_oil_swaps(run);
   add_sag(run);
 
   // what people do with it

@@ -176,6 +176,29 @@ damper::DamperLaws laws_at_clicks(const DamperParts& parts, const damper::Solved
   return damper::damper_laws(model, solved.stacks, parts.liquid);
 }
 
+int restoring_clicks(const DamperParts& parts, const damper::SolvedDamper& solved,
+                     const AdjusterModel& adjuster, const oil::Liquid& liquid, double speed) {
+  const double wanted = damping_force(parts, solved.laws, adjuster.stroke, speed);
+  damper::DamperModel model = parts.model;
+  const auto excess = [&](int clicks) {
+    damper::set_clicks(model, adjuster.adjuster, clicks);
+    const damper::DamperLaws laws = damper::damper_laws(model, solved.stacks, liquid);
+    return damping_force(parts, laws, adjuster.stroke, speed) - wanted;
+  };
+  // the force never rises with clicks out: a bisection finds the two counts beside the old force
+  int low = 0;                       // too firm, or the end
+  int high = most_clicks(adjuster);  // too soft, or the end
+  while (high - low > 1) {
+    const int middle = (low + high) / 2;
+    (excess(middle) > 0.0 ? low : high) = middle;
+  }
+  const double firm = std::abs(excess(low));
+  const double soft = std::abs(excess(high));
+  constexpr double kFelt = 0.1;  // less than a tenth of a newton is not worth a click
+  if (std::abs(excess(adjuster.clicks)) <= std::min(firm, soft) + kFelt) return 0;
+  return (firm < soft ? low : high) - adjuster.clicks;
+}
+
 ForceResult force_result(const DamperParts& parts, const ForceRun& run, const Phrase& phrase) {
   ForceResult result;
   result.temperature = parts.temperature;

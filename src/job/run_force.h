@@ -23,6 +23,11 @@ double damping_force(const DamperParts& parts, const damper::DamperLaws& laws, S
 damper::DamperLaws laws_at_clicks(const DamperParts& parts, const damper::SolvedDamper& solved,
                                   const AdjusterModel& adjuster, int clicks);
 
+/// Clicks to turn one adjuster (negative: in) so that the force at one speed comes nearest to what it is now,
+/// with another liquid in the damper; 0 where a click would not be felt.
+int restoring_clicks(const DamperParts& parts, const damper::SolvedDamper& solved,
+                     const AdjusterModel& adjuster, const oil::Liquid& liquid, double speed);
+
 /// How far out an adjuster is drawn: as stated, or half as far again as it is set, 24 clicks at the least.
 int most_clicks(const AdjusterModel& adjuster);
 

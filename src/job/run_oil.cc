@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "job/run_force.h"
 #include "oil/air.h"
 
 namespace shimwright::job {
@@ -43,6 +44,33 @@ OilResult oil_result(const oil::OilModel& oil, const OilRun& run) {
   result.air_release_pressure = oil.release_pressure;
   result.outcome = oil::validity_at(oil, run.working_temperature);
   return result;
+}
+
+OilSwap oil_swap(const UnitModels& models, const oil::OilModel& other, const std::string& other_name) {
+  const DamperParts& parts = *models.damper;
+  const oil::OilComparison compared = oil::compare_at(parts.oil, other, parts.temperature);
+  OilSwap swap;
+  swap.unit = models.spec->name.value;
+  swap.from = models.spec->oil->name;
+  swap.to = other_name;
+  swap.kinematic_ratio = compared.kinematic_ratio;
+  swap.density_ratio = compared.density_ratio;
+  swap.same_viscosity_at = compared.same_viscosity_at;
+  swap.outcome = compared.outcome;
+
+  const damper::DamperLaws laws = damper::damper_laws(parts.model, models.solved->stacks, compared.b);
+  for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
+    for (std::size_t i = 0; i < 3; ++i) {
+      const double speed = models.judged.key[i];
+      swap.forces.push_back({stroke, speed, damping_force(parts, models.solved->laws, stroke, speed),
+                             damping_force(parts, laws, stroke, speed)});
+    }
+  }
+  for (const AdjusterModel& adjuster : parts.adjusters) {
+    swap.clicks.push_back(
+        {adjuster.name, restoring_clicks(parts, *models.solved, adjuster, compared.b, models.judged.key[0])});
+  }
+  return swap;
 }
 
 }  // namespace shimwright::job

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "job/document_oil.h"
+#include "job/run_unit.h"
 #include "oil/oil.h"
 
 namespace shimwright::job {
@@ -16,5 +17,8 @@ struct OilRun {
 };
 
 OilResult oil_result(const oil::OilModel& oil, const OilRun& run);
+
+/// One unit with another oil; the stacks stay as they are solved, they know no oil.
+OilSwap oil_swap(const UnitModels& models, const oil::OilModel& other, const std::string& other_name);
 
 }  // namespace shimwright::job

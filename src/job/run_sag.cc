@@ -1,6 +1,10 @@
 #include "job/run_sag.h"
 
+#include <algorithm>
+
 #include "job/phrase.h"
+#include "num/root.h"
+#include "spring/spring_change.h"
 
 namespace shimwright::job {
 namespace {
@@ -47,6 +51,22 @@ std::optional<ride::SprungMass> resolve_mass(const JobSpec& job, bool front, boo
   return result;
 }
 
+/// The wheel with one knob turned on every unit that has it; `element` by the name the springs were given.
+ride::WheelSpring turned(const ride::WheelSpring& wheel, SagKnob knob, double change) {
+  ride::WheelSpring after = wheel;
+  for (spring::UnitSpring& unit : after.units) {
+    for (std::size_t i = 0; i < unit.elements.size(); ++i) {
+      if (knob == SagKnob::Pressure && unit.elements[i].name == "air") {
+        unit = spring::changed(unit, {.element = i, .pressure = change});
+      }
+      if (knob == SagKnob::Preload && unit.elements[i].name == "coil") {
+        unit = spring::changed(unit, {.element = i, .preload = change});
+      }
+    }
+  }
+  return after;
+}
+
 Value target_value(double travel) {
   return computed(travel, units::Kind::Length);
 }
@@ -61,6 +81,23 @@ void set_target(const QuantityRange* written, const ride::SagRange& usual, doubl
   result.usual_target = true;
   result.low = target_value(usual.low * full_travel);
   result.high = target_value(usual.high * full_travel);
+}
+
+bool has_element(const EndModel& end, const char* name) {
+  return std::ranges::any_of(end.wheel.units.front().elements,
+                             [&](const spring::SpringElement& element) { return element.name == name; });
+}
+
+/// What would bring a sag that is off its target to the middle of it.
+void set_knob(const EndModel& end, double mass, SagResult& result) {
+  if (result.wheel_travel >= result.low->si && result.wheel_travel <= result.high->si && !result.bottomed)
+    return;
+  const double middle = 0.5 * (result.low->si + result.high->si);
+  const bool air = has_element(end, "air");
+  if (!air && !has_element(end, "coil")) return;
+  result.knob = air ? "positive pressure" : "preload";
+  const auto change = change_for(end, air ? SagKnob::Pressure : SagKnob::Preload, mass, middle);
+  if (change) result.change = computed(*change, air ? units::Kind::PressureDifference : units::Kind::Length);
 }
 
 }  // namespace
@@ -113,6 +150,17 @@ std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
   return std::nullopt;
 }
 
+std::optional<double> change_for(const EndModel& end, SagKnob knob, double mass, double wheel_travel) {
+  const auto surplus = [&](double change) {
+    return ride::wheel_force_at(turned(end.wheel, knob, change), end.conditions, wheel_travel).force -
+           mass * ride::kGravity;
+  };
+  const double low = knob == SagKnob::Pressure ? -3e5 : -0.05;
+  const double high = knob == SagKnob::Pressure ? 6e5 : 0.05;
+  const num::Root root = num::root_between(surplus, low, high);
+  return root.ok() ? std::optional<double>(root.x) : std::nullopt;
+}
+
 std::vector<SagResult> sag_results(const EndModel& end, UnitKind kind) {
   const double full = ride::wheel_travel_at_unit(end.wheel, end.wheel.units.front().travel);
   const ride::SagTarget usual =
@@ -130,6 +178,7 @@ std::vector<SagResult> sag_results(const EndModel& end, UnitKind kind) {
     result.bottomed = sag.bottomed;
     result.outcome = sag.outcome;
     set_target(written, range, full, result);
+    set_knob(end, mass, result);
     return result;
   };
   const SagSpec* target = end.target;

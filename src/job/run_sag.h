@@ -25,6 +25,13 @@ std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
                                     const std::vector<std::optional<SpringModel>>& springs,
                                     Diagnostics& diagnostics, std::vector<Missing>& missing);
 
+/// What is turned for sag: the pressure of the air springs, or the preload of the coils, on all legs alike.
+enum class SagKnob { Pressure, Preload };
+
+/// Change of the knob that carries `mass` at a wheel travel [Pa or m]; none within its reach (3 bar less to 6
+/// bar more, 50 mm either way).
+std::optional<double> change_for(const EndModel& end, SagKnob knob, double mass, double wheel_travel);
+
 /// Sag of the machine alone and with its rider, against the targets of the job or, where it has none, the
 /// usual ones.
 std::vector<SagResult> sag_results(const EndModel& end, UnitKind kind);

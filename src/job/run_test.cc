@@ -159,6 +159,42 @@ TEST(Run, AskedSpeedsAndPressuresComeBackInOrder) {
   EXPECT_EQ(stack.points[0].pressure, 1e5);
 }
 
+TEST(Run, AnotherOilOfThePartsFileIsComparedInTheDamper) {
+  const std::string thick = R"(
+[oil.thick]
+viscosity  = [{ at = "40 degC", value = "45 mm2/s" }, { at = "100 degC", value = "8 mm2/s" }]
+density_15 = "860 kg/m3"
+)";
+  RunOptions options;
+  options.parts = {.oils = true};
+  const ResultDocument document = run(job_text("fork") + thick, options);
+  ASSERT_EQ(document.oils.size(), 2u);
+  ASSERT_EQ(document.oil_swaps.size(), 1u);
+  const OilSwap& swap = document.oil_swaps[0];
+  EXPECT_EQ(swap.from, "light-fork-fluid");
+  EXPECT_EQ(swap.to, "thick");
+  EXPECT_GT(swap.kinematic_ratio, 2.0);
+  EXPECT_GT(swap.same_viscosity_at, 45.0 + 273.15);  // the thicker oil must be warmer to be as thin
+  ASSERT_EQ(swap.forces.size(), 6u);
+  for (const OilSwapForce& force : swap.forces) EXPECT_GE(force.after, force.before * 0.999);
+  ASSERT_EQ(swap.clicks.size(), 2u);
+  for (const OilSwapClicks& clicks : swap.clicks) EXPECT_GE(clicks.change, 0) << clicks.adjuster;  // out
+}
+
+TEST(Run, ASagOffItsTargetSaysWhatBringsItThere) {
+  const std::string text = changed(job_text("fork"), "\"65 to 80 mm\"", "\"50 to 60 mm\"");
+  const ResultDocument document = run(text);
+  const SagResult& rider = document.units[0].springs->sag.at(1);
+  EXPECT_EQ(rider.knob, "positive pressure");
+  ASSERT_TRUE(rider.change.has_value());
+  EXPECT_GT(rider.change->si, 0.0);
+  // the job with that pressure stands in the middle of its target
+  const std::string set = std::to_string(4.1 + rider.change->si / 1e5) + " bar(g)";
+  const ResultDocument after =
+      run(changed(text, "positive = { pressure = \"4.1 bar(g)\"", "positive = { pressure = \"" + set + "\""));
+  EXPECT_NEAR(after.units[0].springs->sag.at(1).wheel_travel, 55e-3, 1e-6);
+}
+
 TEST(Run, ItEndsWhenTheCallerSaysSo) {
   RunOptions options;
   options.progress = [](double done, std::string_view) { return done <= 0.0 ? false : true; };

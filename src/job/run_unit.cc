@@ -168,7 +168,7 @@ void Findout::add(const Findout& other) {
 Needs needs_of(const Parts& parts) {
   Needs needs;
   const bool all = parts.findings;
-  needs.damper_if_any = parts.stacks;
+  needs.damper_if_any = parts.stacks || parts.oils;
   needs.damper = all || parts.valves || parts.force || parts.settings;
   needs.stacks = all || parts.stacks;
   needs.springs = all || parts.springs || parts.settings;

@@ -22,33 +22,6 @@ damper::DamperLaws laws_at(const DamperParts& parts, const damper::SolvedDamper&
   return damper::damper_laws(parts.model, solved.stacks, oil::liquid_at(parts.oil, temperature));
 }
 
-/// Clicks of one adjuster that bring the force at the slow speed nearest to what it was, in the other oil.
-/// The force never rises with clicks out, so a bisection finds the two counts beside the old force.
-int restoring_clicks(const GuideDraft& draft, const AdjusterModel& adjuster, double temperature) {
-  const DamperParts& parts = *draft.models.damper;
-  const double speed = draft.speeds()[0];
-  const double wanted = damping_force(parts, draft.models.solved->laws, adjuster.stroke, speed);
-  const oil::Liquid liquid = oil::liquid_at(parts.oil, temperature);
-  damper::DamperModel model = parts.model;
-  const auto excess = [&](int clicks) {
-    damper::set_clicks(model, adjuster.adjuster, clicks);
-    const damper::DamperLaws laws = damper::damper_laws(model, draft.models.solved->stacks, liquid);
-    return damping_force(parts, laws, adjuster.stroke, speed) - wanted;
-  };
-  int low = 0;                       // too firm, or the end
-  int high = most_clicks(adjuster);  // too soft, or the end
-  while (high - low > 1) {
-    const int middle = (low + high) / 2;
-    (excess(middle) > 0.0 ? low : high) = middle;
-  }
-  const double firm = std::abs(excess(low));
-  const double soft = std::abs(excess(high));
-  // a click that changes less than a tenth of a newton is not worth turning
-  constexpr double kFelt = 0.1;
-  if (std::abs(excess(adjuster.clicks)) <= std::min(firm, soft) + kFelt) return 0;
-  return (firm < soft ? low : high) - adjuster.clicks;
-}
-
 std::string turn_words(const std::string& adjuster, int change) {
   if (change == 0) return fmt::format("leave the {}", adjuster);
   return fmt::format("turn the {} {} {}", adjuster, counted(std::abs(change), "click", "clicks"),
@@ -70,13 +43,14 @@ void add_oil_at(GuideDraft& draft, double step) {
     const double before = damping_force(parts, draft.models.solved->laws, stroke, speed);
     const double after = damping_force(parts, laws, stroke, speed);
     changes += fmt::format("{}{} {}", changes.empty() ? "" : ", ", word(stroke),
-                           phrase.change(after - before, units::Kind::Force));
+                           phrase.force_change(after - before));
     other.numbers.push_back({word(stroke) + " force before", computed(before, units::Kind::Force)});
     other.numbers.push_back({word(stroke) + " force after", computed(after, units::Kind::Force)});
   }
   other.effect = fmt::format("At {}: {}.", phrase.speed(speed), changes);
   for (const AdjusterModel& adjuster : parts.adjusters) {
-    const int change = restoring_clicks(draft, adjuster, temperature);
+    const int change = restoring_clicks(parts, *draft.models.solved, adjuster,
+                                        oil::liquid_at(parts.oil, temperature), speed);
     other.action += (other.action.empty() ? "" : "; ") + turn_words(adjuster.name, change);
     other.numbers.push_back({adjuster.name, counted_value(change, "clicks")});
   }
@@ -124,7 +98,7 @@ void add_air_at(GuideDraft& draft, std::string condition, const spring::SpringCh
     other.action = "Leave it.";
   } else {
     other.effect = fmt::format("The gauge reads {}; the force at sag changes by {}.", phrase.gauge(reading),
-                               phrase.change(force, units::Kind::Force));
+                               phrase.force_change(force));
     other.action = fmt::format("Set the positive chamber to {} there: the force at sag is then as before.",
                                phrase.gauge(reading + pressure * scale));
   }
@@ -138,36 +112,6 @@ void add_air_at(GuideDraft& draft, std::string condition, const spring::SpringCh
 }
 
 // rider
-
-enum class Knob { Pressure, Preload };
-
-/// The wheel with one knob turned on every unit that has it; `element` by the name the springs were given.
-ride::WheelSpring turned(const ride::WheelSpring& wheel, Knob knob, double change) {
-  ride::WheelSpring after = wheel;
-  for (spring::UnitSpring& unit : after.units) {
-    for (std::size_t i = 0; i < unit.elements.size(); ++i) {
-      if (knob == Knob::Pressure && unit.elements[i].name == "air") {
-        unit = spring::changed(unit, {.element = i, .pressure = change});
-      }
-      if (knob == Knob::Preload && unit.elements[i].name == "coil") {
-        unit = spring::changed(unit, {.element = i, .preload = change});
-      }
-    }
-  }
-  return after;
-}
-
-/// Change of the knob that carries `mass` at the same wheel travel; none within the knob's range.
-std::optional<double> change_for(const EndModel& end, Knob knob, double mass, double wheel_travel) {
-  const auto surplus = [&](double change) {
-    return ride::wheel_force_at(turned(end.wheel, knob, change), end.conditions, wheel_travel).force -
-           mass * ride::kGravity;
-  };
-  const double low = knob == Knob::Pressure ? -3e5 : -0.05;
-  const double high = knob == Knob::Pressure ? 6e5 : 0.05;
-  const num::Root root = num::root_between(surplus, low, high);
-  return root.ok() ? std::optional<double>(root.x) : std::nullopt;
-}
 
 void add_rider_at(GuideDraft& draft, const EndModel& end, const ride::Sag& now, double step) {
   const Phrase& phrase = draft.run.phrase;
@@ -183,8 +127,8 @@ void add_rider_at(GuideDraft& draft, const EndModel& end, const ride::Sag& now, 
   other.numbers = {{"sag before", computed(now.wheel_travel, units::Kind::Length)},
                    {"sag after", computed(sag.wheel_travel, units::Kind::Length)}};
   const bool air = draft.models.springs->air_element.has_value();
-  const Knob knob = air ? Knob::Pressure : Knob::Preload;
-  const std::optional<double> change = change_for(end, knob, mass, now.wheel_travel);
+  const std::optional<double> change =
+      change_for(end, air ? SagKnob::Pressure : SagKnob::Preload, mass, now.wheel_travel);
   const auto kind = air ? units::Kind::PressureDifference : units::Kind::Length;
   if (change) {
     other.action = fmt::format("{} by {}: the sag is then as before.",
