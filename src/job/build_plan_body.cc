@@ -166,11 +166,13 @@ void add_bleed_steps(PlanDraft& draft) {
   if (!draft.unit.fill) return;
   const FillResult& fill = *draft.unit.fill;
   draft.section = "Bleed";
+  // a short unit has its whole travel and no range
+  const std::string low = draft.phrase.length(fill.bleed_stroke_low);
+  const std::string high = draft.phrase.length(fill.bleed_stroke_high);
   draft
-      .add(fmt::format(
-               "Stroke the rod slowly, {} to {}, for {} to {} minutes, upright, until no bubble rises.",
-               draft.phrase.length(fill.bleed_stroke_low), draft.phrase.length(fill.bleed_stroke_high),
-               minutes(fill.bleed_time_low), minutes(fill.bleed_time_high)),
+      .add(fmt::format("Stroke the rod slowly, {}, for {} to {} minutes, upright, until no bubble rises.",
+                       low == high ? "all of its " + high : low + " to " + high, minutes(fill.bleed_time_low),
+                       minutes(fill.bleed_time_high)),
            "Short quick strokes only break the air up. (Common practice, no source.)")
       .hold = look_hold("no more bubbles");
   draft.add(fmt::format("Let it stand, then top up with the rod {}, and close it.", fill.rod_at),
