@@ -1,0 +1,7 @@
+import { mount } from "svelte";
+import "./ui/tokens.css";
+import "./ui/page.css";
+import Page from "./views/Page.svelte";
+
+const target = document.getElementById("page");
+if (target) mount(Page, { target });
