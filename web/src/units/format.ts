@@ -1,0 +1,91 @@
+import type { Kind, Reference, System } from "./kind";
+import { decimalsOf, inUnit, outOfUnit, unitAt, usualUnit } from "./trade";
+
+const thinSpace = "\u2009";
+const minus = "\u2212";
+
+export interface FormatOptions {
+  /** Of a pressure: shown behind the unit. */
+  readonly reference?: Reference;
+  /** A change: "+12 N". */
+  readonly sign?: boolean;
+  /** Fixed digits behind the point, instead of the kind's own rule. */
+  readonly decimals?: number;
+}
+
+const referenceWords: Record<Reference, string> = { none: "", gauge: "(g)", absolute: "(a)" };
+
+/** Digits of a value without its sign, three significant figures. */
+function threeFigures(magnitude: number): string {
+  if (magnitude === 0) return "0";
+  const scientific = magnitude.toExponential(2); // rounds first, so that 9.996 has its place as 10.0
+  const rounded = Number(scientific);
+  const exponent = Number(scientific.slice(scientific.indexOf("e") + 1));
+  // beyond these, zeros would have to be counted by eye
+  if (rounded >= 1e-4 && rounded < 1e7) return rounded.toFixed(Math.max(0, 2 - exponent));
+  return `${scientific.slice(0, 4)}e${exponent}`;
+}
+
+function digitsOf(magnitude: number, kind: Kind, options: FormatOptions): string {
+  if (options.decimals !== undefined) return magnitude.toFixed(options.decimals);
+  const decimals = decimalsOf(kind);
+  if (decimals === undefined) return threeFigures(magnitude);
+  // less than ten steps of the last decimal would be too coarse a figure
+  if (kind === "fraction" && magnitude !== 0 && magnitude < 10 ** (1 - decimals)) return threeFigures(magnitude);
+  return String(Number(magnitude.toFixed(decimals)));
+}
+
+function signed(value: number, kind: Kind, options: FormatOptions): string {
+  if (!Number.isFinite(value)) return "–";
+  const digits = digitsOf(Math.abs(value), kind, options);
+  if (!/[1-9]/.test(digits)) return digits;
+  if (value < 0) return minus + digits;
+  return options.sign ? `+${digits}` : digits;
+}
+
+/** A number with its unit: three significant figures, thin space, unit; minus is U+2212. */
+export function format(value: number, kind: Kind, system: System, options: FormatOptions = {}): string {
+  const unit = unitAt(value, kind, system);
+  const number = signed(inUnit(value, unit), kind, options);
+  if (unit.name === "") return number;
+  const gap = kind === "angle" ? "" : thinSpace;
+  return number + gap + unit.name + referenceWords[options.reference ?? "none"];
+}
+
+/** The number of format() alone, always in unitName()'s unit: for a table or an axis whose heading holds it. */
+export function numberText(value: number, kind: Kind, system: System, options: FormatOptions = {}): string {
+  return signed(inUnit(value, usualUnit(kind, system)), kind, options);
+}
+
+/** The trade's unit for a kind: "mm", "in·lbf", "bar(g)"; "" for a plain number. */
+export function unitName(kind: Kind, system: System, reference: Reference = "none"): string {
+  return usualUnit(kind, system).name + referenceWords[reference];
+}
+
+/** From SI to the unit that unitName() names, and back. */
+export const toUnit = (value: number, kind: Kind, system: System): number => inUnit(value, usualUnit(kind, system));
+export const fromUnit = (value: number, kind: Kind, system: System): number =>
+  outOfUnit(value, usualUnit(kind, system));
+
+/** A thickness as the trade writes it: "0.15 mm", "0.0059 in"; a third decimal of a millimetre when it is there. */
+export function formatThickness(value: number, system: System): string {
+  const number = toUnit(value, "length", system);
+  const digits = system === "imperial" ? number.toFixed(4) : number.toFixed(3).replace(/0$/, "");
+  return digits + thinSpace + unitName("length", system);
+}
+
+/** A whole number with what it counts: "12 clicks". */
+export const formatCount = (value: number, counted: string): string =>
+  `${signed(value, "number", { decimals: Number.isInteger(value) ? 0 : 1 })}${counted ? thinSpace + counted : ""}`;
+
+/** A value of the result document, as its own fields say. */
+export interface DocumentValue {
+  readonly si: number;
+  readonly kind: Kind;
+  readonly reference: Reference;
+  readonly counted: string;
+}
+export function formatValue(value: DocumentValue, system: System, options: FormatOptions = {}): string {
+  if (value.kind === "number" && value.counted !== "") return formatCount(value.si, value.counted);
+  return format(value.si, value.kind, system, { reference: value.reference, ...options });
+}

@@ -1,0 +1,5 @@
+/** The one place of the page where a number becomes text. */
+export { format, formatCount, formatThickness, formatValue, fromUnit, numberText, toUnit, unitName } from "./format";
+export type { DocumentValue, FormatOptions } from "./format";
+export { si } from "./kind";
+export type { Kind, Reference, Si, System } from "./kind";
