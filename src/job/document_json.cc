@@ -1,6 +1,5 @@
 #include "job/document_json.h"
 
-#include <array>
 #include <cmath>
 #include <cstddef>
 #include <limits>
@@ -12,12 +11,14 @@
 
 #include "job/document_fields_whole.h"
 #include "job/document_members.h"
+#include "job/document_words.h"
 
 namespace shimwright::job {
 namespace {
 
 using Json = nlohmann::ordered_json;
 using internal::Fields;
+using internal::Words;
 
 template <typename T>
 inline constexpr bool kIsVector = false;
@@ -32,78 +33,6 @@ template <typename Struct, typename Visit>
 void for_each_field(Visit&& visit) {
   std::apply([&](const auto&... field) { (visit(field), ...); }, Fields<Struct>::list);
 }
-
-// enumerations travel as words
-
-template <typename Enum>
-struct Words;
-template <>
-struct Words<Status> {
-  static constexpr std::array list = {"converged", "out of range", "stalled"};
-};
-template <>
-struct Words<Severity> {
-  static constexpr std::array list = {"fine", "look", "stop"};
-};
-template <>
-struct Words<Stroke> {
-  static constexpr std::array list = {"compression", "rebound"};
-};
-template <>
-struct Words<Theory> {
-  static constexpr std::array list = {"large deflection", "linear"};
-};
-template <>
-struct Words<ValvePlace> {
-  static constexpr std::array list = {"piston valve", "foot valve"};
-};
-template <>
-struct Words<Carrier> {
-  static constexpr std::array list = {"bleed", "stack", "port"};
-};
-template <>
-struct Words<PieceShape> {
-  static constexpr std::array list = {"washer", "disc", "piston", "spacer", "nut", "other"};
-};
-template <>
-struct Words<PostFault> {
-  static constexpr std::array list = {"clamps nothing", "too few turns", "end too deep", "end too proud"};
-};
-template <>
-struct Words<units::Reference> {
-  static constexpr std::array list = {"none", "gauge", "absolute"};
-};
-template <>
-struct Words<units::Kind> {
-  static constexpr std::array list = {"length",
-                                      "area",
-                                      "volume",
-                                      "mass",
-                                      "force",
-                                      "torque",
-                                      "pressure",
-                                      "pressure difference",
-                                      "stress",
-                                      "temperature",
-                                      "temperature difference",
-                                      "speed",
-                                      "acceleration",
-                                      "spring rate",
-                                      "damping",
-                                      "kinematic viscosity",
-                                      "dynamic viscosity",
-                                      "density",
-                                      "volume rate",
-                                      "thermal expansion",
-                                      "angle",
-                                      "frequency",
-                                      "time",
-                                      "power",
-                                      "energy",
-                                      "fraction",
-                                      "number"};
-  static_assert(list.size() == static_cast<std::size_t>(units::Kind::Number) + 1);
-};
 
 // writing
 

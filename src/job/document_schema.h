@@ -1,0 +1,13 @@
+#pragma once
+#include <string>
+#include <string_view>
+
+namespace shimwright::job {
+
+/// The JSON Schema of the result document and of everything in it, one definition for each struct:
+/// {"Outcome": {"type": "object", ...}, ...}. The reader of a reference finds it behind `ref_prefix`, as
+/// "#/components/schemas/". Made from the same lists as the writer, so that it cannot say anything else.
+/// Tested: document_schema_test.cc
+std::string result_schemas(std::string_view ref_prefix);
+
+}  // namespace shimwright::job
