@@ -1,0 +1,42 @@
+#include "server/openapi.h"
+
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <sstream>
+
+namespace shimwright::server {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+void collect_references(const Json& json, std::set<std::string>& references) {
+  if (json.is_object() && json.contains("$ref")) references.insert(json["$ref"].get<std::string>());
+  if (json.is_structured())
+    for (const Json& inner : json) collect_references(inner, references);
+}
+
+TEST(OpenApi, EveryReferenceLeadsSomewhere) {
+  const Json api = Json::parse(openapi_text());
+  std::set<std::string> references;
+  collect_references(api, references);
+  EXPECT_GT(references.size(), 40u);
+  for (const std::string& reference : references)
+    EXPECT_TRUE(api.contains(Json::json_pointer(reference.substr(1)))) << reference;
+}
+
+TEST(OpenApi, TheCopyThatThePageIsBuiltFromIsTheServedOne) {
+  const std::string path = SW_SOURCE_DIR "/web/src/api/openapi.json";
+  if (std::getenv("SHIMWRIGHT_WRITE_DOCS")) std::ofstream(path, std::ios::binary) << openapi_text();
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream text;
+  text << file.rdbuf();
+  EXPECT_EQ(text.str(), openapi_text())
+      << "write it again: SHIMWRIGHT_WRITE_DOCS=1 server_tests --gtest_filter='OpenApi*'";
+}
+
+}  // namespace
+}  // namespace shimwright::server
