@@ -10,6 +10,11 @@ install_missing() {
     return 1
   fi
   for package in "${wanted[@]}"; do
+    # a Node.js from elsewhere does as well, and Debian's would push it aside
+    case $package in
+      nodejs) command -v node >/dev/null && continue ;;
+      npm) command -v npm >/dev/null && continue ;;
+    esac
     [[ $(dpkg-query -W -f='${db:Status-Status}' "$package" 2>/dev/null) == installed ]] || missing+=("$package")
   done
   ((${#missing[@]} == 0)) && return 0
