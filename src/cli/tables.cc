@@ -51,6 +51,22 @@ std::vector<const job::StackResult*> stacks_of(const job::ResultDocument& docume
   return stacks;
 }
 
+std::string percent(double share, bool sign = false) {
+  return units::number_text_plain(share, Kind::Fraction, System::Metric, {.sign = sign, .decimals = 0});
+}
+
+std::string error_note(const job::StackResult& stack) {
+  double mesh = 0.0, iteration = 0.0;
+  for (const job::StackPoint& p : stack.points) {
+    mesh = std::max(mesh, p.mesh_error);
+    iteration = std::max(iteration, p.iteration_error);
+  }
+  const auto words = [](double error) {
+    return error < 1e-4 ? std::string("below 0.01 %") : fmt::format("{:.2g} %", 100.0 * error);
+  };
+  return fmt::format("numerical error of the lift: mesh {}, iteration {}.", words(mesh), words(iteration));
+}
+
 Table lift_table(const job::StackResult& stack, System system) {
   Table t;
   t.title = stack.name + ": lift and stress";
@@ -71,23 +87,76 @@ Table lift_table(const job::StackResult& stack, System system) {
                       : p.outcome.status == Status::OutOfRange ? "range"
                                                                : "stalled"});
   }
-  t.note = fmt::format("theory: {}; {}", job::word(stack.theory), status_note(stack.outcome));
+  t.note = fmt::format("theory: {}; {} {}", job::word(stack.theory), error_note(stack),
+                       status_note(stack.outcome));
   return t;
 }
 
+/// One row for each pair that presses: where two shims lie on each other over a width, from where to where.
 Table contact_table(const job::StackResult& stack, System system) {
   Table t;
   t.title = stack.name + ": contact forces around the whole circle";
   t.columns = {number("pressure", Kind::PressureDifference, system), words("between"),
-               number("at radius", Kind::Length, system), number("force", Kind::Force, system)};
+               number("from radius", Kind::Length, system), number("to radius", Kind::Length, system),
+               number("force", Kind::Force, system)};
   const int n = int(stack.geometry.discs.size());
   for (const job::StackPoint& p : stack.points)
-    for (const job::ContactForce& c : p.contacts) {
-      const std::string lower = c.lower == 0 ? "seat" : fmt::format("disc {}", c.lower);
-      const std::string upper = c.upper > n ? "stop" : fmt::format("disc {}", c.upper);
+    for (std::size_t i = 0; i < p.contacts.size();) {
+      const job::ContactForce& first = p.contacts[i];
+      double from = first.radius, to = first.radius, force = 0.0;
+      for (;
+           i < p.contacts.size() && p.contacts[i].lower == first.lower && p.contacts[i].upper == first.upper;
+           ++i) {
+        from = std::min(from, p.contacts[i].radius);
+        to = std::max(to, p.contacts[i].radius);
+        force += p.contacts[i].force;
+      }
+      const std::string lower = first.lower == 0 ? "seat" : fmt::format("disc {}", first.lower);
+      const std::string upper = first.upper > n ? "stop" : fmt::format("disc {}", first.upper);
       t.rows.push_back({text(p.pressure, Kind::PressureDifference, system), lower + " and " + upper,
-                        micrometre_aware(c.radius, system), text(c.force, Kind::Force, system)});
+                        micrometre_aware(from, system), micrometre_aware(to, system),
+                        text(force, Kind::Force, system)});
     }
+  return t;
+}
+
+/// How much each bracket of equal shims matters, and which shims could be left out.
+Table influence_table(const job::StackResult& stack, System system) {
+  const job::StackInfluence& influence = *stack.influence;
+  Table t;
+  t.title = fmt::format("{}: what each shim does at {}", stack.name,
+                        units::format_plain(influence.pressure, Kind::PressureDifference, system));
+  t.columns = {words("shims"),
+               {"stiffness", "%", false},
+               number("all " + units::format_thickness_plain(influence.thicker_by, system) + " thicker",
+                      Kind::Length, system),
+               {"lift", "%", false},
+               number("one left out", Kind::Length, system),
+               {"lift", "%", false},
+               words("")};
+  for (const job::GroupInfluence& g : influence.groups) {
+    const job::DiscGroup& group = stack.geometry.groups[std::size_t(g.group)];
+    const job::DiscInfluence& disc = influence.discs[std::size_t(group.first - 1)];
+    const auto lift = [&](const std::optional<double>& w) { return w ? micrometre_aware(*w, system) : "-"; };
+    t.rows.push_back(
+        {group.label, percent(g.stiffness_share), lift(g.lift_thicker),
+         g.change ? percent(*g.change, true) : "-", lift(disc.lift_without),
+         disc.lift_without ? percent(*disc.lift_without / influence.lift_at_seat - 1.0, true) : "-",
+         disc.could_be_left_out ? "could go" : ""});
+  }
+  t.note = fmt::format("Lift as built: {}. ", micrometre_aware(influence.lift_at_seat, system) + " " +
+                                                  units::unit_name_plain(Kind::Length, system));
+  if (influence.stages.size() > 1) {
+    t.note += "Stiffness by stage, parted by the gap shims: ";
+    for (const job::StageShare& s : influence.stages)
+      t.note += fmt::format("{}disc{} {} {} %", s.first_disc == 1 ? "" : ", ",
+                            s.first_disc == s.last_disc ? "" : "s",
+                            s.first_disc == s.last_disc ? std::to_string(s.first_disc)
+                                                        : fmt::format("{} to {}", s.first_disc, s.last_disc),
+                            percent(s.stiffness_share));
+    t.note += ". ";
+  }
+  t.note += status_note(influence.outcome);
   return t;
 }
 
@@ -225,6 +294,7 @@ std::vector<Table> stack_tables(const job::ResultDocument& document, System syst
                                        : "carries nothing"});
     tables.push_back(std::move(pile));
     tables.push_back(lift_table(*stack, system));
+    if (stack->influence) tables.push_back(influence_table(*stack, system));
     tables.push_back(contact_table(*stack, system));
     if (!stack->path.empty()) tables.push_back(path_table(*stack, system));
   }

@@ -114,9 +114,11 @@ struct Fields<StackPoint> {
       field("highest_stress", &StackPoint::highest_stress), field("worst_disc", &StackPoint::worst_disc),
       field("discs", &StackPoint::discs), field("contacts", &StackPoint::contacts),
       field("largest_slope", &StackPoint::largest_slope), field("slope_ratio", &StackPoint::slope_ratio),
+      field("rim_compression", &StackPoint::rim_compression),
       field("buckling_ratio", &StackPoint::buckling_ratio),
       field("buckling_disc", &StackPoint::buckling_disc), field("mesh_error", &StackPoint::mesh_error),
-      field("outcome", &StackPoint::outcome));
+      field("iteration_error", &StackPoint::iteration_error),
+      field("contact_error", &StackPoint::contact_error), field("outcome", &StackPoint::outcome));
 };
 
 template <>
@@ -150,6 +152,38 @@ struct Fields<LiftLine> {
 };
 
 template <>
+struct Fields<DiscInfluence> {
+  static constexpr auto list =
+      std::make_tuple(field("number", &DiscInfluence::number),
+                      field("lift_per_thickness", &DiscInfluence::lift_per_thickness),
+                      field("lift_without", &DiscInfluence::lift_without),
+                      field("could_be_left_out", &DiscInfluence::could_be_left_out));
+};
+
+template <>
+struct Fields<GroupInfluence> {
+  static constexpr auto list = std::make_tuple(
+      field("group", &GroupInfluence::group), field("stiffness_share", &GroupInfluence::stiffness_share),
+      field("lift_thicker", &GroupInfluence::lift_thicker), field("change", &GroupInfluence::change));
+};
+
+template <>
+struct Fields<StageShare> {
+  static constexpr auto list = std::make_tuple(field("first_disc", &StageShare::first_disc),
+                                               field("last_disc", &StageShare::last_disc),
+                                               field("stiffness_share", &StageShare::stiffness_share));
+};
+
+template <>
+struct Fields<StackInfluence> {
+  static constexpr auto list = std::make_tuple(
+      field("pressure", &StackInfluence::pressure), field("lift_at_seat", &StackInfluence::lift_at_seat),
+      field("thicker_by", &StackInfluence::thicker_by), field("discs", &StackInfluence::discs),
+      field("groups", &StackInfluence::groups), field("stages", &StackInfluence::stages),
+      field("sentences", &StackInfluence::sentences), field("outcome", &StackInfluence::outcome));
+};
+
+template <>
 struct Fields<StackResult> {
   static constexpr auto list = std::make_tuple(
       field("name", &StackResult::name), field("theory", &StackResult::theory),
@@ -160,7 +194,8 @@ struct Fields<StackResult> {
       field("yield_margin", &StackResult::yield_margin),
       field("fatigue_margin", &StackResult::fatigue_margin),
       field("fatigue_rule", &StackResult::fatigue_rule), field("idle_discs", &StackResult::idle_discs),
-      field("largest_slope", &StackResult::largest_slope), field("outcome", &StackResult::outcome));
+      field("influence", &StackResult::influence), field("largest_slope", &StackResult::largest_slope),
+      field("outcome", &StackResult::outcome));
 };
 
 template <>

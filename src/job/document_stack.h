@@ -78,11 +78,14 @@ struct StackPoint {
   int worst_disc = 0;             // that has it
   std::vector<DiscStress> discs;  // face first
   std::vector<ContactForce> contacts;
-  double largest_slope = 0;   // [rad]
-  double slope_ratio = 0;     // that over the slope the theory is good for
-  double buckling_ratio = 0;  // rim compression over the estimate of what makes the rim wavy
-  int buckling_disc = 0;      // with that ratio; 0: no rim is compressed
-  double mesh_error = 0;      // relative, of the lift
+  double largest_slope = 0;    // [rad]
+  double slope_ratio = 0;      // that over the slope the theory is good for
+  double rim_compression = 0;  // largest hoop compression at a rim, mean over the thickness [Pa]
+  double buckling_ratio = 0;   // rim compression over the estimate of what makes the rim wavy
+  int buckling_disc = 0;       // with that ratio; 0: no rim is compressed
+  double mesh_error = 0;       // relative, of the lift
+  double iteration_error = 0;  // relative: what the last iteration moved, or contact_error if that is more
+  double contact_error = 0;    // worst of penetration, tension and gap x force, over the lift and the load
   Outcome outcome;
 };
 
@@ -120,6 +123,41 @@ struct LiftLine {
   std::vector<double> lift_at_rim;   // [m] (as pressure)
 };
 
+/// What one disc does at the pressure of StackInfluence.
+struct DiscInfluence {
+  int number = 0;
+  double lift_per_thickness = 0;       // change of lift over change of this disc's thickness [m/m]
+  std::optional<double> lift_without;  // left out, the pile closed up [m]; empty: what is left is no stack
+  bool could_be_left_out = false;      // the lift would stay the same within 0.1 %
+};
+
+/// What a bracket of equal shims does: as a technician changes them, all by the same.
+struct GroupInfluence {
+  int group = 0;                       // index into StackGeometry::groups
+  double stiffness_share = 0;          // of the work the pressure has put into the discs
+  std::optional<double> lift_thicker;  // with each shim of it thicker by StackInfluence::thicker_by [m]
+  std::optional<double> change;        // of the lift by that, relative; negative: lifts less
+};
+
+/// The discs from one gap shim to the next: the stages in which a stack comes to bear.
+struct StageShare {
+  int first_disc = 1;
+  int last_disc = 1;
+  double stiffness_share = 0;  // of the work the pressure has put into the discs
+};
+
+/// How much each disc matters, at one pressure.
+struct StackInfluence {
+  double pressure = 0;                 // the working state of `shapes` [Pa]
+  double lift_at_seat = 0;             // [m]
+  double thicker_by = 0;               // [m]
+  std::vector<DiscInfluence> discs;    // face first
+  std::vector<GroupInfluence> groups;  // as StackGeometry::groups
+  std::vector<StageShare> stages;      // face first
+  std::vector<std::string> sentences;  // as a technician reads it, the most sensitive group first
+  Outcome outcome;
+};
+
 /// One stack: what it is and how it answers pressure.
 struct StackResult {
   std::string name;  // "fork leg, piston valve, compression"
@@ -134,13 +172,14 @@ struct StackResult {
   LiftLine line;
   std::vector<PathBreak> path;  // of the linear theory, from zero up
 
-  int worst_disc = 0;                    // at the highest pressure computed
-  std::optional<double> yield_margin;    // of the worst disc there
-  std::optional<double> fatigue_margin;  // of the worst disc there
-  std::string fatigue_rule;              // in words, with its source
-  std::vector<int> idle_discs;           // carry nothing at any pressure computed
-  double largest_slope = 0;              // at the highest pressure computed [rad]
-  Outcome outcome;                       // the worst of all points
+  int worst_disc = 0;                       // at the highest pressure computed
+  std::optional<double> yield_margin;       // of the worst disc there
+  std::optional<double> fatigue_margin;     // of the worst disc there
+  std::string fatigue_rule;                 // in words, with its source
+  std::vector<int> idle_discs;              // carry nothing at any pressure computed
+  std::optional<StackInfluence> influence;  // empty: the stack does not bend at its working pressure
+  double largest_slope = 0;                 // at the highest pressure computed [rad]
+  Outcome outcome;                          // the worst of all points
 };
 
 }  // namespace shimwright::job

@@ -62,10 +62,13 @@ const std::vector<FindingCode>& finding_codes() {
        "The stress of every shim stays below its fatigue limit at every pressure asked.", "Goodman's line"},
       {"F303", Severity::Look, "A fifth is left to the fatigue limit.", kTrade},
       {"F304", Severity::Note, "Every disc carries at some pressure.", "contact forces of the solved stack"},
-      {"F305", Severity::Look, "The shims stay less steep than the plate theory is good for.",
-       "range of the theory"},
+      {"F305", Severity::Look,
+       "The shims slope less than 0.5 rad, up to which the large-deflection theory is good.",
+       "house rule: up to there the strains of thin discs stay below some percent"},
       {"F306", Severity::Look, "The rim of no shim is compressed so far that it may go wavy.",
-       "the plate module's estimate"},
+       "Rayleigh quotient of the flat disc under its hoop compression (energy as in Timoshenko and Gere, "
+       "Theory "
+       "of Elastic Stability, from memory), derived for the annulus; neighbours and dishing hold it longer"},
       {"F307", Severity::Note, "The strength of the shims is stated, so that stress can be judged.",
        "house rule"},
       {"F308", Severity::Look,

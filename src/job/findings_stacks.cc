@@ -87,17 +87,32 @@ void past_fatigue(const Judging& judging, const JudgedStack& judged) {
   judging.findings.push_back(std::move(finding));
 }
 
+/// The lift without an idle disc, where leaving it out would change it: it then only holds others apart.
+std::optional<double> lift_without(const StackResult& stack, int number) {
+  if (!stack.influence) return std::nullopt;
+  const DiscInfluence& disc = stack.influence->discs[static_cast<std::size_t>(number - 1)];
+  return disc.could_be_left_out ? std::nullopt : disc.lift_without;
+}
+
 void carries_nothing(const Judging& judging, const JudgedStack& judged) {
   if (judged.stack.idle_discs.empty()) return;
   Finding finding = begin(judging, judged, "F304", Severity::Note);
-  std::string names;
+  std::string names, spacing;
   for (const int number : judged.stack.idle_discs) {
     names += (names.empty() ? "" : ", ") + disc_name(judged.stack, number);
     finding.numbers.push_back({"disc", counted_value(number, "")});
+    if (const auto lift = lift_without(judged.stack, number)) {
+      spacing += fmt::format(
+          "Disc {} holds its neighbours apart: without it the lift at {} would be {}, not {}. ", number,
+          judging.phrase.drop(judged.stack.influence->pressure), judging.phrase.thickness(*lift),
+          judging.phrase.thickness(judged.stack.influence->lift_at_seat));
+    }
   }
   finding.title = fmt::format("{} {} nothing at the pressures computed.", sentence_case(names),
                               judged.stack.idle_discs.size() == 1 ? "carries" : "carry");
-  finding.remedy = "Keep it only for the height of the pile; else leave it out and fill with a spacer.";
+  finding.remedy = spacing.empty()
+                       ? "Keep it only for the height of the pile; else leave it out and fill with a spacer."
+                       : spacing + "Leave such a disc in.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -107,13 +122,15 @@ const StackPoint* worst_point(const StackResult& stack, double StackPoint::* rat
 }
 
 void too_steep(const Judging& judging, const JudgedStack& judged) {
+  if (judged.stack.theory == Theory::Linear) return;  // which ends at the lift, far below this slope
   const StackPoint* point = worst_point(judged.stack, &StackPoint::slope_ratio);
   if (point == nullptr) return;
   Finding finding = begin(judging, judged, "F305", Severity::Look);
   finding.title = fmt::format("At {} the shims stand steeper than the plate theory is good for.",
                               judging.phrase.drop(point->pressure));
   finding.numbers = {{"slope", computed(point->largest_slope, units::Kind::Angle)},
-                     {"over what the theory allows", counted_value(point->slope_ratio, "")}};
+                     {"over what the theory allows", counted_value(point->slope_ratio, "")},
+                     {"at a drop of", computed(point->pressure, units::Kind::PressureDifference)}};
   finding.remedy =
       "Take the lift there as an estimate; stiffen the stack if the speed is one that is ridden.";
   judging.findings.push_back(std::move(finding));
@@ -126,7 +143,8 @@ void rim_may_buckle(const Judging& judging, const JudgedStack& judged) {
   finding.title =
       fmt::format("The rim of {} may go wavy at {}.", disc_name(judged.stack, point->buckling_disc),
                   judging.phrase.drop(point->pressure));
-  finding.numbers = {{"over the estimate", counted_value(point->buckling_ratio, "")},
+  finding.numbers = {{"hoop compression at the rim", computed(point->rim_compression, units::Kind::Stress)},
+                     {"over the estimate", counted_value(point->buckling_ratio, "")},
                      {"at a drop of", computed(point->pressure, units::Kind::PressureDifference)}};
   finding.remedy = "Back the thin wide shim with a second one, or take a thicker one.";
   judging.findings.push_back(std::move(finding));

@@ -28,6 +28,9 @@ struct Trigger {
 constexpr const char* kFork = "fork";
 constexpr const char* kShock = "shock";
 constexpr const char* kLone = "lone-stack";
+constexpr const char* kLoneStack =
+    "discs     = [\"4 x 22 x 0.15 mm\", \"1 x 13 x 0.10 mm\", \"1 x 20 x 0.15 mm\", \"1 x 17 x 0.15 mm\", "
+    "\"1 x 14 x 0.20 mm\"]\npressures = \"0.1 MPa, 0.3 MPa, 0.8 MPa\"";
 
 const Trigger kTriggers[] = {
     // posts and nuts
@@ -60,6 +63,10 @@ const Trigger kTriggers[] = {
     {"F301", kLone, R"("1700 MPa")", R"("200 MPa")", Severity::Stop},
     {"F302", kLone, R"("780 MPa")", R"("60 MPa")", Severity::Stop},
     {"F304", kLone, R"("1 x 13 x 0.10 mm")", R"("3 x 10 x 0.50 mm")", Severity::Note},
+    {"F305", kLone, kLoneStack,
+     "discs = [\"1 x 22 x 0.05 mm\"]\npressures = \"40 MPa\"\n# (the strength is passed too)",
+     Severity::Look},
+    {"F306", kLone, kLoneStack, "discs = [\"1 x 22 x 0.05 mm\"]\npressures = \"0.1 MPa\"", Severity::Look},
     {"F307", kLone, "material  = \"spring-steel\"\n", "", Severity::Note},
 
     // the springs
@@ -205,16 +212,40 @@ TEST(FindingsOfNumbers, WhatDidNotConvergeStopsAndWhatIsOutOfRangeIsALook) {
   EXPECT_FALSE(has(judged(with_outcome(Status::Converged)), "F602"));
 }
 
-TEST(FindingsOfStacks, SlopesAndWavyRimsPastTheirRatioAreToldOnce) {
-  ResultDocument document = run(job_text("fork"));
-  StackPoint& point = document.units[0].valves[0].directions[0].stack->points.back();
-  EXPECT_FALSE(has(judged(document), "F305"));
-  EXPECT_FALSE(has(judged(document), "F306"));
-  point.slope_ratio = 1.5;
-  point.buckling_ratio = 1.2;
-  point.buckling_disc = 1;
-  EXPECT_TRUE(has(judged(document), "F305"));
-  EXPECT_TRUE(has(judged(document), "F306"));
+TEST(FindingsOfStacks, EachLimitIsToldWithItsNumberAndItsSource) {
+  // one thin wide shim, blown through: strength, waviness and slope are passed all at once
+  const ResultDocument document = run(
+      changed(job_text("lone-stack"), kLoneStack, "discs = [\"1 x 22 x 0.05 mm\"]\npressures = \"40 MPa\""));
+  const auto number_of = [&](const char* code, const std::string& name) {
+    const Finding* finding = find(document, code);
+    if (finding == nullptr) return 0.0;
+    EXPECT_FALSE(finding->source.empty()) << code;
+    for (const NamedValue& number : finding->numbers)
+      if (number.name == name) return number.value.si;
+    return 0.0;
+  };
+  const StackPoint& point = document.stack->points.back();
+  EXPECT_EQ(number_of("F301", "stress"), point.highest_stress);
+  EXPECT_LT(number_of("F301", "margin"), 1.0);
+  EXPECT_EQ(number_of("F305", "slope"), point.largest_slope);
+  EXPECT_GT(number_of("F305", "slope"), 0.5);
+  EXPECT_EQ(number_of("F306", "hoop compression at the rim"), point.rim_compression);
+  EXPECT_GT(number_of("F306", "over the estimate"), 1.0);
+}
+
+TEST(FindingsOfStacks, ADiscThatOnlyHoldsOthersApartIsToBeLeftIn) {
+  // the gap shim ends at the clamp: it carries nothing that bends, and without it the gap is gone
+  const ResultDocument document =
+      run(changed(job_text("lone-stack"), "\"1 x 13 x 0.10 mm\"", "\"1 x 10 x 0.30 mm\""));
+  const Finding* finding = find(document, "F304");
+  ASSERT_NE(finding, nullptr);
+  EXPECT_THAT(finding->remedy, testing::HasSubstr("Disc 5 holds its neighbours apart"));
+  // behind the stack there is nothing to hold apart
+  const ResultDocument behind = run(changed(job_text("lone-stack"), "\"1 x 14 x 0.20 mm\"]",
+                                            "\"1 x 14 x 0.20 mm\", \"1 x 10 x 0.30 mm\"]"));
+  const Finding* last = find(behind, "F304");
+  ASSERT_NE(last, nullptr);
+  EXPECT_THAT(last->remedy, testing::HasSubstr("leave it out"));
 }
 
 TEST(FindingsOfPosts, AnEndThatStandsWrongAndAThreadWithoutATorqueAreTold) {
@@ -240,8 +271,7 @@ TEST(FindingsOfFlow, AThinMarginAndAnExtendedCurveAreALook) {
 }
 
 TEST(FindingsOfAllKinds, EveryCodeOfTheTableHasATest) {
-  std::set<std::string> tested = {"F103", "F109", "F110", "F203", "F209", "F303",
-                                  "F305", "F306", "F308", "F601", "F602"};
+  std::set<std::string> tested = {"F103", "F109", "F110", "F203", "F209", "F303", "F308", "F601", "F602"};
   for (const Trigger& trigger : kTriggers) tested.insert(trigger.code);
   for (const FindingCode& code : finding_codes()) EXPECT_TRUE(tested.contains(code.code)) << code.code;
 }

@@ -164,6 +164,7 @@ void add_lone_stack(Run& run) {
   if (!model) return;
   StackRun stack_run;
   stack_run.theory = run.options.theory;
+  stack_run.phrase = run.phrase;
   stack_run.pressures = run.options.pressures;
   if (stack_run.pressures.empty()) {
     for (const Quantity& pressure : run.job.stack->pressures) stack_run.pressures.push_back(pressure.si);

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/check.h"
+#include "job/run_influence.h"
 #include "num/curve.h"
 
 namespace shimwright::job {
@@ -91,9 +92,12 @@ StackPoint point_of(const plate::StackPoint& from) {
   }
   point.largest_slope = from.limits.max_slope;
   point.slope_ratio = from.limits.slope_ratio;
+  point.rim_compression = from.limits.rim_compression;
   point.buckling_ratio = from.limits.buckling_ratio;
   point.buckling_disc = from.limits.buckling_disc + 1;
   point.mesh_error = from.mesh_error;
+  point.iteration_error = from.outcome.residual;
+  point.contact_error = from.complementarity_error;
   point.outcome = from.outcome;
   return point;
 }
@@ -212,6 +216,8 @@ StackResult stack_result(const StackModel& model, const StackRun& run, plate::Wo
     result.shapes.push_back(shape_of(result.geometry, drawn.points[i], names[i]));
   }
   options.shapes = false;
+  result.influence =
+      influence_of(model, {run.working_pressure, run.phrase}, result.geometry, options, workspace);
 
   // the line, and the linear path with its kinks
   const plate::StackResult line = plate::stack_response(

@@ -2,6 +2,7 @@
 #include <vector>
 
 #include "job/document_stack.h"
+#include "job/phrase.h"
 #include "job/resolve_stack.h"
 #include "plate/stack.h"
 
@@ -9,6 +10,7 @@ namespace shimwright::job {
 
 struct StackRun {
   Theory theory = Theory::Large;
+  Phrase phrase;  // of the numbers inside sentences
   bool pressures_assumed = false;
   std::vector<double> pressures;   // of the points [Pa]; at least one
   double working_pressure = 0.0;   // of the middle drawn state [Pa]

@@ -93,7 +93,8 @@ void add_stacks(const UnitModels& models, const UnitRun& run, plate::Workspace& 
   for (const PlacedStack& stack : models.stacks) {
     const StackStates states = states_of(models, stack, run);
     StackResult computed_stack = stack_result(
-        stack.model, {run.theory, states.assumed, states.pressures, states.working, states.greatest},
+        stack.model,
+        {run.theory, run.phrase, states.assumed, states.pressures, states.working, states.greatest},
         workspace);
     auto valve = std::ranges::find(result.valves, stack.place, &ValveResult::place);
     if (valve == result.valves.end()) {

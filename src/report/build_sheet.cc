@@ -150,6 +150,18 @@ std::string spacer_words(const job::PostResult& post) {
   return words;
 }
 
+/// What a shim of another thickness does: why each is measured, and which first.
+void add_influence(Writer& w, const job::StackResult& stack) {
+  if (!stack.influence || stack.influence->sentences.empty()) return;
+  std::string words =
+      fmt::format("{}, at {}: ", capitalised(stack.name),
+                  units::format(stack.influence->pressure, Kind::PressureDifference, w.system));
+  constexpr std::size_t kMost = 2;  // the rest moves the lift less
+  for (std::size_t i = 0; i < std::min(kMost, stack.influence->sentences.size()); ++i)
+    words += (i > 0 ? " " : "") + stack.influence->sentences[i];
+  w.add(Paragraph{words, Token::Steel});
+}
+
 /// What the hands need, large.
 void add_key_numbers(Writer& w, const job::UnitResult& unit) {
   std::vector<BigNumber> numbers;
@@ -336,6 +348,9 @@ void add_unit(Writer& w, const job::UnitResult& unit) {
     }
   if (!stacks.figures.empty()) w.add(std::move(stacks));
   for (const job::ValveResult& valve : unit.valves)
+    for (const job::DirectionResult& direction : valve.directions)
+      if (direction.stack) add_influence(w, *direction.stack);
+  for (const job::ValveResult& valve : unit.valves)
     if (valve.post) add_post(w, *valve.post, !in_plan.contains("post:" + place_id(valve)));
 
   // the work, then what it should give
@@ -366,6 +381,7 @@ Article build_sheet(const job::ResultDocument& document, System system, double w
   add_findings(w, document);
   add_pick_list(w, document.pick_list);
   if (document.stack && !document.stack->geometry.discs.empty()) w.add(stack_figure(w, *document.stack));
+  if (document.stack) add_influence(w, *document.stack);
   for (const job::UnitResult& unit : document.units) add_unit(w, unit);
   add_origin(w, document.header);
   return std::move(w.article);

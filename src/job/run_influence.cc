@@ -1,0 +1,108 @@
+#include "job/run_influence.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace shimwright::job {
+namespace {
+
+constexpr double kThickerBy = 0.01e-3;  // what a micrometer tells apart, and the trade's finest step [m]
+constexpr double kWorthSaying = 0.005;  // of the lift: below it the change would print as nothing
+constexpr double kMoves = 1e-9;         // of the lift; rounding of two solutions lies below
+
+/// Lift with every shim of a group thicker; nothing when that did not settle.
+std::optional<double> lift_thicker(const StackModel& model, const DiscGroup& group, double pressure,
+                                   const plate::Options& options, plate::Workspace& workspace) {
+  plate::Stack changed = model.stack;
+  for (int i = 0; i < group.count; ++i)
+    changed.discs[static_cast<std::size_t>(group.first - 1 + i)].thickness += kThickerBy;
+  if (!plate::validate(changed).empty()) return std::nullopt;
+  const double pressures[] = {pressure};
+  const plate::StackResult solved = plate::stack_response(changed, pressures, options, workspace);
+  if (solved.outcome.status == Status::Stalled) return std::nullopt;
+  return solved.points.front().lift_seat;
+}
+
+/// "each of the three 24 x 0.15 mm shims"; the number of the disc where another group has the same label.
+std::string group_words(const StackModel& model, const StackGeometry& geometry, const DiscGroup& group) {
+  const std::string& label = model.labels[static_cast<std::size_t>(group.first - 1)];
+  const auto alike = std::ranges::count_if(geometry.groups, [&](const DiscGroup& other) {
+    return model.labels[static_cast<std::size_t>(other.first - 1)] == label;
+  });
+  std::string words = group.count == 1
+                          ? fmt::format("the {} shim", label)
+                          : fmt::format("each of the {} {} shims", count_word(group.count), label);
+  if (alike > 1) {
+    words += group.count == 1 ? fmt::format(" (disc {})", group.first)
+                              : fmt::format(" (discs {} to {})", group.first, group.first + group.count - 1);
+  }
+  return words;
+}
+
+void add_sentences(const StackModel& model, const StackGeometry& geometry, const Phrase& phrase,
+                   StackInfluence& influence) {
+  const auto size = [](const GroupInfluence& group) { return std::abs(group.change.value_or(0.0)); };
+  std::vector<GroupInfluence> groups = influence.groups;
+  std::ranges::stable_sort(groups, std::greater{}, size);
+  for (const GroupInfluence& group : groups) {
+    if (size(group) < kWorthSaying) continue;
+    influence.sentences.push_back(fmt::format(
+        "{} more on {}: lift {}.", phrase.thickness(kThickerBy),
+        group_words(model, geometry, geometry.groups[static_cast<std::size_t>(group.group)]),
+        units::format(*group.change, units::Kind::Fraction, phrase.system, {.sign = true, .decimals = 0})));
+  }
+}
+
+}  // namespace
+
+std::optional<StackInfluence> influence_of(const StackModel& model, const InfluenceRun& run,
+                                           const StackGeometry& geometry, const plate::Options& options,
+                                           plate::Workspace& workspace) {
+  const plate::StackInfluence from = plate::stack_influence(model.stack, run.pressure, options, workspace);
+  double work = 0.0;
+  for (const plate::GroupShare& stage : from.groups) work += stage.stiffness_share;
+  if (from.outcome.status == Status::Stalled || from.lift_seat <= 0.0 || work <= 0.0) return std::nullopt;
+
+  StackInfluence influence;
+  influence.pressure = run.pressure;
+  influence.lift_at_seat = from.lift_seat;
+  influence.thicker_by = kThickerBy;
+  influence.outcome = from.outcome;
+
+  // disc by disc
+  for (std::size_t i = 0; i < from.discs.size(); ++i) {
+    const plate::DiscInfluence& disc = from.discs[i];
+    DiscInfluence& result = influence.discs.emplace_back();
+    result.number = static_cast<int>(i) + 1;
+    result.lift_per_thickness = disc.lift_per_thickness;
+    if (disc.lift_without > 0.0) result.lift_without = disc.lift_without;
+    result.could_be_left_out = disc.could_be_left_out;
+  }
+
+  // by brackets of equal shims, and by stages
+  const double pressures[] = {run.pressure};
+  const plate::StackPoint point =
+      plate::stack_response(model.stack, pressures, options, workspace).points.front();
+  for (std::size_t i = 0; i < geometry.groups.size(); ++i) {
+    const DiscGroup& group = geometry.groups[i];
+    GroupInfluence& result = influence.groups.emplace_back();
+    result.group = static_cast<int>(i);
+    for (int k = 0; k < group.count; ++k)
+      result.stiffness_share += point.discs[static_cast<std::size_t>(group.first - 1 + k)].force_share;
+    result.lift_thicker = lift_thicker(model, group, run.pressure, options, workspace);
+    if (result.lift_thicker) result.change = *result.lift_thicker / from.lift_seat - 1.0;
+  }
+  for (const plate::GroupShare& stage : from.groups)
+    influence.stages.push_back({stage.first_disc + 1, stage.last_disc + 1, stage.stiffness_share});
+  // afloat on its spring a stack does not bend: nothing moves the lift
+  if (std::ranges::none_of(influence.groups, [](const GroupInfluence& group) {
+        return std::abs(group.change.value_or(1.0)) > kMoves;
+      }))
+    return std::nullopt;
+  add_sentences(model, geometry, run.phrase, influence);
+  return influence;
+}
+
+}  // namespace shimwright::job
