@@ -1,0 +1,282 @@
+import { padded, type Range, type Scale, scaleOf } from "./axis";
+import type { Measure } from "./measure";
+import { placeWords, type Box } from "./mark_words";
+import { bandPath, type Run, runsOf } from "./path";
+import type { AxisSpec, Dash, Ink, PlotSpec, Series, Weight } from "./plot_spec";
+import { spread } from "./spread";
+import { decimalsOf, logTicks, step125, ticks125 } from "./ticks";
+import { SMALL, textWidth } from "./text_width";
+
+export interface View {
+  x: Range | null; // shown piece in SI; null: all
+  y: Range | null;
+  log: boolean;
+}
+
+export interface Tick {
+  at: number; // [px]
+  text: string;
+}
+
+export interface DrawnLine {
+  key: string;
+  runs: Run[];
+  ink: Ink;
+  dash: Dash;
+  width: number;
+  opacity: number;
+}
+
+export interface LineName {
+  key: string;
+  lines: string[];
+  ink: Ink;
+  y: number; // middle of its words [px]
+  from: number; // where the line ends [px]
+  semibold: boolean;
+}
+
+export interface PlacedMark {
+  x: number;
+  y: number;
+  text: string;
+  ink: Ink;
+  words: Box;
+}
+
+/** A plot with a size: all that the page needs to draw it. */
+export interface PlotLayout {
+  width: number;
+  height: number;
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+  x: Scale; // display units
+  y: Scale;
+  whole: { x: Range; y: Range }; // SI, unzoomed
+  xTicks: Tick[];
+  yTicks: Tick[];
+  zero: number | null; // [px]
+  bands: { key: string; d: string; ink: Ink }[];
+  lines: DrawnLine[];
+  names: LineName[];
+  marks: PlacedMark[];
+  rules: { at: number; text: string; ink: Ink }[];
+}
+
+const LINE = SMALL + 3; // from one line of words to the next [px]
+const WIDTHS: Record<Weight, number> = { heavy: 2.2, plain: 1.4, thin: 1 };
+
+/** Display values of a list; the measure is linear, so two asks of it do for all. */
+export function displayed(measure: Measure, si: readonly number[]): Float64Array {
+  const offset = measure.value(0);
+  const slope = measure.value(1) - offset;
+  const out = new Float64Array(si.length);
+  for (let i = 0; i < si.length; ++i) out[i] = offset + slope * si[i]!;
+  return out;
+}
+
+function grow(range: Range, v: number): void {
+  if (!Number.isFinite(v)) return;
+  if (v < range.min) range.min = v;
+  if (v > range.max) range.max = v;
+}
+
+function xRange(spec: PlotSpec, log: boolean): Range {
+  const range = { min: Infinity, max: -Infinity };
+  for (const s of spec.series) for (const v of s.x) if (!log || v > 0) grow(range, v);
+  if (spec.x.zero && !log) grow(range, 0);
+  if (!(range.max > range.min)) return { min: log ? 0.1 : 0, max: 1 };
+  return range;
+}
+
+/** What the lines reach between two places of x, ends of pieces that cross the edge taken in between. */
+function yRange(spec: PlotSpec, shown: Range | null): Range {
+  const range = { min: Infinity, max: -Infinity };
+  const take = (xs: readonly number[], ys: readonly number[], free: boolean): void => {
+    for (let i = 0; i < xs.length; ++i) {
+      const x = xs[i]!;
+      if (!shown || free || (x >= shown.min && x <= shown.max)) grow(range, ys[i]!);
+      if (!shown || free || i === 0) continue;
+      for (const edge of [shown.min, shown.max]) {
+        const x0 = xs[i - 1]!;
+        if (x0 < edge !== x < edge) grow(range, ys[i - 1]! + ((edge - x0) / (x - x0)) * (ys[i]! - ys[i - 1]!));
+      }
+    }
+  };
+  for (const s of spec.series) take(s.x, s.y, s.closed ?? false);
+  for (const b of spec.bands ?? []) {
+    take(b.x, b.low, false);
+    take(b.x, b.high, false);
+  }
+  if (spec.y.zero) grow(range, 0);
+  if (!Number.isFinite(range.min)) return { min: 0, max: 1 };
+  return padded(range, 0.04);
+}
+
+function shownIn(measure: Measure, range: Range): Range {
+  const a = measure.value(range.min);
+  const b = measure.value(range.max);
+  return { min: Math.min(a, b), max: Math.max(a, b) };
+}
+
+function ticksOf(axis: AxisSpec, scale: Scale, room: number): Tick[] {
+  const length = Math.abs(scale.to - scale.from);
+  const wanted = Math.max(2, Math.floor(length / room));
+  const values = scale.log ? logTicks(scale.min, scale.max, wanted) : ticks125(scale.min, scale.max, wanted);
+  const step = step125(scale.max - scale.min, wanted);
+  return values.map((v) => ({
+    at: scale.px(v),
+    text: axis.measure.fixed(
+      axis.measure.si(axis.magnitudes ? Math.abs(v) : v),
+      decimalsOf(scale.log ? Math.min(v, step) : step),
+    ),
+  }));
+}
+
+/** A name in one line, or in two where the page is narrow and the name has a place to break. */
+export function linesOf(name: string, room: number): string[] {
+  if (textWidth(name) <= room) return [name];
+  let best: string[] = [name];
+  let least = Infinity;
+  for (let i = name.indexOf(" "); i > 0; i = name.indexOf(" ", i + 1)) {
+    const lines = [name.slice(0, i), name.slice(i + 1)];
+    const wide = Math.max(...lines.map((l) => textWidth(l)));
+    if (wide < least) {
+      least = wide;
+      best = lines;
+    }
+  }
+  return best;
+}
+
+/** Where a line leaves the frame on the right: its last shown value. */
+function endOf(s: Series, shown: Range): number | null {
+  if (s.closed) return s.y.length ? s.y[indexOfMost(s.x)]! : null;
+  for (let i = s.x.length - 1; i >= 0; --i) {
+    const x = s.x[i]!;
+    if (x > shown.max || !Number.isFinite(s.y[i]!)) continue;
+    if (x < shown.min) return null;
+    const next = s.x[i + 1];
+    if (next === undefined || !Number.isFinite(s.y[i + 1]!)) return s.y[i]!;
+    return s.y[i]! + ((shown.max - x) / (next - x)) * (s.y[i + 1]! - s.y[i]!);
+  }
+  return null;
+}
+
+function indexOfMost(list: readonly number[]): number {
+  let most = 0;
+  for (let i = 1; i < list.length; ++i) if (list[i]! > list[most]!) most = i;
+  return most;
+}
+
+function namesOf(spec: PlotSpec, shown: Range, y: Scale, room: number, top: number, bottom: number): LineName[] {
+  const names: LineName[] = [];
+  const add = (key: string, name: string, si: number | null, ink: Ink, semibold: boolean): void => {
+    if (!name || si === null || !Number.isFinite(si)) return;
+    const at = y.px(spec.y.measure.value(si));
+    if (at < top - 40 || at > bottom + 40) return; // zoomed out of the picture
+    names.push({ key, lines: linesOf(name, room), ink, y: 0, from: Math.min(Math.max(at, top), bottom), semibold });
+  };
+  for (const s of spec.series) add(s.key, s.name, endOf(s, shown), s.ink, s.weight === "heavy");
+  for (const b of spec.bands ?? []) {
+    const n = b.x.length;
+    if (n) add(b.key, b.name, 0.5 * (b.low[n - 1]! + b.high[n - 1]!), b.ink, false);
+  }
+  // one pitch for all: a name of two lines counts as two places, the second of them empty
+  const wanted: number[] = [];
+  const owner: number[] = [];
+  names
+    .map((_, i) => i)
+    .sort((a, b) => names[a]!.from - names[b]!.from)
+    .forEach((i) => {
+      const n = names[i]!.lines.length;
+      for (let k = 0; k < n; ++k) {
+        wanted.push(names[i]!.from + (k - (n - 1) / 2) * LINE);
+        owner.push(i);
+      }
+    });
+  const kept = wanted.map((w, i) => (i ? Math.max(w, wanted[i - 1]!) : w));
+  const places = spread(kept, LINE, top, bottom);
+  names.forEach((name, i) => {
+    const own = places.filter((_, k) => owner[k] === i);
+    name.y = own.reduce((a, b) => a + b, 0) / Math.max(1, own.length);
+  });
+  return names;
+}
+
+function linesDrawn(spec: PlotSpec, x: Scale, y: Scale): DrawnLine[] {
+  const memo = new Map<readonly number[], Float64Array>();
+  const xs = (list: readonly number[]): Float64Array => {
+    let values = memo.get(list);
+    if (!values) memo.set(list, (values = displayed(spec.x.measure, list)));
+    return values;
+  };
+  return spec.series.map((s) => ({
+    key: s.key,
+    runs: runsOf(xs(s.x), displayed(spec.y.measure, s.y), x, y, s.dotted, s.closed),
+    ink: s.ink,
+    dash: s.dash,
+    width: WIDTHS[s.weight],
+    opacity: s.opacity ?? 1,
+  }));
+}
+
+/** The plot in a box of this size. */
+export function layoutOf(spec: PlotSpec, width: number, height: number, view: View): PlotLayout {
+  const whole = { x: xRange(spec, view.log), y: yRange(spec, null) };
+  const shown = view.x ?? whole.x;
+  const top = 26; // the title of the y axis stands above
+  const bottom = height - 40;
+  const y = scaleOf(shownIn(spec.y.measure, view.y ?? yRange(spec, view.x)), bottom, top);
+  const yTicks = ticksOf(spec.y, y, 44);
+
+  // margins follow from the words beside the frame
+  const left = 8 + Math.max(16, ...yTicks.map((t) => textWidth(t.text)));
+  const room = Math.max(64, 0.24 * width);
+  const names = namesOf(spec, shown, y, room, top, bottom);
+  const right = width - Math.max(10, ...names.map((n) => 14 + Math.max(...n.lines.map((l) => textWidth(l, SMALL, n.semibold)))));
+  const x = scaleOf(shownIn(spec.x.measure, shown), left, Math.max(right, left + 60), view.log);
+
+  const marks: PlacedMark[] = [];
+  for (const m of spec.marks ?? []) {
+    const at = { x: x.px(spec.x.measure.value(m.x)), y: y.px(spec.y.measure.value(m.y)) };
+    if (!(at.x >= left && at.x <= x.to && at.y >= top - 1 && at.y <= bottom + 1)) continue;
+    const frame = { left, right: x.to, top, bottom };
+    const words = placeWords(spec, x, y, at, m.text, frame, marks.map((p) => p.words));
+    marks.push({ ...at, text: m.text, ink: m.ink, words });
+  }
+  const zero = y.min <= 0 && y.max >= 0 && !y.log ? y.px(0) : null;
+  return {
+    width,
+    height,
+    left,
+    right: x.to,
+    top,
+    bottom,
+    x,
+    y,
+    whole,
+    xTicks: ticksOf(spec.x, x, 56),
+    yTicks,
+    zero,
+    bands: (spec.bands ?? []).map((b) => ({
+      key: b.key,
+      ink: b.ink,
+      d: bandPath(
+        displayed(spec.x.measure, b.x),
+        displayed(spec.y.measure, b.low),
+        displayed(spec.y.measure, b.high),
+        x,
+        y,
+      ),
+    })),
+    lines: linesDrawn(spec, x, y),
+    names,
+    marks,
+    rules: (spec.rules ?? [])
+      .map((r) => ({ at: x.px(spec.x.measure.value(r.x)), text: r.text, ink: r.ink }))
+      .filter((r) => r.at >= left && r.at <= x.to),
+  };
+}

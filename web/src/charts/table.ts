@@ -1,0 +1,80 @@
+import type { Range } from "./axis";
+import { below, stops } from "./cursor";
+import type { Measure } from "./measure";
+import type { PlotSpec, Series } from "./plot_spec";
+
+/** The data of a plot in rows: what the page shows as a table and saves as CSV. */
+export interface PlotTable {
+  columns: { title: string; unit: string }[];
+  rows: Cell[][];
+}
+
+/** A number in SI with its measure, a word, or nothing. */
+export type Cell = { si: number; measure: Measure; note?: string } | string | null;
+
+function heading(s: Series): string {
+  return s.column ?? (s.name || s.key);
+}
+
+function within(v: number, shown: Range | null): boolean {
+  return !shown || (v >= shown.min && v <= shown.max);
+}
+
+/** Every line, also those of a fan, in the piece that is shown. Loops get one row a point with their name first. */
+export function tableOf(spec: PlotSpec, shown: Range | null): PlotTable {
+  const x = { title: spec.x.title, unit: spec.x.measure.unit };
+  if (spec.series.some((s) => s.closed)) {
+    const rows: Cell[][] = [];
+    for (const s of spec.series)
+      s.x.forEach((v, i) => {
+        if (within(v, shown))
+          rows.push([heading(s), { si: v, measure: spec.x.measure }, { si: s.y[i]!, measure: spec.y.measure }]);
+      });
+    return { columns: [{ title: "line", unit: "" }, x, { title: spec.y.title, unit: spec.y.measure.unit }], rows };
+  }
+  const columns = [x, ...spec.series.map((s) => ({ title: heading(s), unit: spec.y.measure.unit }))];
+  const rows = stops(spec)
+    .filter((v) => within(v, shown))
+    .map((v) => [{ si: v, measure: spec.x.measure } as Cell, ...spec.series.map((s) => cellAt(spec, s, v))]);
+  return { columns, rows };
+}
+
+/** The value at a place the line was computed at; elsewhere nothing: a table does not make up numbers. */
+function cellAt(spec: PlotSpec, s: Series, v: number): Cell {
+  const i = below(s.x, v * (1 + 1e-9));
+  if (i < 0 || Math.abs(s.x[i]! - v) > 1e-9 * Math.max(Math.abs(v), 1e-12)) return null;
+  const y = s.y[i]!;
+  if (!Number.isFinite(y)) return null;
+  const cell = { si: s.down ? -y : y, measure: spec.y.measure };
+  return s.dotted?.[i] && spec.dots ? { ...cell, note: spec.dots } : cell;
+}
+
+function quoted(text: string): string {
+  return /[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** Lines end in CR LF and texts are quoted where they must be (RFC 4180). Six figures, point as decimal sign. */
+export function csvOf(table: PlotTable): string {
+  const noted = table.columns.map((_, k) =>
+    table.rows.some((row) => typeof row[k] === "object" && row[k] !== null && row[k].note),
+  );
+  const lines = [
+    table.columns.flatMap((c, k) => {
+      const title = quoted(c.unit ? `${c.title} [${c.unit}]` : c.title);
+      return noted[k] ? [title, quoted(`${c.title}, remark`)] : [title];
+    }),
+    ...table.rows.map((row) =>
+      row.flatMap((cell, k) => {
+        const value =
+          cell === null
+            ? ""
+            : typeof cell === "string"
+              ? quoted(cell)
+              : String(Number(cell.measure.value(cell.si).toPrecision(6)));
+        const note = typeof cell === "object" && cell !== null ? (cell.note ?? "") : "";
+        return noted[k] ? [value, quoted(note)] : [value];
+      }),
+    ),
+  ];
+  return lines.map((line) => `${line.join(",")}\r\n`).join("");
+}
