@@ -1,0 +1,238 @@
+#include "store/journal.h"
+
+#include <SQLiteCpp/Database.h>
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "store/journal_schema.h"
+
+namespace shimwright::store {
+namespace {
+
+namespace fs = std::filesystem;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+
+/// A folder of its own that goes with the test.
+struct Folder {
+  fs::path path;
+  explicit Folder(const std::string& name) : path(fs::path(testing::TempDir()) / ("shimwright-" + name)) {
+    fs::remove_all(path);
+    fs::create_directories(path);
+  }
+  ~Folder() { fs::remove_all(path); }
+  std::string file(const std::string& name) const { return (path / name).string(); }
+};
+
+std::string contents(const std::string& file) {
+  std::ifstream in(file, std::ios::binary);
+  std::ostringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
+Entry entry(const std::string& text, const std::string& note = "") {
+  return {text, {}, note, "tab-1", 1000, std::nullopt};
+}
+
+std::string text_at(const Journal& journal, const std::string& job) {
+  const auto track = journal.track(job);
+  return journal.revision(job, (*track)->position)->text;
+}
+
+TEST(Journal, KnowsNothingOfAJobThatWasNeverWrittenDown) {
+  const Journal journal = Journal::in_memory();
+  EXPECT_FALSE(journal.track("/shop/fork.job.toml")->has_value());
+  EXPECT_EQ(journal.revision("/shop/fork.job.toml", 1).error().kind, Fault::Kind::NotThere);
+}
+
+TEST(Journal, GivesBackARevisionAsItWasWritten) {
+  Journal journal = Journal::in_memory();
+  const Entry written{"text with \0 and \xff in it",
+                      {{"unit[0].travel", "5 wt", false}, {"stack[2]", "?", true}},
+                      "swap a shim",
+                      "tab-1",
+                      1764082740123,
+                      "0123456789abcdef"};
+  const auto track = journal.append("/a", written);
+  ASSERT_TRUE(track.has_value());
+  EXPECT_EQ(track->position, 1);
+  EXPECT_EQ(track->disk_hash, "0123456789abcdef");
+  const auto revision = journal.revision("/a", 1);
+  ASSERT_TRUE(revision.has_value());
+  EXPECT_EQ(revision->text, written.text);
+  EXPECT_EQ(revision->drafts, written.drafts);
+  EXPECT_EQ(revision->note, written.note);
+  EXPECT_EQ(revision->client, written.client);
+  EXPECT_EQ(revision->time, written.time);
+}
+
+TEST(Journal, UndoesAndRedoesWithTheirNames) {
+  Journal journal = Journal::in_memory();
+  for (const char* text : {"one", "two", "three"}) ASSERT_TRUE(journal.append("/a", entry(text, text)));
+  const auto back = journal.undo("/a");
+  EXPECT_EQ(back->position, 2);
+  EXPECT_EQ(back->undo_note, "two");
+  EXPECT_EQ(back->redo_note, "three");
+  EXPECT_EQ(journal.undo("/a")->undo_to, 0);
+  EXPECT_EQ(journal.undo("/a")->position, 1) << "the first revision has nothing before it";
+  EXPECT_EQ(journal.redo("/a")->position, 2);
+  EXPECT_EQ(journal.redo("/a")->position, 3);
+  EXPECT_EQ(journal.redo("/a")->redo_to, 0);
+  EXPECT_EQ(text_at(journal, "/a"), "three");
+}
+
+TEST(Journal, KeepsTheBranchThatAnEditAfterUndoLeaves) {
+  Journal journal = Journal::in_memory();
+  for (const char* text : {"one", "two"}) ASSERT_TRUE(journal.append("/a", entry(text)));
+  ASSERT_TRUE(journal.undo("/a"));
+  const auto track = journal.append("/a", entry("other"));
+  EXPECT_EQ(track->position, 3);
+  EXPECT_EQ(track->undo_to, 1);
+  EXPECT_EQ(journal.revision("/a", 2)->text, "two");
+  ASSERT_TRUE(journal.undo("/a"));
+  EXPECT_EQ(journal.redo("/a")->position, 3) << "redo follows the newest branch";
+}
+
+TEST(Journal, CountsEveryChangeOfAJobSoThatTheNewerAnswerIsKnown) {
+  Journal journal = Journal::in_memory();
+  const auto first = journal.append("/a", entry("one"))->serial;
+  const auto second = journal.append("/a", entry("two"))->serial;
+  const auto third = journal.undo("/a")->serial;
+  const auto fourth = journal.set_disk_hash("/a", "00")->serial;
+  EXPECT_LT(first, second);
+  EXPECT_LT(second, third);
+  EXPECT_LT(third, fourth);
+}
+
+TEST(Journal, KeepsJobsApart) {
+  Journal journal = Journal::in_memory();
+  ASSERT_TRUE(journal.append("/a", entry("one")));
+  ASSERT_TRUE(journal.append("/b", entry("other")));
+  EXPECT_EQ(text_at(journal, "/a"), "one");
+  EXPECT_EQ(text_at(journal, "/b"), "other");
+  EXPECT_EQ(journal.undo("/c").error().kind, Fault::Kind::NotThere);
+}
+
+TEST(Journal, RemembersOverARestart) {
+  const Folder folder("journal-restart");
+  {
+    Journal journal = Journal::open(folder.file("deep/er/journal.db"));
+    EXPECT_THAT(journal.notice(), IsEmpty());
+    for (int i = 0; i < 200; ++i) ASSERT_TRUE(journal.append("/a", entry("text " + std::to_string(i))));
+    for (int i = 0; i < 50; ++i) ASSERT_TRUE(journal.undo("/a"));
+  }
+  Journal journal = Journal::open(folder.file("deep/er/journal.db"));
+  EXPECT_THAT(journal.notice(), IsEmpty());
+  EXPECT_EQ(text_at(journal, "/a"), "text 149");
+  for (int i = 0; i < 50; ++i) ASSERT_TRUE(journal.redo("/a"));
+  EXPECT_EQ(text_at(journal, "/a"), "text 199");
+  for (int i = 0; i < 199; ++i) ASSERT_TRUE(journal.undo("/a"));
+  EXPECT_EQ(text_at(journal, "/a"), "text 0");
+}
+
+TEST(Journal, ASecondOneOnlyReadsAndSaysWhereTheFirstIs) {
+  const Folder folder("journal-second");
+  Journal first = Journal::open(folder.file("journal.db"));
+  first.tell_address("http://127.0.0.1:8417/");
+  ASSERT_TRUE(first.append("/a", entry("one")));
+  Journal second = Journal::open(folder.file("journal.db"));
+  EXPECT_TRUE(second.read_only());
+  EXPECT_EQ(second.other_address(), "http://127.0.0.1:8417/");
+  EXPECT_THAT(second.notice(), HasSubstr("only looks"));
+  ASSERT_TRUE(first.append("/a", entry("two")));
+  EXPECT_EQ(text_at(second, "/a"), "two");
+  EXPECT_EQ(second.append("/a", entry("three")).error().kind, Fault::Kind::ReadOnly);
+  EXPECT_EQ(text_at(first, "/a"), "two");
+}
+
+TEST(Journal, TakesOverWhenTheFirstHasGone) {
+  const Folder folder("journal-third");
+  {
+    const Journal first = Journal::open(folder.file("journal.db"));
+  }
+  EXPECT_FALSE(Journal::open(folder.file("journal.db")).read_only());
+}
+
+TEST(Journal, KeepsADamagedFileAsideAndBeginsANewOne) {
+  const Folder folder("journal-damaged");
+  const std::string file = folder.file("journal.db");
+  const std::string rubbish(5000, '#');
+  for (int n = 1; n <= 2; ++n) {
+    std::ofstream(file, std::ios::binary) << rubbish;
+    Journal journal = Journal::open(file);
+    EXPECT_THAT(journal.notice(), HasSubstr("damaged"));
+    EXPECT_FALSE(journal.read_only());
+    EXPECT_TRUE(journal.append("/a", entry("one")));
+    EXPECT_EQ(contents(file + ".damaged-" + std::to_string(n)), rubbish);
+  }
+}
+
+TEST(Journal, FindsDamageInTheMiddleOfAFile) {
+  const Folder folder("journal-middle");
+  const std::string file = folder.file("journal.db");
+  {
+    Journal journal = Journal::open(file);
+    for (int i = 0; i < 300; ++i)
+      ASSERT_TRUE(journal.append("/a", entry(std::string(500, static_cast<char>('a' + i % 26)))));
+  }
+  std::string bytes = contents(file);
+  for (std::size_t at = 4096; at + 64 < bytes.size(); at += 4096) bytes.replace(at, 64, 64, '\x5a');
+  std::ofstream(file, std::ios::binary) << bytes;
+  const Journal journal = Journal::open(file);
+  EXPECT_THAT(journal.notice(), HasSubstr("damaged"));
+  EXPECT_EQ(contents(file + ".damaged-1"), bytes);
+}
+
+TEST(Journal, LeavesTheFileOfANewerProgramAsItIs) {
+  const Folder folder("journal-newer");
+  const std::string file = folder.file("journal.db");
+  {
+    SQLite::Database newer(file, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    newer.exec("CREATE TABLE thing (a); PRAGMA user_version = 900");
+  }
+  const std::string before = contents(file);
+  {
+    Journal journal = Journal::open(file);
+    EXPECT_THAT(journal.notice(), HasSubstr("newer"));
+    EXPECT_EQ(journal.file(), folder.file("journal.v1.db"));
+    EXPECT_TRUE(journal.append("/a", entry("one")));
+  }
+  EXPECT_EQ(contents(file), before);
+  EXPECT_EQ(text_at(Journal::open(file), "/a"), "one");
+}
+
+TEST(Journal, IsKeptInMemoryWhereItsFolderCannotBe) {
+  const Folder folder("journal-nowhere");
+  std::ofstream(folder.file("flat")) << "a file";
+  Journal journal = Journal::open(folder.file("flat/journal.db"));
+  EXPECT_TRUE(journal.is_in_memory());
+  EXPECT_THAT(journal.notice(), HasSubstr("save your jobs"));
+  EXPECT_TRUE(journal.append("/a", entry("one")));
+  EXPECT_TRUE(Journal::open(folder.path.string()).is_in_memory()) << "a folder is no journal";
+}
+
+TEST(JournalSchema, EveryStoreThatWasEverReleasedOpensWithAllItHolds) {
+  int n_stores = 0;
+  for (const auto& kept : fs::directory_iterator(SW_SOURCE_DIR "/test/durability/stores")) {
+    if (kept.path().extension() != ".db") continue;
+    ++n_stores;
+    const Folder folder("journal-kept");
+    fs::copy_file(kept.path(), folder.file("journal.db"));
+    Journal journal = Journal::open(folder.file("journal.db"));
+    EXPECT_THAT(journal.notice(), IsEmpty()) << kept.path();
+    EXPECT_EQ(text_at(journal, "/shop/kept.job.toml"), "title = \"kept, second\"\n");
+    EXPECT_EQ(journal.revision("/shop/kept.job.toml", 3)->drafts,
+              (std::vector<Draft>{{"unit[0].travel", "5 wt", false}}));
+    EXPECT_EQ(journal.redo("/shop/kept.job.toml")->position, 3);
+    EXPECT_TRUE(journal.append("/shop/kept.job.toml", entry("new")));
+  }
+  EXPECT_EQ(n_stores, schema_version()) << "each version of the schema leaves one file, vNNN.db";
+}
+
+}  // namespace
+}  // namespace shimwright::store
