@@ -52,7 +52,7 @@ TEST(Journal, KnowsNothingOfAJobThatWasNeverWrittenDown) {
 
 TEST(Journal, GivesBackARevisionAsItWasWritten) {
   Journal journal = Journal::in_memory();
-  const Entry written{"text with \0 and \xff in it",
+  const Entry written{std::string("text with \0 and \xff in it", 24),
                       {{"unit[0].travel", "5 wt", false}, {"stack[2]", "?", true}},
                       "swap a shim",
                       "tab-1",
