@@ -2,7 +2,7 @@ import { padded, type Range, type Scale, scaleOf } from "./axis";
 import type { Measure } from "./measure";
 import { placeWords, type Box } from "./mark_words";
 import { bandPath, type Run, runsOf } from "./path";
-import type { AxisSpec, Dash, Ink, PlotSpec, Series, Weight } from "./plot_spec";
+import type { AxisSpec, Dash, Ink, Mark, PlotSpec, Series, Weight } from "./plot_spec";
 import { spread } from "./spread";
 import { decimalsOf, logTicks, step125, ticks125 } from "./ticks";
 import { SMALL, textWidth } from "./text_width";
@@ -42,6 +42,7 @@ export interface PlacedMark {
   text: string;
   ink: Ink;
   words: Box;
+  bare: boolean; // the name of a line that ends here: words without a ring
 }
 
 /** A plot with a size: all that the page needs to draw it. */
@@ -151,9 +152,19 @@ export function linesOf(name: string, room: number): string[] {
   return best;
 }
 
+/** Ends short of the frame's right edge, or nowhere, as a loop: its name stands at it and not beside the frame. */
+function endsShort(s: Series, shown: Range, log: boolean): boolean {
+  const last = s.x[s.x.length - 1];
+  if (last === undefined) return false;
+  if (s.closed) return true;
+  const share = log
+    ? Math.log(shown.max / last) / Math.log(shown.max / shown.min)
+    : (shown.max - last) / (shown.max - shown.min);
+  return share > 0.06;
+}
+
 /** Where a line leaves the frame on the right: its last shown value. */
 function endOf(s: Series, shown: Range): number | null {
-  if (s.closed) return s.y.length ? s.y[indexOfMost(s.x)]! : null;
   for (let i = s.x.length - 1; i >= 0; --i) {
     const x = s.x[i]!;
     if (x > shown.max || !Number.isFinite(s.y[i]!)) continue;
@@ -171,7 +182,7 @@ function indexOfMost(list: readonly number[]): number {
   return most;
 }
 
-function namesOf(spec: PlotSpec, shown: Range, y: Scale, room: number, top: number, bottom: number): LineName[] {
+function namesOf(spec: PlotSpec, shown: Range, log: boolean, y: Scale, room: number, top: number, bottom: number): LineName[] {
   const names: LineName[] = [];
   const add = (key: string, name: string, si: number | null, ink: Ink, semibold: boolean): void => {
     if (!name || si === null || !Number.isFinite(si)) return;
@@ -179,7 +190,8 @@ function namesOf(spec: PlotSpec, shown: Range, y: Scale, room: number, top: numb
     if (at < top - 40 || at > bottom + 40) return; // zoomed out of the picture
     names.push({ key, lines: linesOf(name, room), ink, y: 0, from: Math.min(Math.max(at, top), bottom), semibold });
   };
-  for (const s of spec.series) add(s.key, s.name, endOf(s, shown), s.ink, s.weight === "heavy");
+  for (const s of spec.series)
+    if (!endsShort(s, shown, log)) add(s.key, s.name, endOf(s, shown), s.ink, s.weight === "heavy");
   for (const b of spec.bands ?? []) {
     const n = b.x.length;
     if (n) add(b.key, b.name, 0.5 * (b.low[n - 1]! + b.high[n - 1]!), b.ink, false);
@@ -197,8 +209,8 @@ function namesOf(spec: PlotSpec, shown: Range, y: Scale, room: number, top: numb
         owner.push(i);
       }
     });
-  const kept = wanted.map((w, i) => (i ? Math.max(w, wanted[i - 1]!) : w));
-  const places = spread(kept, LINE, top, bottom);
+  for (let i = 1; i < wanted.length; ++i) wanted[i] = Math.max(wanted[i]!, wanted[i - 1]!);
+  const places = spread(wanted, LINE, top, bottom);
   names.forEach((name, i) => {
     const own = places.filter((_, k) => owner[k] === i);
     name.y = own.reduce((a, b) => a + b, 0) / Math.max(1, own.length);
@@ -235,18 +247,24 @@ export function layoutOf(spec: PlotSpec, width: number, height: number, view: Vi
   // margins follow from the words beside the frame
   const left = 8 + Math.max(16, ...yTicks.map((t) => textWidth(t.text)));
   const room = Math.max(64, 0.24 * width);
-  const names = namesOf(spec, shown, y, room, top, bottom);
+  const names = namesOf(spec, shown, view.log, y, room, top, bottom);
   const right = width - Math.max(10, ...names.map((n) => 14 + Math.max(...n.lines.map((l) => textWidth(l, SMALL, n.semibold)))));
   const x = scaleOf(shownIn(spec.x.measure, shown), left, Math.max(right, left + 60), view.log);
 
+  const frame = { left, right: x.to, top, bottom };
   const marks: PlacedMark[] = [];
-  for (const m of spec.marks ?? []) {
+  const put = (m: Mark, bare: boolean): void => {
     const at = { x: x.px(spec.x.measure.value(m.x)), y: y.px(spec.y.measure.value(m.y)) };
-    if (!(at.x >= left && at.x <= x.to && at.y >= top - 1 && at.y <= bottom + 1)) continue;
-    const frame = { left, right: x.to, top, bottom };
+    if (!(at.x >= left && at.x <= x.to && at.y >= top - 1 && at.y <= bottom + 1)) return;
     const words = placeWords(spec, x, y, at, m.text, frame, marks.map((p) => p.words));
-    marks.push({ ...at, text: m.text, ink: m.ink, words });
-  }
+    marks.push({ ...at, text: m.text, ink: m.ink, words, bare });
+  };
+  for (const m of spec.marks ?? []) put(m, false);
+  for (const s of spec.series)
+    if (s.name && endsShort(s, shown, view.log)) {
+      const at = s.closed ? indexOfMost(s.y) : s.x.length - 1; // of a loop: at its height
+      put({ x: s.x[at]!, y: s.y[at]!, text: s.name, ink: s.ink }, true);
+    }
   const zero = y.min <= 0 && y.max >= 0 && !y.log ? y.px(0) : null;
   return {
     width,

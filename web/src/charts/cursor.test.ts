@@ -1,0 +1,78 @@
+import { describe, expect, it } from "vitest";
+import { below, readingsAt, stepped, stops } from "./cursor";
+import { measuresOf } from "./measure";
+import type { PlotSpec } from "./plot_spec";
+import { csvOf, tableOf } from "./table";
+
+const measures = measuresOf("metric");
+const spec: PlotSpec = {
+  title: "t",
+  caption: "c",
+  x: { title: "shaft speed", measure: measures.speed },
+  y: { title: "force", measure: measures.force },
+  dots: "draws air",
+  series: [
+    { key: "c", name: "compression", x: [0, 1, 2], y: [0, 100, 300], ink: "compression", dash: "solid", weight: "heavy" },
+    {
+      key: "r",
+      name: "rebound",
+      x: [0, 1, 2],
+      y: [0, -200, -500],
+      dotted: [false, false, true],
+      down: true,
+      ink: "rebound",
+      dash: "long",
+      weight: "heavy",
+    },
+    { key: "f", name: "", column: "fan, 3 clicks", x: [0, 1, 2], y: [0, 90, 290], behind: true, ink: "compression", dash: "solid", weight: "thin" },
+  ],
+};
+
+describe("the cursor", () => {
+  it("reads between points, the rebound as a positive force", () => {
+    const [c, r] = readingsAt(spec, 1.5);
+    expect(c!.own).toBe(200);
+    expect(r!.own).toBe(350);
+    expect(r!.y).toBe(-350);
+    expect(r!.dotted).toBe(true);
+  });
+
+  it("reads nothing where a line does not reach, and no fan", () => {
+    expect(readingsAt(spec, 2.5)).toEqual([]);
+    expect(readingsAt(spec, 1)).toHaveLength(2);
+  });
+
+  it("steps from point to point and stays at the ends", () => {
+    const list = stops(spec);
+    expect(list).toEqual([0, 1, 2]);
+    expect(stepped(list, null, 1)).toBe(0);
+    expect(stepped(list, null, -1)).toBe(2);
+    expect(stepped(list, 1, 1)).toBe(2);
+    expect(stepped(list, 2, 1)).toBe(2);
+    expect(stepped(list, 1.4, -1)).toBe(1);
+    expect(stepped(list, 1.4, 1)).toBe(2);
+    expect(stepped([], 1, 1)).toBeNull();
+    expect(below([1, 2, 3], 0.5)).toBe(-1);
+  });
+});
+
+describe("the table of a plot", () => {
+  it("holds every line, the fan too, in the piece that is shown", () => {
+    const table = tableOf(spec, { min: 1, max: 2 });
+    expect(table.columns.map((c) => c.title)).toEqual(["shaft speed", "compression", "rebound", "fan, 3 clicks"]);
+    expect(table.rows).toHaveLength(2);
+  });
+
+  it("saves numbers with units above and a remark where air is drawn", () => {
+    const csv = csvOf(tableOf(spec, null)).split("\r\n");
+    expect(csv[0]).toBe('shaft speed [m/s],compression [N],rebound [N],"rebound, remark","fan, 3 clicks [N]"');
+    expect(csv[3]).toBe("2,300,500,draws air,290");
+    expect(csv).toHaveLength(5);
+  });
+
+  it("makes up no number where a line was not computed", () => {
+    const ghost = { ...spec.series[0]!, key: "g", name: "A", x: [0, 0.7], y: [0, 7] };
+    const table = tableOf({ ...spec, series: [spec.series[0]!, ghost] }, null);
+    expect(table.rows.map((r) => r[2] === null)).toEqual([false, false, true, true]);
+  });
+});
