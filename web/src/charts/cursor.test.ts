@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { below, readingsAt, stepped, stops } from "./cursor";
-import { measuresOf } from "./measure";
+import { measures as measuresIn } from "../units/measures";
 import type { PlotSpec } from "./plot_spec";
 import { csvOf, tableOf } from "./table";
 
-const measures = measuresOf("metric");
+const measures = measuresIn("metric");
 const spec: PlotSpec = {
   title: "t",
   caption: "c",

@@ -1,6 +1,6 @@
 import type { ClickFamilyLike, ForceCurveLike, ForceLike, Ghost } from "./documents";
 import { trouble } from "./documents";
-import type { Measures } from "./measure";
+import type { Measures } from "../units/measures";
 import type { Ink, Mark, PlotSpec, Series } from "./plot_spec";
 
 function clicksText(clicks: number): string {

@@ -1,6 +1,6 @@
 import type { Ghost, LiftLike } from "./documents";
 import { trouble } from "./documents";
-import type { Measures } from "./measure";
+import type { Measures } from "../units/measures";
 import type { PlotSpec, Series } from "./plot_spec";
 
 /** Lift over pressure drop, at the seat and at the rim. */

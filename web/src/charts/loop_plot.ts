@@ -1,5 +1,5 @@
 import type { Loop } from "./documents";
-import type { Measures } from "./measure";
+import type { Measures } from "../units/measures";
 import type { Dash, PlotSpec, Series } from "./plot_spec";
 
 const DASHES: Dash[] = ["solid", "long", "short", "chain"];

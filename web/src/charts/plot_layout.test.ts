@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { measuresOf } from "./measure";
+import { measures as measuresIn } from "../units/measures";
 import { layoutOf, linesOf } from "./plot_layout";
 import type { PlotSpec, Series } from "./plot_spec";
 
-const measures = measuresOf("metric");
+const measures = measuresIn("metric");
 
 function line(key: string, end: number, more: Partial<Series> = {}): Series {
   const x = Array.from({ length: 41 }, (_, i) => 0.05 * i);

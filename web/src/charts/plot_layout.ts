@@ -1,5 +1,5 @@
 import { padded, type Range, type Scale, scaleOf } from "./axis";
-import type { Measure } from "./measure";
+import type { Measure } from "../units/measures";
 import { placeWords, type Box } from "./mark_words";
 import { bandPath, type Run, runsOf } from "./path";
 import type { AxisSpec, Dash, Ink, Mark, PlotSpec, Series, Weight } from "./plot_spec";

@@ -1,4 +1,4 @@
-import type { Measure } from "./measure";
+import type { Measure } from "../units/measures";
 
 /** A colour by what it is for; the page has it as a custom property of the same name. */
 export type Ink = "ink" | "steel" | "line" | "copper" | "compression" | "rebound" | "fine" | "look" | "stop";

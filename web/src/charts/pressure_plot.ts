@@ -1,6 +1,6 @@
 import type { ForceLike, Ghost, StrokeWord } from "./documents";
 import { trouble } from "./documents";
-import type { Measures } from "./measure";
+import type { Measures } from "../units/measures";
 import type { PlotSpec, Series } from "./plot_spec";
 
 /** Chamber pressures over shaft speed in one stroke, and the pressure at which air comes out of the oil. */

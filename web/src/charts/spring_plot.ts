@@ -1,6 +1,6 @@
 import type { Ghost, SpringLike } from "./documents";
 import { trouble } from "./documents";
-import type { Measures } from "./measure";
+import type { Measures } from "../units/measures";
 import type { Dash, Mark, PlotSpec, Rule, Series } from "./plot_spec";
 
 const SHARES: Dash[] = ["long", "short", "chain", "solid"];

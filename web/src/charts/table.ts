@@ -1,6 +1,6 @@
 import type { Range } from "./axis";
 import { below, stops } from "./cursor";
-import type { Measure } from "./measure";
+import type { Measure } from "../units/measures";
 import type { PlotSpec, Series } from "./plot_spec";
 
 /** The data of a plot in rows: what the page shows as a table and saves as CSV. */
