@@ -1,0 +1,154 @@
+#pragma once
+#include <functional>
+#include <vector>
+
+#include "base/outcome.h"
+#include "damper/drive.h"
+#include "damper/motion_model.h"
+
+namespace shimwright::damper {
+
+enum class Chamber { Compression, Rod, Reservoir };
+
+/// The damper at one moment. Forces act on the rod, positive outwards, as in SteadyPoint.
+struct MotionSample {
+  double time = 0.0;    // [s]
+  double travel = 0.0;  // [m]
+  double speed = 0.0;   // positive in compression [m/s]
+
+  double force = 0.0;            // all parts together [N]
+  double force_hydraulic = 0.0;  // chambers and atmosphere on piston and rod [N]
+  double force_friction = 0.0;   // seals [N]
+  double force_lock = 0.0;       // restrictions: oil lock, bottoming cone [N]
+  double force_air = 0.0;        // outer air, and reservoir gas on its travel area [N]
+
+  double p_compression = 0.0;  // [Pa abs]
+  double p_rod = 0.0;          // [Pa abs]
+  double p_reservoir = 0.0;    // oil side [Pa abs]
+  double p_lock = 0.0;  // highest in a restriction; its outside pressure at rest, 0 without one [Pa abs]
+
+  double gas_compression = 0.0;  // free air, trapped and released, at the chamber's pressure [m^3]
+  double gas_rod = 0.0;          // [m^3]
+  double released = 0.0;         // air out of solution in both chambers, at one atmosphere [m^3]
+
+  double piston_travel = 0.0;  // of the free piston [m]
+  double piston_speed = 0.0;   // [m/s]
+  double float_lift = 0.0;     // of the floating valve [m]
+  double temperature = 0.0;    // [K]
+};
+
+struct Peak {
+  double value = 0.0;   // force [N] or pressure [Pa abs]
+  double time = 0.0;    // [s]
+  double travel = 0.0;  // [m]
+  double speed = 0.0;   // [m/s]
+};
+
+/// One cycle of the drive.
+struct CycleFigures {
+  double t_begin = 0.0;  // [s]
+  double t_end = 0.0;    // [s]
+
+  double energy_in = 0.0;      // work of the bench: the area of the loop [J]
+  double heat = 0.0;           // made in valves, seals, locks and by air going in and out [J]
+  double stored_change = 0.0;  // in oil, air, walls, springs and moving parts [J]
+  double energy_error = 0.0;   // |energy_in - heat - stored_change| over the larger of energy_in and heat [-]
+
+  Peak peak_compression;           // largest force against the way in
+  Peak peak_rebound;               // most negative force
+  double speed_compression = 0.0;  // largest speed in [m/s]
+  double speed_rebound = 0.0;      // largest speed out, negative [m/s]
+
+  double phase_lag = 0.0;  // of the force's first harmonic behind the speed's [rad]: 0 damper, pi/2 spring
+
+  Peak lowest;  // pressure of any oil chamber
+  Chamber lowest_chamber = Chamber::Rod;
+  double released_air = 0.0;       // most there was at once, at one atmosphere [m^3]
+  double piston_travel_min = 0.0;  // of the free piston [m]
+  double piston_travel_max = 0.0;
+  double lock_pressure = 0.0;    // highest in any restriction [Pa abs]; 0 without one
+  double oil_lost = 0.0;         // through the relief port [m^3]
+  double temperature_end = 0.0;  // [K]
+};
+
+enum class MotionEventKind {
+  PistonValveReverses,  // its drop changes sign: one side seats, the other opens
+  FootValveReverses,
+  CompressionAtRelease,  // falls below the release pressure, or comes back
+  RodAtRelease,
+  FreePistonAtInnerStop,  // oil is missing; or leaves it
+  FreePistonAtOuterStop,
+  PortUncovered,       // or covered again
+  RestrictionEntered,  // or left
+};
+
+struct MotionEvent {
+  double time = 0.0;  // [s]
+  MotionEventKind kind = MotionEventKind::PistonValveReverses;
+  bool rising = true;   // true: valve drop turns to compression, pressure comes back, stop or port is reached
+  double travel = 0.0;  // of the rod [m]
+};
+
+struct MotionOptions {
+  double tolerance = 1e-6;      // relative, of every state in one step
+  int samples_per_cycle = 200;  // evenly spaced in time, the cycle's start included; 0: figures only
+  bool keep_events = true;
+  double step_max = 0.0;  // [s]; 0: a fiftieth of a cycle
+
+  /// Told how much is done (0 to 1) after each cycle and every few hundred steps; false stops the run, and
+  /// what is finished is kept.
+  std::function<bool(double)> proceed;
+};
+
+struct MotionResult {
+  std::vector<MotionSample> samples;
+  std::vector<CycleFigures> cycles;  // finished ones
+  std::vector<MotionEvent> events;
+
+  int n_steps = 0;  // accepted
+  int n_rejected = 0;
+  bool stopped = false;  // by `proceed`
+  double settled = 0.0;  // relative change of energy_in from the last cycle but one to the last; infinite
+                         // with one cycle
+  Outcome outcome;  // OutOfRange: a valve beyond its table, rod beyond its travel, temperature beyond the
+                    // laws; Stalled: the integrator gave up, what is there ends where it did
+};
+
+/// Moves the rod as the drive says, from rest.
+///
+/// Model:  two compressible chambers and the reservoir's oil, joined by the quasi-steady valve laws;
+/// pressures,
+///         released air, free piston, floating valve and temperature are states. The inertia of the oil is
+///         left out; air does not pass the valves.
+/// Valid:  a model and a drive without problems (SW_CHECK).
+/// Source: [merritt1967] ch. 1, 3 (continuity with compressible oil); [hairer1996] for the integrator
+/// Tested: motion_reference_test.cc, motion_property_test.cc, motion_oracle_test.cc
+MotionResult run_motion(const MotionModel& model, const Drive& drive, const MotionOptions& options = {});
+
+/// Push the rod in, wait, let go.
+struct ReleaseSetup {
+  double pushed_to = 0.0;    // travel where it is held until all is at rest [m]
+  double moving_mass = 0.0;  // rod, piston and what hangs on it [kg]
+  double time_max = 5.0;     // [s]
+  double rest_speed = 1e-3;  // slower than this and slowing counts as having come to rest [m/s]
+};
+
+struct ReleaseResult {
+  std::vector<MotionSample> samples;  // evenly spaced
+  bool fully_out = false;             // reached travel 0
+  double rest_travel = 0.0;           // where it came to rest, or was at time_max [m]
+  double time = 0.0;                  // until then [s]
+  double time_to_half = 0.0;          // until half of the push came back; infinite when it never did [s]
+  double peak_speed = 0.0;            // outwards, positive [m/s]
+  RestPoint before;                   // at the pushed travel
+  double missing = 0.0;  // rest_travel x rod area: what the acceptance test reads as air or missing oil [m^3]
+  int n_steps = 0;
+  Outcome outcome;  // Stalled as above; OutOfRange: still moving at time_max
+};
+
+/// The acceptance test of an assembled cartridge, made physical.
+/// Tested: release_test.cc
+ReleaseResult rod_release(const MotionModel& model, const ReleaseSetup& setup,
+                          const MotionOptions& options = {});
+
+}  // namespace shimwright::damper

@@ -1,0 +1,83 @@
+#include <cmath>
+#include <limits>
+
+#include "base/check.h"
+#include "damper/motion_record.h"
+#include "damper/motion_stepper.h"
+
+namespace shimwright::damper {
+namespace {
+
+constexpr int kStepsBetweenReports = 500;
+constexpr double kStepsPerCycle = 50.0;  // at least, unless told otherwise
+
+double longest_step(const DriveClock& clock, const MotionOptions& options) {
+  if (options.step_max > 0.0) return options.step_max;
+  const auto ends = clock.cycle_ends();
+  return (ends[1] - ends[0]) / kStepsPerCycle;
+}
+
+/// What the whole run says of itself.
+void judge(const MotionModel& model, const motion::MotionSystem& system, MotionResult& result) {
+  const auto beyond = [&](const char* note, double share) {
+    if (result.outcome.ok()) result.outcome = {.status = Status::OutOfRange, .residual = share, .note = note};
+  };
+  if (system.beyond_table() > 1.0)
+    beyond("a valve passes more than its stack was solved for", system.beyond_table() - 1.0);
+  for (const CycleFigures& cycle : result.cycles)
+    if (model.laws.size() > 1 && cycle.temperature_end > model.laws.back().temperature)
+      beyond("the oil gets warmer than the laws of the valves go",
+             cycle.temperature_end / model.laws.back().temperature - 1.0);
+  result.settled = std::numeric_limits<double>::infinity();
+  if (result.cycles.size() >= 2) {
+    const double last = result.cycles.back().energy_in;
+    result.settled = std::abs(last - result.cycles[result.cycles.size() - 2].energy_in) / std::abs(last);
+  }
+}
+
+}  // namespace
+
+MotionResult run_motion(const MotionModel& model, const Drive& drive, const MotionOptions& options) {
+  SW_CHECK(validate(model).empty());
+  SW_CHECK(options.tolerance > 0.0, options.tolerance);
+  const DriveClock clock(drive);
+
+  // at rest where the drive begins
+  motion::MotionSystem system(model, 0.0);
+  const motion::FullState start = system.rest_state(clock.at(clock.t_begin(), 0).travel);
+  const auto stepper =
+      motion::make_stepper(system, &clock, clock.t_begin(), start,
+                           {.tolerance = options.tolerance, .step_max = longest_step(clock, options)});
+  MotionResult result;
+  motion::Recorder recorder(system, clock, options, start, result);
+
+  // from corner to corner
+  const auto corners = clock.corners();
+  const double whole = clock.t_end() - clock.t_begin();
+  for (int segment = 0; segment + 1 < static_cast<int>(corners.size()) && !result.stopped; ++segment) {
+    stepper->enter_segment(segment);
+    while (stepper->t() < corners[segment + 1]) {
+      if (stepper->step(corners[segment + 1]) == Status::Stalled) {
+        result.outcome = {.status = Status::Stalled,
+                          .residual = 1.0 - (stepper->t() - clock.t_begin()) / whole,
+                          .note = "the integrator's step fell to nothing: the run ends early"};
+        result.n_steps = stepper->n_steps();
+        result.n_rejected = stepper->n_rejected();
+        judge(model, system, result);
+        return result;
+      }
+      const bool cycle_done = recorder.take(*stepper, segment);
+      if (options.proceed && (cycle_done || stepper->n_steps() % kStepsBetweenReports == 0) &&
+          !options.proceed((stepper->t() - clock.t_begin()) / whole)) {
+        result.stopped = true;
+        break;
+      }
+    }
+  }
+  result.n_steps = stepper->n_steps();
+  result.n_rejected = stepper->n_rejected();
+  judge(model, system, result);
+  return result;
+}
+
+}  // namespace shimwright::damper

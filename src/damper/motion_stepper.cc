@@ -1,0 +1,129 @@
+#include "damper/motion_stepper.h"
+
+#include "base/check.h"
+#include "num/rodas.h"
+
+namespace shimwright::damper::motion {
+namespace {
+
+/// The states in use, scaled, as the integrator wants them.
+template <int N>
+class Packed {
+ public:
+  static constexpr int kStates = N;
+  static constexpr int kQuadratures = kSums;
+  static constexpr int kEvents = motion::kEvents;
+  using State = num::StateOf<N + kSums>;
+  using Matrix = Eigen::Matrix<double, N + kSums, N>;
+
+  Packed(MotionSystem& system, const DriveClock* clock, const FullState& y)
+      : system_(system), clock_(clock), full_(y) {
+    for (int i = 0; i < N; ++i) place_[i] = system.places()[i];
+    for (int i = 0; i < kSums; ++i) place_[N + i] = kPlaces + i;
+  }
+
+  void set_segment(int segment) { segment_ = segment; }
+
+  State pack(const FullState& y) const {
+    State s;
+    for (int i = 0; i < N + kSums; ++i) s[i] = y[place_[i]] / kScale[place_[i]];
+    return s;
+  }
+  void unpack(const State& s, FullState& y) const {
+    y = full_;
+    for (int i = 0; i < N + kSums; ++i) y[place_[i]] = s[i] * kScale[place_[i]];
+  }
+
+  void rates(double t, const State& y, State& f) {
+    place(t, y);
+    system_.rates(full_, rate_);
+    f = pack(rate_);
+  }
+
+  void jacobian(double t, const State& y, Matrix& j, State& f_time) {
+    place(t, y);
+    system_.jacobian(full_, rows_, rate_);
+    f_time = pack(rate_);
+    for (int i = 0; i < N + kSums; ++i)
+      for (int k = 0; k < N; ++k)
+        j(i, k) = rows_[place_[i]][place_[k]] * kScale[place_[k]] / kScale[place_[i]];
+  }
+
+  void events(double t, const State& y, std::array<double, kEvents>& g) {
+    place(t, y);
+    system_.events(full_, g);
+  }
+
+ private:
+  void place(double t, const State& y) {
+    if (clock_ != nullptr) system_.set_drive(clock_->at(t, segment_));
+    for (int i = 0; i < N + kSums; ++i) full_[place_[i]] = y[i] * kScale[place_[i]];
+  }
+
+  MotionSystem& system_;
+  const DriveClock* clock_;
+  int segment_ = 0;
+  std::array<int, N + kSums> place_{};
+  FullState full_;  // holds what is not in use
+  FullState rate_{};
+  FullJacobian rows_;
+};
+
+template <int N>
+class PackedStepper final : public Stepper {
+ public:
+  PackedStepper(MotionSystem& system, const DriveClock* clock, double t, const FullState& y,
+                const StepperOptions& options)
+      : packed_(system, clock, y),
+        rodas_(packed_, t, packed_.pack(y), State::Constant(options.tolerance),
+               {.tolerance = options.tolerance, .step_max = options.step_max}) {}
+
+  Status step(double t_end) override { return rodas_.step(t_end); }
+  double t() const override { return rodas_.t(); }
+  double t_before() const override { return rodas_.t_before(); }
+  void state(FullState& y) const override { packed_.unpack(rodas_.y(), y); }
+  void dense(double t, FullState& y) const override { packed_.unpack(rodas_.dense(t), y); }
+  const std::array<int, kEvents>& fired() const override { return rodas_.fired(); }
+  bool any_fired() const override { return rodas_.any_fired(); }
+  int n_steps() const override { return rodas_.n_steps(); }
+  int n_rejected() const override { return rodas_.n_rejected(); }
+  void enter_segment(int segment) override {
+    packed_.set_segment(segment);
+    rodas_.restart();
+  }
+
+ private:
+  using State = typename Packed<N>::State;
+  Packed<N> packed_;
+  num::Rodas<Packed<N>> rodas_;
+};
+
+}  // namespace
+
+std::unique_ptr<Stepper> make_stepper(MotionSystem& system, const DriveClock* clock, double t,
+                                      const FullState& y, const StepperOptions& options) {
+  switch (system.places().size()) {
+    case 3:
+      return std::make_unique<PackedStepper<3>>(system, clock, t, y, options);
+    case 4:
+      return std::make_unique<PackedStepper<4>>(system, clock, t, y, options);
+    case 5:
+      return std::make_unique<PackedStepper<5>>(system, clock, t, y, options);
+    case 6:
+      return std::make_unique<PackedStepper<6>>(system, clock, t, y, options);
+    case 7:
+      return std::make_unique<PackedStepper<7>>(system, clock, t, y, options);
+    case 8:
+      return std::make_unique<PackedStepper<8>>(system, clock, t, y, options);
+    case 9:
+      return std::make_unique<PackedStepper<9>>(system, clock, t, y, options);
+    case 10:
+      return std::make_unique<PackedStepper<10>>(system, clock, t, y, options);
+    default:
+      break;
+  }
+  SW_CHECK(system.places().size() == kPlaces, system.places().size());
+  return std::make_unique<PackedStepper<kPlaces>>(system, clock, t, y, options);
+}
+
+}  // namespace shimwright::damper::motion
