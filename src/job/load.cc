@@ -11,6 +11,7 @@
 #include "job/load_reading.h"
 #include "job/schema_build.h"
 #include "job/schema_tables.h"
+#include "job/stroke_csv.h"
 #include "toml/document.h"
 
 namespace shimwright::job {
@@ -153,6 +154,48 @@ void read_heads(Loading& loading) {
   }
 }
 
+/// Reads the record of one drive; its faults stand in the CSV file itself.
+void read_record(Loading& loading, DriveSpec& drive) {
+  LoadResult& result = loading.result;
+  const std::string name = beside(result.job.files.front().name, drive.file.value);
+  const Checks checks{result.job, result.diagnostics};
+  auto text = loading.source.read(name);
+  if (!text) {
+    checks.fault(Code::RecordUnreadable, drive.file.origin,
+                 {"the record cannot be read: " + text.error(), "\"" + name + "\"",
+                  "a file named from the folder of this one", "correct the name"});
+    return;
+  }
+  StrokeResult read = read_stroke(
+      *text, {drive.time_column.value, drive.travel_column.value, drive.sample_rate.value_or(0.0)});
+  for (CsvFault& fault : read.faults) {
+    Diagnostic diagnostic;
+    diagnostic.code = facts_of(Code::RecordFaulty).id;
+    diagnostic.file = name;
+    diagnostic.line = fault.line;
+    diagnostic.column = fault.column;
+    diagnostic.length = fault.length;
+    diagnostic.what = std::move(fault.what);
+    diagnostic.got = std::move(fault.got);
+    diagnostic.expected = std::move(fault.expected);
+    diagnostic.remedy = std::move(fault.remedy);
+    result.diagnostics.push_back(std::move(diagnostic));
+  }
+  result.job.files.push_back({name, std::move(*text)});
+  // from what the record counts to the travel of the unit
+  const double sign = drive.outwards.value_or(false) ? -1.0 : 1.0;
+  drive.record.time = std::move(read.stroke.time);
+  for (const double travel : read.stroke.travel)
+    drive.record.travel.push_back(drive.zero_at.value_or(0.0) + sign * travel);
+}
+
+void read_records(Loading& loading) {
+  if (!loading.result.job.bench) return;
+  for (DriveSpec& drive : loading.result.job.bench->drives) {
+    if (drive.kind && drive.kind.value == DriveKind::Recorded && drive.file) read_record(loading, drive);
+  }
+}
+
 /// One fault, one place: a part used three times is wrong once.
 void keep_once(Diagnostics& diagnostics) {
   sort_by_place(diagnostics);
@@ -182,6 +225,7 @@ LoadResult load_job(FileSource& files, const std::string& name) {
   read_parts_files(loading, job_file);
   read_parts(loading);
   read_heads(loading);
+  read_records(loading);
   check_job(loading.result.job, loading.result.diagnostics);
   keep_once(loading.result.diagnostics);
   return std::move(loading.result);

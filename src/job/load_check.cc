@@ -76,6 +76,7 @@ void check_job(const JobSpec& job, Diagnostics& diagnostics) {
   check_unit_names(checks, job.units);
   for (const UnitSpec& unit : job.units) check_unit(checks, unit);
   if (job.stack) check_stack(checks, *job.stack);
+  if (job.bench) check_bench(checks, *job.bench);
   if (job.machine) {
     check_sag(checks, job.machine->front_sag, job.units, UnitKind::ForkLeg);
     check_sag(checks, job.machine->rear_sag, job.units, UnitKind::Shock);

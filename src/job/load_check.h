@@ -26,6 +26,12 @@ void check_valve(const Checks& checks, const ValveSpec& valve);
 /// A unit with all that is in it.
 void check_unit(const Checks& checks, const UnitSpec& unit);
 
+/// What a unit is like in motion.
+void check_motion(const Checks& checks, const UnitSpec& unit);
+
+/// How the bench moves.
+void check_bench(const Checks& checks, const BenchSpec& bench);
+
 void check_disc(const Checks& checks, const DiscSpec& disc);
 void check_spring(const Checks& checks, const CoilSpringSpec& spring);
 void check_oil(const Checks& checks, const OilSpec& oil);

@@ -273,6 +273,7 @@ void check_unit(const Checks& checks, const UnitSpec& unit) {
   check_springs(checks, unit);
   if (unit.linkage) check_linkage(checks, *unit.linkage, unit.travel);
   if (unit.fill) check_fill(checks, *unit.fill, unit);
+  if (unit.motion) check_motion(checks, unit);
 }
 
 }  // namespace shimwright::job

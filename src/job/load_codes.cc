@@ -182,6 +182,26 @@ constexpr auto kCodes = std::to_array<CodeFacts>({
      "Give two viscosities, or one and the viscosity index."},
     {Code::DuplicateName, "E0720", "two things go by one name", "A table was copied.",
      "Rename one of the two."},
+
+    // the bench
+    {Code::DriveIncomplete, "E0801", "the drive does not say how it moves",
+     "One of stroke, frequency and speed says too little; two say all.",
+     "Add the key that the message names."},
+    {Code::DriveOverstated, "E0802", "the drive says its motion three times over",
+     "The third of stroke, frequency and speed follows from the other two.", "Take one of the three out."},
+    {Code::DriveKeyOfOtherKind, "E0803", "a key of another kind of drive",
+     "The table was copied from another drive.", "Take the key out, or change the kind."},
+    {Code::DriveBeyondTravel, "E0804", "the drive goes beyond the travel of the unit",
+     "The stroke is that of the wheel, or the middle lies too near an end.",
+     "Correct the stroke or the middle."},
+    {Code::BenchUnitUnknown, "E0805", "no unit of the job goes by this name", "The unit was renamed.",
+     "Write the name of a unit."},
+    {Code::RecordUnreadable, "E0806", "the recorded stroke cannot be read", "The file was moved or renamed.",
+     "Name it from the folder of the job file."},
+    {Code::RecordFaulty, "E0807", "the recorded stroke holds what no stroke is",
+     "A logger wrote a broken row, or the heading names no unit.", "Correct the row or the heading."},
+    {Code::MotionDoesNotFit, "E0808", "what the unit is like in motion does not fit the unit",
+     "A travel was measured from the other end.", "Correct the value that the message names."},
 });
 
 constexpr std::string_view kPageHead = R"(# Diagnostics
@@ -206,7 +226,7 @@ constexpr std::string_view kComputed = R"(
 | E0904 | no adjuster of the job has this name | A setting names a bleed that is no needle, or is spelt otherwise. | Write one of the names that the message lists. |
 )";
 
-constexpr std::array<std::pair<char, std::string_view>, 7> kGroups = {{
+constexpr std::array<std::pair<char, std::string_view>, 8> kGroups = {{
     {'1', "The file"},
     {'2', "Keys and their values"},
     {'3', "Quantities"},
@@ -214,6 +234,7 @@ constexpr std::array<std::pair<char, std::string_view>, 7> kGroups = {{
     {'5', "A stack by itself"},
     {'6', "A valve"},
     {'7', "A unit, its springs, its linkage and its oil"},
+    {'8', "The bench"},
 }};
 
 }  // namespace

@@ -94,6 +94,16 @@ enum class Code {
   ViscosityPointsAlike,
   ViscosityIncomplete,
   DuplicateName,
+
+  // the bench
+  DriveIncomplete,
+  DriveOverstated,
+  DriveKeyOfOtherKind,
+  DriveBeyondTravel,
+  BenchUnitUnknown,
+  RecordUnreadable,
+  RecordFaulty,
+  MotionDoesNotFit,
 };
 
 /// What docs/diagnostics.md says of a code.

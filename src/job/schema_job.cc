@@ -122,6 +122,7 @@ const TableSchema& job_schema() {
         table("conditions", &JobSpec::conditions, conditions_schema(), "Temperatures and height."),
         table_list("unit", &JobSpec::units, unit_schema(), "Its fork legs and shocks."),
         table("stack", &JobSpec::stack, lone_stack_schema(), "A stack by itself, for the verb `stack`."),
+        table("bench", &JobSpec::bench, bench_schema(), "How the damper is moved, for the verb `bench`."),
     };
     keys.insert(keys.end(), own.begin(), own.end());
     for (KeySchema& key : part_keys()) keys.push_back(std::move(key));

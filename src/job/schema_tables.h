@@ -22,6 +22,10 @@ const TableSchema& valve_schema();
 // schema_fill.cc
 const TableSchema& fill_schema();
 
+// schema_bench.cc
+const TableSchema& motion_schema();
+const TableSchema& bench_schema();
+
 // schema_unit.cc
 const TableSchema& unit_schema();
 

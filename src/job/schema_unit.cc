@@ -195,6 +195,8 @@ const TableSchema& unit_schema() {
                 "What joins wheel and shock. Left out: the unit moves as the wheel does."),
           table("fill", &UnitSpec::fill, fill_schema(), "Oil volumes, and how the finished unit was tried.",
                 R"({ cartridge = "210 mL", rod_at = "fully out" })"),
+          table("motion", &UnitSpec::motion, motion_schema(),
+                "Chambers, walls, locks and heat, for the verb `bench`."),
       });
   return schema;
 }

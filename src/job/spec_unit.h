@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "job/spec_bench.h"
 #include "job/spec_parts.h"
 
 namespace shimwright::job {
@@ -300,6 +301,7 @@ struct UnitSpec {
   std::optional<BumpStopSpec> bump_stop;
   std::optional<LinkageSpec> linkage;
   std::optional<FillSpec> fill;
+  std::optional<MotionSpec> motion;
   Origin origin;
 };
 
