@@ -7,26 +7,30 @@
 
 namespace shimwright::damper {
 
-/// Air that a loop points at.
+/// Air that a measured loop points at.
 struct AirEstimate {
-  double lost_travel = 0.0;  // of the rod after the turn until the force has come up [m]
-  double volume = 0.0;       // air at one atmosphere that would take it [m^3]
-  Chamber chamber = Chamber::Rod;
-  Outcome outcome;  // OutOfRange: no such delay in the loop beyond what clean oil and walls give
+  Chamber chamber = Chamber::Compression;  // compression or rod: where air explains the loop better
+  double air = 0.0;                        // at one atmosphere [m^3]; 0 where no air explains it best
+  double misfit = 0.0;                     // of force with that air, rms over the loop's half height [-]
+  double misfit_clean = 0.0;               // with none
+  Outcome outcome;                         // OutOfRange: the most that was tried fits best
 };
 
-/// Air in the pressurised chamber from the delay after a turn of the rod.
+/// Air in a damper from its measured loop: the volume with which the model's loop lies nearest.
 ///
-/// Model:  while air is squeezed from the pressure at the turn to that of the grown force, the valve passes
-///         little: air volume at one atmosphere = displaced volume / ((p0/p1)^(1/n) - (p0/p2)^(1/n)).
-///         Travel is measured from the turn to the sample where the drop over the piston has reached
-///         half of its largest; the same from `clean`, a run of the same damper without air, is taken off.
-/// Valid:  loops of the same drive and sampling, last cycle settled; an estimate to some 20 percent.
-/// Tested: bench_reading_test.cc
-AirEstimate air_from_loop(std::span<const MotionSample> loop, std::span<const MotionSample> clean,
-                          const MotionModel& model, Stroke stroke);
+/// Model:  the air that leaves the least rms of force over the cycle, sought between none and `air_max` in
+/// either
+///         pressure chamber. A constant offset and a seal friction of another size are taken out first.
+/// Shape:  `force`: evenly spaced over one settled cycle of the drive, from the cycle's start, its end left
+/// out
+///         (n >= 20).
+/// Valid:  a model whose valves are those of the damper. A loop that the model cannot follow shows in
+/// `misfit`. Tested: bench_reading_test.cc (the air put in comes back, with valves and friction a little off
+/// too)
+AirEstimate air_from_loop(std::span<const double> force, const MotionModel& model, const Drive& drive,
+                          double air_max, const MotionOptions& options = {});
 
-/// How much weaker the n-th cycle is than the first settled one [-]: 1 - energy(n) / energy(first).
+/// How much less a later cycle takes up than an earlier, settled one of the same drive [-].
 double fade(const CycleFigures& first, const CycleFigures& last);
 
 /// Reservoir pressure that keeps the chamber that runs short above release.

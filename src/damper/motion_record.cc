@@ -90,18 +90,19 @@ void Recorder::note_samples(const Stepper& stepper, int segment) {
 
 void Recorder::note_events(const Stepper& stepper, const FullState& y) {
   if (!options_.keep_events || !stepper.any_fired()) return;
-  constexpr MotionEventKind kinds[kEvents] = {
+  // all but the last, which a driven rod has no use for
+  constexpr MotionEventKind kinds[] = {
       MotionEventKind::PistonValveReverses,   MotionEventKind::FootValveReverses,
       MotionEventKind::CompressionAtRelease,  MotionEventKind::RodAtRelease,
       MotionEventKind::FreePistonAtInnerStop, MotionEventKind::FreePistonAtOuterStop,
       MotionEventKind::PortUncovered,         MotionEventKind::RestrictionEntered};
-  // a stop is reached where the distance to it falls
-  constexpr bool falling_reaches[kEvents] = {false, false, false, false, true, true, false, false};
-  for (int i = 0; i < kEvents; ++i) {
+  for (int i = 0; i < kOut; ++i) {
     const int sign = stepper.fired()[i];
+    // a stop is reached where the distance to it falls
+    const bool falling_reaches = i == kInnerStop || i == kOuterStop;
     if (sign != 0)
       result_.events.push_back(
-          {stepper.t(), kinds[i], (sign > 0) != falling_reaches[i], system_.sample(stepper.t(), y).travel});
+          {stepper.t(), kinds[i], (sign > 0) != falling_reaches, system_.sample(stepper.t(), y).travel});
   }
 }
 

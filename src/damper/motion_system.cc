@@ -90,6 +90,7 @@ void MotionSystem::events(const FullState& y, std::array<double, kEvents>& g) co
     for (const Restriction& lock : model_.restrictions) start = std::min(start, lock.start);
     g[kLock] = travel_of(y) - start;
   }
+  if (rod_is_free()) g[kOut] = y[kTravel];
 }
 
 Forces MotionSystem::forces(const FullState& y) const {

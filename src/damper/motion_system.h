@@ -43,7 +43,18 @@ using FullJacobian = std::array<Row, kAllPlaces>;
 inline constexpr FullState kScale{1e5,  1e5,  1e5,  1e-6, 1e-6, 1e-6, 1e-4,
                                   1e-3, 10.0, 1e-2, 1.0,  1.0,  1.0,  1e-6};
 
-enum Event { kPistonDrop, kFootDrop, kReleaseC, kReleaseR, kInnerStop, kOuterStop, kPort, kLock, kEvents };
+enum Event {
+  kPistonDrop,
+  kFootDrop,
+  kReleaseC,
+  kReleaseR,
+  kInnerStop,
+  kOuterStop,
+  kPort,
+  kLock,
+  kOut,
+  kEvents
+};
 
 /// Forces on the rod, outwards.
 struct Forces {
