@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { format, formatCount, formatThickness, fromUnit, numberText, toUnit, unitName } from "./format";
+import { format, formatCount, formatThickness, fractionPads, fromUnit, numberText, toUnit, unitName } from "./format";
 import type { Kind } from "./kind";
 
 // the same cases as src/units/format_test.cc: page and print must not differ
@@ -74,6 +74,11 @@ describe("a number on the page", () => {
   it("counts whole clicks without decimals", () => {
     expect(formatCount(12, "clicks")).toBe("12\u2009clicks");
     expect(formatCount(-2, "clicks")).toBe("\u22122\u2009clicks");
+  });
+
+  it("lets decimal points meet down a column", () => {
+    expect(fractionPads(["27.8", "110", "4.25"])).toEqual(["0", ".00", ""]);
+    expect(fractionPads(["110", "1220"])).toEqual(["", ""]);
   });
 
   it("comes back from its unit", () => {

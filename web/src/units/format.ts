@@ -62,6 +62,13 @@ export function unitName(kind: Kind, system: System, reference: Reference = "non
   return usualUnit(kind, system).name + referenceWords[reference];
 }
 
+/** What must stand unseen behind each number of a column so that the decimal points meet: ".00", "0" or "". */
+export function fractionPads(column: readonly string[]): string[] {
+  const fractions = column.map((text) => /\.\d+$/.exec(text)?.[0] ?? "");
+  const longest = Math.max(0, ...fractions.map((one) => one.length));
+  return fractions.map((one) => (one === "" ? "." : "").padEnd(longest - one.length, "0").slice(0, longest - one.length));
+}
+
 /** From SI to the unit that unitName() names, and back. */
 export const toUnit = (value: number, kind: Kind, system: System): number => inUnit(value, usualUnit(kind, system));
 export const fromUnit = (value: number, kind: Kind, system: System): number =>

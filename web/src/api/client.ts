@@ -1,0 +1,97 @@
+import type { System } from "../units";
+import type { Drawer, Edit, JobState, ResultDocument, SchemaKey, Session, StackView, Trial } from "./model";
+
+/** The server answered, and refused: with what to do about it. */
+export class Refusal extends Error {
+  constructor(
+    readonly status: number,
+    readonly code: string,
+    message: string,
+    readonly remedy: string,
+    readonly body: unknown,
+  ) {
+    super(message);
+  }
+}
+
+/** The server did not answer: it was stopped, or the machine slept. What was asked may or may not have been done. */
+export class NoAnswer extends Error {}
+
+async function answer<T>(request: Promise<Response>): Promise<T> {
+  let response: Response;
+  let body: unknown;
+  try {
+    response = await request;
+    body = await response.json();
+  } catch {
+    throw new NoAnswer("the server does not answer");
+  }
+  if (response.ok) return body as T;
+  const error = (body as { error?: { code: string; message: string; remedy: string } }).error;
+  throw new Refusal(response.status, error?.code ?? "", error?.message ?? response.statusText, error?.remedy ?? "", body);
+}
+
+/** The server's routes, one function each. The token changes with each start of the server: session() renews it. */
+export class Client {
+  private token = "";
+  /** Of the numbers inside the server's sentences. */
+  system: System = "metric";
+
+  /** `id` tells this tab from others in the stream of events. */
+  constructor(readonly id: string) {}
+
+  private get<T>(path: string): Promise<T> {
+    return answer<T>(fetch(path, { headers: { Accept: "application/json" } }));
+  }
+  private post<T>(path: string, body: object): Promise<T> {
+    const headers = { "Content-Type": "application/json", "X-Shimwright-Token": this.token };
+    return answer<T>(fetch(path, { method: "POST", headers, body: JSON.stringify({ client: this.id, ...body }) }));
+  }
+
+  private query(more: Readonly<Record<string, string | number>> = {}): string {
+    const texts = Object.entries(more).map(([key, value]) => [key, String(value)]);
+    return new URLSearchParams([["system", this.system], ...texts]).toString();
+  }
+
+  async session(): Promise<Session> {
+    const session = await this.get<Session>("/api/session");
+    this.token = session.token;
+    return session;
+  }
+  schema(): Promise<SchemaKey[]> {
+    return this.get("/api/schema");
+  }
+  job(id: string): Promise<JobState> {
+    return this.get(`/api/jobs/${id}?${this.query()}`);
+  }
+  edit(id: string, base: number, edits: readonly Edit[], note: string): Promise<JobState> {
+    return this.post(`/api/jobs/${id}/edit?${this.query()}`, { base, note, edits });
+  }
+  try(id: string, edits: readonly Edit[]): Promise<Trial> {
+    return this.post(`/api/jobs/${id}/try?${this.query()}`, { edits });
+  }
+  step(id: string, way: "undo" | "redo"): Promise<JobState> {
+    return this.post(`/api/jobs/${id}/${way}?${this.query()}`, {});
+  }
+  save(id: string, expectDisk: string, over: boolean): Promise<JobState> {
+    return this.post(`/api/jobs/${id}/save?${this.query()}`, { expect_disk: expectDisk, over });
+  }
+  reload(id: string): Promise<JobState> {
+    return this.post(`/api/jobs/${id}/reload?${this.query()}`, {});
+  }
+  create(name: string, from: string): Promise<JobState> {
+    return this.post("/api/jobs", { name, from });
+  }
+  result(id: string, revision?: number): Promise<ResultDocument> {
+    return this.get(`/api/jobs/${id}/result?${this.query(revision === undefined ? {} : { revision })}`);
+  }
+  parts(id: string): Promise<Drawer> {
+    return this.get(`/api/jobs/${id}/parts`);
+  }
+  stack(id: string, path: string, load: { pressure: number } | { speed: number }): Promise<StackView> {
+    return this.get(`/api/jobs/${id}/stack?${this.query({ path, ...load })}`);
+  }
+  events(): EventSource {
+    return new EventSource("/api/events");
+  }
+}

@@ -1,0 +1,28 @@
+/** The names by which the page knows the generated types. */
+import type { components } from "./types";
+
+type Schemas = components["schemas"];
+
+// what the server says of a job
+export type Session = Schemas["Session"];
+export type SchemaKey = Schemas["SchemaKey"];
+export type JobState = Schemas["JobState"];
+export type Draft = Schemas["Draft"];
+export type Diagnostic = Schemas["Diagnostic"];
+export type Edit = Schemas["Edit"];
+export type Trial = Schemas["Trial"];
+export type JobEvent = Schemas["JobEvent"];
+export type Drawer = Schemas["Drawer"];
+export type StackView = Schemas["StackView"];
+
+// what a job gives
+export type ResultDocument = Schemas["ResultDocument"];
+export type Finding = Schemas["Finding"];
+export type Severity = Finding["severity"];
+export type UnitResult = Schemas["UnitResult"];
+export type StackResult = Schemas["StackResult"];
+export type PostResult = Schemas["PostResult"];
+export type SagResult = Schemas["SagResult"];
+export type SettingsGuide = Schemas["SettingsGuide"];
+export type ForceChange = Schemas["ForceChange"];
+export type Stroke = ForceChange["stroke"];

@@ -1,0 +1,150 @@
+import type { Finding, PostResult, ResultDocument, Severity, StackResult, Stroke, UnitResult } from "../api/model";
+import { formatCount, type Kind } from "../units";
+
+/** One of the few numbers that stay in view: what it is, its value, and whether the findings let the build keep it. */
+export interface Figure {
+  /** Stable over edits, so that before and after find each other. */
+  readonly key: string;
+  readonly label: string;
+  readonly kind: Kind;
+  readonly si: number;
+  /** Where it comes from: "piston valve, rebound, shim 3". */
+  readonly where: string;
+  readonly verdict: Severity;
+}
+
+/** Force at one of the four speeds, both ways. */
+export interface ForceRow {
+  readonly speed: number;
+  readonly forces: Readonly<Record<Stroke, Figure>>;
+}
+
+export interface Figures {
+  readonly forces: readonly ForceRow[];
+  readonly margins: readonly Figure[];
+}
+
+const none: Figures = { forces: [], margins: [] };
+
+/** The figures of one unit, or of the lone stack of a file. */
+export function figuresOf(result: ResultDocument | undefined, unitIndex: number): Figures {
+  if (!result) return none;
+  const unit = result.units[unitIndex];
+  if (unit) {
+    const findings = result.findings.filter((one) => one.place.unit === unit.name);
+    return {
+      forces: forceRows(unit),
+      margins: [...cavitation(unit, findings), ...worstShim(unit, findings), ...leastThread(unit, findings)],
+    };
+  }
+  if (!result.stack) return none;
+  return { forces: [], margins: [...lifts(result.stack), ...shim(result.stack, "", result.findings)] };
+}
+
+/** The page judges nothing itself: what the findings of these codes say at their gravest. */
+function verdict(findings: readonly Finding[], codes: readonly string[], stroke?: Stroke): Severity {
+  const found = findings.filter((one) => codes.includes(one.code) && (!stroke || !one.place.stroke || one.place.stroke === stroke));
+  if (found.some((one) => one.severity === "stop")) return "stop";
+  return found.some((one) => one.severity === "look") ? "look" : "fine";
+}
+
+function forceRows(unit: UnitResult): ForceRow[] {
+  return (unit.force?.key_forces ?? []).map((row) => {
+    const force = (stroke: Stroke, cavitated: boolean): Figure => ({
+      key: `${stroke} at ${row.speed}`,
+      label: stroke,
+      kind: "force",
+      si: row[stroke],
+      where: cavitated ? "past cavitation" : "",
+      verdict: cavitated ? "stop" : "fine",
+    });
+    return {
+      speed: row.speed,
+      forces: {
+        compression: force("compression", row.compression_cavitated),
+        rebound: force("rebound", row.rebound_cavitated),
+      },
+    };
+  });
+}
+
+function cavitation(unit: UnitResult, findings: readonly Finding[]): Figure[] {
+  const codes = { compression: ["F201", "F203"], rebound: ["F202", "F203"] };
+  return (unit.force?.cavitation ?? []).map((one) => ({
+    key: `cavitation ${one.stroke}`,
+    label: `Above cavitation, ${one.stroke}`,
+    kind: "pressure difference",
+    si: one.margin_at_working_speed,
+    where: one.chamber,
+    verdict: verdict(findings, codes[one.stroke], one.stroke),
+  }));
+}
+
+function shim(stack: StackResult, place: string, findings: readonly Finding[]): Figure[] {
+  const si = stack.fatigue_margin ?? stack.yield_margin;
+  if (si === undefined) return [];
+  return [
+    {
+      key: "worst shim",
+      label: stack.fatigue_margin === undefined ? "Worst shim, times to yield" : "Worst shim, times to fatigue",
+      kind: "number",
+      si,
+      where: [place, `shim ${stack.worst_disc}`].filter(Boolean).join(", "),
+      verdict: verdict(findings, ["F301", "F302", "F303"]),
+    },
+  ];
+}
+
+const least = (figures: Figure[]): Figure[] =>
+  figures.length === 0 ? [] : [figures.reduce((worst, one) => (one.si < worst.si ? one : worst))];
+
+function worstShim(unit: UnitResult, findings: readonly Finding[]): Figure[] {
+  return least(
+    unit.valves.flatMap((valve) =>
+      valve.directions.flatMap((direction) =>
+        direction.stack ? shim(direction.stack, `${valve.place}, ${direction.stroke}`, findings) : [],
+      ),
+    ),
+  );
+}
+
+function thread(post: PostResult, place: string, findings: readonly Finding[]): Figure[] {
+  if (!post.thread) return [];
+  return [
+    {
+      key: "engaged thread",
+      label: "Turns of thread that hold",
+      kind: "number",
+      si: post.thread.engaged_turns,
+      where: `${place}, of ${formatCount(post.thread.nut_turns, "")}`,
+      verdict: verdict(findings, ["F101", "F102"]),
+    },
+  ];
+}
+
+function leastThread(unit: UnitResult, findings: readonly Finding[]): Figure[] {
+  return least(
+    unit.valves.flatMap((valve) =>
+      valve.post
+        ? thread(valve.post, valve.place, findings.filter((one) => one.place.valve === valve.place))
+        : [],
+    ),
+  );
+}
+
+function lifts(stack: StackResult): Figure[] {
+  return stack.points.slice(0, 4).map((point, index) => ({
+    key: `lift ${index}`,
+    label: "Lift at the seat",
+    kind: "length",
+    si: point.lift_at_seat,
+    where: "",
+    verdict: "fine",
+  }));
+}
+
+/** Every figure of a set, by its key. */
+export function byKey(figures: Figures): Map<string, Figure> {
+  const forces = figures.forces.flatMap((row) => [row.forces.compression, row.forces.rebound]);
+  return new Map([...forces, ...figures.margins].map((one) => [one.key, one]));
+}

@@ -1,0 +1,316 @@
+import { tick } from "svelte";
+import { Client, NoAnswer, Refusal } from "../api/client";
+import type { Drawer, Edit, JobEvent, JobState, ResultDocument, Session } from "../api/model";
+import type { System } from "../units";
+import { Schema } from "./fields";
+import { markEdit, measureDrawn } from "./latency";
+import { Outbox, type Parcel } from "./outbox";
+
+/** What the server refused, or what happened to the file, in words; shown above the work until it is over. */
+export interface Notice {
+  readonly text: string;
+  readonly remedy: string;
+}
+
+const typingPause = 150; // ms; a value is sent when the hand rests this long
+const firstProbe = 250; // ms between tries to reach a silent server, growing to
+const slowestProbe = 2000;
+const mostTries = 4; // of one parcel, before its words are handed back
+
+/**
+ * The job on the bench, kept in step with the server: what is typed goes through the outbox, one request at a time, and
+ * comes back as the new state. Other tabs' edits arrive by the stream of events.
+ */
+class Workbench {
+  readonly client = new Client(crypto.randomUUID());
+
+  session = $state.raw<Session>();
+  schema = $state.raw(new Schema([]));
+  job = $state.raw<JobState>();
+  parts = $state.raw<Drawer>();
+  notice = $state.raw<Notice>();
+  connected = $state(true);
+  /** A finger drags: what would be. */
+  preview = $state.raw<ResultDocument>();
+  /** The result before the last act of the hand. */
+  before = $state.raw<ResultDocument>();
+
+  private outbox = $state.raw<Outbox>();
+  private nChanges = $state(0); // of the outbox, which is no rune: makes typed() follow it
+  private act = "";
+  private timer = 0;
+  private sending = false;
+  private refreshWanted = false;
+  private events: EventSource | undefined;
+  private tryWaiting: readonly Edit[] | undefined;
+  private trying = false;
+  private tryOver = true;
+
+  get result(): ResultDocument | undefined {
+    return this.preview ?? this.job?.result;
+  }
+  /** The page draws an older state than the text in the fields. */
+  get stale(): boolean {
+    return this.job !== undefined && (this.job.result_revision < this.job.revision || this.job.drafts.length > 0);
+  }
+
+  /** What stands in the field of this path: what was typed last, else what the file has. */
+  typed(path: string): string | undefined {
+    void this.nChanges;
+    return this.outbox?.typed(path) ?? this.draft(path)?.typed ?? this.job?.values[path];
+  }
+  draft(path: string) {
+    return this.job?.drafts.find((one) => one.path === path && !one.insert);
+  }
+  get unsent(): boolean {
+    void this.nChanges;
+    return this.outbox !== undefined && !this.outbox.empty;
+  }
+
+  async begin(): Promise<void> {
+    try {
+      this.session = await this.client.session();
+      this.schema = new Schema(await this.client.schema());
+      this.listen();
+      const wanted = new URLSearchParams(location.search).get("job");
+      const first = this.session.jobs.find((one) => one.id === (wanted ?? this.session?.open));
+      if (first) await this.open(first.id);
+    } catch (fault) {
+      this.fail(fault);
+    }
+  }
+
+  async open(id: string): Promise<void> {
+    try {
+      const job = await this.client.job(id);
+      this.before = undefined;
+      this.preview = undefined;
+      this.act = "";
+      this.outbox = new Outbox(localStorage, `shimwright.unsent.${id}`);
+      this.outbox.settle(job);
+      this.job = job;
+      this.parts = undefined;
+      this.nChanges += 1;
+      history.replaceState(null, "", `?job=${id}${location.hash}`);
+      this.parts = await this.client.parts(id);
+      void this.flush();
+    } catch (fault) {
+      this.fail(fault);
+    }
+  }
+
+  /**
+   * Takes what the hand did. `act` joins edits that are one act to the eye (the letters of one value): what the figures are
+   * compared with stays as it was before the first of them.
+   */
+  edit(edits: readonly Edit[], note: string, act: string, when: "now" | "at rest" = "now"): void {
+    if (!this.outbox) return;
+    if (act !== this.act) {
+      this.act = act;
+      this.before = this.job?.result;
+    }
+    markEdit();
+    this.outbox.add(edits, note);
+    this.nChanges += 1;
+    clearTimeout(this.timer);
+    if (when === "now") void this.flush();
+    else this.timer = setTimeout(() => void this.flush(), typingPause);
+  }
+
+  /** Sends what waits. One request is on its way at a time. */
+  async flush(): Promise<void> {
+    clearTimeout(this.timer);
+    if (this.sending || !this.connected) return;
+    this.sending = true;
+    try {
+      let nTries = 0;
+      for (;;) {
+        const job = this.job;
+        const parcel = job && this.outbox?.next(job.serial);
+        if (!job || !parcel) break;
+        try {
+          const next = await this.client.edit(job.id, job.revision, parcel.edits, parcel.note);
+          this.delivered();
+          nTries = 0;
+          this.notice = undefined;
+          this.take(next);
+        } catch (fault) {
+          if (!(fault instanceof Refusal)) throw fault;
+          nTries += 1;
+          if (nTries < mostTries && (await this.overcome(fault, parcel))) continue;
+          this.delivered();
+          this.notice = { text: fault.message, remedy: `${fault.remedy} Typed was: ${wordsOf(parcel)}` };
+        }
+      }
+    } catch (fault) {
+      this.fail(fault);
+    } finally {
+      this.sending = false;
+    }
+    if (this.refreshWanted) await this.refresh();
+  }
+
+  /** A refusal that says only that the page had not heard the newest: take that, and the parcel may go again. */
+  private async overcome(fault: Refusal, parcel: Parcel): Promise<boolean> {
+    if (fault.code === "bad_token") {
+      this.session = await this.client.session();
+      return true;
+    }
+    const newest = (fault.body as { job?: JobState }).job;
+    if (fault.status !== 409 || !newest) return false;
+    this.take(newest);
+    return parcel.edits.every((edit) => !("text" in edit)); // a whole text would undo what others did
+  }
+
+  private delivered(): void {
+    this.outbox?.delivered();
+    this.nChanges += 1;
+  }
+
+  /** The numbers inside the server's sentences follow the switch too. */
+  showIn(system: System): void {
+    this.client.system = system;
+    void this.refresh();
+  }
+
+  async step(way: "undo" | "redo"): Promise<void> {
+    await this.flush();
+    const before = this.job?.result;
+    await this.ask(async (id) => {
+      markEdit();
+      const job = await this.client.step(id, way);
+      this.act = `${way} ${job.serial}`;
+      this.before = before;
+      return job;
+    });
+  }
+
+  async save(over = false): Promise<void> {
+    await this.flush();
+    await this.ask((id, job) => this.client.save(id, job.disk_hash, over));
+  }
+
+  reload(): Promise<void> {
+    return this.ask((id) => this.client.reload(id));
+  }
+
+  async create(name: string, from: string): Promise<boolean> {
+    try {
+      const job = await this.client.create(name, from);
+      this.session = await this.client.session();
+      await this.open(job.id);
+      return true;
+    } catch (fault) {
+      this.fail(fault);
+      return false;
+    }
+  }
+
+  /** Computes without keeping: while a finger drags, the newest wish wins. Null ends it. */
+  async try(edits: readonly Edit[] | null): Promise<void> {
+    this.tryWaiting = edits ?? undefined;
+    this.tryOver = edits === null;
+    if (edits === null) this.preview = undefined;
+    if (this.trying) return;
+    this.trying = true;
+    try {
+      while (this.tryWaiting && this.job) {
+        const wish = this.tryWaiting;
+        this.tryWaiting = undefined;
+        const tried = await this.client.try(this.job.id, wish);
+        if (!this.tryOver) this.preview = tried.result;
+      }
+    } catch (fault) {
+      this.preview = undefined;
+      if (fault instanceof NoAnswer) this.fail(fault);
+    } finally {
+      this.trying = false;
+    }
+  }
+
+  private async ask(request: (id: string, job: JobState) => Promise<JobState>): Promise<void> {
+    if (!this.job) return;
+    try {
+      this.notice = undefined;
+      this.take(await request(this.job.id, this.job));
+    } catch (fault) {
+      this.fail(fault);
+    }
+  }
+
+  private take(job: JobState): void {
+    if (this.job?.id !== job.id) return;
+    if (job.serial < this.job.serial) return; // overtaken on the way
+    this.job = job;
+    this.preview = undefined;
+    void tick().then(measureDrawn);
+  }
+
+  private async refresh(): Promise<void> {
+    if (!this.job) return;
+    if (this.sending) {
+      this.refreshWanted = true;
+      return;
+    }
+    this.refreshWanted = false;
+    try {
+      this.take(await this.client.job(this.job.id));
+    } catch (fault) {
+      this.fail(fault);
+    }
+  }
+
+  private listen(): void {
+    this.events?.close();
+    this.events = this.client.events();
+    this.events.onmessage = (message) => {
+      const news = JSON.parse(String(message.data)) as JobEvent;
+      const mine = news.client === this.client.id && !news.disk_changed;
+      if (news.job === this.job?.id && !mine) void this.refresh();
+    };
+    this.events.onerror = () => this.lose();
+  }
+
+  private fail(fault: unknown): void {
+    if (fault instanceof NoAnswer) this.lose();
+    else if (fault instanceof Refusal) this.notice = { text: fault.message, remedy: fault.remedy };
+    else throw fault;
+  }
+
+  private lose(): void {
+    if (!this.connected) return;
+    this.connected = false;
+    this.events?.close();
+    this.probe(firstProbe);
+  }
+
+  private probe(pause: number): void {
+    setTimeout(() => {
+      this.reconnect().catch((fault: unknown) => {
+        if (!(fault instanceof NoAnswer)) throw fault;
+        this.probe(Math.min(pause * 1.5, slowestProbe));
+      });
+    }, pause);
+  }
+
+  private async reconnect(): Promise<void> {
+    this.session = await this.client.session();
+    if (this.schema.keys.length === 0) this.schema = new Schema(await this.client.schema());
+    if (this.job) {
+      const job = await this.client.job(this.job.id);
+      this.outbox?.settle(job);
+      this.take(job);
+    }
+    this.connected = true;
+    this.listen();
+    if (this.job) await this.flush();
+    else await this.begin();
+  }
+}
+
+/** What was typed, for a person to take up again. */
+function wordsOf(parcel: Parcel): string {
+  return parcel.edits.map((edit) => ("typed" in edit ? edit.typed : "text" in edit ? "the whole file" : parcel.note)).join(", ");
+}
+
+export const workbench = new Workbench();
