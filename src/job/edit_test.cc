@@ -88,5 +88,72 @@ TEST(Edit, FaultsElsewhereDoNotStopAChange) {
   EXPECT_EQ(*edited, "titel = \"x\"\nrevision = \"B\"\n");
 }
 
+std::string with(std::string from, const std::string& to) {
+  std::string text = kJob;
+  text.replace(text.find(from), from.size(), to);
+  return text;
+}
+
+TEST(Edit, ATitleMayLookLikeANumberAndAMistypedCountIsAFaultOfItsValue) {
+  expect_change("title", "300", "\"Fork\"", "\"300\"");
+  expect_fault("unit[0].count", "2x", "E0202", 7);
+}
+
+TEST(Edit, AShimGoesInBeforeAnother) {
+  const auto edited = insert_item(kJob, "unit[0].piston_valve.rebound.stack[1]", "16 x 0.10 mm");
+  ASSERT_TRUE(edited.has_value()) << render(edited.error().at(0), kJob);
+  const auto values = typed_values(*edited);
+  std::vector<std::string> stack;
+  for (const TypedValue& value : values)
+    if (value.path.find("stack[") != std::string::npos) stack.push_back(value.typed);
+  EXPECT_EQ(stack, (std::vector<std::string>{"4 x 19 x 0.15 mm", "16 x 0.10 mm", "1 x 14 x 0.20 mm"}));
+}
+
+TEST(Edit, AShimThatIsNoneDoesNotGoIn) {
+  const auto edited = insert_item(kJob, "unit[0].piston_valve.rebound.stack[2]", "3 x 24");
+  ASSERT_FALSE(edited.has_value());
+  EXPECT_EQ(edited.error().at(0).path, "unit[0].piston_valve.rebound.stack[2]");
+  EXPECT_FALSE(edited.error()[0].remedy.empty());
+}
+
+TEST(Edit, AListBeginsWithItsFirstElement) {
+  const auto edited = insert_item(kJob, "unit[0].piston_valve.compression.stack[0]", "3 x 20 x 0.15 mm");
+  ASSERT_TRUE(edited.has_value()) << render(edited.error().at(0), kJob);
+  EXPECT_NE(edited->find("[\"3 x 20 x 0.15 mm\"]"), std::string::npos);
+  const auto bleed =
+      insert_item(kJob, "unit[0].piston_valve.bleed[0]", "kind = \"bored\"\ndiameter = \"1 mm\"");
+  ASSERT_TRUE(bleed.has_value()) << render(bleed.error().at(0), kJob);
+  EXPECT_NE(bleed->find("[[unit.piston_valve.bleed]]"), std::string::npos);
+}
+
+TEST(Edit, WhatIsTakenOutIsGoneAndNothingElse) {
+  const auto edited = remove_item(kJob, "unit[0].travel");
+  ASSERT_TRUE(edited.has_value());
+  EXPECT_EQ(*edited, with("travel = \"300 mm\"     # as measured\n", ""));
+  const auto shim = remove_item(kJob, "unit[0].piston_valve.rebound.stack[1]");
+  ASSERT_TRUE(shim.has_value());
+  EXPECT_EQ(shim->find("14 x 0.20"), std::string::npos);
+  EXPECT_FALSE(remove_item(kJob, "unit[0].rod").has_value()) << "it is not there";
+}
+
+TEST(Edit, AShimMovesAndEveryLineKeepsItsRemark) {
+  const auto edited = move_item(kJob, "unit[0].piston_valve.rebound.stack[0]", 1);
+  ASSERT_TRUE(edited.has_value());
+  EXPECT_NE(edited->find("\"1 x 14 x 0.20 mm\",   # face\n  \"4 x 19 x 0.15 mm\","), std::string::npos)
+      << *edited;
+  EXPECT_EQ(*move_item(*edited, "unit[0].piston_valve.rebound.stack[1]", 0), kJob);
+  EXPECT_FALSE(move_item(kJob, "unit[0].piston_valve.rebound.stack[0]", 2).has_value());
+  EXPECT_FALSE(move_item(kJob, "unit[0]", 0).has_value()) << "a table under its heading";
+}
+
+TEST(Edit, EveryValueIsListedAsItWasTyped) {
+  const auto values =
+      typed_values("a = 1_000  # yes\nb = { c = 'x \\ y' }\n[[unit]]\nd = [\"1 mm\", 0.30]\n");
+  std::vector<std::string> lines;
+  for (const TypedValue& value : values) lines.push_back(value.path + " " + value.typed);
+  EXPECT_EQ(lines,
+            (std::vector<std::string>{"a 1_000", "b.c x \\ y", "unit[0].d[0] 1 mm", "unit[0].d[1] 0.30"}));
+}
+
 }  // namespace
 }  // namespace shimwright::job
