@@ -1,0 +1,66 @@
+import { describe, expect, it } from "vitest";
+import { countOf, entriesOf, lengthsOf, lengthSi, parseShims, partName, type StackEntry, tomlOf, withCount, withShim } from "./entries";
+
+const text = (t: string): StackEntry => ({ path: "s[0]", text: t });
+const part = { name: "20x0.15", label: "20 x 0.15 mm", outer_diameter: 0.02, thickness: 0.00015 };
+
+describe("an entry of a stack", () => {
+  it("is taken apart as typed, with or without a count", () => {
+    expect(parseShims("3 x 24 x 0.15 mm")).toEqual({ count: 3, diameter: "24", thickness: "0.15", unit: "mm" });
+    expect(parseShims("24×0.15mm")).toEqual({ count: 1, diameter: "24", thickness: "0.15", unit: "mm" });
+    expect(parseShims("3 x 0.945 in x 0.006 in")?.unit).toBe("in");
+    expect(parseShims("24 x nothing")).toBeNull();
+  });
+
+  it("may name a part, whose name may look like lengths", () => {
+    expect(partName("2 x shim 20x0.15")).toBe("20x0.15");
+    expect(partName("20x0.15")).toBe("20x0.15");
+    expect(partName("2 x 20x0.15")).toBe("20x0.15");
+    expect(partName("2 x 20 x 0.15 mm")).toBeNull();
+    expect(["2 x shim 20x0.15", "20x0.15", "2 x 20x0.15", "4 x face", "20 x 0.15 mm"].map((t) => countOf(text(t)))).toEqual([2, 1, 2, 4, 1]);
+  });
+
+  it("takes another count and keeps the rest as it was typed", () => {
+    expect(withCount(text("3 × 24 x 0.150 mm"), 4)).toEqual({ set: "s[0]", typed: "4 × 24 x 0.150 mm" });
+    expect(withCount(text("24 x 0.15 mm"), 2)).toEqual({ set: "s[0]", typed: "2 x 24 x 0.15 mm" });
+    expect(withCount(text("shim 20x0.15"), 2)).toEqual({ set: "s[0]", typed: "2 x shim 20x0.15" });
+    expect(withCount({ path: "s[1]", text: "", fields: { count: "2" } }, 3)).toEqual({ set: "s[1].count", typed: "3" });
+  });
+
+  it("becomes another shim in its own manner", () => {
+    expect(withShim(text("3 x 24 x 0.15 mm"), part)).toEqual([{ set: "s[0]", typed: "3 x 20 x 0.15 mm" }]);
+    expect(withShim(text("3 x shim 24x0.15"), part)).toEqual([{ set: "s[0]", typed: "3 x shim 20x0.15" }]);
+    expect(withShim({ path: "s[0]", text: "", fields: { outer_diameter: "23 mm", thickness: "0.3 mm" } }, part)).toEqual([
+      { set: "s[0].outer_diameter", typed: "20 mm" },
+      { set: "s[0].thickness", typed: "0.15 mm" },
+    ]);
+  });
+
+  it("writes lengths of a part without a readable label with no digit too many", () => {
+    expect(lengthsOf({ label: "face", outer_diameter: 0.0235, thickness: 0.000125 }, "mm")).toEqual({ count: 1, diameter: "23.5", thickness: "0.125", unit: "mm" });
+    expect(lengthsOf({ label: "", outer_diameter: 0.024003, thickness: 0.0001524 }, "in").thickness).toBe("0.006");
+    expect(lengthSi("7/16", "in")).toBeCloseTo(0.0111125, 9);
+  });
+
+  it("comes from the values of a job, in order, with its draft", () => {
+    const list = "unit[0].piston_valve.rebound.stack";
+    const values = {
+      [`${list}[1]`]: "1 x 16 x 0.10 mm",
+      [`${list}[0]`]: "3 x 21 x 0.10 mm",
+      [`${list}[2].outer_diameter`]: "23 mm",
+      [`${list}[2].thickness`]: "0.30 mm",
+      [`${list}[2].count`]: "2",
+      [`${list}_other[0]`]: "not this",
+    };
+    const drafts = [{ path: `${list}[1]`, typed: "1 x 16 x", diagnostic: { what: "not a shim", remedy: "write all three" } }];
+    const entries = entriesOf(values, drafts, list);
+    expect(entries.map((e) => e.text)).toEqual(["3 x 21 x 0.10 mm", "1 x 16 x 0.10 mm", "2 x 23 mm x 0.30 mm"]);
+    expect(entries[1]!.draft).toEqual({ typed: "1 x 16 x", what: "not a shim", remedy: "write all three" });
+    expect(tomlOf(entries[2]!)).toBe('{ outer_diameter = "23 mm", thickness = "0.30 mm", count = 2 }');
+  });
+
+  it("alone in its list has the list's own path", () => {
+    expect(entriesOf({ "stack.discs": "3 x 24 x 0.15 mm" }, [], "stack.discs").map((e) => e.path)).toEqual(["stack.discs"]);
+    expect(entriesOf({}, [], "stack.discs")).toEqual([]);
+  });
+});
