@@ -60,6 +60,7 @@ class Rodas {
       : system_(system), options_(options), absolute_(absolute), t_(t), y_(y) {
     h_ = options.step_first > 0.0 ? options.step_first : 1e-3 * options.step_max;
     SW_CHECK(std::isfinite(h_) && h_ > 0.0, h_);
+    h_first_ = h_;
     restart();
   }
 
@@ -101,10 +102,7 @@ class Rodas {
   State blend(double s) const { return (1.0 - s) * y_before_ + s * (y_after_ + (1.0 - s) * (u_ + s * v_)); }
   double first_event(double h);
   void accept(double h);
-  double least_step() const {
-    return options_.step_min *
-           std::max(std::abs(t_), std::isfinite(options_.step_max) ? options_.step_max : 0.0);
-  }
+  double least_step() const { return options_.step_min * (std::abs(t_) + h_first_); }
 
   System& system_;
   RodasOptions options_;
@@ -112,6 +110,7 @@ class Rodas {
 
   double t_ = 0.0;
   State y_;
+  double h_first_ = 0.0;
   double h_ = 0.0;  // to be tried next
   double h_last_ = 0.0;
   double error_last_ = 1.0;
