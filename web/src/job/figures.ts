@@ -6,6 +6,8 @@ export interface Figure {
   /** Stable over edits, so that before and after find each other. */
   readonly key: string;
   readonly label: string;
+  /** The same for a strip of a phone. */
+  readonly short: string;
   readonly kind: Kind;
   readonly si: number;
   /** Where it comes from: "piston valve, rebound, shim 3". */
@@ -53,6 +55,7 @@ function forceRows(unit: UnitResult): ForceRow[] {
     const force = (stroke: Stroke, cavitated: boolean): Figure => ({
       key: `${stroke} at ${row.speed}`,
       label: stroke,
+      short: stroke,
       kind: "force",
       si: row[stroke],
       where: cavitated ? "past cavitation" : "",
@@ -73,6 +76,7 @@ function cavitation(unit: UnitResult, findings: readonly Finding[]): Figure[] {
   return (unit.force?.cavitation ?? []).map((one) => ({
     key: `cavitation ${one.stroke}`,
     label: `Above cavitation, ${one.stroke}`,
+    short: one.stroke === "compression" ? "cavitation, in" : "cavitation, out",
     kind: "pressure difference",
     si: one.margin_at_working_speed,
     where: one.chamber,
@@ -87,6 +91,7 @@ function shim(stack: StackResult, place: string, findings: readonly Finding[]): 
     {
       key: "worst shim",
       label: stack.fatigue_margin === undefined ? "Worst shim, times to yield" : "Worst shim, times to fatigue",
+      short: "worst shim",
       kind: "number",
       si,
       where: [place, `shim ${stack.worst_disc}`].filter(Boolean).join(", "),
@@ -114,6 +119,7 @@ function thread(post: PostResult, place: string, findings: readonly Finding[]): 
     {
       key: "engaged thread",
       label: "Turns of thread that hold",
+      short: "thread turns",
       kind: "number",
       si: post.thread.engaged_turns,
       where: `${place}, of ${formatCount(post.thread.nut_turns, "")}`,
@@ -136,6 +142,7 @@ function lifts(stack: StackResult): Figure[] {
   return stack.points.slice(0, 4).map((point, index) => ({
     key: `lift ${index}`,
     label: "Lift at the seat",
+    short: "lift",
     kind: "length",
     si: point.lift_at_seat,
     where: "",
