@@ -71,7 +71,8 @@ function dimension(from: number, to: number, y: number, words: string, width: nu
   const wide = textWidth(words);
   if (wide + 24 < to - from) return { from, to, y, words, textX: (from + to) / 2, anchor: "middle" };
   if (to + 6 + wide < width) return { from, to, y, words, textX: to + 6, anchor: "start" };
-  return { from, to, y, words, textX: from - 6, anchor: "end" };
+  if (from - 6 - wide > 0) return { from, to, y, words, textX: from - 6, anchor: "end" };
+  return { from, to, y, words, textX: Math.min(Math.max((from + to) / 2, wide / 2), width - wide / 2), anchor: "middle" };
 }
 
 function threadPaths(post: PostDocument, x: (z: number) => number, top: number, across: number): PostLayout["thread"] {

@@ -13,6 +13,7 @@ export interface BentPaths {
   flow: { d: string; head: string; width: number } | null; // the way of the oil, as wide as the flow
   rims: { x: number; y: number }[]; // outer end of each disc, middle of its thickness
   lift: { x: number; top: number; foot: number } | null; // under the face disc at the seat
+  hardest: { x: number; y: number } | null; // where the stress is highest
 }
 
 function viewOf(view: StackView | null | undefined, number: number): DiscView | undefined {
@@ -31,6 +32,7 @@ interface Edge {
   low: number[]; // y of the underside [px]
   high: number[]; // y of the upper face [px]
   stress: number[] | null;
+  free: number; // index of the first place that bends; what lies inside the clamp has no computed stress
 }
 
 /** A disc's two faces from the bore out; inside the clamp it lies as the clamp holds it. */
@@ -45,9 +47,10 @@ function edgeOf(d: DiscDrawing, shape: DiscView, s: Section): Edge {
     high.push(round(s.y(z + d.thickness)));
     stress?.push(hard);
   };
-  if (d.bore_radius < shape.radius[0]! - 1e-9) add(d.bore_radius, shape.height[0]!, 0);
+  const held = d.bore_radius < shape.radius[0]! - 1e-9;
+  if (held) add(d.bore_radius, shape.height[0]!, 0);
   for (let i = 0; i < shape.radius.length; ++i) add(shape.radius[i]!, shape.height[i]!, shape.stress[i] ?? 0);
-  return { x, low, high, stress };
+  return { x, low, high, stress, free: held ? 1 : 0 };
 }
 
 function ring(e: Edge, from: number, to: number): string {
@@ -65,9 +68,9 @@ export function levelOf(stress: number, full: number): number {
 
 function addLevels(e: Edge, full: number, levels: string[]): void {
   if (!e.stress) return;
-  let start = 0;
+  let start = e.free;
   const level = (i: number): number => levelOf(0.5 * (e.stress![i]! + e.stress![i + 1]!), full);
-  for (let i = 0; i + 1 < e.x.length; ++i) {
+  for (let i = e.free; i + 1 < e.x.length; ++i) {
     const ends = i + 2 >= e.x.length || level(i + 1) !== level(i);
     if (!ends) continue;
     levels[level(i)] += ring(e, start, i + 1);
@@ -101,6 +104,21 @@ function contactTicks(g: StackGeometry, view: StackView, s: Section): string {
     d += `M${round(s.x(c.radius))} ${round(s.y(z) - half)}v${round(2 * half)}`;
   }
   return d;
+}
+
+/** The place of the highest stress, in the middle of its disc. */
+function hardestPlace(g: StackGeometry, view: StackView, s: Section): { x: number; y: number } | null {
+  let most = 0;
+  let place: { x: number; y: number } | null = null;
+  for (const d of g.discs) {
+    const shape = viewOf(view, d.number);
+    shape?.stress.forEach((stress, i) => {
+      if (stress <= most) return;
+      most = stress;
+      place = { x: s.x(shape.radius[i]!), y: s.y(shape.height[i]! + d.thickness / 2) };
+    });
+  }
+  return place;
 }
 
 const WIDEST = 18; // arrow of the full flow [px]
@@ -146,6 +164,7 @@ export function bentPaths(g: StackGeometry, view: StackView | null | undefined, 
     const last = e.x.length - 1;
     rims.push({ x: e.x[last]!, y: (e.low[last]! + e.high[last]!) / 2 });
   }
+  const hardest = loaded ? hardestPlace(g, view, s) : null;
   const face = g.discs[0];
   let lift: BentPaths["lift"] = null;
   if (loaded && face) {
@@ -160,6 +179,7 @@ export function bentPaths(g: StackGeometry, view: StackView | null | undefined, 
     flow: loaded && face ? flowArrow(g, view, s, fullFlow) : null,
     rims,
     lift,
+    hardest,
   };
 }
 

@@ -18,6 +18,7 @@ export const ROW = 44; // a row of the list is a touch target [px]
 export const BODY = 74; // of piston drawn under the clamp plane [px]
 const WASHER = 20;
 const AXIS = 16;
+const LEADERS = 30; // right of the parts: brackets, and where leaders turn to their rows [px]
 const FACTORS = [1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 32];
 
 /** Highest point of the pile at rest, the float's gap included [m]. */
@@ -34,7 +35,7 @@ export function outermost(g: StackGeometry): number {
  * the present one: the picture must not jump while a finger bends it.
  */
 export function sectionOf(g: StackGeometry, width: number, height: number, mostLift: number): Section {
-  const radial = (width - AXIS - 8) / (outermost(g) * 1.02);
+  const radial = (width - AXIS - LEADERS) / (outermost(g) * 1.02);
   const room = height - BODY - WASHER - 34;
   const tall = topOf(g) + Math.max(0, mostLift) + Math.max(0, g.seat_height);
   const factor = FACTORS.reduce((best, f) => (f * radial * tall <= room ? f : best), 1);
