@@ -1,5 +1,5 @@
 import type { Finding, PostResult, ResultDocument, Severity, StackResult, Stroke, UnitResult } from "../api/model";
-import { formatCount, type Kind } from "../units";
+import { format, type Kind } from "../units";
 
 /** One of the few numbers that stay in view: what it is, its value, and whether the findings let the build keep it. */
 export interface Figure {
@@ -122,7 +122,7 @@ function thread(post: PostResult, place: string, findings: readonly Finding[]): 
       short: "thread turns",
       kind: "number",
       si: post.thread.engaged_turns,
-      where: `${place}, of ${formatCount(post.thread.nut_turns, "")}`,
+      where: `${place}, of ${format(post.thread.nut_turns, "number", "metric")}`,
       verdict: verdict(findings, ["F101", "F102"]),
     },
   ];

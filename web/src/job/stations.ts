@@ -16,8 +16,8 @@ export const stations = [
   { id: "hardware", name: "Hardware", short: "Hardware", task: "What this leg or shock is, as measured." },
   { id: "valving", name: "Valving", short: "Valving", task: "The shims on each side of each piston, and the clickers." },
   { id: "springs", name: "Springs and air", short: "Springs", task: "What carries the machine, and the sag that comes of it." },
-  { id: "effect", name: "What it does", short: "Effect", task: "Force, pressures and clicks over the whole range." },
-  { id: "fit", name: "What fits", short: "Fit", task: "Heights on the post, thread, spacers and torque." },
+  { id: "effect", name: "What it does", short: "It does", task: "Force, pressures and clicks over the whole range." },
+  { id: "fit", name: "What fits", short: "Fits", task: "Heights on the post, thread, spacers and torque." },
   { id: "build", name: "Build, fill and bleed", short: "Build", task: "Volumes, and the sheet to print for the vice." },
   { id: "handover", name: "Hand over", short: "Hand over", task: "The rider's settings, and what to turn when." },
 ] as const satisfies readonly Station[];
