@@ -37,7 +37,8 @@ export function outermost(g: StackGeometry): number {
 export function sectionOf(g: StackGeometry, width: number, height: number, mostLift: number): Section {
   const radial = (width - AXIS - LEADERS) / (outermost(g) * 1.02);
   const room = height - BODY - WASHER - 34;
-  const tall = topOf(g) + Math.max(0, mostLift) + Math.max(0, g.seat_height);
+  // the washer stands over the float; the pile under it may be bent up past that
+  const tall = Math.max(topOf(g), g.height + Math.max(0, mostLift) + Math.max(0, g.seat_height));
   const factor = FACTORS.reduce((best, f) => (f * radial * tall <= room ? f : best), 1);
   const axial = radial * factor;
   const plane = height - BODY;
