@@ -20,6 +20,8 @@ describe("a path of the job file", () => {
     ["unit[0].piston_valve.rebound.seat", "hardware"],
     ["unit[0].piston_valve.rebound.stack[2]", "valving"],
     ["unit[0].foot_valve.bleed[0].clicks", "valving"],
+    ["unit[0].foot_valve", "valving"],
+    ["unit[0].foot_valve.compression", "valving"],
     ["unit[0].air_spring.positive.pressure", "springs"],
     ["unit[0].piston_valve.nut.torque", "fit"],
     ["unit[1].fill.space.bore", "build"],

@@ -29,13 +29,13 @@ class Hand {
   }
 
   /** Brings the field of this path under the hand, wherever on the bench it is. */
-  async reach(path: string): Promise<void> {
+  async reach(path: string, ofStroke = ""): Promise<void> {
     this.goTo(stationOf(path));
     const unit = /^unit\[(\d+)\]/.exec(path)?.[1];
     if (unit !== undefined) this.unit = Number(unit);
     if (path.includes("piston_valve")) this.valve = "piston_valve";
     if (path.includes("foot_valve")) this.valve = "foot_valve";
-    const stroke = /\.(compression|rebound)\b/.exec(path)?.[1];
+    const stroke = /\.(compression|rebound)\b/.exec(path)?.[1] ?? ofStroke;
     if (stroke === "compression" || stroke === "rebound") this.stroke = stroke;
     await tick();
     nearestField(path)?.focus();
@@ -46,10 +46,11 @@ function stationIn(hash: string): StationId {
   return stations.find((one) => `#${one.id}` === hash)?.id ?? "rider";
 }
 
-/** The input of this path, or of the nearest table around it that has one on the page. */
+/** The input of this path, else one in its table, else one of the nearest table around it. */
 function nearestField(path: string): HTMLElement | undefined {
   for (let at = path; at !== ""; at = at.replace(/(\.[^.[]+|\[\d+\]|^[^.[]+)$/, "")) {
-    const found = document.querySelector<HTMLElement>(`[data-path="${CSS.escape(at)}"]`);
+    const here = CSS.escape(at);
+    const found = document.querySelector<HTMLElement>(`[data-path="${here}"], [data-path^="${here}."], [data-path^="${here}["]`);
     if (!found) continue;
     for (let around = found.closest("details"); around; around = around.parentElement?.closest("details") ?? null) around.open = true;
     return found;

@@ -29,6 +29,7 @@ const rules: readonly (readonly [RegExp, StationId])[] = [
   [/^(rider|machine|conditions|title|scenario|notes|revision|date|shop|format|parts)\b/, "rider"],
   [/\.(compression|rebound)\.(stack|float|back_spring|seat_height|material)\b/, "valving"],
   [/\.bleed\b/, "valving"],
+  [/_valve(\.(compression|rebound))?$/, "valving"],
   [/^stack\b/, "valving"],
   [/\.(post|nut|pieces|spacers)\b/, "fit"],
   [/\.(coil_spring|air_spring|trapped_air|top_out|bump_stop|linkage)\b/, "springs"],

@@ -15,6 +15,7 @@ export interface Notice {
 const typingPause = 150; // ms; a value is sent when the hand rests this long
 const firstProbe = 250; // ms between tries to reach a silent server, growing to
 const slowestProbe = 2000;
+const tryShelf = "shimwright.tried.";
 const mostTries = 4; // of one parcel, before its words are handed back
 
 /**
@@ -93,6 +94,7 @@ class Workbench {
       this.nChanges += 1;
       history.replaceState(null, "", `?job=${id}${location.hash}`);
       this.parts = await this.client.parts(id);
+      this.takeUpTry(id);
       void this.flush();
     } catch (fault) {
       this.fail(fault);
@@ -110,6 +112,7 @@ class Workbench {
       this.before = this.job?.result;
     }
     markEdit();
+    this.forgetTry();
     this.outbox.add(edits, note);
     this.nChanges += 1;
     clearTimeout(this.timer);
@@ -208,6 +211,7 @@ class Workbench {
 
   /** Computes without keeping: while a finger drags, the newest wish wins. Null ends it. */
   async try(edits: readonly Edit[] | null): Promise<void> {
+    this.keepTry(edits);
     this.tryWaiting = edits ?? undefined;
     this.tryOver = edits === null;
     if (edits === null) this.preview = undefined;
@@ -226,6 +230,19 @@ class Workbench {
     } finally {
       this.trying = false;
     }
+  }
+
+  // A value that is being tried is typed too: should the page end now, it is taken up when the job is opened again.
+  private keepTry(edits: readonly Edit[] | null): void {
+    if (!edits?.every((edit) => "set" in edit)) this.forgetTry();
+    else if (this.job) localStorage.setItem(tryShelf + this.job.id, JSON.stringify(edits));
+  }
+  private forgetTry(): void {
+    if (this.job) localStorage.removeItem(tryShelf + this.job.id);
+  }
+  private takeUpTry(id: string): void {
+    const kept = localStorage.getItem(tryShelf + id);
+    if (kept !== null) this.edit(JSON.parse(kept) as Edit[], "typed before the page was closed", `tried ${id}`);
   }
 
   private async ask(request: (id: string, job: JobState) => Promise<JobState>): Promise<void> {

@@ -1,0 +1,57 @@
+import { appendFileSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { Bench, field, settled, type } from "./bench";
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await Bench.set("enduro-fork");
+});
+afterAll(async () => {
+  expect(bench.faults).toEqual([]);
+  await bench.end();
+});
+const file = (): string => join(bench.program.folder, "enduro-fork.job.toml");
+
+it("two tabs on one job follow each other, and neither overwrites the other", async () => {
+  const context = await bench.context();
+  const first = await bench.tab(context);
+  const second = await bench.tab(context);
+  await bench.open(first, "hardware");
+  await bench.open(second, "hardware");
+
+  await type(first, "unit[0].seal_friction", "18 N");
+  await expect.poll(() => field(second, "unit[0].seal_friction").inputValue()).toBe("18 N");
+
+  await Promise.all([type(first, "unit[0].travel", "298 mm"), type(second, "unit[0].reservoir.stroke", "84 mm")]);
+  await settled(first);
+  for (const page of [first, second]) {
+    await expect.poll(() => field(page, "unit[0].travel").inputValue()).toBe("298 mm");
+    await expect.poll(() => field(page, "unit[0].reservoir.stroke").inputValue()).toBe("84 mm");
+  }
+  await second.getByRole("button", { name: "Undo" }).click();
+  await second.getByRole("button", { name: "Undo" }).click();
+  await expect.poll(() => field(first, "unit[0].travel").inputValue()).toBe("300 mm");
+});
+
+it("says that the file changed underneath, and offers both ways out", async () => {
+  const page = await bench.page();
+  await bench.open(page, "hardware");
+  appendFileSync(file(), "\n# written by another hand\n");
+  await page.getByText("The file was changed by something else.").waitFor();
+
+  await page.getByRole("button", { name: "Take the file" }).click();
+  await expect.poll(() => page.getByText("The file was changed by something else.").count()).toBe(0);
+  await page.getByRole("button", { name: "Text" }).click();
+  expect(await page.getByLabel("Text of the job file").inputValue()).toContain("written by another hand");
+  await page.getByRole("button", { name: "Text" }).click();
+
+  await type(page, "unit[0].seal_friction", "19 N");
+  await settled(page);
+  appendFileSync(file(), "# and once more\n");
+  await page.getByText("The file was changed by something else.").waitFor();
+  await page.getByRole("button", { name: "Write the bench over it" }).click();
+  await expect.poll(() => readFileSync(file(), "utf8")).toContain("19 N");
+  expect(readFileSync(file(), "utf8")).not.toContain("once more");
+  expect(readFileSync(file(), "utf8")).toContain("# carried by the front springs"); // remarks stay
+});

@@ -1,0 +1,23 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vitest/config";
+
+const inWeb = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+// The specs lie beside the other whole-program tests; their tools lie here.
+export default defineConfig({
+  root: inWeb("../test/browser"),
+  resolve: {
+    alias: {
+      "playwright-core": inWeb("node_modules/playwright-core"),
+      "axe-core": inWeb("node_modules/axe-core"),
+      vitest: inWeb("node_modules/vitest"),
+    },
+  },
+  server: { fs: { allow: [inWeb("..")] } },
+  test: {
+    include: ["*.spec.ts"],
+    fileParallelism: false, // one browser and one server at a time: figures of speed mean nothing otherwise
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
+  },
+});
