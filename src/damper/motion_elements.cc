@@ -28,8 +28,9 @@ double gas_energy(double pressure, double volume, double exponent) {
 
 Squeezed squeezed_at(const MotionOil& oil, double pressure) {
   Squeezed s;
-  s.oil = std::exp((oil::kAtmosphere - pressure) / oil.bulk_modulus);
-  s.oil_enthalpy = oil.bulk_modulus * (1.0 - s.oil);
+  const double grown = std::expm1((oil::kAtmosphere - pressure) / oil.bulk_modulus);
+  s.oil = 1.0 + grown;
+  s.oil_enthalpy = -oil.bulk_modulus * grown;
   const double n = oil.air_exponent;
   s.air = std::exp(std::log(oil::kAtmosphere / pressure) / n);
   const double from = oil.release_pressure > 0.0 ? oil.release_pressure : oil::kAtmosphere;

@@ -46,6 +46,14 @@ MotionSystem::Node MotionSystem::node_s(const FullState& y) const {
                  air_s_);
 }
 
+WarmLaw::Point MotionSystem::amount_of(WarmLaw::Point flow) const {
+  return {flow.q * amount_per_flow_, flow.by_drop * amount_per_flow_, flow.by_temperature * amount_per_flow_};
+}
+
+OpeningFlow MotionSystem::amount_of(OpeningFlow flow) const {
+  return {flow.q * amount_per_flow_, flow.by_drop * amount_per_flow_, flow.by_area * amount_per_flow_};
+}
+
 MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
   Flows w;
   w.travel = travel_of(y);
@@ -60,12 +68,12 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
   const Node& held = has_foot_ ? w.s : w.c;
 
   // between them
-  w.piston = piston_law_.at(drop, temperature);
-  if (has_foot_) w.foot = foot_law_->at(y[kPressureC] - y[kPressureS], temperature);
+  w.piston = amount_of(piston_law_.at(drop, temperature));
+  if (has_foot_) w.foot = amount_of(foot_law_->at(y[kPressureC] - y[kPressureS], temperature));
   if (model_.position_bleed) {
     w.bleed_open = bleed_area(*model_.position_bleed, w.travel);
-    w.bleed =
-        opening_flow(model_.position_bleed->discharge, w.bleed_open.value, density_at(temperature), drop);
+    w.bleed = amount_of(
+        opening_flow(model_.position_bleed->discharge, w.bleed_open.value, density_at(temperature), drop));
   }
   if (model_.float_valve) {
     const FloatingValve& floating = *model_.float_valve;
@@ -94,8 +102,8 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
     }
     if (piston.port) {
       w.port_open = port_area(*piston.port, y[kTaken] / piston.area);
-      w.port = opening_flow(piston.port->discharge, w.port_open.value, density_at(temperature),
-                            held.pressure - piston.port->outside_pressure);
+      w.port = amount_of(opening_flow(piston.port->discharge, w.port_open.value, density_at(temperature),
+                                      held.pressure - piston.port->outside_pressure));
       w.enthalpy_out = squeezed_at(model_.oil, piston.port->outside_pressure).oil_enthalpy;
     }
   }

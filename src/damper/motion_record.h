@@ -14,6 +14,9 @@ class Recorder {
   /// Takes the stepper's last step; true when a cycle ended with it.
   bool take(const Stepper& stepper, int segment);
 
+  /// In the cycle being run [Pa abs].
+  double lowest_pressure() const { return figures_.lowest.value; }
+
  private:
   void look(double t, const FullState& y);
   void note_samples(const Stepper& stepper, int segment);

@@ -17,6 +17,12 @@ double longest_step(const DriveClock& clock, const MotionOptions& options) {
   return (ends[1] - ends[0]) / kStepsPerCycle;
 }
 
+/// Why a step may fall to nothing. Below a hundredth of an atmosphere oil without air would be pulled.
+const char* stall_note(double lowest_pressure) {
+  return lowest_pressure < 1e3 ? "a chamber's pressure fell to nothing, and no air may come out of its oil"
+                               : "the integrator's step fell to nothing: the run ends early";
+}
+
 /// What the whole run says of itself.
 void judge(const MotionModel& model, const motion::MotionSystem& system, MotionResult& result) {
   const auto beyond = [&](const char* note, double share) {
@@ -60,7 +66,7 @@ MotionResult run_motion(const MotionModel& model, const Drive& drive, const Moti
       if (stepper->step(corners[segment + 1]) == Status::Stalled) {
         result.outcome = {.status = Status::Stalled,
                           .residual = 1.0 - (stepper->t() - clock.t_begin()) / whole,
-                          .note = "the integrator's step fell to nothing: the run ends early"};
+                          .note = stall_note(recorder.lowest_pressure())};
         result.n_steps = stepper->n_steps();
         result.n_rejected = stepper->n_rejected();
         judge(model, system, result);

@@ -1,6 +1,7 @@
 #include "damper/motion_stepper.h"
 
-#include "base/check.h"
+#include <algorithm>
+
 #include "num/rodas.h"
 
 namespace shimwright::damper::motion {
@@ -18,7 +19,11 @@ class Packed {
 
   Packed(MotionSystem& system, const DriveClock* clock, const FullState& y)
       : system_(system), clock_(clock), full_(y) {
-    for (int i = 0; i < N; ++i) place_[i] = system.places()[i];
+    const std::vector<int>& used = system.places();
+    std::copy(used.begin(), used.end(), place_.begin());
+    int n = static_cast<int>(used.size());
+    for (int p = 0; p < kPlaces && n < N; ++p)
+      if (std::find(used.begin(), used.end(), p) == used.end()) place_[n++] = p;
     for (int i = 0; i < kSums; ++i) place_[N + i] = kPlaces + i;
   }
 
@@ -102,27 +107,11 @@ class PackedStepper final : public Stepper {
 
 std::unique_ptr<Stepper> make_stepper(MotionSystem& system, const DriveClock* clock, double t,
                                       const FullState& y, const StepperOptions& options) {
-  switch (system.places().size()) {
-    case 3:
-      return std::make_unique<PackedStepper<3>>(system, clock, t, y, options);
-    case 4:
-      return std::make_unique<PackedStepper<4>>(system, clock, t, y, options);
-    case 5:
-      return std::make_unique<PackedStepper<5>>(system, clock, t, y, options);
-    case 6:
-      return std::make_unique<PackedStepper<6>>(system, clock, t, y, options);
-    case 7:
-      return std::make_unique<PackedStepper<7>>(system, clock, t, y, options);
-    case 8:
-      return std::make_unique<PackedStepper<8>>(system, clock, t, y, options);
-    case 9:
-      return std::make_unique<PackedStepper<9>>(system, clock, t, y, options);
-    case 10:
-      return std::make_unique<PackedStepper<10>>(system, clock, t, y, options);
-    default:
-      break;
-  }
-  SW_CHECK(system.places().size() == kPlaces, system.places().size());
+  // four sizes keep the build short; a state that is not in use stays where it is and may fill up
+  const std::size_t n = system.places().size();
+  if (n <= 5) return std::make_unique<PackedStepper<5>>(system, clock, t, y, options);
+  if (n <= 7) return std::make_unique<PackedStepper<7>>(system, clock, t, y, options);
+  if (n <= 9) return std::make_unique<PackedStepper<9>>(system, clock, t, y, options);
   return std::make_unique<PackedStepper<kPlaces>>(system, clock, t, y, options);
 }
 

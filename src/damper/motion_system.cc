@@ -27,6 +27,7 @@ MotionSystem::MotionSystem(const MotionModel& model, double free_mass)
       air_r_(all_trapped(model.rod, model.oil)),
       air_s_(all_trapped(model.reservoir.oil, model.oil)) {
   if (has_foot_) foot_law_.emplace(model.laws, foot_of);
+  amount_per_flow_ = 1.0 / squeezed_at(model.oil, holding_pressure(model.reservoir, 0.0, 0.0).value).oil;
   places_ = {kPressureC, kPressureR};
   if (has_foot_) places_.push_back(kPressureS);
   if (model.oil.bunsen > 0.0 && model.oil.release_pressure > 0.0) {

@@ -104,6 +104,8 @@ class MotionSystem {
   double density_slope_at(double temperature) const;
   Node node_at(double pressure, double volume, double compliance, double air) const;
   Flows flows_at(const FullState& y);
+  WarmLaw::Point amount_of(WarmLaw::Point flow) const;
+  OpeningFlow amount_of(OpeningFlow flow) const;
   Node node_c(const FullState& y, double travel) const;
   Node node_r(const FullState& y, double travel) const;
   Node node_s(const FullState& y) const;
@@ -122,6 +124,8 @@ class MotionSystem {
   std::optional<WarmLaw> foot_law_;
   std::vector<int> places_;
   double air_c_ = 0.0, air_r_ = 0.0, air_s_ = 0.0;  // trapped, bubbles included [m^3]
+  // the laws speak of volume at the density of their oil; what counts here is volume at one atmosphere
+  double amount_per_flow_ = 1.0;
   DrivePoint drive_;
   double beyond_table_ = 0.0;
 };
