@@ -84,11 +84,12 @@ class Rodas {
   const std::array<int, kEvents>& fired() const { return fired_; }
   bool any_fired() const { return any_fired_; }
 
-  /// Look at the signs of the events anew; after the system has changed at t().
+  /// Look at the signs of the events anew; after the system has changed at t(). One that stands at zero takes
+  /// the sign that it moves to, and that is no event.
   void restart() {
     std::array<double, kEvents> g{};
     system_.events(t_, y_, g);
-    for (int i = 0; i < kEvents; ++i) sign_[i] = g[i] < 0.0 ? -1 : 1;
+    for (int i = 0; i < kEvents; ++i) sign_[i] = g[i] < 0.0 ? -1 : g[i] > 0.0 ? 1 : 0;
   }
 
   /// Start the next step no larger than this.
@@ -200,6 +201,7 @@ double Rodas<System>::first_event(double h) {
   double first = 2.0;
   int which = -1;
   for (int i = 0; i < kEvents; ++i) {
+    if (sign_[i] == 0) sign_[i] = g[i] < 0.0 ? -1 : 1;
     if ((g[i] < 0.0 ? -1 : 1) == sign_[i]) continue;
 
     // halve down on the dense output; at the start the sign is the one that was noted

@@ -1,0 +1,244 @@
+#include <cvode/cvode.h>
+#include <gtest/gtest.h>
+#include <nvector/nvector_serial.h>
+#include <sunlinsol/sunlinsol_dense.h>
+#include <sunmatrix/sunmatrix_dense.h>
+
+#include <cmath>
+#include <functional>
+#include <vector>
+
+#include "damper/motion.h"
+#include "damper/motion_stepper.h"
+#include "damper/test_motions.h"
+
+// The same motions by another integrator: SUNDIALS CVODE, backward differences of variable order with its own
+// numerical derivatives and its own root finder. A last case has its own equations as well.
+
+namespace shimwright::damper {
+namespace {
+
+using motion::FullState;
+
+/// An initial value problem for CVODE.
+struct Oracle {
+  std::function<void(double t, const double* y, double* f)> rates;
+  int n_events = 0;
+  std::function<void(double t, const double* y, double* g)> events;
+};
+
+int call_rates(realtype t, N_Vector y, N_Vector f, void* oracle) {
+  static_cast<Oracle*>(oracle)->rates(t, N_VGetArrayPointer(y), N_VGetArrayPointer(f));
+  return 0;
+}
+
+int call_events(realtype t, N_Vector y, realtype* g, void* oracle) {
+  static_cast<Oracle*>(oracle)->events(t, N_VGetArrayPointer(y), g);
+  return 0;
+}
+
+struct OracleEvent {
+  double time = 0.0;
+  int which = 0;
+  int sign = 0;
+};
+
+struct OracleRun {
+  std::vector<double> y;
+  std::vector<OracleEvent> events;
+};
+
+/// From t to t_end at a tolerance a thousandth of ours.
+OracleRun solve(Oracle& oracle, double t, double t_end, std::vector<double> y0, double tolerance = 1e-9) {
+  SUNContext context = nullptr;
+  SUNContext_Create(nullptr, &context);
+  const auto n = static_cast<sunindextype>(y0.size());
+  N_Vector y = N_VNew_Serial(n, context);
+  std::copy(y0.begin(), y0.end(), N_VGetArrayPointer(y));
+  void* memory = CVodeCreate(CV_BDF, context);
+  SUNMatrix matrix = SUNDenseMatrix(n, n, context);
+  SUNLinearSolver solver = SUNLinSol_Dense(y, matrix, context);
+  CVodeInit(memory, call_rates, t, y);
+  CVodeSStolerances(memory, tolerance, tolerance);
+  CVodeSetUserData(memory, &oracle);
+  CVodeSetMaxNumSteps(memory, 2000000);
+  CVodeSetLinearSolver(memory, solver, matrix);
+  if (oracle.n_events > 0) CVodeRootInit(memory, oracle.n_events, call_events);
+  CVodeSetNoInactiveRootWarn(memory);
+  CVodeSetStopTime(memory, t_end);
+
+  OracleRun run;
+  realtype now = t;
+  int status = 0;
+  std::vector<int> found(static_cast<std::size_t>(oracle.n_events));
+  while (now < t_end && (status = CVode(memory, t_end, y, &now, CV_NORMAL)) >= 0) {
+    if (status != CV_ROOT_RETURN) continue;
+    CVodeGetRootInfo(memory, found.data());
+    for (int i = 0; i < oracle.n_events; ++i)
+      if (found[i] != 0) run.events.push_back({now, i, found[i]});
+  }
+  EXPECT_GE(status, 0);
+  run.y.assign(N_VGetArrayPointer(y), N_VGetArrayPointer(y) + n);
+  CVodeFree(&memory);
+  SUNLinSolFree(solver);
+  SUNMatDestroy(matrix);
+  N_VDestroy(y);
+  SUNContext_Free(&context);
+  return run;
+}
+
+/// Our equations of a damper, all states and integrals, scaled, for CVODE.
+struct DamperOracle {
+  motion::MotionSystem& system;
+  const DriveClock* clock;
+  FullState base;
+  int segment = 0;
+  std::vector<int> places;
+
+  DamperOracle(motion::MotionSystem& s, const DriveClock* c, const FullState& start)
+      : system(s), clock(c), base(start), places(s.places()) {
+    for (int i = motion::kPlaces; i < motion::kAllPlaces; ++i) places.push_back(i);
+  }
+  void place(double t, const double* y) {
+    if (clock != nullptr) system.set_drive(clock->at(t, segment));
+    for (std::size_t i = 0; i < places.size(); ++i) base[places[i]] = y[i] * motion::kScale[places[i]];
+  }
+  std::vector<double> packed() const {
+    std::vector<double> y;
+    for (const int p : places) y.push_back(base[p] / motion::kScale[p]);
+    return y;
+  }
+  Oracle oracle() {
+    return {[this](double t, const double* y, double* f) {
+              place(t, y);
+              FullState rate;
+              system.rates(base, rate);
+              for (std::size_t i = 0; i < places.size(); ++i)
+                f[i] = rate[places[i]] / motion::kScale[places[i]];
+            },
+            motion::kEvents,
+            [this](double t, const double* y, double* g) {
+              place(t, y);
+              std::array<double, motion::kEvents> all;
+              system.events(base, all);
+              std::copy(all.begin(), all.end(), g);
+            }};
+  }
+};
+
+/// Both integrators from one start to one end, piece by piece; every state and every event compared.
+void compare(const MotionModel& model, const Drive* drive, const FullState* free_start, double t_end_free,
+             std::size_t least_events) {
+  motion::MotionSystem ours(model, drive ? 0.0 : 0.8), theirs(model, drive ? 0.0 : 0.8);
+  std::optional<DriveClock> clock;
+  if (drive) clock.emplace(*drive);
+  const FullState start = drive ? ours.rest_state(clock->at(clock->t_begin(), 0).travel) : *free_start;
+  const std::vector<double> corners =
+      drive ? std::vector<double>(clock->corners().begin(), clock->corners().end())
+            : std::vector{0.0, t_end_free};
+  const double length = corners.back() - corners.front();
+
+  // ours
+  const auto stepper = motion::make_stepper(ours, drive ? &*clock : nullptr, corners[0], start,
+                                            {.tolerance = 1e-7, .step_max = length / 100.0});
+  std::vector<OracleEvent> events;
+  for (int k = 0; k + 1 < static_cast<int>(corners.size()); ++k) {
+    stepper->enter_segment(k);
+    while (stepper->t() < corners[k + 1]) {
+      ASSERT_EQ(stepper->step(corners[k + 1]), Status::Converged);
+      for (int i = 0; i < motion::kEvents; ++i)
+        if (stepper->fired()[i] != 0) events.push_back({stepper->t(), i, stepper->fired()[i]});
+    }
+  }
+  FullState end;
+  stepper->state(end);
+
+  // theirs
+  DamperOracle problem(theirs, drive ? &*clock : nullptr, start);
+  Oracle oracle = problem.oracle();
+  std::vector<double> y = problem.packed();
+  std::vector<OracleEvent> their_events;
+  for (int k = 0; k + 1 < static_cast<int>(corners.size()); ++k) {
+    problem.segment = k;
+    const OracleRun run = solve(oracle, corners[k], corners[k + 1], y);
+    y = run.y;
+    their_events.insert(their_events.end(), run.events.begin(), run.events.end());
+  }
+
+  // end state: 1e-4 of each state's size, which is what the second integrator is asked for
+  for (std::size_t i = 0; i < y.size(); ++i) {
+    const int p = problem.places[i];
+    const double mine = end[p] / motion::kScale[p];
+    EXPECT_NEAR(mine, y[i], 1e-4 * std::max(std::abs(y[i]), 1e-2)) << "place " << p;
+  }
+  EXPECT_GE(events.size(), least_events);
+  ASSERT_EQ(events.size(), their_events.size());
+  for (std::size_t i = 0; i < events.size(); ++i) {
+    EXPECT_EQ(events[i].which, their_events[i].which) << i;
+    EXPECT_EQ(events[i].sign, their_events[i].sign) << i;
+    EXPECT_NEAR(events[i].time, their_events[i].time, 1e-5 * length) << i;
+  }
+}
+
+TEST(MotionOracle, ASprungCartridgeOnASine) {
+  const Drive drive = SineDrive{.middle = 0.1, .amplitude = 0.05, .frequency = 2.0, .n_cycles = 2};
+  compare(sprung_cartridge(), &drive, nullptr, 0.0, 6);
+}
+
+TEST(MotionOracle, ACartridgeWithEverythingPushedIntoItsOilLock) {
+  const Drive drive = StepDrive{.from = 0.02, .to = 0.19, .rise_time = 0.15};
+  compare(crowded_cartridge(), &drive, nullptr, 0.0, 4);
+}
+
+TEST(MotionOracle, ARodLetGoWithAirInTheChamber) {
+  MotionModel model = sprung_cartridge();
+  model.seal_friction = 5.0;
+  model.compression.trapped_air = 2e-6;
+  motion::MotionSystem system(model, 0.8);
+  const FullState start = system.rest_state(0.12);
+  compare(model, nullptr, &start, 3.0, 1);
+}
+
+// Textbook monotube, written out here: piston with a law, gas behind the compression chamber,
+// p_C' = (A_p v - q) / (V_C / K + V_g / (n p)), p_R' = (q - (A_p - A_r) v) K / V_R ([merritt1967] ch. 3 in
+// form). The same shape as the monotube of [schickhofer2022], whose own numbers could not be read. Left out
+// here: that oil gets denser on its way, p / K = 0.2 %.
+TEST(MotionOracle, ATextbookMonotubeOfItsOwnEquations) {
+  TestDamper damper = cartridge();
+  damper.model.foot_valve.reset();
+  damper.solved.laws.foot.reset();
+  MotionModel model = motion_of(damper);
+  model.reservoir.gas = GasCushion{.pressure = 1.5e6, .volume = 60e-6};
+  model.reservoir.oil.volume = 1e-9;
+  const double w = 2 * std::numbers::pi * 4.0;
+  const double ring = model.piston_area - model.rod_area;
+  const double k = model.oil.bulk_modulus;
+  Oracle oracle;
+  oracle.rates = [&](double t, const double* y, double* f) {
+    const double x = 0.1 - 0.04 * std::cos(w * t);
+    const double v = 0.04 * w * std::sin(w * t);
+    const double pc = y[0] * 1e5, pr = y[1] * 1e5;
+    const double q = valve::flow_at(damper.solved.laws.piston, pc - pr).q;
+    const double gas = 60e-6 * std::pow(1.5e6 / pc, 1.0 / 1.4);
+    const double room = model.compression.volume - model.piston_area * x + (60e-6 - gas);
+    f[0] = (model.piston_area * v - q) / (room / k + gas / (1.4 * pc)) / 1e5;
+    f[1] = (q - ring * v) * k / (model.rod.volume + ring * x) / 1e5;
+  };
+  const double rest = rest_at(model, 0.06).pressure / 1e5;
+  const MotionResult result =
+      run_motion(model, SineDrive{.middle = 0.1, .amplitude = 0.04, .frequency = 4.0, .n_cycles = 1});
+  std::vector<double> y{rest, rest};
+  double t = 0.0;
+  double peak = 0.0;
+  for (const MotionSample& s : result.samples) peak = std::max(peak, std::abs(s.p_compression - s.p_rod));
+  for (std::size_t i = 10; i < result.samples.size(); i += 10) {
+    const MotionSample& s = result.samples[i];
+    y = solve(oracle, t, s.time, y, 1e-8).y;
+    t = s.time;
+    EXPECT_NEAR((s.p_compression - s.p_rod) / peak, (y[0] - y[1]) * 1e5 / peak, 3e-3) << i;
+    EXPECT_NEAR(s.p_compression / (y[0] * 1e5), 1.0, 3e-3) << i;
+  }
+}
+
+}  // namespace
+}  // namespace shimwright::damper
