@@ -117,7 +117,7 @@ class Workbench {
     this.nChanges += 1;
     clearTimeout(this.timer);
     if (when === "now") void this.flush();
-    else this.timer = setTimeout(() => void this.flush(), typingPause);
+    else this.timer = window.setTimeout(() => void this.flush(), typingPause);
   }
 
   /** Sends what waits. One request is on its way at a time. */
