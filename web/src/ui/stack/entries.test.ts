@@ -59,6 +59,23 @@ describe("an entry of a stack", () => {
     expect(tomlOf(entries[2]!)).toBe('{ outer_diameter = "23 mm", thickness = "0.30 mm", count = 2 }');
   });
 
+  it("stands in its place while it is not in the file yet", () => {
+    const values = { "s[0]": "3 x 24 x 0.15 mm", "s[1]": "1 x 16 x 0.10 mm" };
+    const drafts = [
+      { path: "s[1]", typed: "2 x 22 x", insert: true, diagnostic: { what: "no thickness", remedy: "" } },
+      { path: "s[2]", typed: "one more", insert: true },
+    ];
+    const entries = entriesOf(values, drafts, "s");
+    expect(entries.map((e) => [e.path, e.text, e.insert ?? false])).toEqual([
+      ["s[0]", "3 x 24 x 0.15 mm", false],
+      ["s[1]", "2 x 22 x", true],
+      ["s[1]", "1 x 16 x 0.10 mm", false],
+      ["s[2]", "one more", true],
+    ]);
+    expect(entries[2]!.draft).toBeUndefined();
+    expect(entriesOf({}, [{ path: "s[0]", typed: "nonsense", insert: true }], "s")).toHaveLength(1);
+  });
+
   it("alone in its list has the list's own path", () => {
     expect(entriesOf({ "stack.discs": "3 x 24 x 0.15 mm" }, [], "stack.discs").map((e) => e.path)).toEqual(["stack.discs"]);
     expect(entriesOf({}, [], "stack.discs")).toEqual([]);

@@ -3,7 +3,8 @@ export type Edit =
   | { set: string; typed: string }
   | { remove: string }
   | { insert: string; typed: string }
-  | { move: string; to: number };
+  | { move: string; to: number }
+  | { drop: string };
 
 /** One entry of a stack as the technician listed it; the first lies on the seat. */
 export interface StackEntry {
@@ -11,6 +12,7 @@ export interface StackEntry {
   text: string; // "3 x 24 x 0.15 mm"; of a table form, what its fields say in that way
   fields?: Record<string, string>; // of an entry in table form: its keys as typed
   draft?: { typed: string; what: string; remedy: string }; // typed, but it cannot be read
+  insert?: boolean; // not in the file yet: its draft would go in before the entry at `path`
 }
 
 /** An entry taken apart; numbers in the unit that stands behind them. */
@@ -61,7 +63,7 @@ export function countOf(entry: StackEntry): number {
 export function withCount(entry: StackEntry, count: number): Edit {
   if (entry.fields) return { set: `${entry.path}.count`, typed: String(count) };
   const { head, rest } = split(entry.text);
-  return { set: entry.path, typed: head ? head.replace(/\d+/, String(count)) + rest : `${count} x ${rest}` };
+  return retyped(entry, head ? head.replace(/\d+/, String(count)) + rest : `${count} x ${rest}`);
 }
 
 /** "21 x 0.10 mm" of a part, or what its lengths say when its label is worded otherwise. */
@@ -109,8 +111,13 @@ export function withShim(
     ];
   }
   const count = countOf(entry);
-  if (!shims?.unit && part.name) return [{ set: entry.path, typed: `${count} x shim ${part.name}` }];
-  return [{ set: entry.path, typed: shimText(count, lengthsOf(part, shims?.unit || "mm")) }];
+  if (!shims?.unit && part.name) return [retyped(entry, `${count} x shim ${part.name}`)];
+  return [retyped(entry, shimText(count, lengthsOf(part, shims?.unit || "mm")))];
+}
+
+/** Another text for an entry; for one that is not in the file yet, another try to put it in. */
+export function retyped(entry: StackEntry, typed: string): Edit {
+  return entry.insert ? { insert: entry.path, typed } : { set: entry.path, typed };
 }
 
 /** What an entry in table form says, in the manner of a text. */
@@ -134,6 +141,7 @@ export function tomlOf(entry: StackEntry): string {
 export interface DraftLike {
   path: string;
   typed: string;
+  insert?: boolean;
   diagnostic?: { what: string; remedy: string };
 }
 
@@ -162,10 +170,19 @@ export function entriesOf(
     const table = fields.get(index);
     const entry: StackEntry = { path, text: table ? textOfFields(table) : (texts.get(index) ?? "") };
     if (table) entry.fields = table;
-    const draft = drafts.find((d) => d.path === path || d.path.startsWith(`${path}.`));
-    if (draft)
-      entry.draft = { typed: draft.typed, what: draft.diagnostic?.what ?? "this cannot be read", remedy: draft.diagnostic?.remedy ?? "" };
-    entries.push(entry);
+    const draft = drafts.find((d) => !d.insert && (d.path === path || d.path.startsWith(`${path}.`)));
+    if (draft) entry.draft = draftOf(draft);
+    entries.push(...newcomers(drafts, `${list}[${index}]`), entry);
   }
+  entries.push(...newcomers(drafts, `${list}[${n}]`));
   return entries;
+}
+
+function draftOf(draft: DraftLike): NonNullable<StackEntry["draft"]> {
+  return { typed: draft.typed, what: draft.diagnostic?.what ?? "this cannot be read", remedy: draft.diagnostic?.remedy ?? "" };
+}
+
+/** What was typed as a new entry before the one at `path` and cannot be read. */
+function newcomers(drafts: readonly DraftLike[], path: string): StackEntry[] {
+  return drafts.filter((d) => d.insert && d.path === path).map((d) => ({ path, text: d.typed, insert: true, draft: draftOf(d) }));
 }

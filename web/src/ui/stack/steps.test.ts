@@ -57,6 +57,18 @@ describe("a step at the stack", () => {
     expect(addEntry(one, 0, "22 x 0.15")).toMatchObject({ edits: [{ set: "v.stack", typed: '["3 x 24 x 0.15 mm", "22 x 0.15 mm"]' }] });
   });
 
+  it("holds an entry that cannot be read yet beside those of the file", () => {
+    const newcomer: StackEntry = { path: "v.stack[1]", text: "2 x 22 x", insert: true, draft: { typed: "2 x 22 x", what: "", remedy: "" } };
+    const mixed: Bench = { ...bench, entries: [entries[0]!, newcomer, ...entries.slice(1)], sizes: [null, null, null, null] };
+    expect(retype(mixed, 1, "2 x 22 x 0.15")).toMatchObject({ edits: [{ insert: "v.stack[1]", typed: "2 x 22 x 0.15 mm" }], select: 1 });
+    expect(removeEntry(mixed, 1)).toMatchObject({ edits: [{ drop: "v.stack[1]" }] });
+    expect(moveTo(mixed, 1, 0)).toHaveProperty("refused");
+    // places in the file: the newcomer does not count there
+    expect(addEntry(mixed, 2, "20 x 0.15 mm")).toMatchObject({ edits: [{ insert: "v.stack[2]" }], select: 3 });
+    expect(moveTo(mixed, 3, 1)).toMatchObject({ edits: [{ move: "v.stack[2]", to: 1 }] });
+    expect(moveTo(mixed, 0, 3)).toMatchObject({ edits: [{ move: "v.stack[0]", to: 2 }] });
+  });
+
   it("completes the unit of what is typed, but leaves a part's name and nonsense alone", () => {
     expect(completed(bench, " 3 x 24 x 0.15 ")).toBe("3 x 24 x 0.15 mm");
     expect(completed(bench, "20x0.15")).toBe("20x0.15");

@@ -1,4 +1,4 @@
-import { countOf, type Edit, lengthSi, parseShims, partName, shimText, lengthsOf, type StackEntry, tomlOf, withCount, withShim } from "./entries";
+import { countOf, type Edit, lengthsOf, lengthSi, parseShims, partName, retyped, shimText, type StackEntry, tomlOf, withCount, withShim } from "./entries";
 import { nextSize, type ShimPart, type Size } from "./parts";
 
 /** A stack being worked on: its entries, what is in hand, and the sizes of what lies there now (of entries that are read). */
@@ -62,14 +62,21 @@ export function moveTo(b: Bench, index: number, to: number): Step {
   if (to < 0) return { refused: "it lies on the seat already" };
   if (to >= b.entries.length) return { refused: "it lies under the clamp already" };
   if (to === index) return { refused: "it lies there already" };
-  return { edits: [{ move: entry.path, to }], words: `${entry.text} moved, ${placeWords(to, b.entries.length)}`, select: to };
+  if (entry.insert) return { refused: "it is not in the stack before it can be read" };
+  const others = b.entries.filter((_, i) => i !== index);
+  return { edits: [{ move: entry.path, to: inFile(others, to) }], words: `${entry.text} moved, ${placeWords(to, b.entries.length)}`, select: to };
+}
+
+/** Place in the file of what lies at `at` here: entries that cannot be read yet do not count there. */
+function inFile(entries: readonly StackEntry[], at: number): number {
+  return entries.slice(0, at).filter((e) => !e.insert).length;
 }
 
 export function removeEntry(b: Bench, index: number): Step {
   const entry = b.entries[index];
   if (!entry) return { refused: "no shim is in hand" };
   return {
-    edits: [{ remove: entry.path }],
+    edits: [entry.insert ? { drop: entry.path } : { remove: entry.path }],
     words: `${entry.text} taken out`,
     select: Math.min(index, b.entries.length - 2),
   };
@@ -84,7 +91,7 @@ export function addEntry(b: Bench, after: number, typed: string): Step {
   const edits: Edit[] =
     only && b.entries.length === 1 && only.path === b.list
       ? [{ set: b.list, typed: `[${(at ? [only.text, text] : [text, only.text]).map((t) => JSON.stringify(t)).join(", ")}]` }]
-      : [{ insert: `${b.list}[${at}]`, typed: text }];
+      : [{ insert: `${b.list}[${inFile(b.entries, at)}]`, typed: text }];
   return { edits, words: `${text} put in, ${placeWords(at, b.entries.length + 1)}`, select: at };
 }
 
@@ -127,7 +134,7 @@ export function retype(b: Bench, index: number, typed: string): Step {
       select: index,
     };
   }
-  return { edits: [{ set: entry.path, typed: text }], words: text, select: index };
+  return { edits: [retyped(entry, text)], words: text, select: index };
 }
 
 /** "3 x 24 x 0.15" takes the unit of its neighbours, unless it names a part. */
