@@ -13,8 +13,8 @@ beforeAll(async () => {
   bench = await Bench.set("enduro-fork");
 });
 afterAll(async () => {
-  expect(bench.faults).toEqual([]);
   await bench.end();
+  expect(bench.faults).toEqual([]);
 });
 
 interface Violation {

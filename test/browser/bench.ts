@@ -31,8 +31,8 @@ export class Bench {
     readonly browser: Browser,
   ) {}
 
-  static async set(example: string): Promise<Bench> {
-    const program = await Program.serve(example);
+  static async set(example: string, job = `${example}.job.toml`): Promise<Bench> {
+    const program = await Program.serve(example, job);
     const browser = await chromium.launch({ executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium", args: flags });
     return new Bench(program, browser);
   }

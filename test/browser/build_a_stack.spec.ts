@@ -5,19 +5,16 @@ import { Bench, settled } from "./bench";
 
 let bench: Bench;
 beforeAll(async () => {
-  bench = await Bench.set("stack-only");
+  bench = await Bench.set("stack-only", "");
 });
 afterAll(async () => {
-  expect(bench.faults).toEqual([]);
   await bench.end();
+  expect(bench.faults).toEqual([]);
 });
 
 it("a stack is built from nothing, by typing and from the keys, and saved", async () => {
   const page = await bench.page();
   await page.goto(bench.program.address);
-  if ((await page.getByRole("heading", { name: "A new job" }).count()) === 0) {
-    await page.getByRole("button", { name: /jobs in this folder/ }).click();
-  }
   await page.getByLabel("What it is called").fill("My base valve");
   await page.getByLabel("Begin with").selectOption("stack");
   await page.getByRole("button", { name: "Begin" }).click();
@@ -60,7 +57,9 @@ it("a stack is built from nothing, by typing and from the keys, and saved", asyn
 
 it("a text that is no shim is kept as typed, with its fault and the remedy, and the rest goes on", async () => {
   const page = await bench.page();
-  await bench.open(page, "valving");
+  await page.goto(bench.program.address);
+  await page.getByRole("button", { name: /Tapered base-valve stack/ }).click();
+  await page.getByRole("link", { name: /Valving/ }).click();
   const list = page.getByRole("listbox");
   await list.focus();
   await list.press("End");

@@ -6,8 +6,8 @@ beforeAll(async () => {
   bench = await Bench.set("enduro-fork");
 });
 afterAll(async () => {
-  expect(bench.faults).toEqual([]);
   await bench.end();
+  expect(bench.faults).toEqual([]);
 });
 
 it("a build that cavitates is found, explained, reached and mended", async () => {

@@ -6,8 +6,8 @@ beforeAll(async () => {
   bench = await Bench.set("enduro-fork");
 });
 afterAll(async () => {
-  expect(bench.faults).toEqual([]);
   await bench.end();
+  expect(bench.faults).toEqual([]);
 });
 
 it("values are typed in inches and pounds, kept as typed, and shown in either system", async () => {

@@ -8,8 +8,8 @@ beforeAll(async () => {
   bench = await Bench.set("enduro-fork");
 });
 afterAll(async () => {
-  expect(bench.faults).toEqual([]);
   await bench.end();
+  expect(bench.faults).toEqual([]);
 });
 
 /** Tab until the focus is where the words are. */

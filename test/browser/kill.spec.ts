@@ -6,8 +6,8 @@ beforeAll(async () => {
   bench = await Bench.set("enduro-fork");
 });
 afterAll(async () => {
-  expect(bench.faults).toEqual([]);
   await bench.end();
+  expect(bench.faults).toEqual([]);
 });
 
 it("what is typed while the program is killed is there when it is back", async () => {

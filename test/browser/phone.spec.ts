@@ -7,8 +7,8 @@ beforeAll(async () => {
   bench = await Bench.set("enduro-fork");
 });
 afterAll(async () => {
-  expect(bench.faults).toEqual([]);
   await bench.end();
+  expect(bench.faults).toEqual([]);
 });
 
 it.each<Size>(["phone", "tablet", "laptop"])("nothing runs over the side on a %s, and the figures are in view at every station", async (size) => {

@@ -12,8 +12,8 @@ beforeAll(async () => {
   bench = await Bench.set("enduro-fork");
 });
 afterAll(async () => {
-  expect(bench.faults).toEqual([]);
   await bench.end();
+  expect(bench.faults).toEqual([]);
 });
 
 describe.each<Theme>(["light", "dark"])("a picture of each station for the eye, %s", (theme) => {

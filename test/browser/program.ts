@@ -16,12 +16,16 @@ export class Program {
   /** From the start of the process to the printed address [ms]. */
   startMs = 0;
 
-  private constructor(readonly folder: string) {}
+  private constructor(
+    readonly folder: string,
+    private readonly job: string,
+  ) {}
 
-  static async serve(example: string): Promise<Program> {
+  /** Serves a copy of a folder of examples: the job named, or the list of all when none is. */
+  static async serve(example: string, job = ""): Promise<Program> {
     const folder = mkdtempSync(join(tmpdir(), "shimwright-browser-"));
     cpSync(join(root, "examples", example), folder, { recursive: true });
-    const program = new Program(folder);
+    const program = new Program(folder, job);
     await program.start();
     return program;
   }
@@ -30,13 +34,13 @@ export class Program {
   async start(): Promise<void> {
     const port = this.address === "" ? [] : ["--port", new URL(this.address).port];
     const began = performance.now();
-    const child = spawn(binary, ["open", this.folder, "--no-browser", ...port], { stdio: ["ignore", "pipe", "pipe"] });
+    const child = spawn(binary, ["open", join(this.folder, this.job), "--no-browser", "--journal", join(this.folder, "journal.db"), ...port], { stdio: ["ignore", "pipe", "pipe"] });
     this.child = child;
     let said = "";
     await new Promise<void>((resolve, reject) => {
       const hear = (piece: Buffer): void => {
         said += piece.toString();
-        const found = /http:\/\/127\.0\.0\.1:\d+/.exec(said)?.[0];
+        const found = /http:\/\/127\.0\.0\.1:\d+(?=\/\n)/.exec(said)?.[0];
         if (!found) return;
         this.address = found;
         resolve();

@@ -8,8 +8,8 @@ beforeAll(async () => {
   bench = await Bench.set("enduro-fork");
 });
 afterAll(async () => {
-  expect(bench.faults).toEqual([]);
   await bench.end();
+  expect(bench.faults).toEqual([]);
 });
 const file = (): string => join(bench.program.folder, "enduro-fork.job.toml");
 

@@ -74,7 +74,9 @@ class Workbench {
       this.schema = new Schema(await this.client.schema());
       this.listen();
       const wanted = new URLSearchParams(location.search).get("job");
-      const first = this.session.jobs.find((one) => one.id === (wanted ?? this.session?.open));
+      const [only, another] = this.session.jobs;
+      const named = wanted ?? (this.session.open || (another ? "" : only?.id));
+      const first = this.session.jobs.find((one) => one.id === named);
       if (first) await this.open(first.id);
     } catch (fault) {
       this.fail(fault);
