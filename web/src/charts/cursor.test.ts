@@ -70,9 +70,10 @@ describe("the table of a plot", () => {
     expect(csv).toHaveLength(5);
   });
 
-  it("makes up no number where a line was not computed", () => {
-    const ghost = { ...spec.series[0]!, key: "g", name: "A", x: [0, 0.7], y: [0, 7] };
-    const table = tableOf({ ...spec, series: [spec.series[0]!, ghost] }, null);
-    expect(table.rows.map((r) => r[2] === null)).toEqual([false, false, true, true]);
+  it("has its rows where the present line was computed, other lines as drawn, and nothing beyond their ends", () => {
+    const ghost = { ...spec.series[0]!, key: "g", name: "A", weight: "thin" as const, x: [0, 0.5, 1.5], y: [0, 5, 15] };
+    const table = tableOf({ ...spec, series: [ghost, spec.series[0]!] }, null);
+    expect(table.columns.map((c) => c.title)).toEqual(["shaft speed", "compression", "A"]);
+    expect(table.rows.map((r) => (typeof r[2] === "object" && r[2] ? r[2].si : r[2]))).toEqual([0, 10, null]);
   });
 });

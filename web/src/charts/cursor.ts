@@ -37,7 +37,7 @@ export function readingsAt(spec: PlotSpec, x: number): Reading[] {
     const span = s.x[next]! - s.x[j]!;
     const y = s.y[j]! + (span > 0 ? ((x - s.x[j]!) / span) * (s.y[next]! - s.y[j]!) : 0);
     if (!Number.isFinite(y)) continue;
-    readings.push({ key: s.key, name: s.name, ink: s.ink, x, y, own: s.down ? -y : y, dotted: s.dotted?.[next] ?? false });
+    readings.push({ key: s.key, name: s.column ?? s.name, ink: s.ink, x, y, own: s.down ? -y : y, dotted: s.dotted?.[x > s.x[j]! + tiny ? next : j] ?? false });
   }
   return readings;
 }
@@ -45,7 +45,7 @@ export function readingsAt(spec: PlotSpec, x: number): Reading[] {
 /** A point of a loop. */
 export function readingOn(s: Series, index: number): Reading {
   const y = s.y[index]!;
-  return { key: s.key, name: s.name, ink: s.ink, x: s.x[index]!, y, own: s.down ? -y : y, dotted: s.dotted?.[index] ?? false };
+  return { key: s.key, name: s.column ?? s.name, ink: s.ink, x: s.x[index]!, y, own: s.down ? -y : y, dotted: s.dotted?.[index] ?? false };
 }
 
 /** The places that the arrow keys step through: every x that some line was computed at. */

@@ -73,5 +73,7 @@ export interface Ghost<T> {
 /** What went wrong in the computing, in words; nothing when all went well. */
 export function trouble(outcome?: OutcomeLike): string {
   if (!outcome || outcome.status === "converged") return "";
-  return outcome.note ? ` ${outcome.note}` : ` The solver ended with "${outcome.status}": take these lines with care.`;
+  const note = outcome.note.trim();
+  if (!note) return ` The solver ended with "${outcome.status}": take these lines with care.`;
+  return ` ${note[0]!.toUpperCase()}${note.slice(1)}${/[.!?]$/.test(note) ? "" : "."}`;
 }

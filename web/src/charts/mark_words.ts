@@ -2,6 +2,9 @@ import type { Scale } from "./axis";
 import type { PlotSpec } from "./plot_spec";
 import { SMALL, textWidth } from "./text_width";
 
+/** From one line of words to the next [px]. */
+export const LINE = SMALL + 3;
+
 export interface Box {
   left: number;
   right: number;
@@ -36,18 +39,20 @@ export function placeWords(
   x: Scale,
   y: Scale,
   at: { x: number; y: number },
-  text: string,
+  lines: readonly string[],
   frame: Box,
   taken: readonly Box[],
 ): Box {
-  const wide = textWidth(text);
+  const wide = Math.max(...lines.map((l) => textWidth(l)));
+  const more = (lines.length - 1) * LINE;
   let best: Box | undefined;
   let least = Infinity;
   for (const dy of [-10, 22, -28, 40, -46, 58])
     for (const side of ["right", "left", "middle"] as const) {
       const wanted = side === "right" ? at.x + 8 : side === "left" ? at.x - 8 - wide : at.x - wide / 2;
       const left = side === "middle" ? Math.min(Math.max(wanted, frame.left + 2), frame.right - wide - 2) : wanted;
-      const box = { left, right: left + wide, top: at.y + dy - SMALL, bottom: at.y + dy + 3 };
+      const up = dy < 0 ? more : 0; // words of two lines grow away from their place
+      const box = { left, right: left + wide, top: at.y + dy - SMALL - up, bottom: at.y + dy + 3 + more - up };
       if (box.left < frame.left || box.right > frame.right || box.top < frame.top || box.bottom > frame.bottom) continue;
       if (taken.some((b) => touches(b, box))) continue;
       const cost = linesUnder(spec, x, y, box) + 0.15 * Math.abs(dy); // seven pixels away or one line under
@@ -57,5 +62,5 @@ export function placeWords(
       }
     }
   const left = Math.min(Math.max(frame.left, at.x + 8), Math.max(frame.left, frame.right - wide));
-  return best ?? { left, right: left + wide, top: at.y - 10 - SMALL, bottom: at.y - 7 };
+  return best ?? { left, right: left + wide, top: at.y - 10 - SMALL - more, bottom: at.y - 7 };
 }

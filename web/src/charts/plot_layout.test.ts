@@ -56,7 +56,7 @@ describe("a plot with a size", () => {
     const short = line("revision A", 400);
     const l = layoutOf(plot([line("up", 1000), { ...short, x: short.x.slice(0, 15), y: short.y.slice(0, 15) }]), 800, 320, all);
     expect(l.names.map((n) => n.key)).toEqual(["up"]);
-    const mark = l.marks.find((m) => m.text === "revision A")!;
+    const mark = l.marks.find((m) => m.lines.join(" ") === "revision A")!;
     expect(mark.bare).toBe(true);
     expect(Math.abs(mark.words.left - mark.x)).toBeLessThan(120);
   });

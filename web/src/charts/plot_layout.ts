@@ -1,6 +1,6 @@
 import { padded, type Range, type Scale, scaleOf } from "./axis";
 import type { Measure } from "../units/measures";
-import { placeWords, type Box } from "./mark_words";
+import { type Box, LINE, placeWords } from "./mark_words";
 import { bandPath, type Run, runsOf } from "./path";
 import type { AxisSpec, Dash, Ink, Mark, PlotSpec, Series, Weight } from "./plot_spec";
 import { spread } from "./spread";
@@ -39,7 +39,7 @@ export interface LineName {
 export interface PlacedMark {
   x: number;
   y: number;
-  text: string;
+  lines: string[];
   ink: Ink;
   words: Box;
   bare: boolean; // the name of a line that ends here: words without a ring
@@ -66,7 +66,6 @@ export interface PlotLayout {
   rules: { at: number; text: string; ink: Ink }[];
 }
 
-const LINE = SMALL + 3; // from one line of words to the next [px]
 const WIDTHS: Record<Weight, number> = { heavy: 2.2, plain: 1.4, thin: 1 };
 
 /** Display values of a list; the measure is linear, so two asks of it do for all. */
@@ -127,12 +126,11 @@ function ticksOf(axis: AxisSpec, scale: Scale, room: number): Tick[] {
   const wanted = Math.max(2, Math.floor(length / room));
   const values = scale.log ? logTicks(scale.min, scale.max, wanted) : ticks125(scale.min, scale.max, wanted);
   const step = step125(scale.max - scale.min, wanted);
+  // on a logarithmic axis each tick has the digits it needs, on an even one all have the same
+  const decimals = (v: number): number => (scale.log ? (String(Number(v.toPrecision(6))).split(".")[1] ?? "").length : decimalsOf(step));
   return values.map((v) => ({
     at: scale.px(v),
-    text: axis.measure.fixed(
-      axis.measure.si(axis.magnitudes ? Math.abs(v) : v),
-      decimalsOf(scale.log ? Math.min(v, step) : step),
-    ),
+    text: axis.measure.fixed(axis.measure.si(axis.magnitudes ? Math.abs(v) : v), decimals(v)),
   }));
 }
 
@@ -176,9 +174,9 @@ function endOf(s: Series, shown: Range): number | null {
   return null;
 }
 
-function indexOfMost(list: readonly number[]): number {
+function indexOfMost(list: readonly number[], sign: 1 | -1): number {
   let most = 0;
-  for (let i = 1; i < list.length; ++i) if (list[i]! > list[most]!) most = i;
+  for (let i = 1; i < list.length; ++i) if (sign * list[i]! > sign * list[most]!) most = i;
   return most;
 }
 
@@ -256,13 +254,16 @@ export function layoutOf(spec: PlotSpec, width: number, height: number, view: Vi
   const put = (m: Mark, bare: boolean): void => {
     const at = { x: x.px(spec.x.measure.value(m.x)), y: y.px(spec.y.measure.value(m.y)) };
     if (!(at.x >= left && at.x <= x.to && at.y >= top - 1 && at.y <= bottom + 1)) return;
-    const words = placeWords(spec, x, y, at, m.text, frame, marks.map((p) => p.words));
-    marks.push({ ...at, text: m.text, ink: m.ink, words, bare });
+    const lines = linesOf(m.text, 0.6 * (frame.right - left));
+    const words = placeWords(spec, x, y, at, lines, frame, marks.map((p) => p.words));
+    marks.push({ ...at, lines, ink: m.ink, words, bare });
   };
   for (const m of spec.marks ?? []) put(m, false);
+  let nLoops = 0;
   for (const s of spec.series)
     if (s.name && endsShort(s, shown, view.log)) {
-      const at = s.closed ? indexOfMost(s.y) : s.x.length - 1; // of a loop: at its height
+      // loops at their height and their depth by turns: two alike lie close together
+      const at = s.closed ? indexOfMost(s.y, nLoops++ % 2 ? -1 : 1) : s.x.length - 1;
       put({ x: s.x[at]!, y: s.y[at]!, text: s.name, ink: s.ink }, true);
     }
   const zero = y.min <= 0 && y.max >= 0 && !y.log ? y.px(0) : null;

@@ -16,11 +16,11 @@ export interface StressRow {
   worst: boolean;
 }
 
-/** One bar a disc as they lie, the clamp's end first. All bars have one scale, on which the smallest limit still shows. */
+/** One bar a disc as they lie, the clamp's end first. All bars have one scale; a limit past twice the hardest disc is off it. */
 export function stressRows(discs: readonly DiscStressLike[], labels: readonly string[]): StressRow[] {
   const most = Math.max(0, ...discs.map((d) => d.stress));
   const limits = discs.flatMap((d) => (d.fatigue_margin ? [d.stress * d.fatigue_margin] : []));
-  const full = Math.max(most, Math.min(...limits, 2 * most)) || 1;
+  const full = Math.max(most, ...limits.filter((l) => l <= 2 * most)) || Math.max(most, 1);
   return discs
     .map((d) => {
       const limit = d.fatigue_margin ? (d.stress * d.fatigue_margin) / full : null;

@@ -1,5 +1,5 @@
 /** A drawing of the page as a file of its own: the page's colours written out, its face named, nothing else changed. */
-export function svgFile(svg: SVGSVGElement): string {
+export function svgFile(svg: SVGSVGElement, title: string): string {
   const copy = svg.cloneNode(true) as SVGSVGElement;
   for (const hand of copy.querySelectorAll("[data-hand]")) hand.remove(); // cursor and selection belong to the page
   const box = svg.viewBox.baseVal;
@@ -8,12 +8,15 @@ export function svgFile(svg: SVGSVGElement): string {
   copy.setAttribute("height", String(box.height));
   copy.setAttribute("font-family", "sans-serif");
   copy.setAttribute("font-size", "13");
-  for (const name of ["class", "aria-hidden", "focusable"]) copy.removeAttribute(name);
+  // what only the page's control says; its name stays, as the drawing's title
+  for (const { name } of [...copy.attributes]) if (/^(class|role|tabindex|aria-.*|style)$/.test(name)) copy.removeAttribute(name);
+  const heading = document.createElementNS("http://www.w3.org/2000/svg", "title");
+  heading.textContent = title;
   const style = getComputedStyle(svg);
   const paper = style.getPropertyValue("--paper").trim() || "#fff";
   const back = document.createElementNS("http://www.w3.org/2000/svg", "rect");
   for (const [name, value] of Object.entries({ width: "100%", height: "100%", fill: paper })) back.setAttribute(name, value);
-  copy.insertBefore(back, copy.firstChild);
+  copy.prepend(heading, back);
   const text = new XMLSerializer().serializeToString(copy);
   return text
     .replace(/<!--.*?-->/gs, "")

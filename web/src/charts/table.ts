@@ -1,5 +1,5 @@
 import type { Range } from "./axis";
-import { below, stops } from "./cursor";
+import { readingsAt, stops } from "./cursor";
 import type { Measure } from "../units/measures";
 import type { PlotSpec, Series } from "./plot_spec";
 
@@ -32,21 +32,22 @@ export function tableOf(spec: PlotSpec, shown: Range | null): PlotTable {
       });
     return { columns: [{ title: "line", unit: "" }, x, { title: spec.y.title, unit: spec.y.measure.unit }], rows };
   }
-  const columns = [x, ...spec.series.map((s) => ({ title: heading(s), unit: spec.y.measure.unit }))];
-  const rows = stops(spec)
+  // what is read first stands first; a fan's lines come last
+  const heavy = spec.series.filter((s) => s.weight === "heavy");
+  const series = [...heavy, ...spec.series.filter((s) => s.weight !== "heavy" && !s.behind), ...spec.series.filter((s) => s.behind)];
+  const columns = [x, ...series.map((s) => ({ title: heading(s), unit: spec.y.measure.unit }))];
+  const rows = stops({ ...spec, series: heavy.length ? heavy : spec.series })
     .filter((v) => within(v, shown))
-    .map((v) => [{ si: v, measure: spec.x.measure } as Cell, ...spec.series.map((s) => cellAt(spec, s, v))]);
+    .map((v) => [{ si: v, measure: spec.x.measure } as Cell, ...series.map((s) => cellAt(spec, s, v))]);
   return { columns, rows };
 }
 
-/** The value at a place the line was computed at; elsewhere nothing: a table does not make up numbers. */
+/** The value of a line as drawn: between its points straight, beyond its ends none. */
 function cellAt(spec: PlotSpec, s: Series, v: number): Cell {
-  const i = below(s.x, v * (1 + 1e-9));
-  if (i < 0 || Math.abs(s.x[i]! - v) > 1e-9 * Math.max(Math.abs(v), 1e-12)) return null;
-  const y = s.y[i]!;
-  if (!Number.isFinite(y)) return null;
-  const cell = { si: s.down ? -y : y, measure: spec.y.measure };
-  return s.dotted?.[i] && spec.dots ? { ...cell, note: spec.dots } : cell;
+  const [reading] = readingsAt({ ...spec, series: [{ ...s, behind: false }] }, v);
+  if (!reading) return null;
+  const cell = { si: reading.own, measure: spec.y.measure };
+  return reading.dotted && spec.dots ? { ...cell, note: spec.dots } : cell;
 }
 
 function quoted(text: string): string {
