@@ -4,21 +4,44 @@ import type { Dash, PlotSpec, Series } from "./plot_spec";
 
 const DASHES: Dash[] = ["solid", "long", "short", "chain"];
 
+/** What a chart reads of a run of a bench document. */
+export interface BenchRunLike {
+  name: string;
+  kind: string;
+  loop: { travel: number[]; speed: number[]; force: number[] };
+  measured?: { travel: number[]; force: number[] } | null;
+}
+
+/** The loops of a bench document: its turning runs, and beside a recorded stroke what was measured. */
+export function loopsOf(runs: readonly BenchRunLike[]): Loop[] {
+  return runs.flatMap((run) => {
+    const turning = run.kind === "sine" || run.kind === "triangle";
+    const own: Loop[] = turning || run.measured ? [{ name: run.name, ...run.loop }] : [];
+    // a record says where the rod was and how hard it pushed; nobody measured its speed
+    const measured: Loop[] = run.measured
+      ? [{ name: `${run.name}, measured`, travel: run.measured.travel, speed: [], force: run.measured.force, measured: true }]
+      : [];
+    return [...own, ...measured];
+  });
+}
+
 /** Bench loops: force over travel or over speed, one closed line for each run. */
 export function loopPlot(loops: readonly Loop[], against: "travel" | "speed", measures: Measures): PlotSpec {
-  const series = loops.map((loop, k): Series => {
-    const last = k === loops.length - 1;
-    return {
-      key: `loop ${k}`,
-      name: loop.name,
-      x: against === "travel" ? loop.travel : loop.speed,
-      y: loop.force,
-      closed: true,
-      ink: loop.measured ? "steel" : "ink",
-      dash: loop.measured ? "short" : DASHES[k % DASHES.length]!,
-      weight: last && !loop.measured ? "heavy" : "plain",
-    };
-  });
+  const series = loops
+    .filter((loop) => loop[against].length === loop.force.length)
+    .map((loop, k): Series => {
+      const last = k === loops.length - 1;
+      return {
+        key: `loop ${k}`,
+        name: loop.name,
+        x: loop[against],
+        y: loop.force,
+        closed: true,
+        ink: loop.measured ? "steel" : "ink",
+        dash: loop.measured ? "short" : DASHES[k % DASHES.length]!,
+        weight: last && !loop.measured ? "heavy" : "plain",
+      };
+    });
   const measured = loops.some((l) => l.measured) ? " Short dashes: measured." : "";
   return against === "travel"
     ? {
