@@ -84,9 +84,10 @@ struct MotionReservoir {
 
 /// A plate or mid-valve stack that floats before it bends: the volume that it sweeps passes without a drop.
 ///
-/// Model:  opens from opening_drop to full_drop; follows with settle_time, which has no source and only
-/// matters
-///         when it is not short against the stroke.
+/// Model:  opens from opening_drop to full_drop, following its drop with settle_time: about what the spring
+/// needs to
+///         push the plate through its gap, sqrt(2 gap mass / force), a millisecond or less. A valve that
+///         shuts late lets oil back at the turn.
 struct FloatingValve {
   double swept_area = 0.0;     // [m^2]
   double gap = 0.0;            // how far it floats [m]
