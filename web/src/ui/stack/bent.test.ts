@@ -67,12 +67,13 @@ describe("the section", () => {
       for (const lift of [0, 0.3e-3, 1e-3]) {
         const s = sectionOf(geometry, width, 340, lift);
         expect(s.y(topOf(geometry) + lift)).toBeGreaterThan(0);
+        expect(s.height).toBeLessThanOrEqual(340);
       }
   });
 
   it("gives each row its 44 pixels in the order of the stack", () => {
-    const height = heightFor(6, 200);
-    const s = sectionOf(geometry, 300, height, 0);
+    const height = heightFor(6);
+    const s = sectionOf(geometry, 300, height, 0, height);
     const rows = rowsOf(geometry, s, 6, [0, 1, null, null, null, null], height);
     for (let i = 1; i < rows.length; ++i) expect(rows[i - 1]! - rows[i]!).toBeGreaterThanOrEqual(ROW - 1e-9);
     expect(Math.min(...rows)).toBeGreaterThanOrEqual(-1e-9);

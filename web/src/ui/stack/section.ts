@@ -32,14 +32,16 @@ export function outermost(g: StackGeometry): number {
 
 /**
  * The scale of the drawing. The exaggeration follows from the room and from the most lift that will be shown, not from
- * the present one: the picture must not jump while a finger bends it.
+ * the present one: the picture must not jump while a finger bends it. It takes no more of `room` than it fills, but at
+ * least `least`, which its rows need.
  */
-export function sectionOf(g: StackGeometry, width: number, height: number, mostLift: number): Section {
+export function sectionOf(g: StackGeometry, width: number, room: number, mostLift: number, least = 0): Section {
   const radial = (width - AXIS - LEADERS) / (outermost(g) * 1.02);
-  const room = height - BODY - WASHER - 34;
+  const frame = BODY + WASHER + 34;
   // the washer stands over the float; the pile under it may be bent up past that
   const tall = Math.max(topOf(g), g.height + Math.max(0, mostLift) + Math.max(0, g.seat_height));
-  const factor = FACTORS.reduce((best, f) => (f * radial * tall <= room ? f : best), 1);
+  const factor = FACTORS.reduce((best, f) => (f * radial * tall <= room - frame ? f : best), 1);
+  const height = Math.round(Math.max(least, frame + factor * radial * tall));
   const axial = radial * factor;
   const plane = height - BODY;
   return {
@@ -55,9 +57,9 @@ export function sectionOf(g: StackGeometry, width: number, height: number, mostL
   };
 }
 
-/** Height of a drawing that has this many rows beside it. */
-export function heightFor(rows: number, least: number): number {
-  return Math.max(least, rows * ROW + BODY + 20);
+/** Height that so many rows need beside a drawing. */
+export function heightFor(rows: number): number {
+  return rows * ROW + BODY + 20;
 }
 
 /** Top edges of the rows, in the order of the list (face shim first, lowest on the page). */
