@@ -9,6 +9,7 @@
 #include "cli/completion.h"
 #include "cli/disk.h"
 #include "cli/figure_file.h"
+#include "cli/open.h"
 #include "cli/tables.h"
 #include "job/compare.h"
 #include "job/document_json.h"
@@ -321,6 +322,23 @@ void add_verbs(Verbs verbs) {
   verbs.add_table_forms(v);
 }
 
+/// `open` takes no job's options: it is about the page, and each job has its own.
+CLI::App* add_open(CLI::App& app, OpenRequest& open) {
+  CLI::App* verb = app.add_subcommand("open", "the workbench: a live page beside the vice, in the browser");
+  verb->footer("Example:\n  shimwright open fork.job.toml");
+  verb->add_option("JOB|FOLDER", open.what,
+                   "a job file, or a folder of them; the folder you are in when left out");
+  verb->add_option("--port", open.port, "the port; a free one when left out")->check(CLI::Range(1, 65535));
+  verb->add_flag("--no-browser", open.no_browser, "only print the address");
+  verb->add_option("--journal", open.journal,
+                   "the file that keeps what was typed, instead of your own place for data");
+  CLI::Option* lan = verb->add_flag("--lan", open.lan, "let a tablet on this network in, with a passphrase");
+  verb->add_option("--passphrase-file", open.passphrase_file,
+                   "its first line is the passphrase; asked for when left out")
+      ->needs(lan);
+  return verb;
+}
+
 int run_verb(const Streams& s, const std::string& verb, Asked asked) {
   using job::Parts;
   if (asked.out.empty()) asked.out = "packet";
@@ -337,7 +355,8 @@ int run_verb(const Streams& s, const std::string& verb, Asked asked) {
 
 }  // namespace
 
-int run_command(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
+int run_command(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
+                std::span<const server::Asset> page) {
   CLI::App app{"Shimwright: from the parts in the drawer to the force at the wheel."};
   app.name("shimwright");
   app.set_version_flag("--version", std::string("shimwright ") + job::kProgramVersion);
@@ -349,6 +368,8 @@ int run_command(const std::vector<std::string>& arguments, std::ostream& out, st
       "3 a file cannot be read or written, 4 a fault of the program.");
   Asked asked;
   add_verbs({app, asked});
+  OpenRequest open;
+  CLI::App* opening = add_open(app, open);
   CLI::App* completion = app.add_subcommand("completion", "prints completions for bash");
   completion->footer(
       "Example:\n  shimwright completion > ~/.local/share/bash-completion/completions/shimwright");
@@ -360,6 +381,7 @@ int run_command(const std::vector<std::string>& arguments, std::ostream& out, st
     const int code = app.exit(e, out, err);
     return code == 0 ? kFine : kFaults;
   }
+  if (opening->parsed()) return open_workbench(open, page, out, err);
   if (completion->parsed()) {
     out << bash_completion(app);
     return kFine;

@@ -1,7 +1,10 @@
 #pragma once
 #include <ostream>
+#include <span>
 #include <string>
 #include <vector>
+
+#include "server/assets.h"
 
 namespace shimwright::cli {
 
@@ -12,9 +15,11 @@ enum ExitCode {
   kFaults = 2,        // a fault in a file or in the command line; nothing was computed
   kEnvironment = 3,   // a file could not be read or written
   kBug = 4,           // ours
+  kStopped = 5,       // ended by hand; what was finished is shown
 };
 
-/// The whole program but for main(): `arguments` without the program's name.
-int run_command(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err);
+/// The whole program but for main(): `arguments` without the program's name, `page` for the workbench.
+int run_command(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
+                std::span<const server::Asset> page = {});
 
 }  // namespace shimwright::cli

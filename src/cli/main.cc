@@ -9,7 +9,8 @@
 int main(int argc, char** argv) {
   std::signal(SIGPIPE, SIG_DFL);  // `| head` ends the program quietly
   try {
-    return shimwright::cli::run_command({argv + 1, argv + argc}, std::cout, std::cerr);
+    return shimwright::cli::run_command({argv + 1, argv + argc}, std::cout, std::cerr,
+                                        shimwright::server::page_assets());
   } catch (const std::exception& fault) {
     std::cerr << "This is a fault of the program, not of your file: " << fault.what()
               << "\nKeep the job file that led here and report it.\n";

@@ -1,0 +1,256 @@
+#include "cli/open.h"
+
+#include <arpa/inet.h>
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <ifaddrs.h>
+#include <netinet/in.h>
+#include <spawn.h>
+#include <sys/random.h>
+#include <sys/wait.h>
+#include <termios.h>
+#include <unistd.h>
+
+#include <array>
+#include <atomic>
+#include <chrono>
+#include <csignal>
+#include <cstdlib>
+#include <filesystem>
+#include <iostream>
+#include <map>
+#include <memory>
+#include <optional>
+#include <thread>
+#include <vector>
+
+#include "cli/commands.h"
+#include "cli/disk.h"
+#include "cli/tables.h"
+#include "job/version.h"
+#include "server/encode.h"
+#include "server/http.h"
+#include "server/router.h"
+#include "server/workbench.h"
+#include "store/journal.h"
+
+extern char** environ;
+
+namespace shimwright::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::size_t kShortestPassphrase = 8;  // characters; tries are limited to five a minute
+
+std::string random_hex() {
+  std::array<unsigned char, 16> bytes{};
+  // the kernel gives up to 256 bytes whole once it has gathered enough
+  if (::getrandom(bytes.data(), bytes.size(), 0) != static_cast<ssize_t>(bytes.size())) return {};
+  std::string text;
+  for (const unsigned char byte : bytes) text += fmt::format("{:02x}", byte);
+  return text;
+}
+
+std::string environment(const char* name) {
+  const char* value = std::getenv(name);
+  return value ? value : "";
+}
+
+std::string usual_journal() {
+  const std::string data = environment("XDG_DATA_HOME");
+  if (data.starts_with('/')) return data + "/shimwright/journal.db";
+  const std::string home = environment("HOME");
+  return (home.empty() ? std::string(".") : home + "/.local/share") + "/shimwright/journal.db";
+}
+
+/// The addresses by which others on the net reach this machine.
+std::vector<std::string> net_addresses() {
+  std::vector<std::string> addresses;
+  ifaddrs* list = nullptr;
+  if (::getifaddrs(&list) != 0) return addresses;
+  for (const ifaddrs* at = list; at; at = at->ifa_next) {
+    if (!at->ifa_addr || at->ifa_addr->sa_family != AF_INET) continue;
+    const auto* address = reinterpret_cast<const sockaddr_in*>(at->ifa_addr);
+    std::array<char, INET_ADDRSTRLEN> text{};
+    ::inet_ntop(AF_INET, &address->sin_addr, text.data(), text.size());
+    if (std::string(text.data()).rfind("127.", 0) != 0) addresses.emplace_back(text.data());
+  }
+  ::freeifaddrs(list);
+  return addresses;
+}
+
+/// One line from the terminal, unseen.
+std::string asked_passphrase(std::ostream& err) {
+  err << "A passphrase for those who open the workbench over the net: " << std::flush;
+  termios before{};
+  const bool is_terminal = ::tcgetattr(STDIN_FILENO, &before) == 0;
+  if (is_terminal) {
+    termios unseen = before;
+    unseen.c_lflag &= ~static_cast<tcflag_t>(ECHO);
+    ::tcsetattr(STDIN_FILENO, TCSANOW, &unseen);
+  }
+  std::string line;
+  std::getline(std::cin, line);
+  if (is_terminal) ::tcsetattr(STDIN_FILENO, TCSANOW, &before);
+  err << '\n';
+  return line;
+}
+
+/// The passphrase of --lan, or nothing after a sentence on `err`.
+std::optional<std::string> passphrase_of(const OpenRequest& request, std::ostream& err) {
+  std::string passphrase;
+  if (!request.passphrase_file.empty()) {
+    const auto text = read_file(request.passphrase_file, 4096);
+    if (!text) {
+      err << text.error() << '\n';
+      return std::nullopt;
+    }
+    passphrase = text->substr(0, text->find('\n'));
+  } else {
+    passphrase = asked_passphrase(err);
+  }
+  while (passphrase.ends_with('\r')) passphrase.pop_back();
+  if (passphrase.size() >= kShortestPassphrase) return passphrase;
+  err << fmt::format(
+      "--lan needs a passphrase of at least {} characters: whoever has it can change your jobs.\n",
+      kShortestPassphrase);
+  return std::nullopt;
+}
+
+void open_browser(const std::string& address) {
+  if (environment("DISPLAY").empty() && environment("WAYLAND_DISPLAY").empty()) return;
+  posix_spawn_file_actions_t quiet;
+  ::posix_spawn_file_actions_init(&quiet);
+  for (const int descriptor : {STDOUT_FILENO, STDERR_FILENO})
+    ::posix_spawn_file_actions_addopen(&quiet, descriptor, "/dev/null", O_WRONLY, 0);
+  std::string name = "xdg-open", argument = address;
+  std::array<char*, 3> arguments = {name.data(), argument.data(), nullptr};
+  pid_t child = 0;
+  if (::posix_spawnp(&child, name.c_str(), &quiet, nullptr, arguments.data(), environ) == 0)
+    std::thread([child] { ::waitpid(child, nullptr, 0); }).detach();
+  ::posix_spawn_file_actions_destroy(&quiet);
+}
+
+std::string csv_of(const job::ResultDocument& document, const std::string& which, units::System system) {
+  using Tables = std::vector<Table> (*)(const job::ResultDocument&, units::System);
+  static const std::map<std::string, Tables> kTables = {
+      {"figures", key_figure_tables}, {"force", force_tables}, {"springs", spring_tables},
+      {"stacks", stack_tables},       {"oils", oil_tables},    {"assembly", assembly_tables}};
+  const auto found = kTables.find(which);
+  if (found == kTables.end()) return {};
+  std::string text;
+  for (const Table& table : found->second(document, system))
+    text += (text.empty() ? "" : "\r\n") + to_csv(table);
+  return text;
+}
+
+std::int64_t since_1970_ms() {
+  return std::chrono::duration_cast<std::chrono::milliseconds>(
+             std::chrono::system_clock::now().time_since_epoch())
+      .count();
+}
+
+std::int64_t steady_ms() {
+  return std::chrono::duration_cast<std::chrono::milliseconds>(
+             std::chrono::steady_clock::now().time_since_epoch())
+      .count();
+}
+
+/// Folder and job of what was named; a sentence when it is neither.
+Result<server::WorkbenchSettings, std::string> settings_for(const std::string& what) {
+  server::WorkbenchSettings settings;
+  std::error_code code;
+  if (what.empty() || fs::is_directory(what, code)) {
+    settings.folder = what.empty() ? "." : what;
+    return settings;
+  }
+  if (!fs::is_regular_file(what, code))
+    return failure(fmt::format("{} is neither a job file nor a folder", what));
+  if (!what.ends_with(".job.toml"))
+    return failure(fmt::format("{} is no job file: its name does not end in .job.toml", what));
+  settings.open_job = what;
+  settings.folder = fs::path(what).has_parent_path() ? fs::path(what).parent_path().string() : ".";
+  return settings;
+}
+
+}  // namespace
+
+int open_workbench(const OpenRequest& request, std::span<const server::Asset> page, std::ostream& out,
+                   std::ostream& err) {
+  auto settings = settings_for(request.what);
+  if (!settings) {
+    err << settings.error() << '\n';
+    return kEnvironment;
+  }
+  std::string passphrase;
+  if (request.lan) {
+    auto given = passphrase_of(request, err);
+    if (!given) return kFaults;
+    passphrase = std::move(*given);
+  }
+  settings->program_version = job::kProgramVersion;
+  settings->token = random_hex();
+  settings->lan = request.lan;
+  settings->now_ms = since_1970_ms;
+  settings->csv = csv_of;
+  const std::string cookie = random_hex();
+  if (settings->token.empty() || cookie.empty()) {
+    err << "This machine gives no random numbers, without which the workbench cannot guard itself.\n";
+    return kEnvironment;
+  }
+
+  store::Journal journal = store::Journal::open(request.journal.empty() ? usual_journal() : request.journal);
+  if (!journal.notice().empty()) err << journal.notice() << '\n';
+  server::Workbench workbench(std::move(*settings), std::move(journal));
+
+  // the hosts are known with the port, and the port when the server has begun; nobody knows it before
+  std::unique_ptr<server::Router> router;
+  std::atomic<server::Router*> ready = nullptr;
+  server::HttpSettings http;
+  http.address = request.lan ? "0.0.0.0" : "127.0.0.1";
+  http.port = static_cast<std::uint16_t>(request.port);
+  http.handle = [&ready](const server::Request& asked) {
+    while (!ready.load()) std::this_thread::sleep_for(std::chrono::milliseconds(1));
+    return ready.load()->handle(asked);
+  };
+  http.tick = [&workbench] { workbench.look_at_disk(); };
+  auto server = server::HttpServer::start(std::move(http));
+  if (!server) {
+    err << server.error() << '\n';
+    return kEnvironment;
+  }
+  server::RouterSettings routes;
+  routes.assets = page;
+  routes.passphrase = passphrase;
+  routes.cookie = cookie;
+  routes.now_ms = steady_ms;
+  std::vector<std::string> names = {"127.0.0.1", "localhost"};
+  if (request.lan)
+    for (const std::string& address : net_addresses()) names.push_back(address);
+  for (const std::string& name : names) routes.hosts.push_back(fmt::format("{}:{}", name, server->port()));
+  router = std::make_unique<server::Router>(std::move(routes), workbench);
+  ready = router.get();
+  workbench.tell([&server](const server::JobEvent& event) {
+    server->publish(server::kJobsTopic, "", server::to_json(event));
+  });
+
+  const std::string address = fmt::format("http://127.0.0.1:{}/", server->port());
+  workbench.tell_address(address);
+  out << address << '\n';
+  if (request.lan) {
+    err << "Open to this network: whoever reaches it and knows the passphrase can read and change the jobs "
+           "in\n"
+        << workbench.settings().folder << ". The connection is not encrypted.\n";
+    for (std::size_t i = 2; i < names.size(); ++i)
+      err << fmt::format("  http://{}:{}/\n", names[i], server->port());
+  }
+  err << "Ctrl-C ends it; what was typed is kept.\n";
+  out.flush();
+  if (!request.no_browser) open_browser(address);
+  std::signal(SIGPIPE, SIG_IGN);  // a client that goes is no reason to end
+  server->wait(true);
+  return kFine;
+}
+
+}  // namespace shimwright::cli

@@ -1,0 +1,23 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "base/diagnostic.h"
+#include "base/result.h"
+
+namespace shimwright::server {
+
+/// Why a request was not done, as its answer says it.
+struct ApiFault {
+  int status = 400;     // of HTTP
+  std::string code;     // stable, "no_such_job"; api.json lists all
+  std::string message;  // one sentence
+  std::string remedy;   // one sentence
+
+  Diagnostics diagnostics{};  // of a job that cannot be computed
+};
+
+template <typename T>
+using Answer = Result<T, ApiFault>;
+
+}  // namespace shimwright::server

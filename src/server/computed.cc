@@ -1,0 +1,104 @@
+#include "server/computed.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <utility>
+
+#include "job/document_json.h"
+#include "job/job_hash.h"
+#include "job/run.h"
+
+namespace shimwright::server {
+namespace {
+
+/// Results kept: a job in both systems of units, some steps of undo, and a ghost or two. A megabyte each.
+constexpr std::size_t kMostRemembered = 24;
+
+using Clock = std::chrono::steady_clock;
+
+double ms_since(Clock::time_point begin) {
+  return std::chrono::duration<double, std::milli>(Clock::now() - begin).count();
+}
+
+job::Parts live_parts() {
+  job::Parts parts = job::Parts::all();
+  parts.plan = parts.settings = parts.pick_list = false;
+  return parts;
+}
+
+std::string key_of(const job::JobSpec& spec, const Wanted& wanted) {
+  std::uint64_t hash = job::hash_of(wanted.all ? "all" : "live");
+  std::size_t size = 0;
+  for (const job::SourceFile& file : spec.files) {
+    hash = job::hash_of(file.name, hash);
+    hash = job::hash_of(std::string_view("\0", 1), hash);
+    hash = job::hash_of(file.text, hash);
+    hash = job::hash_of(std::string_view("\0", 1), hash);
+    size += file.text.size();
+  }
+  return fmt::format("{:016x}-{}-{}", hash, size, wanted.system == units::System::Metric ? 'm' : 'i');
+}
+
+}  // namespace
+
+Result<std::string, std::string> JobFiles::read(const std::string& name) {
+  if (name == path_) return text_;
+  return disk_.read(name);
+}
+
+JobOutcome Computer::compute(const std::string& path, const std::string& text, const Wanted& wanted,
+                             const std::function<bool()>& go_on) {
+  const auto begin = Clock::now();
+  JobFiles files(path, text);
+  job::LoadResult loaded = job::load_job(files, path);
+  JobOutcome outcome;
+  outcome.diagnostics = std::move(loaded.diagnostics);
+  if (has_stop(outcome.diagnostics)) return outcome;
+
+  const std::string key = key_of(loaded.job, wanted);
+  outcome.computed = recall(key);
+  outcome.compute_ms = ms_since(begin);
+  if (outcome.computed) return outcome;
+
+  job::RunOptions options;
+  options.system = wanted.system;
+  if (!wanted.all) options.parts = live_parts();
+  if (go_on) options.progress = [&](double, std::string_view) { return go_on(); };
+  auto document = job::run_job(loaded.job, options);
+  if (!document) {
+    outcome.given_up = document.error().cancelled;
+    for (Diagnostic& diagnostic : document.error().diagnostics)
+      outcome.diagnostics.push_back(std::move(diagnostic));
+    sort_by_place(outcome.diagnostics);
+    return outcome;
+  }
+  auto computed = std::make_shared<Computed>();
+  computed->spec = std::move(loaded.job);
+  computed->document = std::move(*document);
+  outcome.compute_ms = ms_since(begin);
+  const auto encoding = Clock::now();
+  computed->json = job::to_json(computed->document, -1);
+  while (!computed->json.empty() && computed->json.back() == '\n') computed->json.pop_back();
+  outcome.encode_ms = ms_since(encoding);
+  remember(key, computed);
+  outcome.computed = std::move(computed);
+  return outcome;
+}
+
+std::shared_ptr<const Computed> Computer::recall(const std::string& key) {
+  const std::lock_guard lock(mutex_);
+  const auto found = std::ranges::find(remembered_, key, &Remembered::key);
+  if (found == remembered_.end()) return nullptr;
+  remembered_.splice(remembered_.begin(), remembered_, found);
+  return found->computed;
+}
+
+void Computer::remember(const std::string& key, std::shared_ptr<const Computed> computed) {
+  const std::lock_guard lock(mutex_);
+  remembered_.push_front({key, std::move(computed)});
+  if (remembered_.size() > kMostRemembered) remembered_.pop_back();
+}
+
+}  // namespace shimwright::server

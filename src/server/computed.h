@@ -1,0 +1,71 @@
+#pragma once
+#include <cstddef>
+#include <functional>
+#include <list>
+#include <memory>
+#include <mutex>
+#include <string>
+
+#include "base/diagnostic.h"
+#include "job/document.h"
+#include "job/load.h"
+#include "units/format.h"
+
+namespace shimwright::server {
+
+/// A job whose own text is at hand and whose parts files lie on the disk beside its file.
+class JobFiles : public job::FileSource {
+ public:
+  JobFiles(std::string path, std::string text) : path_(std::move(path)), text_(std::move(text)) {}
+  Result<std::string, std::string> read(const std::string& name) override;
+
+ private:
+  std::string path_;
+  std::string text_;
+  job::DiskFiles disk_;
+};
+
+/// What is wanted of a job.
+struct Wanted {
+  units::System system = units::System::Metric;
+  bool all = false;  // plan, settings and pick list too: for paper; else what the page shows at every moment
+};
+
+/// A job as read and computed.
+struct Computed {
+  job::JobSpec spec;
+  job::ResultDocument document;
+  std::string json;  // of the document
+};
+
+/// What came of computing a job: the result or why there is none, and what else the reader of the job is
+/// told.
+struct JobOutcome {
+  std::shared_ptr<const Computed> computed;  // null when a diagnostic stops it, or it was given up
+  Diagnostics diagnostics;
+  bool given_up = false;
+  double compute_ms = 0;  // reading and computing; of a remembered result only the reading
+  double encode_ms = 0;
+};
+
+/// Computes jobs and remembers the last few results by what they were made from: the bytes of the job and of
+/// all its parts files, and what was wanted. Safe from several threads.
+class Computer {
+ public:
+  /// `go_on` is asked now and then; false gives the computation up. Empty: never asked.
+  JobOutcome compute(const std::string& path, const std::string& text, const Wanted& wanted,
+                     const std::function<bool()>& go_on = {});
+
+ private:
+  struct Remembered {
+    std::string key;
+    std::shared_ptr<const Computed> computed;
+  };
+  std::shared_ptr<const Computed> recall(const std::string& key);
+  void remember(const std::string& key, std::shared_ptr<const Computed> computed);
+
+  std::mutex mutex_;
+  std::list<Remembered> remembered_;  // the newest first
+};
+
+}  // namespace shimwright::server

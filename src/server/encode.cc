@@ -1,0 +1,203 @@
+#include "server/encode.h"
+
+#include <nlohmann/json.hpp>
+#include <string_view>
+
+#include "units/stack_text.h"
+
+namespace shimwright::server {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string dumped(const Json& json) {
+  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+/// The object with one more member, whose JSON is at hand as text: a result is written once and sent often.
+std::string with_member(std::string object, std::string_view name, std::string_view json) {
+  object.pop_back();
+  object += object.size() > 1 ? ",\"" : "\"";
+  object += name;
+  object += "\":";
+  object += json;
+  object += '}';
+  return object;
+}
+
+const char* word(Severity severity) {
+  switch (severity) {
+    case Severity::Note:
+      return "fine";
+    case Severity::Look:
+      return "look";
+    case Severity::Stop:
+      return "stop";
+  }
+  return "stop";
+}
+
+Json json_of(const Diagnostic& diagnostic) {
+  return {{"code", diagnostic.code},     {"severity", word(diagnostic.severity)},
+          {"file", diagnostic.file},     {"line", diagnostic.line},
+          {"column", diagnostic.column}, {"length", diagnostic.length},
+          {"path", diagnostic.path},     {"what", diagnostic.what},
+          {"got", diagnostic.got},       {"expected", diagnostic.expected},
+          {"remedy", diagnostic.remedy}};
+}
+
+Json json_of(const Diagnostics& diagnostics) {
+  Json list = Json::array();
+  for (const Diagnostic& diagnostic : diagnostics) list.push_back(json_of(diagnostic));
+  return list;
+}
+
+Json json_of(const std::vector<FaultyDraft>& drafts) {
+  Json list = Json::array();
+  for (const FaultyDraft& faulty : drafts) {
+    list.push_back({{"path", faulty.draft.path},
+                    {"typed", faulty.draft.typed},
+                    {"insert", faulty.draft.insert},
+                    {"diagnostic", json_of(faulty.diagnostic)}});
+  }
+  return list;
+}
+
+Json error_of(const ApiFault& fault) {
+  return {{"code", fault.code}, {"message", fault.message}, {"remedy", fault.remedy}};
+}
+
+Json json_of(const Timing& timing) {
+  return {{"compute_ms", timing.compute_ms}, {"encode_ms", timing.encode_ms}};
+}
+
+/// A member that is there only when it was given.
+void put(Json& object, const char* name, const job::Quantity& quantity) {
+  if (quantity) object[name] = quantity.si;
+}
+void put(Json& object, const char* name, const job::Count& count) {
+  if (count) object[name] = count.value;
+}
+
+}  // namespace
+
+std::string to_json(const ApiFault& fault) {
+  Json json = {{"error", error_of(fault)}};
+  if (fault.code == "faulty") json["diagnostics"] = json_of(fault.diagnostics);
+  return dumped(json);
+}
+
+std::string to_json(const Session& session) {
+  Json jobs = Json::array();
+  for (const JobEntry& entry : session.jobs) {
+    jobs.push_back({{"id", entry.id},
+                    {"name", entry.name},
+                    {"title", entry.title},
+                    {"kind", entry.kind},
+                    {"unsaved", entry.unsaved},
+                    {"faults", entry.faults}});
+  }
+  return dumped({{"program_version", session.program_version},
+                 {"token", session.token},
+                 {"folder", session.folder},
+                 {"lan", session.lan},
+                 {"read_only", session.read_only},
+                 {"notice", session.notice},
+                 {"open", session.open},
+                 {"jobs", std::move(jobs)}});
+}
+
+std::string to_json(const JobView& view) {
+  Json values = Json::object();
+  for (const job::TypedValue& value : job::typed_values(view.text)) values[value.path] = value.typed;
+  const std::string head = dumped({{"id", view.id},
+                                   {"name", view.name},
+                                   {"path", view.path},
+                                   {"serial", view.track.serial},
+                                   {"revision", view.track.position},
+                                   {"disk_hash", view.track.disk_hash},
+                                   {"unsaved", view.unsaved},
+                                   {"disk_changed", view.disk_changed},
+                                   {"text", view.text},
+                                   {"values", std::move(values)},
+                                   {"drafts", json_of(view.drafts)},
+                                   {"diagnostics", json_of(view.diagnostics)},
+                                   {"can_undo", view.track.undo_to > 0},
+                                   {"can_redo", view.track.redo_to > 0},
+                                   {"undo_note", view.track.undo_note},
+                                   {"redo_note", view.track.redo_note},
+                                   {"result_revision", view.result_revision},
+                                   {"timing", json_of(view.timing)}});
+  return view.result ? with_member(head, "result", view.result->json) : head;
+}
+
+std::string to_json(const Trial& trial) {
+  const std::string head = dumped({{"drafts", json_of(trial.drafts)},
+                                   {"diagnostics", json_of(trial.diagnostics)},
+                                   {"timing", json_of(trial.timing)}});
+  return trial.result ? with_member(head, "result", trial.result->json) : head;
+}
+
+std::string to_json(const JobEvent& event) {
+  return dumped({{"job", event.job},
+                 {"serial", event.serial},
+                 {"revision", event.revision},
+                 {"client", event.client},
+                 {"disk_changed", event.disk_changed}});
+}
+
+std::string to_json(const job::PartsSpec& parts) {
+  const auto list = [](const auto& items, auto&& fill) {
+    Json array = Json::array();
+    for (const auto& item : items) {
+      Json object = {{"name", item.name}};
+      fill(item, object);
+      array.push_back(std::move(object));
+    }
+    return array;
+  };
+  Json drawer;
+  drawer["shims"] = list(parts.shims, [](const job::DiscSpec& shim, Json& object) {
+    object["label"] = shim.name;
+    if (shim.outer_diameter && shim.thickness) {
+      const bool inches = shim.thickness.text.find("in") != std::string::npos;
+      object["label"] = units::shim_text_plain(1, shim.outer_diameter.si, shim.thickness.si,
+                                               inches ? units::System::Imperial : units::System::Metric);
+    }
+    put(object, "outer_diameter", shim.outer_diameter);
+    put(object, "thickness", shim.thickness);
+    put(object, "bore", shim.bore);
+    put(object, "in_hand", shim.in_hand);
+  });
+  drawer["springs"] = list(parts.springs, [](const job::CoilSpringSpec& spring, Json& object) {
+    put(object, "rate", spring.rate);
+    put(object, "free_length", spring.free_length);
+    put(object, "in_hand", spring.in_hand);
+  });
+  drawer["oils"] = list(parts.oils, [](const job::OilSpec& oil, Json& object) {
+    for (const job::ViscosityPoint& point : oil.viscosity) {
+      if (!point.at || !point.value) continue;
+      if (std::abs(point.at.si - 313.15) < 0.5) object["kinematic_viscosity_40"] = point.value.si;
+      if (std::abs(point.at.si - 373.15) < 0.5) object["kinematic_viscosity_100"] = point.value.si;
+    }
+  });
+  drawer["spacers"] = list(parts.spacers, [](const job::SpacerSpec& spacer, Json& object) {
+    put(object, "thickness", spacer.thickness);
+    put(object, "bore", spacer.bore);
+    put(object, "in_hand", spacer.in_hand);
+  });
+  const auto by_name = [](const auto&, Json&) {};
+  drawer["materials"] = list(parts.materials, by_name);
+  drawer["fasteners"] = list(parts.fasteners, by_name);
+  return dumped(drawer);
+}
+
+std::string conflict_json(const ApiFault& fault, const JobView& present) {
+  return with_member(dumped({{"error", error_of(fault)}}), "job", to_json(present));
+}
+
+std::string conflict_json(const ApiFault& fault, const DiskConflict& conflict) {
+  return dumped({{"error", error_of(fault)}, {"disk_text", conflict.text}, {"disk_hash", conflict.hash}});
+}
+
+}  // namespace shimwright::server

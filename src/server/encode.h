@@ -1,0 +1,24 @@
+#pragma once
+#include <string>
+
+#include "job/spec_parts.h"
+#include "server/api_fault.h"
+#include "server/views.h"
+
+namespace shimwright::server {
+
+/// What the workbench answers as JSON; api.json has the schema of each. Text that is no UTF-8 comes out with
+/// U+FFFD in its place. Tested: answers_test.cc, against the served schemas
+std::string to_json(const ApiFault& fault);
+std::string to_json(const Session& session);
+std::string to_json(const JobView& view);
+std::string to_json(const Trial& trial);
+std::string to_json(const JobEvent& event);
+std::string to_json(const job::PartsSpec& parts);
+std::string conflict_json(const ApiFault& fault, const JobView& present);
+std::string conflict_json(const ApiFault& fault, const DiskConflict& conflict);
+
+/// Every key of a job file, as GET /api/schema gives it.
+std::string schema_json();
+
+}  // namespace shimwright::server

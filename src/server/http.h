@@ -1,0 +1,81 @@
+#pragma once
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "base/result.h"
+
+namespace shimwright::server {
+
+/// HTTP as the workbench sees it; what reads and writes it on a socket is in http_server.cc alone.
+
+struct Request {
+  std::string method;  // "GET"
+  std::string target;  // path and query as sent
+  std::string host, origin, content_type, token, cookie, if_none_match;
+  std::string body;
+};
+
+struct Response {
+  int status = 200;
+  std::string type = "application/json";
+  std::string body;
+  std::vector<std::pair<std::string, std::string>> headers{};  // beside those that every answer carries
+
+  /// Not empty: the answer is a stream of server-sent events on this topic; `body` holds those so far.
+  std::string topic{};
+};
+
+/// The bounds that keep a careless or hostile client from harming the others.
+struct HttpLimits {
+  std::size_t header_bytes = 8192;
+  std::size_t body_bytes = 1u << 20;
+  int request_ms = 5000;  // from the first byte of a request to its last
+  int idle_ms = 60000;    // between requests
+  int write_ms = 30000;   // for one answer
+  int beat_ms = 15000;    // a comment line in each event stream
+  int n_connections = 256;
+  int n_workers = 2;
+};
+
+struct HttpSettings {
+  std::string address = "127.0.0.1";
+  std::uint16_t port = 0;  // 0: a free one
+  HttpLimits limits{};
+  std::function<Response(const Request&)> handle;  // on a worker; may take its time; must not throw
+  std::function<void()> tick{};                    // on a worker, about once a second
+};
+
+/// A small HTTP server: one thread for all sockets, a few workers for the answers.
+///
+/// Errors: start() says why the port could not be had. After that no client can end it.
+/// Tested: http_server_test.cc over a real loopback socket
+class HttpServer {
+ public:
+  static Result<HttpServer, std::string> start(HttpSettings settings);
+  ~HttpServer();
+  HttpServer(HttpServer&&) noexcept;
+
+  std::uint16_t port() const;
+  /// Sends an event to every open stream of this topic; from any thread. An empty `event` is left out.
+  void publish(const std::string& topic, const std::string& event, const std::string& data);
+  /// Ends every stream of this topic after what was published on it.
+  void end_topic(const std::string& topic);
+  /// Waits until stop(), or until the process is told to end (SIGINT, SIGTERM) when `until_signal`.
+  void wait(bool until_signal);
+  void stop();
+
+ private:
+  struct Impl;
+  explicit HttpServer(std::unique_ptr<Impl> impl);
+  std::unique_ptr<Impl> impl_;
+};
+
+/// One event as it goes over the wire.
+std::string event_text(std::string_view event, std::string_view data);
+
+}  // namespace shimwright::server

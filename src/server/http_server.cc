@@ -1,0 +1,410 @@
+#include <utility>  // before Asio: its awaitable.hpp leaves it out
+
+#include "server/http.h"
+
+#include <fmt/format.h>
+
+#include <boost/asio/io_context.hpp>
+#include <boost/asio/ip/tcp.hpp>
+#include <boost/asio/post.hpp>
+#include <boost/asio/signal_set.hpp>
+#include <boost/asio/steady_timer.hpp>
+#include <boost/asio/thread_pool.hpp>
+#include <boost/asio/write.hpp>
+#include <boost/beast/core.hpp>
+#include <boost/beast/http.hpp>
+#include <boost/version.hpp>
+#include <chrono>
+#include <condition_variable>
+#include <deque>
+#include <mutex>
+#include <optional>
+#include <set>
+#include <thread>
+
+namespace shimwright::server {
+namespace {
+
+namespace asio = boost::asio;
+namespace beast = boost::beast;
+namespace http = boost::beast::http;
+using tcp = asio::ip::tcp;
+using Error = boost::system::error_code;
+using std::chrono::milliseconds;
+
+constexpr std::size_t kMostPending = 4u << 20;  // bytes that an event stream may lag behind [B]
+constexpr auto kLinger = milliseconds(1000);    // for a refused client to read why
+constexpr auto kTick = milliseconds(1000);
+
+std::string text(beast::string_view view) {
+  return {view.data(), view.size()};
+}
+
+/// What all connections share; lives as long as the last of them.
+struct Shared {
+  HttpSettings settings;
+  int n_open = 0;  // seen by the I/O thread alone
+  std::set<class Session*>
+      streams;  // the same; both outlive the sessions that `io` may still hold at the end
+  asio::io_context io{1};
+  asio::thread_pool workers;
+
+  explicit Shared(HttpSettings given)
+      : settings(std::move(given)), workers(static_cast<std::size_t>(settings.limits.n_workers)) {}
+};
+
+/// One connection, from its first byte to its last. Everything here runs on the I/O thread but the handler.
+class Session : public std::enable_shared_from_this<Session> {
+ public:
+  Session(tcp::socket socket, Shared& shared) : stream_(std::move(socket)), shared_(shared) {
+    ++shared_.n_open;
+  }
+  ~Session() {
+    --shared_.n_open;
+    shared_.streams.erase(this);
+  }
+
+  void begin() { wait_for_request(); }
+
+  const std::string& topic() const { return topic_; }
+
+  /// Sends what was published; a client that does not read is let go.
+  void send(std::shared_ptr<const std::string> event) {
+    n_pending_ += event->size();
+    if (n_pending_ > kMostPending) return close();
+    pending_.push_back(std::move(event));
+    if (pending_.size() == 1) write_pending();
+  }
+  void end_after_pending() {
+    ends_ = true;
+    if (pending_.empty()) close();
+  }
+  void close() {
+    Error ignored;
+    stream_.socket().shutdown(tcp::socket::shutdown_both, ignored);
+    stream_.close();
+  }
+
+ private:
+  const HttpLimits& limits() const { return shared_.settings.limits; }
+
+  /// Between requests a connection costs a socket and nothing else, and may idle for a while.
+  void wait_for_request() {
+    if (buffer_.size() > 0) return read_request();
+    stream_.expires_after(milliseconds(limits().idle_ms));
+    stream_.async_read_some(buffer_.prepare(4096), [self = shared_from_this()](Error error, std::size_t n) {
+      if (error) return self->close();
+      self->buffer_.commit(n);
+      self->read_request();
+    });
+  }
+
+  /// From its first byte a request has a few seconds, however slowly its bytes drip.
+  void read_request() {
+    parser_.emplace();
+    parser_->header_limit(static_cast<std::uint32_t>(limits().header_bytes));
+    parser_->body_limit(limits().body_bytes);
+    stream_.expires_after(milliseconds(limits().request_ms));
+    http::async_read(stream_, buffer_, *parser_,
+                     [self = shared_from_this()](Error error, std::size_t) { self->on_request(error); });
+  }
+
+  void on_request(Error error) {
+    if (error == http::error::end_of_stream) return close();
+    if (error == beast::error::timeout) return refuse(408, "too_slow", "The request took too long.");
+    if (error == http::error::body_limit) return refuse(413, "too_large", "The body is too large.");
+    if (error == http::error::header_limit) return refuse(431, "too_large", "The headers are too large.");
+    if (error.category() == http::make_error_code(http::error::bad_method).category())
+      return refuse(400, "bad_request", "That is no HTTP request.");
+    if (error) return close();
+
+    const auto& message = parser_->get();
+    Request request{text(message.method_string()),
+                    text(message.target()),
+                    text(message[http::field::host]),
+                    text(message[http::field::origin]),
+                    text(message[http::field::content_type]),
+                    text(message["X-Shimwright-Token"]),
+                    text(message[http::field::cookie]),
+                    text(message[http::field::if_none_match]),
+                    std::move(parser_->get().body())};
+    keep_alive_ = message.keep_alive();
+    head_only_ = message.method() == http::verb::head;
+    // two Hosts, or two bodies' ends, are how one server is made to see another request than the next
+    if (message.count(http::field::host) > 1 ||
+        (message.count(http::field::content_length) && message.count(http::field::transfer_encoding)))
+      return refuse(400, "bad_request", "That is no HTTP request.");
+
+    stream_.expires_never();
+    asio::post(shared_.workers, [self = shared_from_this(), request = std::move(request)] {
+      auto response = std::make_shared<Response>(self->shared_.settings.handle(request));
+      asio::post(self->shared_.io, [self, response] { self->answer(std::move(*response)); });
+    });
+  }
+
+  void answer(Response response) {
+    if (!response.topic.empty() && !head_only_) return begin_stream(std::move(response));
+    message_ = {};
+    message_.version(11);
+    message_.result(static_cast<unsigned>(response.status));
+    message_.set(http::field::content_type, response.type);
+    for (const auto& [name, value] : response.headers) message_.set(name, value);
+    message_.keep_alive(keep_alive_);
+    const std::size_t size = response.body.size();
+    if (!head_only_ && response.status != 304) message_.body() = std::move(response.body);
+    if (response.status != 304) message_.content_length(size);
+    write_answer(keep_alive_);
+  }
+
+  void write_answer(bool goes_on) {
+    serializer_.emplace(message_);
+    stream_.expires_after(milliseconds(limits().write_ms));
+    const auto done = [self = shared_from_this(), goes_on](Error error, std::size_t) {
+      if (error) return self->close();
+      if (goes_on) return self->wait_for_request();
+      self->linger();
+    };
+    if (head_only_)
+      http::async_write_header(stream_, *serializer_, done);
+    else
+      http::async_write(stream_, *serializer_, done);
+  }
+
+  /// Answers what is no request, and lets go of who sent it.
+  void refuse(int status, const char* code, const char* words) {
+    message_ = {};
+    message_.version(11);
+    message_.result(static_cast<unsigned>(status));
+    message_.set(http::field::content_type, "application/json");
+    message_.set("X-Content-Type-Options", "nosniff");
+    message_.keep_alive(false);
+    head_only_ = false;
+    message_.body() = fmt::format(
+        R"({{"error":{{"code":"{}","message":"{}","remedy":"Send a smaller or a complete request."}}}})",
+        code, words);
+    message_.prepare_payload();
+    write_answer(false);
+  }
+
+  /// Reads on for a moment without keeping anything: closing at once would tear the answer away from a client
+  /// that still sends.
+  void linger() {
+    Error ignored;
+    stream_.socket().shutdown(tcp::socket::shutdown_send, ignored);
+    stream_.expires_after(kLinger);
+    drain(64);
+  }
+  void drain(int n_left) {
+    buffer_.clear();
+    stream_.async_read_some(buffer_.prepare(65536),
+                            [self = shared_from_this(), n_left](Error error, std::size_t) {
+                              if (error || n_left == 0) return self->close();
+                              self->drain(n_left - 1);
+                            });
+  }
+
+  // ---- event streams
+
+  void begin_stream(Response response) {
+    topic_ = response.topic;
+    auto head = std::make_shared<std::string>("HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\n");
+    for (const auto& [name, value] : response.headers) *head += name + ": " + value + "\r\n";
+    *head += "Connection: close\r\n\r\n: here\n\n" + response.body;
+    stream_.expires_never();
+    shared_.streams.insert(this);
+    send(std::move(head));
+    watch_for_end();
+  }
+
+  void write_pending() {
+    asio::async_write(stream_.socket(), asio::buffer(*pending_.front()),
+                      [self = shared_from_this()](Error error, std::size_t n) {
+                        if (error) return self->close();
+                        self->n_pending_ -= n;
+                        self->pending_.pop_front();
+                        if (!self->pending_.empty()) return self->write_pending();
+                        if (self->ends_) self->close();
+                      });
+  }
+
+  /// The client has nothing more to say; that its side closes is how we learn that it went.
+  void watch_for_end() {
+    buffer_.clear();
+    stream_.socket().async_read_some(buffer_.prepare(1024),
+                                     [self = shared_from_this()](Error error, std::size_t) {
+                                       if (error) return self->close();
+                                       self->watch_for_end();
+                                     });
+  }
+
+  beast::tcp_stream stream_;
+  Shared& shared_;
+  beast::flat_buffer buffer_;
+  std::optional<http::request_parser<http::string_body>> parser_;
+  http::response<http::string_body> message_;
+  std::optional<http::response_serializer<http::string_body>> serializer_;
+  bool keep_alive_ = true;
+  bool head_only_ = false;
+
+  std::string topic_;
+  std::deque<std::shared_ptr<const std::string>> pending_;
+  std::size_t n_pending_ = 0;
+  bool ends_ = false;
+};
+
+}  // namespace
+
+std::string event_text(std::string_view event, std::string_view data) {
+  std::string text;
+  if (!event.empty()) text += fmt::format("event: {}\n", event);
+  while (true) {
+    const std::string_view line = data.substr(0, data.find('\n'));
+    text += fmt::format("data: {}\n", line);
+    if (line.size() == data.size()) break;
+    data.remove_prefix(line.size() + 1);
+  }
+  return text + "\n";
+}
+
+struct HttpServer::Impl {
+  Shared shared;
+  tcp::acceptor acceptor{shared.io};
+  asio::steady_timer beat{shared.io}, ticker{shared.io};
+  asio::signal_set signals{shared.io};
+  std::thread thread;
+  std::mutex mutex;
+  std::condition_variable ended;
+  bool has_ended = false;
+  bool ticking = false;  // seen by the I/O thread alone
+
+  explicit Impl(HttpSettings settings) : shared(std::move(settings)) {}
+
+  void accept() {
+    acceptor.async_accept([this](Error error, tcp::socket socket) {
+      if (!acceptor.is_open()) return;
+      if (!error && shared.n_open < shared.settings.limits.n_connections) {
+        Error ignored;
+        socket.set_option(tcp::no_delay(true), ignored);
+        std::make_shared<Session>(std::move(socket), shared)->begin();
+      } else if (error) {
+        // out of descriptors: wait for one instead of asking in a circle
+        auto pause = std::make_shared<asio::steady_timer>(shared.io, milliseconds(100));
+        pause->async_wait([this, pause](Error) { accept(); });
+        return;
+      }
+      accept();
+    });
+  }
+
+  void send_to_all(const std::string& topic, std::shared_ptr<const std::string> event) {
+    // a session that is closed here leaves the set later, when its last callback has run
+    const std::vector<Session*> streams(shared.streams.begin(), shared.streams.end());
+    for (Session* session : streams)
+      if (topic.empty() || session->topic() == topic) session->send(event);
+  }
+
+  void beat_later() {
+    beat.expires_after(milliseconds(shared.settings.limits.beat_ms));
+    beat.async_wait([this](Error error) {
+      if (error) return;
+      send_to_all("", std::make_shared<const std::string>(": still here\n\n"));
+      beat_later();
+    });
+  }
+
+  void tick_later() {
+    ticker.expires_after(kTick);
+    ticker.async_wait([this](Error error) {
+      if (error) return;
+      asio::post(shared.workers, [this] {
+        shared.settings.tick();
+        asio::post(shared.io, [this] { tick_later(); });
+      });
+    });
+  }
+
+  void end() {
+    Error ignored;
+    acceptor.close(ignored);
+    shared.io.stop();
+  }
+};
+
+HttpServer::HttpServer(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
+HttpServer::HttpServer(HttpServer&&) noexcept = default;
+
+HttpServer::~HttpServer() {
+  if (!impl_) return;
+  stop();
+  if (impl_->thread.joinable()) impl_->thread.join();
+  impl_->shared.workers.join();
+}
+
+Result<HttpServer, std::string> HttpServer::start(HttpSettings settings) {
+  auto impl = std::make_unique<Impl>(std::move(settings));
+  const HttpSettings& given = impl->shared.settings;
+  Error error;
+  const auto address = asio::ip::make_address(given.address, error);
+  if (error) return failure(fmt::format("{} is no address", given.address));
+  const tcp::endpoint endpoint(address, given.port);
+  impl->acceptor.open(endpoint.protocol(), error);
+  if (!error) impl->acceptor.set_option(tcp::acceptor::reuse_address(true), error);
+  if (!error) impl->acceptor.bind(endpoint, error);
+  if (!error) impl->acceptor.listen(asio::socket_base::max_listen_connections, error);
+  if (error) return failure(fmt::format("port {} cannot be had: {}", given.port, error.message()));
+
+  Impl* raw = impl.get();
+  raw->accept();
+  raw->beat_later();
+  if (given.tick) raw->tick_later();
+  raw->thread = std::thread([raw] {
+    // a fault in one callback must not take the others along
+    while (!raw->shared.io.stopped()) {
+      try {
+        raw->shared.io.run();
+      } catch (const std::exception&) {
+        continue;
+      }
+    }
+    const std::lock_guard lock(raw->mutex);
+    raw->has_ended = true;
+    raw->ended.notify_all();
+  });
+  return HttpServer(std::move(impl));
+}
+
+std::uint16_t HttpServer::port() const {
+  Error ignored;
+  return impl_->acceptor.local_endpoint(ignored).port();
+}
+
+void HttpServer::publish(const std::string& topic, const std::string& event, const std::string& data) {
+  auto text = std::make_shared<const std::string>(event_text(event, data));
+  asio::post(impl_->shared.io, [impl = impl_.get(), topic, text] { impl->send_to_all(topic, text); });
+}
+
+void HttpServer::end_topic(const std::string& topic) {
+  asio::post(impl_->shared.io, [impl = impl_.get(), topic] {
+    const std::vector<Session*> streams(impl->shared.streams.begin(), impl->shared.streams.end());
+    for (Session* session : streams)
+      if (session->topic() == topic) session->end_after_pending();
+  });
+}
+
+void HttpServer::wait(bool until_signal) {
+  if (until_signal) {
+    impl_->signals.add(SIGINT);
+    impl_->signals.add(SIGTERM);
+    impl_->signals.async_wait([impl = impl_.get()](Error error, int) {
+      if (!error) impl->end();
+    });
+  }
+  std::unique_lock lock(impl_->mutex);
+  impl_->ended.wait(lock, [&] { return impl_->has_ended; });
+}
+
+void HttpServer::stop() {
+  asio::post(impl_->shared.io, [impl = impl_.get()] { impl->end(); });
+}
+
+}  // namespace shimwright::server

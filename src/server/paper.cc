@@ -1,0 +1,81 @@
+#include "server/paper.h"
+
+#include <algorithm>
+#include <optional>
+
+#include "report/figures.h"
+#include "report/packet.h"
+#include "report/post_drawing.h"
+#include "report/scene.h"
+#include "report/stack_drawing.h"
+
+namespace shimwright::server {
+namespace {
+
+constexpr double kPostWidth = 460.0;  // [pt]
+
+const job::ValveResult* valve_of(const job::UnitResult& unit, bool foot) {
+  const auto place = foot ? job::ValvePlace::Foot : job::ValvePlace::Piston;
+  const auto found = std::ranges::find(unit.valves, place, &job::ValveResult::place);
+  return found == unit.valves.end() ? nullptr : &*found;
+}
+
+const job::StackResult* stack_of(const job::ResultDocument& document, const FigureRequest& request) {
+  if (request.unit >= document.units.size()) return document.stack ? &*document.stack : nullptr;
+  const job::ValveResult* valve = valve_of(document.units[request.unit], request.foot_valve);
+  if (!valve) return nullptr;
+  const auto stroke = request.compression ? job::Stroke::Compression : job::Stroke::Rebound;
+  const auto found = std::ranges::find(valve->directions, stroke, &job::DirectionResult::stroke);
+  return found != valve->directions.end() && found->stack ? &*found->stack : nullptr;
+}
+
+std::optional<report::Scene> scene_of(const job::ResultDocument& document, const FigureRequest& request,
+                                      units::System system) {
+  const job::UnitResult* unit =
+      request.unit < document.units.size() ? &document.units[request.unit] : nullptr;
+  const job::StackResult* stack = stack_of(document, request);
+  const auto stroke = request.compression ? job::Stroke::Compression : job::Stroke::Rebound;
+  if (request.which == "force" && unit && unit->force) return plot_scene(report::force_plot(*unit, system));
+  if (request.which == "pressures" && unit && unit->force)
+    return plot_scene(report::pressure_plot(*unit, stroke, system));
+  if (request.which == "springs" && unit && unit->springs)
+    return plot_scene(report::spring_plot(*unit, system));
+  if (request.which == "lift" && stack) return plot_scene(report::lift_plot(*stack, system));
+  if (request.which == "stack" && stack) {
+    const job::StackShape* bent = stack->shapes.empty() ? nullptr : &stack->shapes.back();
+    return report::stack_scene(*stack, {460, 260, bent, nullptr, system});
+  }
+  if (request.which == "post" && unit) {
+    const job::ValveResult* valve = valve_of(*unit, request.foot_valve);
+    if (valve && valve->post) return report::post_scene(*valve->post, kPostWidth, system);
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+Answer<Attachment> packet_file(const job::ResultDocument& document, const std::string& file, bool letter,
+                               units::System system) {
+  const report::PacketOptions options{letter ? report::Paper::Letter : report::Paper::A4, system};
+  if (file == "build-sheet.pdf" || file == "settings-guide.pdf" || file == "packet.html") {
+    for (report::PacketFile& made : report::packet_files(document, options)) {
+      if (made.name == file)
+        return Attachment{file.ends_with(".pdf") ? "application/pdf" : "text/html; charset=utf-8", file,
+                          std::move(made.bytes)};
+    }
+  }
+  return failure(ApiFault{404, "no_such_file", "This job's packet has no such file.",
+                          "A settings guide needs something that can be set."});
+}
+
+Answer<Attachment> figure(const job::ResultDocument& document, const FigureRequest& request,
+                          units::System system) {
+  const auto scene = scene_of(document, request, system);
+  if (!scene) {
+    return failure(ApiFault{404, "no_such_figure", "This job has nothing of that kind to draw.",
+                            "Look which units, valves and strokes its result has."});
+  }
+  return Attachment{"image/svg+xml", request.which + ".svg", report::to_svg(*scene, true)};
+}
+
+}  // namespace shimwright::server

@@ -1,0 +1,387 @@
+#include "server/router.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <exception>
+#include <optional>
+#include <string_view>
+
+#include "server/decode.h"
+#include "server/encode.h"
+#include "server/login.h"
+#include "server/openapi.h"
+#include "server/paper.h"
+#include "server/target.h"
+
+namespace shimwright::server {
+namespace {
+
+/// What the page may load: its own files and nothing else, and no script or style inside the page.
+constexpr const char* kPagePolicy =
+    "default-src 'self'; img-src 'self' data: blob:; object-src 'none'; base-uri 'none'; form-action 'self'; "
+    "frame-ancestors 'none'";
+/// The printed page has its styles and its typeface inside, no script, and may be shown inside the page.
+constexpr const char* kPaperPolicy =
+    "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; "
+    "form-action 'none'; frame-ancestors 'self'";
+/// A browser's own viewer of PDF is a page of its kind: only who may frame it is said.
+constexpr const char* kPdfPolicy = "frame-ancestors 'self'";
+constexpr const char* kDataPolicy = "default-src 'none'; frame-ancestors 'none'";
+
+Response answer_of(const ApiFault& fault) {
+  return {fault.status, "application/json", to_json(fault)};
+}
+
+Response json(std::string body) {
+  return {200, "application/json", std::move(body)};
+}
+
+template <typename View>
+Response json_of(const Answer<View>& view) {
+  return view ? json(to_json(*view)) : answer_of(view.error());
+}
+
+Response attached(Answer<Attachment> attachment) {
+  if (!attachment) return answer_of(attachment.error());
+  Response response{200, attachment->mime, std::move(attachment->bytes)};
+  response.headers.emplace_back("Content-Disposition",
+                                fmt::format("inline; filename=\"{}\"", attachment->name));
+  return response;
+}
+
+ApiFault conflict(const char* code, std::string message, std::string remedy) {
+  return {409, code, std::move(message), std::move(remedy)};
+}
+
+/// A request on its way: what the path and the query said.
+struct Call {
+  Workbench& workbench;
+  const Request& request;
+  std::string id;    // {id} of the path
+  std::string file;  // {file} of the path
+  std::map<std::string, std::string> query;
+
+  std::string asked(const char* name) const {
+    const auto found = query.find(name);
+    return found == query.end() ? "" : found->second;
+  }
+  units::System system() const {
+    return asked("system") == "imperial" ? units::System::Imperial : units::System::Metric;
+  }
+};
+
+std::optional<std::int64_t> whole_number(const std::string& text) {
+  std::int64_t value = 0;
+  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (fault != std::errc() || end != text.data() + text.size() || value < 0) return std::nullopt;
+  return value;
+}
+
+Response bad_query(const char* name) {
+  return answer_of({400, "bad_request", fmt::format("\"{}\" of the query is no whole number from 0.", name),
+                    "Look at /api/openapi.json for what this request takes."});
+}
+
+// ---- one function for each way
+
+Response get_openapi(const Call&) {
+  return json(openapi_text());
+}
+
+Response get_session(const Call& call) {
+  return json(to_json(call.workbench.session()));
+}
+
+Response get_schema(const Call&) {
+  static const std::string text = schema_json();
+  return json(text);
+}
+
+Response get_events(const Call&) {
+  return {200, "text/event-stream", "", {}, kJobsTopic};
+}
+
+Response get_job(const Call& call) {
+  return json_of(call.workbench.job(call.id, call.system()));
+}
+
+Response get_result(const Call& call) {
+  const auto revision = call.query.contains("revision") ? whole_number(call.asked("revision")) : 0;
+  if (!revision) return bad_query("revision");
+  const auto result =
+      call.workbench.result(call.id, *revision, {call.system(), call.asked("parts") != "live"});
+  return result ? json((*result)->json) : answer_of(result.error());
+}
+
+Response get_parts(const Call& call) {
+  return json_of(call.workbench.parts(call.id));
+}
+
+Response get_packet(const Call& call) {
+  const auto result = call.workbench.result(call.id, 0, {call.system(), true});
+  if (!result) return answer_of(result.error());
+  return attached(
+      packet_file((*result)->document, call.file, call.asked("paper") == "letter", call.system()));
+}
+
+Response get_figure(const Call& call) {
+  FigureRequest request{call.asked("which"), 0, call.asked("valve") == "foot",
+                        call.asked("stroke") == "compression"};
+  if (call.query.contains("unit")) {
+    const auto unit = whole_number(call.asked("unit"));
+    if (!unit) return bad_query("unit");
+    request.unit = static_cast<std::size_t>(*unit);
+  }
+  const auto result = call.workbench.result(call.id, 0, {call.system(), false});
+  if (!result) return answer_of(result.error());
+  return attached(figure((*result)->document, request, call.system()));
+}
+
+Response get_table(const Call& call) {
+  const auto result = call.workbench.result(call.id, 0, {call.system(), false});
+  if (!result) return answer_of(result.error());
+  const auto& csv = call.workbench.settings().csv;
+  std::string text = csv ? csv((*result)->document, call.asked("which"), call.system()) : "";
+  if (text.empty())
+    return answer_of({404, "no_such_table", "This job has no such table.",
+                      "Look at /api/openapi.json for the names of the tables."});
+  return attached(Attachment{"text/csv; charset=utf-8", call.asked("which") + ".csv", std::move(text)});
+}
+
+Response post_job(const Call& call) {
+  const auto request = new_job_request(call.request.body);
+  if (!request) return answer_of(request.error());
+  return json_of(call.workbench.new_job(*request, call.system()));
+}
+
+Response post_edit(const Call& call) {
+  const auto request = edit_request(call.request.body);
+  if (!request) return answer_of(request.error());
+  const auto answer = call.workbench.edit(call.id, *request, call.system());
+  if (!answer) return answer_of(answer.error());
+  if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
+  const ApiFault fault = conflict("conflict", "The job has changed since this edit was thought of.",
+                                  "Look at the present state, which is in this answer, and edit again.");
+  return {409, "application/json", conflict_json(fault, std::get<Workbench::EditConflict>(*answer).present)};
+}
+
+Response post_try(const Call& call) {
+  const auto edits = try_request(call.request.body);
+  if (!edits) return answer_of(edits.error());
+  return json_of(call.workbench.attempt(call.id, *edits, call.system()));
+}
+
+Response post_save(const Call& call) {
+  const auto request = save_request(call.request.body);
+  if (!request) return answer_of(request.error());
+  const auto answer = call.workbench.save(call.id, *request, call.system());
+  if (!answer) return answer_of(answer.error());
+  if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
+  const ApiFault fault = conflict("disk_changed", "The file was changed underneath; nothing was written.",
+                                  "Look at its text, then take it (reload) or save over it.");
+  return {409, "application/json", conflict_json(fault, std::get<DiskConflict>(*answer))};
+}
+
+using Change = Answer<JobView> (Workbench::*)(const std::string&, const std::string&, units::System);
+
+template <Change change>
+Response post_change(const Call& call) {
+  const auto client = client_request(call.request.body);
+  if (!client) return answer_of(client.error());
+  return json_of((call.workbench.*change)(call.id, *client, call.system()));
+}
+
+struct Route {
+  const char* method;
+  const char* path;
+  Response (*answer)(const Call&);
+};
+
+constexpr std::array kRoutes = {
+    Route{"GET", "/api/openapi.json", get_openapi},
+    Route{"GET", "/api/session", get_session},
+    Route{"GET", "/api/schema", get_schema},
+    Route{"GET", "/api/events", get_events},
+    Route{"POST", "/api/jobs", post_job},
+    Route{"GET", "/api/jobs/{id}", get_job},
+    Route{"POST", "/api/jobs/{id}/edit", post_edit},
+    Route{"POST", "/api/jobs/{id}/try", post_try},
+    Route{"POST", "/api/jobs/{id}/undo", post_change<&Workbench::undo>},
+    Route{"POST", "/api/jobs/{id}/redo", post_change<&Workbench::redo>},
+    Route{"POST", "/api/jobs/{id}/save", post_save},
+    Route{"POST", "/api/jobs/{id}/reload", post_change<&Workbench::reload>},
+    Route{"GET", "/api/jobs/{id}/result", get_result},
+    Route{"GET", "/api/jobs/{id}/parts", get_parts},
+    Route{"GET", "/api/jobs/{id}/packet/{file}", get_packet},
+    Route{"GET", "/api/jobs/{id}/figure.svg", get_figure},
+    Route{"GET", "/api/jobs/{id}/table.csv", get_table},
+};
+
+/// Fills {id} and {file} of a pattern from a path; false when they do not agree.
+bool agrees(std::string_view pattern, std::string_view path, Call& call) {
+  while (!pattern.empty() || !path.empty()) {
+    const std::string_view wanted = pattern.substr(0, pattern.find('/', 1));
+    const std::string_view given = path.substr(0, path.find('/', 1));
+    if (wanted == "/{id}" && given.size() > 1)
+      call.id = given.substr(1);
+    else if (wanted == "/{file}" && given.size() > 1)
+      call.file = given.substr(1);
+    else if (wanted != given || wanted.empty())
+      return false;
+    pattern.remove_prefix(wanted.size());
+    path.remove_prefix(given.size());
+  }
+  return true;
+}
+
+bool is_json_type(std::string_view type) {
+  type = type.substr(0, type.find(';'));
+  while (type.ends_with(' ')) type.remove_suffix(1);
+  constexpr std::string_view kJson = "application/json";
+  return std::ranges::equal(type, kJson,
+                            [](char a, char b) { return std::tolower(static_cast<unsigned char>(a)) == b; });
+}
+
+}  // namespace
+
+struct Router::Impl {
+  RouterSettings settings;
+  Workbench& workbench;
+  Login login;
+
+  Impl(RouterSettings given, Workbench& bench)
+      : settings(std::move(given)),
+        workbench(bench),
+        login(settings.passphrase, settings.cookie, settings.now_ms) {}
+
+  bool is_own_host(std::string_view host) const {
+    return std::ranges::find(settings.hosts, host) != settings.hosts.end();
+  }
+  bool is_own_origin(std::string_view origin) const {
+    return origin.starts_with("http://") && is_own_host(origin.substr(7));
+  }
+
+  Response asset(const Asset& found, const Request& request) const {
+    Response response{200, std::string(found.mime), ""};
+    response.headers.emplace_back("ETag", std::string(found.etag));
+    response.headers.emplace_back("Cache-Control", "no-cache");  // kept, but asked for again: it may be newer
+    if (request.if_none_match.find(found.etag) != std::string::npos) {
+      response.status = 304;
+      return response;
+    }
+    response.body.assign(found.bytes.begin(), found.bytes.end());
+    return response;
+  }
+
+  /// What may not be asked, whatever it is.
+  std::optional<Response> refusal(const Request& request) const {
+    if (!is_own_host(request.host)) {
+      return answer_of({421, "bad_host", "This workbench does not answer to that host.",
+                        "Open the address that the workbench printed."});
+    }
+    if (!request.origin.empty() && !is_own_origin(request.origin)) {
+      return answer_of({403, "bad_origin", "Another page may not ask this workbench anything.",
+                        "Open the address that the workbench printed."});
+    }
+    return std::nullopt;
+  }
+
+  std::optional<Response> refusal_to_write(const Request& request) const {
+    if (!is_json_type(request.content_type)) {
+      return answer_of({415, "not_json", "The body must be of the type application/json.",
+                        "Send it with Content-Type: application/json."});
+    }
+    if (!same_secret(request.token, workbench.settings().token)) {
+      return answer_of({403, "bad_token", "The header X-Shimwright-Token is not that of this session.",
+                        "Read /api/session again: the workbench was started anew."});
+    }
+    return std::nullopt;
+  }
+
+  Response route(const Request& request, Target target) {
+    const bool reads = request.method == "GET" || request.method == "HEAD";
+    if (reads) {
+      for (const Asset& found : settings.assets)
+        if (found.path == target.path) return asset(found, request);
+    }
+    std::string allowed;
+    for (const Route& candidate : kRoutes) {
+      Call call{workbench, request, "", "", {}};
+      if (!agrees(candidate.path, target.path, call)) continue;
+      if (candidate.method != request.method && !(reads && std::string_view(candidate.method) == "GET")) {
+        allowed = candidate.method;
+        continue;
+      }
+      if (!reads)
+        if (auto refused = refusal_to_write(request)) return std::move(*refused);
+      call.query = std::move(target.query);
+      return candidate.answer(call);
+    }
+    if (!allowed.empty()) {
+      Response response = answer_of({405, "bad_method", fmt::format("This path takes {} only.", allowed),
+                                     "Look at /api/openapi.json for what there is."});
+      response.headers.emplace_back("Allow", allowed);
+      return response;
+    }
+    return answer_of({404, "no_such_route", "There is nothing at this path.",
+                      "Look at /api/openapi.json for what there is."});
+  }
+
+  Response answer(const Request& request) {
+    if (auto refused = refusal(request)) return std::move(*refused);
+    const auto target = parse_target(request.target);
+    if (login.asked_for()) {
+      if (auto response = login.answer(request, target ? target->path : "")) return std::move(*response);
+    }
+    if (!target) {
+      return answer_of({404, "no_such_route", "There is nothing at this path.",
+                        "Look at /api/openapi.json for what there is."});
+    }
+    return route(request, *target);
+  }
+};
+
+Router::Router(RouterSettings settings, Workbench& workbench)
+    : impl_(std::make_unique<Impl>(std::move(settings), workbench)) {}
+Router::~Router() = default;
+
+Response Router::handle(const Request& request) noexcept {
+  Response response;
+  try {
+    response = impl_->answer(request);
+  } catch (const std::exception& fault) {
+    response = {500, "application/json",
+                to_json(ApiFault{500, "bug", fmt::format("This is a fault of the program: {}", fault.what()),
+                                 "What you typed is kept. Report it with the job that led here."})};
+  }
+  const auto has = [&](const char* name) {
+    return std::ranges::any_of(response.headers, [&](const auto& header) { return header.first == name; });
+  };
+  const auto add = [&](const char* name, const char* value) {
+    if (!has(name)) response.headers.emplace_back(name, value);
+  };
+  const char* policy = kDataPolicy;
+  if (response.type == "application/pdf")
+    policy = kPdfPolicy;
+  else if (has("Content-Disposition"))
+    policy = kPaperPolicy;
+  else if (response.type.starts_with("text/html"))
+    policy = kPagePolicy;
+  add("Content-Security-Policy", policy);
+  add("X-Content-Type-Options", "nosniff");
+  add("Referrer-Policy", "no-referrer");
+  add("Cross-Origin-Resource-Policy", "same-origin");
+  add("Cache-Control", "no-store");
+  return response;
+}
+
+std::vector<Way> Router::ways() {
+  std::vector<Way> ways = {{"GET", "/"}};
+  for (const Route& route : kRoutes) ways.push_back({route.method, route.path});
+  return ways;
+}
+
+}  // namespace shimwright::server

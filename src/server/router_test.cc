@@ -1,0 +1,255 @@
+#include "server/router.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "server/openapi.h"
+#include "server/test_bench.h"
+
+namespace shimwright::server {
+namespace {
+
+using Json = nlohmann::json;
+using ::testing::HasSubstr;
+using ::testing::Not;
+
+constexpr const char* kHost = "127.0.0.1:8417";
+constexpr unsigned char kIndex[] = {'<', 'p', '>'};
+constexpr unsigned char kScript[] = {'l', 'e', 't'};
+constexpr Asset kAssets[] = {{"/", "text/html; charset=utf-8", "\"aa\"", kIndex},
+                             {"/assets/workbench.js", "text/javascript; charset=utf-8", "\"bb\"", kScript}};
+
+struct Served : Bench {
+  std::int64_t clock_ms = 0;
+  std::unique_ptr<Router> router;
+
+  explicit Served(const std::string& passphrase = "") {
+    RouterSettings settings;
+    settings.hosts = {kHost, "localhost:8417"};
+    settings.assets = kAssets;
+    settings.passphrase = passphrase;
+    settings.cookie = "c00k1e";
+    settings.now_ms = [this] { return clock_ms; };
+    router = std::make_unique<Router>(std::move(settings), *workbench);
+  }
+
+  Request request(const std::string& method, const std::string& target, const std::string& body = "") const {
+    Request request;
+    request.method = method;
+    request.target = target;
+    request.host = kHost;
+    request.body = body;
+    if (method == "POST") {
+      request.origin = std::string("http://") + kHost;
+      request.content_type = "application/json";
+      request.token = "0123456789abcdef";
+    }
+    return request;
+  }
+  Response get(const std::string& target) { return router->handle(request("GET", target)); }
+  Response post(const std::string& target, const Json& body) {
+    return router->handle(request("POST", target, body.dump()));
+  }
+  std::string job() const { return "/api/jobs/" + id; }
+};
+
+std::string header(const Response& response, const std::string& name) {
+  for (const auto& [key, value] : response.headers)
+    if (key == name) return value;
+  return "";
+}
+
+std::string code_of(const Response& response) {
+  const Json json = Json::parse(response.body, nullptr, false);
+  return json.is_object() && json.contains("error") ? json["error"]["code"].get<std::string>() : "";
+}
+
+TEST(Router, EveryWayIsDescribedAndNothingElseIs) {
+  std::set<std::string> described, served;
+  const Json api = Json::parse(openapi_text());
+  for (const auto& [path, methods] : api["paths"].items()) {
+    for (const auto& [method, what] : methods.items()) {
+      std::string name = method;
+      std::ranges::transform(name, name.begin(), [](unsigned char c) { return std::toupper(c); });
+      described.insert(name + " " + path);
+    }
+  }
+  for (const Way& way : Router::ways()) served.insert(way.method + " " + way.path);
+  EXPECT_EQ(served, described);
+}
+
+TEST(Router, ThePageAndItsFilesComeWithTheirTypesAndAnEtag) {
+  Served served;
+  const Response page = served.get("/");
+  EXPECT_EQ(page.status, 200);
+  EXPECT_EQ(page.type, "text/html; charset=utf-8");
+  EXPECT_EQ(page.body, "<p>");
+  EXPECT_EQ(served.get("/assets/workbench.js").type, "text/javascript; charset=utf-8");
+  Request again = served.request("GET", "/");
+  again.if_none_match = "\"aa\"";
+  const Response unchanged = served.router->handle(again);
+  EXPECT_EQ(unchanged.status, 304);
+  EXPECT_EQ(unchanged.body, "");
+}
+
+TEST(Router, NoPageMayBeFramedSniffedOrScriptedFromElsewhere) {
+  Served served;
+  for (const std::string& target : {std::string("/"), std::string("/api/session"), std::string("/nowhere"),
+                                    served.job() + "/figure.svg?which=stack"}) {
+    const Response response = served.get(target);
+    const std::string policy = header(response, "Content-Security-Policy");
+    EXPECT_THAT(policy, HasSubstr("default-src '")) << target;
+    EXPECT_THAT(policy, HasSubstr("frame-ancestors '")) << target;
+    EXPECT_THAT(policy, Not(HasSubstr("unsafe-eval"))) << target;
+    EXPECT_THAT(policy, Not(HasSubstr("script-src 'unsafe"))) << target;
+    EXPECT_EQ(header(response, "X-Content-Type-Options"), "nosniff") << target;
+    EXPECT_EQ(header(response, "Referrer-Policy"), "no-referrer") << target;
+  }
+  EXPECT_THAT(header(served.get("/"), "Content-Security-Policy"), Not(HasSubstr("unsafe-inline")));
+}
+
+TEST(Router, AForeignHostIsRefusedWhateverItAsks) {
+  Served served;
+  for (const char* host :
+       {"", "evil.example", "evil.example:8417", "127.0.0.1", "127.0.0.1:80", "127.0.0.1:8417.evil"}) {
+    Request request = served.request("GET", "/");
+    request.host = host;
+    EXPECT_EQ(served.router->handle(request).status, 421) << host;
+  }
+}
+
+TEST(Router, AForeignPageMayAskNothing) {
+  Served served;
+  for (const char* origin : {"http://evil.example", "null", "https://127.0.0.1:8417",
+                             "http://127.0.0.1:8417.evil", "http://127.0.0.1:9000"}) {
+    for (const char* method : {"GET", "POST"}) {
+      Request request =
+          served.request(method, method[0] == 'G' ? "/api/session" : served.job() + "/undo", "{}");
+      request.origin = origin;
+      EXPECT_EQ(code_of(served.router->handle(request)), "bad_origin") << method << ' ' << origin;
+    }
+  }
+}
+
+TEST(Router, AWriteNeedsTheTokenAndTheContentType) {
+  Served served;
+  Request request = served.request("POST", served.job() + "/undo", R"({"client":"t"})");
+  request.token = "";
+  EXPECT_EQ(code_of(served.router->handle(request)), "bad_token");
+  request.token = "0123456789abcdeg";
+  EXPECT_EQ(code_of(served.router->handle(request)), "bad_token");
+  for (const char* type :
+       {"", "text/plain", "application/x-www-form-urlencoded", "application/jsonx", "multipart/form-data"}) {
+    Request other = served.request("POST", served.job() + "/undo", R"({"client":"t"})");
+    other.content_type = type;
+    EXPECT_EQ(served.router->handle(other).status, 415) << type;
+  }
+  Request good = served.request("POST", served.job() + "/undo", R"({"client":"t"})");
+  good.content_type = "Application/JSON; charset=utf-8";
+  good.origin = "";  // no browser sends a write without it; a script with the token may
+  EXPECT_EQ(served.router->handle(good).status, 200);
+}
+
+TEST(Router, PathsThatAreNoneOfOursLeadNowhere) {
+  Served served;
+  for (const char* target : {"/../../etc/passwd", "/assets/../index.html", "/%2e%2e/%2e%2e/etc/passwd",
+                             "/assets/", "/assets/nothing.js", "/api", "/api/jobs", "/api/jobs/",
+                             "/api/jobs/x/y/z", "//evil.example/", "/api//session", "/index.html"})
+    EXPECT_THAT(served.get(target).status, testing::AnyOf(404, 405)) << target;
+  EXPECT_EQ(served.get(served.job() + "/packet/../../../x").status, 404);
+  EXPECT_EQ(served.get(served.job() + "/packet/result.json").status, 404);
+}
+
+TEST(Router, TheWrongMethodIsToldWhichIsRight) {
+  Served served;
+  EXPECT_EQ(header(served.get(served.job() + "/edit"), "Allow"), "POST");
+  for (const char* method : {"PUT", "DELETE", "OPTIONS", "TRACE", "PATCH", "CONNECT", ""})
+    EXPECT_EQ(served.router->handle(served.request(method, "/api/session")).status, 405) << method;
+}
+
+TEST(Router, ABodyThatIsNoRequestIsRefusedByName) {
+  Served served;
+  for (const char* body :
+       {"", "{", "[]", "null", "{\"base\":-1}", "{\"base\":1}", "{\"base\":1,\"client\":3,\"edits\":[]}",
+        "{\"base\":1,\"client\":\"t\",\"edits\":[{}]}",
+        "{\"base\":1,\"client\":\"t\",\"edits\":[{\"set\":\"a\"}]}",
+        "{\"base\":1,\"client\":\"t\",\"edits\":[{\"set\":\"a\",\"typed\":\"b\",\"to\":1}]}"})
+    EXPECT_EQ(served.router->handle(served.request("POST", served.job() + "/edit", body)).status, 400)
+        << body;
+  const std::string deep(100000, '[');
+  EXPECT_EQ(served.router->handle(served.request("POST", served.job() + "/edit", deep)).status, 400);
+}
+
+TEST(Router, AConversationGoesFromTheListToAnEditAndBack) {
+  Served served;
+  const Json session = Json::parse(served.get("/api/session").body);
+  EXPECT_EQ(session["token"], "0123456789abcdef");
+  const Json job = Json::parse(served.get(served.job()).body);
+  const Json edited = Json::parse(
+      served
+          .post(served.job() + "/edit", {{"base", job["revision"]},
+                                         {"client", "t"},
+                                         {"edits", {{{"set", "stack.seat"}, {"typed", "17 mm"}}}}})
+          .body);
+  EXPECT_EQ(edited["values"]["stack.seat"], "17 mm");
+  EXPECT_TRUE(edited["result"].is_object());
+  const Response text =
+      served.post(served.job() + "/edit",
+                  {{"base", job["revision"]}, {"client", "t"}, {"edits", {{{"text", "format = 1\n"}}}}});
+  EXPECT_EQ(text.status, 409);
+  EXPECT_EQ(Json::parse(text.body)["job"]["revision"], edited["revision"]);
+  const Json undone = Json::parse(served.post(served.job() + "/undo", {{"client", "t"}}).body);
+  EXPECT_EQ(undone["text"], kStackJob);
+}
+
+TEST(Router, FiguresTablesAndThePacketAreFilesOfTheirType) {
+  Served served;
+  EXPECT_EQ(served.get(served.job() + "/figure.svg?which=stack").type, "image/svg+xml");
+  EXPECT_EQ(served.get(served.job() + "/figure.svg?which=lift").status, 200);
+  EXPECT_EQ(served.get(served.job() + "/figure.svg?which=force").status, 404) << "a stack alone has no force";
+  EXPECT_EQ(served.get(served.job() + "/figure.svg?which=stack&unit=x").status, 400);
+  const Response table = served.get(served.job() + "/table.csv?which=stacks");
+  EXPECT_EQ(table.type, "text/csv; charset=utf-8");
+  EXPECT_EQ(table.body, "title\r\nStack\r\n");
+  EXPECT_EQ(served.get(served.job() + "/table.csv?which=none").status, 404);
+  const Response page = served.get(served.job() + "/packet/packet.html");
+  EXPECT_EQ(page.status, 200);
+  EXPECT_THAT(header(page, "Content-Security-Policy"), HasSubstr("frame-ancestors 'self'"));
+}
+
+TEST(Router, APassphraseIsAskedOfEverybodyAndTriesAreLimited) {
+  Served served("correct horse");
+  EXPECT_EQ(served.get("/").status, 401);
+  EXPECT_THAT(served.get("/").body, HasSubstr("passphrase"));
+  EXPECT_EQ(code_of(served.get("/api/session")), "no_passphrase");
+
+  Request login = served.request("POST", "/login", "passphrase=wrong");
+  login.content_type = "application/x-www-form-urlencoded";
+  EXPECT_EQ(served.router->handle(login).status, 401);
+  login.body = "passphrase=correct+horse";
+  const Response in = served.router->handle(login);
+  EXPECT_EQ(in.status, 303);
+  const std::string cookie = header(in, "Set-Cookie");
+  EXPECT_THAT(cookie, HasSubstr("HttpOnly"));
+  EXPECT_THAT(cookie, HasSubstr("SameSite=Strict"));
+
+  Request known = served.request("GET", "/api/session");
+  known.cookie = "theme=dark; " + cookie.substr(0, cookie.find(';'));
+  EXPECT_EQ(served.router->handle(known).status, 200);
+  known.cookie = "shimwright=c00k1f";
+  EXPECT_EQ(served.router->handle(known).status, 401);
+
+  for (int i = 0; i < 3; ++i) served.router->handle(login);
+  EXPECT_EQ(served.router->handle(login).status, 429) << "the right one too: a guess must not be told";
+  served.clock_ms += 61000;
+  EXPECT_EQ(served.router->handle(login).status, 303);
+  login.host = "evil.example";
+  EXPECT_EQ(served.router->handle(login).status, 421);
+}
+
+}  // namespace
+}  // namespace shimwright::server

@@ -1,0 +1,85 @@
+#pragma once
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "base/diagnostic.h"
+#include "job/edit.h"
+#include "server/computed.h"
+#include "server/edits.h"
+#include "store/journal.h"
+
+namespace shimwright::server {
+
+/// What the workbench answers, before it becomes JSON. api.json says each member; encode.h writes them.
+
+struct Timing {
+  double compute_ms = 0;
+  double encode_ms = 0;
+};
+
+struct JobView {
+  std::string id;
+  std::string name;
+  std::string path;
+  store::Track track;
+  bool unsaved = false;
+  bool disk_changed = false;
+  std::string text;
+  std::vector<FaultyDraft> drafts;
+  Diagnostics diagnostics;
+  std::int64_t result_revision = 0;
+  std::shared_ptr<const Computed> result;  // of result_revision; null when nothing was ever good
+  Timing timing;
+};
+
+struct Trial {
+  std::vector<FaultyDraft> drafts;
+  Diagnostics diagnostics;
+  std::shared_ptr<const Computed> result;  // null with a stop among the diagnostics
+  Timing timing;
+};
+
+struct JobEntry {
+  std::string id;
+  std::string name;
+  std::string title;
+  std::string kind;
+  bool unsaved = false;
+  int faults = 0;
+};
+
+struct Session {
+  std::string program_version;
+  std::string token;
+  std::string folder;
+  bool lan = false;
+  bool read_only = false;
+  std::string notice;
+  std::string open;
+  std::vector<JobEntry> jobs;
+};
+
+/// The file is not what the client thinks.
+struct DiskConflict {
+  std::string text;
+  std::string hash;
+};
+
+struct JobEvent {
+  std::string job;
+  std::int64_t serial = 0;
+  std::int64_t revision = 0;
+  std::string client;  // empty: the disk
+  bool disk_changed = false;
+};
+
+/// A file as bytes with what a browser must know of it.
+struct Attachment {
+  std::string mime;
+  std::string name;
+  std::string bytes;
+};
+
+}  // namespace shimwright::server

@@ -1,0 +1,322 @@
+#include "server/workbench.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <utility>
+
+#include "base/disk.h"
+#include "base/utf8.h"
+#include "server/workbench_state.h"
+#include "server_assets.h"
+
+namespace shimwright::server {
+namespace {
+
+ApiFault read_only(const store::Journal& journal) {
+  return {403, "read_only", journal.notice(), "Close the other workbench, then read this page again."};
+}
+
+/// Why a name is none for a new job; empty when it is one.
+std::string fault_of_name(const std::string& name) {
+  if (name.empty()) return "the file has no name";
+  if (name.size() > 120) return "the name is longer than 120 bytes";
+  if (name.starts_with('.')) return "the name begins with a dot, which hides the file";
+  if (name.find_first_of("/\\:*?\"<>|") != std::string::npos)
+    return "the name holds a sign that separates folders or that some disks refuse";
+  if (printable(name, 120) != name) return "the name holds a sign that cannot be printed";
+  if (!name.ends_with(".job.toml")) return "the name does not end in .job.toml";
+  return "";
+}
+
+}  // namespace
+
+Workbench::Workbench(WorkbenchSettings settings, store::Journal journal) {
+  settings.folder = absolute_path(settings.folder);
+  if (!settings.open_job.empty()) settings.open_job = absolute_path(settings.open_job);
+  state_ = std::make_unique<State>(std::move(settings), std::move(journal));
+}
+
+Workbench::~Workbench() = default;
+
+const WorkbenchSettings& Workbench::settings() const {
+  return state_->settings;
+}
+
+void Workbench::tell(std::function<void(const JobEvent&)> listener) {
+  state_->listener = std::move(listener);
+}
+
+// ---- looking
+
+Session Workbench::session() {
+  const WorkbenchSettings& settings = state_->settings;
+  Session session{settings.program_version, settings.token, settings.folder, settings.lan, false, {}, {}, {}};
+  const std::vector<JobFile> files = job_files(settings.folder);
+  const std::lock_guard lock(state_->mutex);
+  session.read_only = state_->journal.read_only();
+  session.notice = state_->journal.notice();
+  for (const JobFile& file : files) {
+    session.jobs.push_back(state_->entry_of(file));
+    if (file.path == settings.open_job) session.open = file.id;
+  }
+  return session;
+}
+
+Answer<JobView> Workbench::job(const std::string& id, units::System system) {
+  auto job = state_->find(id);
+  if (!job) return failure(std::move(job.error()));
+  return state_->view(**job, system);
+}
+
+Answer<std::shared_ptr<const Computed>> Workbench::result(const std::string& id, std::int64_t revision,
+                                                          const Wanted& wanted) {
+  auto found = state_->find(id);
+  if (!found) return failure(std::move(found.error()));
+  Open& job = **found;
+  std::string text;
+  {
+    const std::lock_guard lock(state_->mutex);
+    if (revision == 0 || revision == job.track.position) {
+      text = job.text;
+    } else {
+      auto kept = state_->journal.revision(job.file.path, revision);
+      if (!kept) return failure(fault_of(kept.error()));
+      text = std::move(kept->text);
+    }
+  }
+  JobOutcome outcome;
+  {
+    const std::lock_guard computing(job.computing);
+    outcome = state_->computer.compute(job.file.path, text, wanted);
+  }
+  if (outcome.computed) return outcome.computed;
+  if (revision == 0) {
+    std::int64_t number = 0;
+    if (auto good = state_->last_good(job, wanted, number)) return good;
+  }
+  return failure(ApiFault{422, "faulty", "This job has a fault, so nothing was computed.",
+                          "Mend what the diagnostics say.", std::move(outcome.diagnostics)});
+}
+
+Answer<job::PartsSpec> Workbench::parts(const std::string& id) {
+  auto job = state_->find(id);
+  if (!job) return failure(std::move(job.error()));
+  std::string text;
+  {
+    const std::lock_guard lock(state_->mutex);
+    text = (*job)->text;
+  }
+  JobFiles files((*job)->file.path, std::move(text));
+  return job::load_job(files, (*job)->file.path).job.parts;
+}
+
+// ---- changing
+
+Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std::string& id,
+                                                                       const EditRequest& request,
+                                                                       units::System system) {
+  auto found = state_->find(id);
+  if (!found) return failure(std::move(found.error()));
+  Open& job = **found;
+  bool conflict = false;
+  std::optional<JobEvent> event;
+  {
+    const std::lock_guard lock(state_->mutex);
+    if (state_->journal.read_only()) return failure(read_only(state_->journal));
+    if (request.base != job.track.position) {
+      const auto base = state_->journal.revision(job.file.path, request.base);
+      const bool whole =
+          std::ranges::any_of(request.edits, [](const Edit& edit) { return edit.kind == Edit::Kind::Text; });
+      conflict = whole || !base || !means_the_same(request.edits, base->text, job.text);
+    }
+    if (!conflict) {
+      auto next = edited(job.text, plain(job.drafts), request.edits);
+      if (!next) return failure(std::move(next.error()));
+      if (next->text != job.text || plain(next->drafts) != plain(job.drafts)) {
+        const std::string note = request.note.empty() ? note_of(request.edits) : printable(request.note, 200);
+        if (const auto done = state_->commit(job, *next, note, request.client); !done)
+          return failure(done.error());
+        event = state_->event_of(job, request.client);
+      }
+    }
+  }
+  if (event) state_->tell(*event);
+  JobView view = state_->view(job, system);
+  if (conflict) return EditConflict{std::move(view)};
+  return view;
+}
+
+Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>& edits,
+                                 units::System system) {
+  auto found = state_->find(id);
+  if (!found) return failure(std::move(found.error()));
+  Open& job = **found;
+  const std::int64_t wish = ++job.n_wishes;
+  std::string text;
+  std::vector<store::Draft> drafts;
+  {
+    const std::lock_guard lock(state_->mutex);
+    text = job.text;
+    drafts = plain(job.drafts);
+  }
+  auto next = edited(text, drafts, edits);
+  if (!next) return failure(std::move(next.error()));
+  const std::lock_guard computing(job.computing);
+  JobOutcome outcome = state_->computer.compute(job.file.path, next->text, {system, false},
+                                                [&] { return job.n_wishes == wish; });
+  if (outcome.given_up) {
+    return failure(ApiFault{409, "superseded", "A newer change of this job came in before this one was done.",
+                            "Nothing: the newer one is answered."});
+  }
+  return Trial{std::move(next->drafts),
+               std::move(outcome.diagnostics),
+               std::move(outcome.computed),
+               {outcome.compute_ms, outcome.encode_ms}};
+}
+
+Answer<JobView> Workbench::undo(const std::string& id, const std::string& client, units::System system) {
+  return step(id, client, system, &store::Journal::undo);
+}
+
+Answer<JobView> Workbench::redo(const std::string& id, const std::string& client, units::System system) {
+  return step(id, client, system, &store::Journal::redo);
+}
+
+Answer<JobView> Workbench::step(const std::string& id, const std::string& client, units::System system,
+                                store::Answer<store::Track> (store::Journal::*move)(const std::string&)) {
+  auto found = state_->find(id);
+  if (!found) return failure(std::move(found.error()));
+  Open& job = **found;
+  std::optional<JobEvent> event;
+  {
+    const std::lock_guard lock(state_->mutex);
+    if (state_->journal.read_only()) return failure(read_only(state_->journal));
+    const auto track = (state_->journal.*move)(job.file.path);
+    if (!track) return failure(fault_of(track.error()));
+    if (track->position != job.track.position) {
+      if (const auto done = state_->take_over(job, *track); !done) return failure(done.error());
+      event = state_->event_of(job, client);
+    }
+  }
+  if (event) state_->tell(*event);
+  return state_->view(job, system);
+}
+
+// ---- the disk
+
+Answer<Workbench::MaybeConflict> Workbench::save(const std::string& id, const SaveRequest& request,
+                                                 units::System system) {
+  auto found = state_->find(id);
+  if (!found) return failure(std::move(found.error()));
+  Open& job = **found;
+  JobEvent event;
+  {
+    const std::lock_guard lock(state_->mutex);
+    if (state_->journal.read_only()) return failure(read_only(state_->journal));
+    const auto disk = file_text(job.file.path);
+    const std::string disk_hash = disk ? hash_of_text(*disk) : "";
+    if (!request.over && disk_hash != request.expect_disk) {
+      job.disk_changed = true;
+      return DiskConflict{disk ? *disk : "", disk_hash};
+    }
+    if (const auto written = replace_file(job.file.path, job.text); !written) {
+      return failure(ApiFault{507, "disk", written.error(),
+                              "Look whether there is room and whether the folder may be written to; what you "
+                              "typed is kept in the journal."});
+    }
+    const auto track = state_->journal.set_disk_hash(job.file.path, hash_of_text(job.text));
+    if (!track) return failure(fault_of(track.error()));
+    job.track = *track;
+    job.disk_changed = false;
+    job.stamp = stamp_of(job.file.path);
+    event = state_->event_of(job, request.client);
+  }
+  state_->tell(event);
+  return state_->view(job, system);
+}
+
+Answer<JobView> Workbench::reload(const std::string& id, const std::string& client, units::System system) {
+  auto found = state_->find(id);
+  if (!found) return failure(std::move(found.error()));
+  Open& job = **found;
+  JobEvent event;
+  {
+    const std::lock_guard lock(state_->mutex);
+    if (state_->journal.read_only()) return failure(read_only(state_->journal));
+    const auto disk = file_text(job.file.path);
+    if (!disk) return failure(ApiFault{404, "disk", disk.error(), "Save the job to write the file again."});
+    const auto next = edited(*disk, plain(job.drafts), {});
+    if (const auto done = state_->commit(job, *next, "take the file's text", client, hash_of_text(*disk));
+        !done)
+      return failure(done.error());
+    job.disk_changed = false;
+    job.stamp = stamp_of(job.file.path);
+    event = state_->event_of(job, client);
+  }
+  state_->tell(event);
+  return state_->view(job, system);
+}
+
+Answer<JobView> Workbench::new_job(const NewJobRequest& request, units::System system) {
+  if (const std::string why = fault_of_name(request.name); !why.empty()) {
+    return failure(ApiFault{422, "bad_name", fmt::format("{}: {}", printable(request.name, 120), why),
+                            "Name it like front-fork.job.toml."});
+  }
+  std::string text;
+  std::string folder = state_->settings.folder;
+  if (const auto start = asset(fmt::format("start-{}.job.toml", request.from)); !start.empty()) {
+    text.assign(start.begin(), start.end());
+  } else {
+    auto from = state_->find(request.from);
+    if (!from) return failure(std::move(from.error()));
+    const std::lock_guard lock(state_->mutex);
+    text = (*from)->text;
+    // beside the one it was copied from: its parts files are named from there
+    folder = std::filesystem::path((*from)->file.path).parent_path().string();
+  }
+  const std::string path = (std::filesystem::path(folder) / request.name).string();
+  if (const auto made = create_file(path, text); !made) {
+    return failure(ApiFault{409, "disk", made.error(),
+                            "Take another name, or look whether the folder may be written to."});
+  }
+  return job(id_of(absolute_path(path)), system);
+}
+
+void Workbench::tell_address(const std::string& address) {
+  const std::lock_guard lock(state_->mutex);
+  state_->journal.tell_address(address);
+}
+
+void Workbench::look_at_disk() {
+  std::vector<JobEvent> events;
+  {
+    const std::lock_guard lock(state_->mutex);
+    for (auto& [id, job] : state_->open) {
+      if (state_->journal.read_only()) {
+        // the workbench that writes may have gone on
+        const auto track = state_->journal.track(job->file.path);
+        if (track && *track && (*track)->serial != job->track.serial && state_->take_over(*job, **track))
+          events.push_back(state_->event_of(*job, ""));
+      }
+      const Stamp stamp = stamp_of(job->file.path);
+      if (stamp == job->stamp) continue;
+      job->stamp = stamp;
+      const auto disk = file_text(job->file.path);
+      const std::string hash = disk ? hash_of_text(*disk) : "";
+      const bool changed = hash != job->track.disk_hash;
+      if (changed && disk && !job->unsaved() && !state_->journal.read_only()) {
+        const auto next = edited(*disk, plain(job->drafts), {});
+        if (state_->commit(*job, *next, "changed on the disk", "", hash))
+          events.push_back(state_->event_of(*job, ""));
+      } else if (changed != job->disk_changed) {
+        job->disk_changed = changed;
+        events.push_back(state_->event_of(*job, ""));
+      }
+    }
+  }
+  for (const JobEvent& event : events) state_->tell(event);
+}
+
+}  // namespace shimwright::server

@@ -1,0 +1,105 @@
+#pragma once
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "job/document.h"
+#include "server/api_fault.h"
+#include "server/views.h"
+#include "store/journal.h"
+
+namespace shimwright::server {
+
+/// What the workbench works on, and with.
+struct WorkbenchSettings {
+  std::string folder;           // whose jobs it shows
+  std::string open_job;         // the one to show first; empty: the list
+  std::string program_version;  // as the session tells it
+  std::string token;            // that writes must bring along
+  bool lan = false;
+
+  std::function<std::int64_t()> now_ms;  // since 1970
+
+  /// The tables of a verb as CSV; an empty text when there is no such table.
+  std::function<std::string(const job::ResultDocument&, const std::string& which, units::System)> csv;
+};
+
+struct EditRequest {
+  std::int64_t base = 0;  // the revision that the client saw
+  std::string client;
+  std::string note;
+  std::vector<Edit> edits;
+};
+
+struct SaveRequest {
+  std::string client;
+  std::string expect_disk;
+  bool over = false;
+};
+
+struct NewJobRequest {
+  std::string client;
+  std::string name;
+  std::string from;
+};
+
+struct FigureRequest {
+  std::string which;
+  std::size_t unit = 0;
+  bool foot_valve = false;
+  bool compression = false;
+};
+
+/// All that the page can do, without HTTP. Every change is in the journal before it is answered.
+///
+/// Threads: any function from any thread. Changes of one job are one after the other; of two computations of
+///          one job the older is given up, and its answer is the newer state.
+/// Tested: workbench_test.cc, workbench_disk_test.cc
+class Workbench {
+ public:
+  Workbench(WorkbenchSettings settings, store::Journal journal);
+  ~Workbench();
+
+  const WorkbenchSettings& settings() const;
+  Session session();
+
+  using MaybeConflict = std::variant<JobView, DiskConflict>;
+  struct EditConflict {
+    JobView present;
+  };
+
+  Answer<JobView> job(const std::string& id, units::System system);
+  Answer<std::variant<JobView, EditConflict>> edit(const std::string& id, const EditRequest& request,
+                                                   units::System system);
+  Answer<Trial> attempt(const std::string& id, const std::vector<Edit>& edits, units::System system);
+  Answer<JobView> undo(const std::string& id, const std::string& client, units::System system);
+  Answer<JobView> redo(const std::string& id, const std::string& client, units::System system);
+  Answer<MaybeConflict> save(const std::string& id, const SaveRequest& request, units::System system);
+  Answer<JobView> reload(const std::string& id, const std::string& client, units::System system);
+  Answer<JobView> new_job(const NewJobRequest& request, units::System system);
+
+  /// The result of a revision, 0 for the last good one.
+  Answer<std::shared_ptr<const Computed>> result(const std::string& id, std::int64_t revision,
+                                                 const Wanted& wanted);
+  /// Parts of this job's own text and of its parts files, whatever else is wrong in it.
+  Answer<job::PartsSpec> parts(const std::string& id);
+
+  /// Called after each change, from the thread that made it. Set once, before the first request.
+  void tell(std::function<void(const JobEvent&)> listener);
+  /// Looks whether a job's file has changed underneath; to be called now and then.
+  void look_at_disk();
+  /// Tells other processes where this one is to be found.
+  void tell_address(const std::string& address);
+
+ private:
+  struct Open;
+  struct State;
+  Answer<JobView> step(const std::string& id, const std::string& client, units::System system,
+                       store::Answer<store::Track> (store::Journal::*move)(const std::string&));
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace shimwright::server

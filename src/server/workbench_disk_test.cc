@@ -1,0 +1,147 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <sys/stat.h>
+
+#include "server/test_bench.h"
+
+namespace shimwright::server {
+namespace {
+
+using ::testing::HasSubstr;
+constexpr auto kMetric = units::System::Metric;
+
+const std::string kOther =
+    "format = 1\ntitle = \"From elsewhere\"\n[stack]\nseat = \"18 mm\"\nclamp = \"9 mm\"\n"
+    "discs = [\"3 x 19 x 0.15 mm\"]\n";
+
+Answer<Workbench::MaybeConflict> saved(Bench& bench, bool over = false) {
+  return bench.workbench->save(bench.id, {"tab-1", bench.view().track.disk_hash, over}, kMetric);
+}
+
+TEST(Disk, ASaveWritesTheTextAndKeepsThePermissions) {
+  Bench bench;
+  ::chmod(bench.file().c_str(), 0640);
+  bench.edit({set("title", "Second")});
+  const auto answer = saved(bench);
+  ASSERT_TRUE(answer.has_value());
+  EXPECT_FALSE(std::get<JobView>(*answer).unsaved);
+  EXPECT_THAT(text_of_file(bench.file()), HasSubstr("\"Second\"   # keep me"));
+  struct stat facts{};
+  ::stat(bench.file().c_str(), &facts);
+  EXPECT_EQ(facts.st_mode & 0777, 0640u);
+}
+
+TEST(Disk, AFileThatChangedUnderneathIsNotWrittenOver) {
+  Bench bench;
+  bench.edit({set("title", "Mine")});
+  write_text(bench.file(), kOther);
+  const auto answer = saved(bench);
+  ASSERT_TRUE(answer.has_value());
+  const auto* conflict = std::get_if<DiskConflict>(&*answer);
+  ASSERT_NE(conflict, nullptr);
+  EXPECT_EQ(conflict->text, kOther);
+  EXPECT_EQ(text_of_file(bench.file()), kOther);
+  EXPECT_TRUE(bench.view().disk_changed);
+
+  // the user has seen it and saves with its hash: that is meant
+  const auto meant = bench.workbench->save(bench.id, {"tab-1", conflict->hash, false}, kMetric);
+  EXPECT_FALSE(std::get<JobView>(*meant).disk_changed);
+  EXPECT_THAT(text_of_file(bench.file()), HasSubstr("\"Mine\""));
+}
+
+TEST(Disk, TheDisksTextCanBeTakenAndUndoBringsTheOwnBack) {
+  Bench bench;
+  bench.edit({set("title", "Mine")});
+  write_text(bench.file(), kOther);
+  const auto taken = bench.workbench->reload(bench.id, "tab-1", kMetric);
+  EXPECT_EQ(taken->text, kOther);
+  EXPECT_FALSE(taken->unsaved);
+  EXPECT_THAT(bench.workbench->undo(bench.id, "tab-1", kMetric)->text, HasSubstr("\"Mine\""));
+}
+
+TEST(Disk, AChangeUnderneathIsNoticedAndTakenWhenNothingIsUnsaved) {
+  Bench bench;
+  bench.view();
+  std::vector<JobEvent> events;
+  bench.workbench->tell([&](const JobEvent& event) { events.push_back(event); });
+  bench.workbench->look_at_disk();
+  EXPECT_TRUE(events.empty());
+  write_text(bench.file(), kOther);
+  bench.workbench->look_at_disk();
+  ASSERT_EQ(events.size(), 1u);
+  EXPECT_EQ(events[0].client, "");
+  EXPECT_FALSE(events[0].disk_changed);
+  EXPECT_EQ(bench.view().text, kOther);
+}
+
+TEST(Disk, AChangeUnderneathIsOnlyToldWhenSomethingIsUnsaved) {
+  Bench bench;
+  bench.edit({set("title", "Mine")});
+  std::vector<JobEvent> events;
+  bench.workbench->tell([&](const JobEvent& event) { events.push_back(event); });
+  write_text(bench.file(), kOther);
+  bench.workbench->look_at_disk();
+  bench.workbench->look_at_disk();
+  ASSERT_EQ(events.size(), 1u) << "told once";
+  EXPECT_TRUE(events[0].disk_changed);
+  EXPECT_THAT(bench.view().text, HasSubstr("\"Mine\""));
+}
+
+TEST(Disk, AFileWrittenWhileTheWorkbenchWasOffIsTakenOrToldTheSameWay) {
+  Bench bench;
+  bench.view();
+  write_text(bench.file(), kOther);
+  bench.start();
+  EXPECT_EQ(bench.view().text, kOther);
+  bench.edit({set("title", "Mine")});
+  write_text(bench.file(), kStackJob);
+  bench.start();
+  const JobView view = bench.view();
+  EXPECT_THAT(view.text, HasSubstr("\"Mine\""));
+  EXPECT_TRUE(view.disk_changed);
+}
+
+TEST(Disk, AFileThatIsGoneIsToldAndSavedAgain) {
+  Bench bench;
+  bench.view();
+  std::filesystem::remove(bench.file());
+  bench.workbench->look_at_disk();
+  EXPECT_TRUE(bench.view().disk_changed);
+  EXPECT_TRUE(std::holds_alternative<DiskConflict>(*saved(bench)));
+  EXPECT_TRUE(std::holds_alternative<JobView>(*saved(bench, true)));
+  EXPECT_EQ(text_of_file(bench.file()), kStackJob);
+}
+
+TEST(Disk, AFolderThatCannotBeWrittenToIsSaidSoAndNothingIsLost) {
+  Bench bench;
+  bench.edit({set("title", "Mine")});
+  std::filesystem::remove(bench.file());
+  std::filesystem::create_directories(bench.file());  // even root cannot put a file in the place of a folder
+  const auto answer = saved(bench, true);
+  ASSERT_FALSE(answer.has_value());
+  EXPECT_EQ(answer.error().code, "disk");
+  EXPECT_THAT(bench.view().text, HasSubstr("\"Mine\""));
+  for (const auto& left : std::filesystem::directory_iterator(bench.folder / "shop"))
+    EXPECT_EQ(left.path(), bench.file()) << "nothing half written lies about";
+}
+
+TEST(Disk, ASecondWorkbenchOnTheSameJournalOnlyLooksButSeesWhatTheFirstDoes) {
+  Bench bench;
+  bench.edit({set("title", "Mine")});
+  WorkbenchSettings settings = bench.workbench->settings();
+  Workbench second(settings, store::Journal::open((bench.folder / "journal.db").string()));
+  EXPECT_TRUE(second.session().read_only);
+  EXPECT_THAT(second.session().notice, HasSubstr("only looks"));
+  EXPECT_THAT(second.job(bench.id, kMetric)->text, HasSubstr("\"Mine\""));
+  EXPECT_EQ(second.edit(bench.id, {1, "tab-2", "", {set("title", "x")}}, kMetric).error().code, "read_only");
+  EXPECT_EQ(second.undo(bench.id, "tab-2", kMetric).error().code, "read_only");
+  EXPECT_EQ(second.save(bench.id, {"tab-2", "", true}, kMetric).error().code, "read_only");
+  EXPECT_TRUE(second.attempt(bench.id, {set("title", "x")}, kMetric).has_value())
+      << "trying needs no journal";
+  bench.edit({set("title", "Mine too")});
+  second.look_at_disk();
+  EXPECT_THAT(second.job(bench.id, kMetric)->text, HasSubstr("\"Mine too\""));
+}
+
+}  // namespace
+}  // namespace shimwright::server

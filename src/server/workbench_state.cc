@@ -1,0 +1,245 @@
+#include "server/workbench_state.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/disk.h"
+#include "job/job_hash.h"
+#include "job/load.h"
+
+namespace shimwright::server {
+namespace {
+
+/// Revisions that are looked at for one that gives a result, when the present one does not.
+constexpr int kMostLookedBack = 100;
+
+/// Read of a job's text for the list of jobs: title, kind and how many faults.
+JobEntry read_entry(const JobFile& file, const std::string& text) {
+  JobFiles files(file.path, text);
+  const job::LoadResult loaded = job::load_job(files, file.path);
+  JobEntry entry{file.id, file.name, loaded.job.title.value, "", false, 0};
+  bool fork = false, shock = false;
+  for (const job::UnitSpec& unit : loaded.job.units) {
+    const bool is_shock = unit.kind.value_or(job::UnitKind::ForkLeg) == job::UnitKind::Shock;
+    (is_shock ? shock : fork) = true;
+  }
+  if (fork && shock)
+    entry.kind = "both";
+  else if (fork || shock)
+    entry.kind = fork ? "fork" : "shock";
+  else if (loaded.job.stack)
+    entry.kind = "stack";
+  entry.faults =
+      static_cast<int>(std::ranges::count(loaded.diagnostics, Severity::Stop, &Diagnostic::severity));
+  return entry;
+}
+
+}  // namespace
+
+ApiFault fault_of(const store::Fault& fault) {
+  using Kind = store::Fault::Kind;
+  const int status = fault.kind == Kind::ReadOnly   ? 403
+                     : fault.kind == Kind::NotThere ? 404
+                     : fault.kind == Kind::Full     ? 507
+                                                    : 500;
+  const char* code = fault.kind == Kind::ReadOnly   ? "read_only"
+                     : fault.kind == Kind::NotThere ? "no_such_revision"
+                                                    : "disk";
+  return {status, code, fault.what, fault.remedy};
+}
+
+std::string hash_of_text(const std::string& text) {
+  return job::hash_text(job::hash_of(text));
+}
+
+bool Workbench::Open::unsaved() const {
+  return hash_of_text(text) != track.disk_hash;
+}
+
+// ---- finding and opening
+
+Answer<std::shared_ptr<Workbench::Open>> Workbench::State::find(const std::string& id) {
+  const std::lock_guard lock(mutex);
+  if (const auto found = open.find(id); found != open.end()) return found->second;
+  for (const JobFile& file : job_files(settings.folder))
+    if (file.id == id) return begin(file);
+  return failure(ApiFault{404, "no_such_job", "There is no job of this id in the folder.",
+                          "Read the list of jobs again; the file may have been moved."});
+}
+
+Answer<std::shared_ptr<Workbench::Open>> Workbench::State::begin(const JobFile& file) {
+  auto job = std::make_shared<Open>();
+  job->file = file;
+  job->stamp = stamp_of(file.path);
+  const auto disk = file_text(file.path);
+  const std::string disk_hash = disk ? hash_of_text(*disk) : "";
+  auto track = journal.track(file.path);
+  if (!track) return failure(fault_of(track.error()));
+
+  // never seen: the disk's text is the first revision
+  if (!*track) {
+    if (!disk) {
+      return failure(ApiFault{404, "disk", disk.error(), "Look whether the file is there and may be read."});
+    }
+    job->text = *disk;
+    job->track.disk_hash = disk_hash;
+    if (!journal.read_only()) {
+      if (const auto done = commit(*job, {*disk, {}}, "opened", "", disk_hash); !done)
+        return failure(done.error());
+    }
+    return open[file.id] = job;
+  }
+
+  // seen before: what was typed then stands, unless it was saved and somebody wrote the file since
+  if (const auto done = take_over(*job, **track); !done) return failure(done.error());
+  if (disk_hash != job->track.disk_hash) {
+    if (!job->unsaved() && disk && !journal.read_only()) {
+      const auto next = edited(*disk, plain(job->drafts), {});
+      if (const auto done = commit(*job, *next, "changed on the disk", "", disk_hash); !done)
+        return failure(done.error());
+    } else {
+      job->disk_changed = true;
+    }
+  }
+  return open[file.id] = job;
+}
+
+Answer<void> Workbench::State::commit(Open& job, const Drafted& next, const std::string& note,
+                                      const std::string& client, std::optional<std::string> disk_hash) {
+  auto track = journal.append(
+      job.file.path, {next.text, plain(next.drafts), note, client, settings.now_ms(), std::move(disk_hash)});
+  if (!track) return failure(fault_of(track.error()));
+  job.track = std::move(*track);
+  job.text = next.text;
+  job.drafts = next.drafts;
+  ++job.n_changes;
+  ++job.n_wishes;
+  return {};
+}
+
+Answer<void> Workbench::State::take_over(Open& job, const store::Track& track) {
+  auto revision = journal.revision(job.file.path, track.position);
+  if (!revision) return failure(fault_of(revision.error()));
+  auto looked_at = edited(revision->text, revision->drafts, {});
+  job.track = track;
+  job.text = std::move(revision->text);
+  job.drafts = std::move(looked_at->drafts);
+  ++job.n_changes;
+  ++job.n_wishes;
+  return {};
+}
+
+JobEntry Workbench::State::entry_of(const JobFile& file) {
+  const auto found = open.find(file.id);
+  store::Track track;
+  if (found != open.end()) {
+    track = found->second->track;
+  } else if (auto known = journal.track(file.path); known && *known) {
+    track = **known;
+  }
+  Listed& line = listed[file.path];
+  const Stamp stamp = stamp_of(file.path);
+  if (line.stamp == stamp && line.serial == track.serial && !line.entry.id.empty()) return line.entry;
+
+  std::string text;
+  bool unsaved = false;
+  if (found != open.end()) {
+    text = found->second->text;
+    unsaved = found->second->unsaved();
+  } else {
+    const auto disk = file_text(file.path);
+    if (disk) text = *disk;
+    const auto kept = track.position > 0 ? journal.revision(file.path, track.position)
+                                         : store::Answer<store::Revision>(failure(store::Fault{}));
+    if (kept && hash_of_text(kept->text) != track.disk_hash) {
+      text = kept->text;
+      unsaved = true;
+    }
+  }
+  line = {stamp, track.serial, read_entry(file, text)};
+  line.entry.unsaved = unsaved;
+  return line.entry;
+}
+
+// ---- telling
+
+JobEvent Workbench::State::event_of(const Open& job, const std::string& client) const {
+  return {job.file.id, job.track.serial, job.track.position, client, job.disk_changed};
+}
+
+void Workbench::State::tell(const JobEvent& event) const {
+  if (listener) listener(event);
+}
+
+// ---- computing
+
+JobView Workbench::State::view(Open& job, units::System system) {
+  while (true) {
+    JobView view;
+    std::int64_t n_changes = 0;
+    {
+      const std::lock_guard lock(mutex);
+      n_changes = job.n_changes;
+      view.id = job.file.id;
+      view.name = job.file.name;
+      view.path = job.file.path;
+      view.track = job.track;
+      view.unsaved = job.unsaved();
+      view.disk_changed = job.disk_changed;
+      view.text = job.text;
+      view.drafts = job.drafts;
+    }
+    JobOutcome outcome;
+    {
+      const std::lock_guard computing(job.computing);
+      outcome = computer.compute(job.file.path, view.text, {system, false},
+                                 [&] { return job.n_changes == n_changes; });
+    }
+    if (outcome.given_up) continue;
+    view.diagnostics = std::move(outcome.diagnostics);
+    view.timing = {outcome.compute_ms, outcome.encode_ms};
+    if (outcome.computed) {
+      view.result = std::move(outcome.computed);
+      view.result_revision = view.track.position;
+      const std::lock_guard lock(mutex);
+      if (job.n_changes == n_changes) job.good = std::pair{view.track.position, view.text};
+    } else {
+      view.result = last_good(job, {system, false}, view.result_revision);
+    }
+    return view;
+  }
+}
+
+std::shared_ptr<const Computed> Workbench::State::last_good(Open& job, const Wanted& wanted,
+                                                            std::int64_t& revision) {
+  std::optional<std::pair<std::int64_t, std::string>> good;
+  std::int64_t number = 0;
+  {
+    const std::lock_guard lock(mutex);
+    good = job.good;
+    number = job.track.undo_to;
+  }
+  const std::lock_guard computing(job.computing);
+  for (int n = 0; !good && number > 0 && n < kMostLookedBack; ++n) {
+    std::optional<store::Revision> kept;
+    {
+      const std::lock_guard lock(mutex);
+      if (auto found = journal.revision(job.file.path, number)) kept = std::move(*found);
+    }
+    if (!kept) break;
+    const JobOutcome outcome = computer.compute(job.file.path, kept->text, wanted);
+    if (outcome.computed) {
+      const std::lock_guard lock(mutex);
+      good = job.good = std::pair{number, kept->text};
+    }
+    number = kept->parent;
+  }
+  if (!good) return nullptr;
+  revision = good->first;
+  auto computed = computer.compute(job.file.path, good->second, wanted).computed;
+  if (!computed) revision = 0;  // its parts files have changed since
+  return computed;
+}
+
+}  // namespace shimwright::server

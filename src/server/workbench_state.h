@@ -1,0 +1,77 @@
+#pragma once
+#include <atomic>
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "server/folder.h"
+#include "server/workbench.h"
+
+namespace shimwright::server {
+
+/// A job as it stands in the workbench: what the journal says, at hand.
+struct Workbench::Open {
+  JobFile file;
+
+  // guarded by State::mutex
+  store::Track track;  // position 0: the journal may only be read and has nothing of it
+  std::string text;
+  std::vector<FaultyDraft> drafts;
+  bool disk_changed = false;
+  Stamp stamp;                                               // of the file when it was last looked at
+  std::optional<std::pair<std::int64_t, std::string>> good;  // the last revision with a result, and its text
+
+  std::atomic<std::int64_t> n_changes = 0;  // an older computation of this job is given up when it grows
+  std::atomic<std::int64_t> n_wishes = 0;   // the same with trials
+  std::mutex computing;                     // one at a time for each job
+
+  bool unsaved() const;
+};
+
+struct Workbench::State {
+  WorkbenchSettings settings;
+  store::Journal journal;
+  Computer computer;
+  std::function<void(const JobEvent&)> listener;
+
+  std::mutex mutex;  // of everything below, of the journal, and of what stands in each Open
+  std::map<std::string, std::shared_ptr<Open>> open;
+  struct Listed {
+    Stamp stamp;
+    std::int64_t serial = 0;
+    JobEntry entry;
+  };
+  std::map<std::string, Listed> listed;  // by path: entries of the list that need not be read again
+
+  State(WorkbenchSettings given, store::Journal opened)
+      : settings(std::move(given)), journal(std::move(opened)) {}
+
+  /// The job of this id, opened when it is not yet.
+  Answer<std::shared_ptr<Open>> find(const std::string& id);
+  /// With `mutex` held: brings journal and disk together for a job that is seen for the first time.
+  Answer<std::shared_ptr<Open>> begin(const JobFile& file);
+  /// With `mutex` held: writes a new state down and takes it over.
+  Answer<void> commit(Open& job, const Drafted& next, const std::string& note, const std::string& client,
+                      std::optional<std::string> disk_hash = std::nullopt);
+  /// With `mutex` held: takes over what the journal has at `track`.
+  Answer<void> take_over(Open& job, const store::Track& track);
+  /// With `mutex` held: the list's line of a job.
+  JobEntry entry_of(const JobFile& file);
+
+  JobEvent event_of(const Open& job, const std::string& client) const;
+  void tell(const JobEvent& event) const;
+
+  /// The job with what it gives; of a computation that a newer change overtakes, the newer one.
+  JobView view(Open& job, units::System system);
+  std::shared_ptr<const Computed> last_good(Open& job, const Wanted& wanted, std::int64_t& revision);
+};
+
+ApiFault fault_of(const store::Fault& fault);
+std::string hash_of_text(const std::string& text);
+
+}  // namespace shimwright::server
