@@ -1,22 +1,13 @@
 #pragma once
+#include <algorithm>
+#include <cstddef>
 #include <span>
 #include <vector>
 
+#include "plate/contact_factors.h"
 #include "plate/layout.h"
 
 namespace shimwright::plate {
-
-/// What a layer yields at its own stations, about the state it is in: lift by a unit ring force at each
-/// station, one column after the other (n x n), filled where `have` says so; and the lift without any contact
-/// force.
-struct Flexibility {
-  int n = 0;
-  std::vector<double> column;  // [m/N]
-  std::vector<char> have;
-  std::vector<double> rest;  // [m]
-
-  void resize(int n_stations);
-};
 
 /// Fills columns of `Flexibility` that the solver turns out to need.
 class FlexibilitySource {
@@ -34,25 +25,35 @@ struct ContactState {
   std::vector<std::vector<double>> lift;  // by layer, at its stations [m]
 };
 
+/// What the contact is solved for: the layers about the state they are in, the gaps, and a force to measure
+/// rounding by.
+struct ContactProblem {
+  const Layout& layout;
+  std::vector<Flexibility>& layers;
+  const std::vector<double>& gap;  // by point, where nothing is loaded [m]
+  double load = 0.0;               // [N]
+  FlexibilitySource& source;
+};
+
 /// Frictionless one-sided contact between layers, condensed to the forces: force >= 0, gap >= 0, force x gap
 /// = 0.
 ///
-/// Model:  the forces at active points close their gaps; each factored system is banded, for a layer meets
-/// only its
-///         neighbours. A primal-dual active set changes all wrong points at once; when the number of wrong
-///         points stops falling, an active set whose forces never pull takes over: each of its steps lowers
-///         the energy, so it ends.
+/// Model:  the forces at active points close their gaps. First the worst of each row of wrong points change
+/// at
+///         once, for as long as that leaves fewer of them now and then. Then an active set whose forces never
+///         pull takes over: each of its steps lowers the energy, so it ends.
 /// Source: block changes as in block principal pivoting, Judice & Pires, Computers & Operations Research 21
-/// (1994) 587;
-///         the second as in Lawson & Hanson, Solving Least Squares Problems, ch. 23 (both from memory). The
-///         tolerance relative to the load is a lesson from our own trials.
+///         (1994) 587; the second as in Lawson & Hanson, Solving Least Squares Problems, ch. 23, with steps
+///         cut off at no force as in projected gradients (all from memory). The tolerance relative to the
+///         load is a lesson from our own trials.
 /// Tested: contact_test.cc
 class ContactSolver {
  public:
+  void set_up(const Layout& layout);
+
   /// Finds the active set from the one in `state`. False when the iterations ran out. `same_columns` says
   /// that the columns are those of the last call, so that its factors still hold.
-  bool solve(const Layout& layout, std::vector<Flexibility>& layers, const std::vector<double>& gap_extra,
-             double load, bool same_columns, FlexibilitySource& source, ContactState& state);
+  bool solve(const ContactProblem& problem, bool same_columns, ContactState& state);
 
   /// With the factored system of the last `solve`: how forces, gaps, shifts and lifts change where the lifts
   /// without contact change by `rest_rate` (by layer) and the gaps themselves not.
@@ -60,47 +61,36 @@ class ContactSolver {
             const std::vector<std::vector<double>>& rest_rate, ContactState& rate);
 
   int n_iterations() const { return n_iterations_; }
-  double force_tolerance() const { return force_tolerance_; }  // below it a pull counts as none [N]
-  double gap_tolerance() const { return gap_tolerance_; }      // below it an overlap counts as none [m]
 
  private:
-  void number_unknowns(const Layout& layout, const ContactState& state);
-  void fill_system(const Layout& layout, const std::vector<Flexibility>& layers, int j);
-  void factor(const Layout& layout, const std::vector<Flexibility>& layers);
-  void back_solve();
-  void find_right_side(const Layout& layout, const std::vector<Flexibility>& layers,
-                       const std::vector<double>& gap_extra);
-  void fill_columns(std::vector<Flexibility>& layers, FlexibilitySource& source);
-  void find_wrong(const Layout& layout, const std::vector<double>& gap_extra, double load,
-                  ContactState& state);
-  bool step_feasibly(const Layout& layout, ContactState& state);
-  void spread(const Layout& layout, const std::vector<Flexibility>& layers, ContactState& state) const;
+  void match_factors(const ContactProblem& problem, const std::vector<char>& active);
+  void fill_columns(const ContactProblem& problem, const std::vector<char>& active);
+  bool find_state(const ContactProblem& problem, ContactState& state);
+  void find_lifts(const Layout& layout, const std::vector<Flexibility>& layers, ContactState& state);
+  bool find_wrong(const ContactProblem& problem, ContactState& state);
+  void find_flips(const Layout& layout, const ContactState& state);
+  bool descend(const ContactProblem& problem, ContactState& state);
+  double energy_of(const std::vector<double>& force, const std::vector<double>& gap) const;
+  bool cut_off(const ContactProblem& problem, ContactState& state);
+  void let_first_go(ContactState& state);
+  void press_deepest(const Layout& layout, ContactState& state) const;
+  void find_overlaps(const ContactProblem& problem);
 
-  struct Unknown {
-    int point = -1;  // contact point, or -1
-    int ring = -1;   // layer whose rigid lift this is, or -1
-    int lower = kBelow;
-    int upper = kBelow;
-    int lower_local = 0;
-    int upper_local = 0;
-  };
-  double pivot_flexibility(const Layout& layout, const std::vector<Flexibility>& layers, const Unknown& at,
-                           double value) const;
-
-  std::vector<Unknown> unknowns_;
-  std::vector<int> last_of_layer_;
-  std::vector<int> column_end_;     // last row of each column of the factors
-  std::vector<int> column_offset_;  // where its diagonal lies
-  std::vector<double> factors_;
-  std::vector<double> diagonal_;
-  std::vector<double> right_;
+  ContactFactors factors_;
+  std::vector<double> overlap_;           // by point, without contact forces [m]
+  std::vector<double> net_;               // force upwards at the stations of one layer
   std::vector<std::vector<int>> wanted_;  // stations by layer
   std::vector<int> wrong_;
+  std::vector<int> flips_;
+  std::vector<int> changed_;
+  std::vector<char> begun_;  // the active set that `solve` began with
+  std::vector<double> begun_force_;
   std::vector<double> feasible_;  // forces that push everywhere
-  std::vector<char> factored_;    // the active set of the factors
-  bool has_factors_ = false;
-  double force_tolerance_ = 0.0;
-  double gap_tolerance_ = 0.0;
+  double energy_ = 0.0;           // theirs
+  ContactState cut_;
+  bool has_rings_ = false;
+  double least_force_ = 0.0;  // below it a pull counts as none [N]
+  double least_gap_ = 0.0;    // below it an overlap counts as none [m]
   int n_iterations_ = 0;
 };
 

@@ -36,6 +36,15 @@ struct ContactPoint {
   double compliance = 0.0;  // of the body itself: a back spring's [m/N]
 };
 
+/// Contact points of one pair of bodies at stations that follow each other.
+struct ContactRun {
+  int lower = 0;
+  int upper = 0;
+  int first_point = 0;
+  int n = 0;
+  int station = 0;  // of the first
+};
+
 /// The stack as the solver sees it: radial stations shared by all layers, the layers, the contact points
 /// between them (ordered by lower layer, then upper, then station) and the load.
 struct Layout {
@@ -44,6 +53,9 @@ struct Layout {
   std::vector<ContactPoint> points;
   std::vector<int>
       first_point;  // n_layers + 2: points with lower == l are first_point[l + 1] .. first_point[l + 2]
+  std::vector<ContactRun> runs;  // all points, in their order
+  std::vector<std::vector<int>> runs_below,
+      runs_above;  // by layer: runs that it is the upper, the lower body of
 
   // axial load outside r, per radian, at unit pressure: load_constant[k] + load_square[k] r^2 between
   // stations k, k + 1

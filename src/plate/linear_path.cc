@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <cmath>
+#include <utility>
+#include <vector>
 
 #include "base/check.h"
 #include "plate/workspace.h"
@@ -7,11 +9,13 @@
 namespace shimwright::plate {
 namespace {
 
-constexpr int kMaxBreakpoints = 2000;
-constexpr double kAfter =
-    1e-9;  // a new piece is entered this share of the last pressure behind its breakpoint
+constexpr double kPathTolerance = 1e-6;  // of the largest lift: what the path may be off
+constexpr double kNarrow = 1e-7;         // of the last pressure: changes this near are one
+constexpr double kAfter = 1e-9;          // of the last pressure: where the first piece is entered
+constexpr double kNothing = 1e-8;        // of the load, of the lift: rounding
+constexpr int kMaxDepth = 40;
 
-Contact contact_at(const StackSolver& solver, int n_discs, std::size_t p, double force) {
+Contact contact_at(const StackSolver& solver, int n_discs, int p) {
   const Layout& layout = solver.layout();
   const ContactPoint& at = layout.points[p];
   Contact contact;
@@ -21,76 +25,204 @@ Contact contact_at(const StackSolver& solver, int n_discs, std::size_t p, double
   contact.upper = at.upper < layout.n_layers() ? layout.layers[at.upper].first_disc
                                                : n_discs + at.upper - layout.n_layers();
   contact.radius = layout.radius[at.station];
-  contact.force = force;
   return contact;
 }
 
-/// Which layers something presses on, in the present piece; the pressure always presses on the first.
-void find_carrying(const StackSolver& solver, double p_max, std::vector<char>& carries) {
-  const Layout& layout = solver.layout();
+/// What a change at a point is, from the points of the same two bodies that press besides.
+BreakpointKind kind_of(const Layout& layout, const std::vector<char>& active, int point) {
+  const ContactPoint& at = layout.points[point];
+  bool others = false;
+  bool inside = false;
+  bool outside = false;
+  for (const ContactRun& run : layout.runs) {
+    if (run.lower != at.lower || run.upper != at.upper) continue;
+    for (int p = run.first_point; p < run.first_point + run.n; ++p) {
+      if (p == point || !active[p]) continue;
+      others = true;
+      inside = inside || layout.points[p].station == at.station - 1;
+      outside = outside || layout.points[p].station == at.station + 1;
+    }
+  }
+  if (!others) return BreakpointKind::Pair;
+  for (int layer : {at.lower, at.upper}) {
+    if (layer == kBelow || layer >= layout.n_layers()) continue;
+    const Layer& body = layout.layers[layer];
+    if (at.station == body.end || (body.ring && at.station == body.begin)) return BreakpointKind::Edge;
+  }
+  return inside != outside ? BreakpointKind::Front : BreakpointKind::Zone;
+}
+
+/// A solved pressure, and what the stack does on either side of it while its contacts stay.
+struct PathState {
+  StackSolver::Snapshot at;  // pressure, forces, active points
+  std::vector<double> gap, force_rate, gap_rate;
+  double lift = 0.0, lift_rate = 0.0;
+  double rim = 0.0, rim_rate = 0.0;
+  double lift_at(double pressure) const { return lift + lift_rate * (pressure - at.pressure); }
+  double rim_at(double pressure) const { return rim + rim_rate * (pressure - at.pressure); }
+};
+
+/// Finds the pieces between two pressures. Where the same points press at both, nothing changes in between:
+/// the pressures at which an active set solves the problem are an interval. Otherwise the lines of both ends
+/// meet where the lift bends, if that is the only place; a solution there tells.
+class PathBuilder {
+ public:
+  PathBuilder(const Stack& stack, double p_max, StackSolver& solver, LinearPath& path)
+      : stack_(stack), p_max_(p_max), solver_(solver), path_(path) {}
+
+  bool build();
+
+ private:
+  bool solve(double pressure, const PathState& from, PathState& to);
+  void keep(PathState& station);
+  bool refine(const PathState& a, const PathState& b, int depth);
+  void add_point(double pressure, double lift, double rim);
+  void add_breakpoints(const PathState& a, const PathState& b, double bend);
+  double change_of(const PathState& a, const PathState& b, int point, double bend) const;
+  void tell_carrying(const PathState& b, std::size_t first);
+  void find_carrying(const PathState& station, std::vector<char>& carries) const;
+
+  const Stack& stack_;
+  double p_max_;
+  StackSolver& solver_;
+  LinearPath& path_;
+  double largest_lift_ = 0.0;
+  double load_ = 0.0;
+  std::vector<char> carried_, carries_, active_;
+  std::vector<std::pair<double, int>> changes_;
+};
+
+void PathBuilder::keep(PathState& station) {
+  solver_.find_rate();
+  solver_.save(station.at);
+  station.gap = solver_.contact().gap;
+  station.force_rate = solver_.rate().force;
+  station.gap_rate = solver_.rate().gap;
+  station.lift = solver_.seat_lift() - stack_.seat.height;
+  station.lift_rate = solver_.seat_rate();
+  station.rim = solver_.rim_lift() - stack_.seat.height;
+  station.rim_rate = solver_.rate().lift[0].back();
+}
+
+bool PathBuilder::solve(double pressure, const PathState& from, PathState& to) {
+  ++path_.outcome.iterations;
+  solver_.restore(from.at);
+  if (!solver_.solve(pressure)) return false;
+  keep(to);
+  return true;
+}
+
+void PathBuilder::add_point(double pressure, double lift, double rim) {
+  path_.pressure.push_back(pressure);
+  path_.lift_seat.push_back(lift);
+  path_.lift_rim.push_back(rim);
+}
+
+/// Where a point that changes between two stations does: its force or gap comes to nothing.
+double PathBuilder::change_of(const PathState& a, const PathState& b, int point, double bend) const {
+  const double value = a.at.active[point] ? a.at.force[point] : a.gap[point];
+  const double rate = a.at.active[point] ? a.force_rate[point] : a.gap_rate[point];
+  if (!(rate < 0.0)) return bend;
+  const double change = a.at.pressure - value / rate;
+  return change > a.at.pressure && change < b.at.pressure ? change : bend;
+}
+
+bool PathBuilder::refine(const PathState& a, const PathState& b, int depth) {
+  if (a.at.active == b.at.active) return true;
+  const double pa = a.at.pressure;
+  const double pb = b.at.pressure;
+  const double allowed = kPathTolerance * largest_lift_;
+  const double at_a = b.lift_at(pa) - a.lift;
+  const double at_b = b.lift - a.lift_at(pb);
+  const bool one_line = std::max(std::abs(at_a), std::abs(at_b)) <= allowed;
+  const double beside = kNarrow * p_max_;
+  double bend = pa + (pb - pa) * (at_a == at_b ? 0.5 : at_a / (at_a - at_b));
+  if (one_line || pb - pa <= 2.0 * beside || depth == 0) {
+    add_breakpoints(a, b, std::clamp(bend, pa, pb));
+    return true;
+  }
+  // a solution where the lines meet, or just beside where that has been solved
+  bend = bend < pa || bend > pb ? 0.5 * (pa + pb) : std::clamp(bend, pa + beside, pb - beside);
+  PathState m;
+  if (!solve(bend, bend - pa < pb - bend ? a : b, m)) return false;
+  return refine(a, m, depth - 1) && refine(m, b, depth - 1);
+}
+
+/// Which layers something presses on in the piece that a station is on; the pressure always presses on the
+/// first.
+void PathBuilder::find_carrying(const PathState& station, std::vector<char>& carries) const {
+  const Layout& layout = solver_.layout();
   carries.assign(layout.n_layers(), 0);
   carries[0] = 1;
-  for (std::size_t p = 0; p < layout.points.size(); ++p) {
-    const double at_end = solver.contact().force[p] + solver.rate().force[p] * p_max;
-    if (at_end <= 1e-9 * p_max * layout.load_force) continue;
+  for (std::size_t p = 0; p < station.gap.size(); ++p) {
+    const double at_end = station.at.force[p] + station.force_rate[p] * (p_max_ - station.at.pressure);
+    if (std::max(at_end, station.at.force[p]) <= kNothing * load_) continue;
     const ContactPoint& at = layout.points[p];
     if (at.lower != kBelow) carries[at.lower] = 1;
     if (at.upper < layout.n_layers()) carries[at.upper] = 1;
   }
 }
 
-/// The pressure at which the present piece ends, which point ends it (-1 when it goes on to the end), and the
-/// pressure from which the contact solver sees it, too.
-struct PieceEnd {
-  double pressure = 0.0;
-  int point = -1;
-  double seen_from = 0.0;
-};
-PieceEnd piece_end(const StackSolver& solver, double p_max) {
-  const ContactState& at = solver.contact();
-  const ContactState& rate = solver.rate();
-  const double force_seen = 2.0 * solver.force_tolerance();
-  const double gap_seen = 2.0 * solver.gap_tolerance();
-  PieceEnd end{p_max, -1, p_max};
-  for (std::size_t p = 0; p < at.active.size(); ++p) {
-    const double value = std::max(at.active[p] ? at.force[p] : at.gap[p], 0.0);
-    const double slope = at.active[p] ? rate.force[p] : rate.gap[p];
-    const double seen = at.active[p] ? force_seen : gap_seen;
-    if (slope >= 0.0 || value + slope * (p_max - solver.pressure()) > -seen)
-      continue;  // rounding has slopes, too
-    const double pressure = solver.pressure() + value / -slope;
-    if (pressure < end.pressure) end = {pressure, static_cast<int>(p), pressure + seen / -slope};
+/// Everything that changed between two stations whose lines meet at the bend.
+void PathBuilder::add_breakpoints(const PathState& a, const PathState& b, double bend) {
+  const Layout& layout = solver_.layout();
+  add_point(bend, a.lift_at(bend), a.rim_at(bend));
+  changes_.clear();
+  for (int p = 0; p < static_cast<int>(a.gap.size()); ++p) {
+    if (a.at.active[p] == b.at.active[p]) continue;
+    // a place that neither presses nor gapes on either side is of no account
+    const double force = std::max(a.at.force[p], b.at.force[p]);
+    const double gap = std::max(a.gap[p], b.gap[p]);
+    if (force <= kNothing * load_ && gap <= kNothing * largest_lift_) continue;
+    changes_.emplace_back(change_of(a, b, p, bend), p);
   }
-  return end;
-}
-
-void add_breakpoints(const StackSolver& solver, const Stack& stack, const std::vector<char>& before,
-                     double pressure, double lift, double p_max, std::vector<char>& carried,
-                     LinearPath& path) {
-  const Layout& layout = solver.layout();
-  const std::vector<char>& after = solver.contact().active;
-  std::vector<char> carries;
-  find_carrying(solver, p_max, carries);
-  const std::size_t first = path.breakpoints.size();
-  for (std::size_t p = 0; p < after.size(); ++p) {
-    if (after[p] == before[p]) continue;
+  std::sort(changes_.begin(), changes_.end());
+  const std::size_t first = path_.breakpoints.size();
+  active_ = a.at.active;
+  for (const auto& [pressure, p] : changes_) {
+    const ContactPoint& at = layout.points[p];
     Breakpoint breakpoint;
     breakpoint.pressure = pressure;
-    breakpoint.lift_seat = lift;
-    breakpoint.change = after[p] ? ContactChange::Closed : ContactChange::Opened;
-    breakpoint.contact = contact_at(solver, static_cast<int>(stack.discs.size()), p, 0.0);
-    path.breakpoints.push_back(breakpoint);
-    const ContactPoint& at = layout.points[p];
-    if (at.lower == kBelow && at.station == layout.seat_station && !after[p])
-      path.opening_pressure = pressure;
+    breakpoint.lift_seat = pressure <= bend ? a.lift_at(pressure) : b.lift_at(pressure);
+    breakpoint.change = active_[p] ? ContactChange::Opened : ContactChange::Closed;
+    breakpoint.kind = kind_of(layout, active_, p);
+    breakpoint.contact = contact_at(solver_, static_cast<int>(stack_.discs.size()), p);
+    path_.breakpoints.push_back(breakpoint);
+    if (at.lower == kBelow && at.station == layout.seat_station && active_[p])
+      path_.opening_pressure = pressure;
+    active_[p] = !active_[p];
   }
-  if (path.breakpoints.size() == first) return;
-  for (int l = 0; l < layout.n_layers(); ++l) {
-    if (carries[l] == carried[l]) continue;
-    std::vector<int>& list = carries[l] ? path.breakpoints[first].starts : path.breakpoints[first].ceases;
-    for (int i = 0; i < layout.layers[l].n_equal; ++i) list.push_back(layout.layers[l].first_disc + i);
+  tell_carrying(b, first);
+}
+
+/// Discs that carry in the new piece and did not before, or the other way, go with its first breakpoint.
+void PathBuilder::tell_carrying(const PathState& b, std::size_t first) {
+  if (first == path_.breakpoints.size()) return;
+  find_carrying(b, carries_);
+  Breakpoint& at = path_.breakpoints[first];
+  for (int l = 0; l < solver_.layout().n_layers(); ++l) {
+    if (carries_[l] == carried_[l]) continue;
+    const Layer& layer = solver_.layout().layers[l];
+    std::vector<int>& list = carries_[l] ? at.starts : at.ceases;
+    for (int i = 0; i < layer.n_equal; ++i) list.push_back(layer.first_disc + i);
   }
-  carried = carries;
+  carried_.swap(carries_);
+}
+
+bool PathBuilder::build() {
+  load_ = p_max_ * solver_.layout().load_force;
+  PathState a, b;
+  // at rest, just loaded, and at the end
+  if (!solver_.solve(0.0)) return false;
+  add_point(0.0, solver_.seat_lift() - stack_.seat.height, solver_.rim_lift() - stack_.seat.height);
+  if (!solver_.solve(kAfter * p_max_)) return false;
+  keep(a);
+  if (!solve(p_max_, a, b)) return false;
+  largest_lift_ = std::max(std::abs(b.lift), std::abs(b.rim));
+  find_carrying(a, carried_);
+  const bool ended = refine(a, b, kMaxDepth);
+  add_point(p_max_, b.lift, b.rim);
+  return ended;
 }
 
 /// A floating stack slides first; the path of its bending goes on from where it meets the stop.
@@ -134,6 +266,11 @@ void put_slide_first(const Stack& stack, double load_force, double p_max, Linear
 
 }  // namespace
 
+bool is_physical(const Breakpoint& breakpoint) {
+  return breakpoint.kind == BreakpointKind::Pair || breakpoint.kind == BreakpointKind::Edge ||
+         !breakpoint.starts.empty() || !breakpoint.ceases.empty();
+}
+
 LinearPath linear_path(const Stack& stack, double p_max, const Options& options, Workspace& workspace) {
   SW_CHECK(validate(stack).empty());
   SW_CHECK(std::isfinite(p_max) && p_max > 0.0, p_max);
@@ -142,54 +279,8 @@ LinearPath linear_path(const Stack& stack, double p_max, const Options& options,
   StackSolver& solver = workspace.impl().solver;
   const Stack bending = bending_stack(stack);
   solver.set_up(bending, linear);
-  const double height = stack.seat.height;
   LinearPath path;
-
-  // at rest, and just loaded
-  bool ended = solver.solve(0.0);
-  path.pressure.push_back(0.0);
-  path.lift_seat.push_back(solver.seat_lift() - height);
-  path.lift_rim.push_back(solver.rim_lift() - height);
-  ended = solver.solve(kAfter * p_max) && ended;
-  solver.find_rate();
-  std::vector<char> carried;
-  find_carrying(solver, p_max, carried);
-
-  // piece by piece
-  std::vector<char> before;
-  double reached = 0.0;
-  double after = kAfter * p_max;
-  int pieces = 0;
-  for (; pieces < kMaxBreakpoints && ended; ++pieces) {
-    const PieceEnd end = piece_end(solver, p_max);
-    const double lift = solver.seat_lift() + (end.pressure - solver.pressure()) * solver.seat_rate() - height;
-    const double rim =
-        solver.rim_lift() + (end.pressure - solver.pressure()) * solver.rate().lift[0].back() - height;
-    if (end.point < 0 || end.seen_from + after >= p_max) {
-      path.pressure.push_back(p_max);
-      path.lift_seat.push_back(solver.seat_lift() + (p_max - solver.pressure()) * solver.seat_rate() -
-                               height);
-      path.lift_rim.push_back(solver.rim_lift() + (p_max - solver.pressure()) * solver.rate().lift[0].back() -
-                              height);
-      break;
-    }
-    before = solver.contact().active;
-    ended = solver.solve(end.seen_from + after);
-    solver.find_rate();
-    if (solver.contact().active == before) {  // within the tolerance of the forces still the same piece
-      after *= 10.0;
-      continue;
-    }
-    after = kAfter * p_max;
-    const double pressure = std::max(end.pressure, reached);
-    reached = pressure;
-    path.pressure.push_back(pressure);
-    path.lift_seat.push_back(lift);
-    path.lift_rim.push_back(rim);
-    add_breakpoints(solver, stack, before, pressure, lift, p_max, carried, path);
-  }
-  path.outcome.iterations = pieces;
-  if (!ended || pieces == kMaxBreakpoints) {
+  if (!PathBuilder(bending, p_max, solver, path).build()) {
     path.outcome.status = Status::Stalled;
     path.outcome.note = "the contact did not settle on the way";
   }

@@ -72,14 +72,17 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
   }
   resize_state(layout_, contact_);
   resize_state(layout_, rate_);
+  contact_solver_.set_up(layout_);
   force_.assign(layout_.points.size(), 0.0);
   gap_extra_.assign(layout_.points.size(), 0.0);
+  gaps_.resize(layout_.points.size());
   turns_.assign(layout_.points.size(), {});
   pressure_ = 0.0;
   n_newton_ = 0;
   newton_change_ = 0.0;
   tangent_known_ = false;
   preload_share_ = 1.0;
+  find_gaps();
   for (int l = 0; l < n_layers; ++l) {
     const bool by_elements = options_.theory == Theory::Large || layout_.layers[l].notches.count > 0;
     if (!by_elements) continue;
@@ -214,11 +217,15 @@ void StackSolver::find_mesh_error() {
   mesh_error_ = std::abs(by_elements[seat] / lift[seat] - 1.0);
 }
 
-bool StackSolver::solve_linear(double pressure) {
+void StackSolver::set_rest(double pressure) {
   for (int l = 0; l < layout_.n_layers(); ++l)
     for (int s = 0; s < flexibility_[l].n; ++s) flexibility_[l].rest[s] = pressure * pressure_lift_[l][s];
-  const bool ended = contact_solver_.solve(layout_, flexibility_, gap_extra_, pressure * layout_.load_force,
-                                           tangent_known_, *this, contact_);
+}
+
+bool StackSolver::solve_linear(double pressure) {
+  set_rest(pressure);
+  const ContactProblem problem{layout_, flexibility_, gaps_, pressure * layout_.load_force, *this};
+  const bool ended = contact_solver_.solve(problem, tangent_known_, contact_);
   tangent_known_ = true;
   force_ = contact_.force;
   pressure_ = pressure;
@@ -226,13 +233,13 @@ bool StackSolver::solve_linear(double pressure) {
   return ended;
 }
 
-/// What comes on top of the gaps at rest: by slope and thickness, and what a preload still lacks while it is
+/// Gaps at rest, and what comes on top: by slope and thickness, and what a preload still lacks while it is
 /// put on.
-void StackSolver::find_offsets() {
-  offsets_ = gap_extra_;
-  if (preload_share_ == 1.0) return;
-  for (std::size_t p = 0; p < offsets_.size(); ++p)
-    offsets_[p] -= (1.0 - preload_share_) * std::min(layout_.points[p].gap, 0.0);
+void StackSolver::find_gaps() {
+  for (std::size_t p = 0; p < gaps_.size(); ++p) {
+    const double gap = layout_.points[p].gap;
+    gaps_[p] = gap + gap_extra_[p] - (1.0 - preload_share_) * std::min(gap, 0.0);
+  }
 }
 
 bool StackSolver::newton(double pressure) {
@@ -247,9 +254,9 @@ bool StackSolver::newton(double pressure) {
     if (!options_.von_karman) shift_contacts(blend_of(iteration));
     for (int l = 0; l < n_layers; ++l) discs_[l].linearise(keep_tangent, flexibility_[l]);
     tangent_known_ = true;
-    find_offsets();
-    if (!contact_solver_.solve(layout_, flexibility_, offsets_, pressure * layout_.load_force, keep_tangent,
-                               *this, contact_)) {
+    find_gaps();
+    const ContactProblem problem{layout_, flexibility_, gaps_, pressure * layout_.load_force, *this};
+    if (!contact_solver_.solve(problem, keep_tangent, contact_)) {
       if (!keep_tangent) return false;
       keep_tangent = false;
       continue;
@@ -348,21 +355,22 @@ std::uint64_t StackSolver::touching_pairs() const {
 }
 
 void StackSolver::find_rate() {
-  std::vector<std::vector<double>> rest_rate(layout_.n_layers());
+  rest_rate_.resize(layout_.n_layers());
   for (int l = 0; l < layout_.n_layers(); ++l) {
     if (options_.theory == Theory::Linear) {
-      rest_rate[l] = pressure_lift_[l];
+      rest_rate_[l] = pressure_lift_[l];
     } else {
-      discs_[l].pressure_rate(rest_rate[l]);
+      discs_[l].pressure_rate(rest_rate_[l]);
     }
   }
-  contact_solver_.rate(layout_, flexibility_, rest_rate, rate_);
+  contact_solver_.rate(layout_, flexibility_, rest_rate_, rate_);
 }
 
 void StackSolver::save(Snapshot& snapshot) const {
   snapshot.pressure = pressure_;
   snapshot.force = force_;
   snapshot.active = contact_.active;
+  if (options_.theory == Theory::Linear) return;
   snapshot.state.resize(discs_.size());
   for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].save_state(snapshot.state[l]);
 }
@@ -407,6 +415,8 @@ void StackSolver::restore(const Snapshot& snapshot) {
   pressure_ = snapshot.pressure;
   force_ = snapshot.force;
   contact_.active = snapshot.active;
+  contact_.force = snapshot.force;
+  if (options_.theory == Theory::Linear) return;  // the columns are the same at every pressure
   tangent_known_ = false;
   for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].set_state(snapshot.state[l]);
 }

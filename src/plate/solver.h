@@ -30,8 +30,6 @@ class StackSolver final : public FlexibilitySource {
   const ContactState& rate() const { return rate_; }
   double pressure() const { return pressure_; }
   int n_newton() const { return n_newton_; }
-  double force_tolerance() const { return contact_solver_.force_tolerance(); }
-  double gap_tolerance() const { return contact_solver_.gap_tolerance(); }
   double newton_change() const { return newton_change_; }
   std::uint64_t touching_pairs() const;  // a bit for each pair of bodies that press
   double seat_lift() const { return contact_.lift[0][layout_.seat_station]; }
@@ -74,13 +72,14 @@ class StackSolver final : public FlexibilitySource {
   Annulus annulus_of(const Layer& layer) const;
   void guess_active();
   void set_up_linear();
+  void set_rest(double pressure);
   void find_mesh_error();
   bool solve_linear(double pressure);
   bool solve_large(double pressure);
   bool newton(double pressure);
   template <typename Go>
   bool step_towards(double last, double target, Go&& go);
-  void find_offsets();
+  void find_gaps();
   void spread_forces(const std::vector<double>& force);
   void load_discs();
   void shift_contacts(double blend);
@@ -96,7 +95,7 @@ class StackSolver final : public FlexibilitySource {
   std::vector<std::vector<double>> station_force_;  // net contact force upwards, by layer and station
   std::vector<double> force_;                       // by point, in the present state
   std::vector<double> gap_extra_;                   // by point: what slope and thickness add to the gap
-  std::vector<double> offsets_;                     // by point: all that comes on top of the gap at rest
+  std::vector<double> gaps_;                        // by point: all of it
   double preload_share_ = 1.0;                      // of the preload that is on
   struct ContactTurn {
     double slope = 0.0;  // of the surface the force is square to [rad]
@@ -111,6 +110,7 @@ class StackSolver final : public FlexibilitySource {
   double mesh_error_ = 0.0;
   double newton_change_ = 0.0;
   int n_newton_ = 0;
+  std::vector<std::vector<double>> rest_rate_;
   bool tangent_known_ = false;  // the discs' tangents and columns are of a state near by
   std::vector<double> constant_, square_;
 };

@@ -198,14 +198,28 @@ StackResult stack_response(const Stack& stack, std::span<const double> pressures
 /// What happened at a breakpoint of the linear response.
 enum class ContactChange { Closed, Opened };
 
+/// What a breakpoint is to the two bodies of its contact.
+enum class BreakpointKind {
+  Pair,   // the first place where they press, or the last
+  Edge,   // at the rim or bore of one of them, while they press elsewhere, too
+  Zone,   // inside: a zone of contact appears, vanishes, parts or joins another
+  Front,  // the edge of a zone creeps to the next contact point: a step of the mesh, not of the stack
+};
+
 struct Breakpoint {
   double pressure = 0.0;
   double lift_seat = 0.0;
   ContactChange change = ContactChange::Closed;
-  Contact contact;          // where; its force is that at the breakpoint (0 but for a preload at p = 0)
+  BreakpointKind kind = BreakpointKind::Pair;
+  Contact contact;          // where; its force is 0
   std::vector<int> starts;  // discs that begin to carry here
   std::vector<int> ceases;  // discs that cease to carry here
 };
+
+/// Whether a breakpoint is one of the stack whatever the mesh: two bodies meet or part, a rim or an edge
+/// comes to press or to gape, a disc begins or ceases to carry. The others are steps of contact that moves
+/// from point to point.
+bool is_physical(const Breakpoint& breakpoint);
 
 /// The linear response from zero to the last pressure, exactly.
 struct LinearPath {
@@ -220,9 +234,11 @@ struct LinearPath {
 /// Every breakpoint of the linear response found, not sampled.
 ///
 /// Model:  linear theory; contact points as `stack_response` has them, so a contact zone that grows moves
-/// from point to
-///         point and each such step is a breakpoint.
-/// Tested: linear_path_test.cc
+/// from
+///         point to point and each such step is a breakpoint (`is_physical` parts them). Exact between
+///         breakpoints; changes that together bend the lift by less than 1e-6 of the largest are told
+///         together.
+/// Tested: lift_curve_test.cc, linear_path_test.cc
 LinearPath linear_path(const Stack& stack, double p_max, const Options& options, Workspace& workspace);
 
 /// How each disc matters at one pressure.

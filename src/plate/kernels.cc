@@ -1,0 +1,132 @@
+#include "plate/kernels.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+
+#include "plate/wide.h"
+
+namespace shimwright::plate {
+namespace {
+
+constexpr int kBlock = 4;  // columns taken out of the rest together
+
+}  // namespace
+
+SW_WIDE void factor_profile(const ProfileView& view, double* columns, double* over_pivot) {
+  for (int block = 0; block < view.n; block += kBlock) {
+    const int n_block = std::min(kBlock, view.n - block);
+
+    // the columns of the block among themselves
+    const double* from[kBlock];
+    bool level = n_block == kBlock;
+    for (int q = 0; q < n_block; ++q) {
+      const int j = block + q;
+      const double* column = columns + view.offset[j];
+      from[q] = column;
+      level = level && view.end[j] == view.end[block];
+      over_pivot[j] = 1.0 / column[0];
+      const int last = std::min(block + n_block - 1, view.end[j]);
+      for (int row = j + 1; row <= last; ++row) {
+        const double factor = column[row - j] * over_pivot[j];
+        double* other = columns + view.offset[row];
+        const double* below = column + (row - j);
+        const int length = view.end[j] - row + 1;
+        for (int i = 0; i < length; ++i) other[i] -= factor * below[i];
+      }
+    }
+
+    // the block from the rest
+    const int end = view.end[block + n_block - 1];
+    for (int row = block + n_block; row <= end; ++row) {
+      double* other = columns + view.offset[row];
+      if (level) {
+        const double* b0 = from[0] + (row - block);
+        const double* b1 = from[1] + (row - block - 1);
+        const double* b2 = from[2] + (row - block - 2);
+        const double* b3 = from[3] + (row - block - 3);
+        const double f0 = b0[0] * over_pivot[block];
+        const double f1 = b1[0] * over_pivot[block + 1];
+        const double f2 = b2[0] * over_pivot[block + 2];
+        const double f3 = b3[0] * over_pivot[block + 3];
+        const int length = end - row + 1;
+        for (int i = 0; i < length; ++i) other[i] -= (f0 * b0[i] + f1 * b1[i]) + (f2 * b2[i] + f3 * b3[i]);
+        continue;
+      }
+      for (int q = 0; q < n_block; ++q) {
+        const int j = block + q;
+        if (row > view.end[j]) continue;
+        const double* below = from[q] + (row - j);
+        const double factor = below[0] * over_pivot[j];
+        const int length = view.end[j] - row + 1;
+        for (int i = 0; i < length; ++i) other[i] -= factor * below[i];
+      }
+    }
+    for (int j = block; j < block + n_block; ++j) {
+      double* column = columns + view.offset[j];
+      const int length = view.end[j] - j;
+      for (int k = 1; k <= length; ++k) column[k] *= over_pivot[j];
+    }
+  }
+}
+
+namespace {
+
+/// In four parts, which are added at the end: the order is that of a wide register.
+inline double dot_of(int n, const double* a, const double* b) {
+  double part[4] = {};
+  int i = 0;
+  for (; i + 4 <= n; i += 4)
+    for (int lane = 0; lane < 4; ++lane) part[lane] += a[i + lane] * b[i + lane];
+  double sum = (part[0] + part[1]) + (part[2] + part[3]);
+  for (; i < n; ++i) sum += a[i] * b[i];
+  return sum;
+}
+
+}  // namespace
+
+SW_WIDE void solve_profile(const ProfileView& view, const double* columns, const double* over_pivot,
+                           int first, double* x) {
+  for (int j = first; j < view.n; ++j) {
+    const double* column = columns + view.offset[j];
+    const int length = view.end[j] - j;
+    const double value = x[j];
+    double* below = x + j;
+    for (int k = 1; k <= length; ++k) below[k] -= column[k] * value;
+  }
+  for (int j = first; j < view.n; ++j) x[j] *= over_pivot[j];
+  for (int j = view.n - 1; j >= 0; --j) {
+    const double* column = columns + view.offset[j];
+    x[j] -= dot_of(view.end[j] - j, column + 1, x + j + 1);
+  }
+}
+
+SW_WIDE void add_weighted_columns(int n, const double* columns, const double* weight, double* out) {
+  for (int c = 0; c < n; ++c) {
+    const double factor = weight[c];
+    if (factor == 0.0) continue;
+    const double* column = columns + static_cast<std::size_t>(c) * n;
+    for (int i = 0; i < n; ++i) out[i] += factor * column[i];
+  }
+}
+
+SW_WIDE void add_scaled(int n, double factor, const double* x, double* out) {
+  for (int i = 0; i < n; ++i) out[i] += factor * x[i];
+}
+
+SW_WIDE double dot(int n, const double* a, const double* b) {
+  return dot_of(n, a, b);
+}
+
+double largest_magnitude(int n, const double* x) {
+  double largest = 0.0;
+  double sum = 0.0;  // a comparison alone would lose what is no number
+  for (int i = 0; i < n; ++i) {
+    sum += x[i];
+    largest = std::max(largest, std::abs(x[i]));
+  }
+  return std::isfinite(sum) ? largest : std::numeric_limits<double>::quiet_NaN();
+}
+
+}  // namespace shimwright::plate

@@ -1,0 +1,34 @@
+#pragma once
+
+namespace shimwright::plate {
+
+// Inner loops over plain arrays. They are built twice where the compiler can, for processors with and without
+// wide registers; the sums run in the same order in both, so that both give the same bits.
+
+/// A symmetric matrix by the columns of its lower half: column j begins with its diagonal at `offset[j]` and
+/// reaches down to row `end[j]`, which never falls with j.
+struct ProfileView {
+  int n = 0;
+  const int* end = nullptr;
+  const int* offset = nullptr;
+};
+
+/// LDLt in place, without pivoting: columns become those of L, `over_pivot` the inverses of D.
+void factor_profile(const ProfileView& view, double* columns, double* over_pivot);
+
+/// Solves in place; `x` is zero before `first`.
+void solve_profile(const ProfileView& view, const double* columns, const double* over_pivot, int first,
+                   double* x);
+
+/// out += sum of weight[c] x column c of a square matrix (n x n); columns of no weight are passed over.
+void add_weighted_columns(int n, const double* columns, const double* weight, double* out);
+
+/// out += factor x
+void add_scaled(int n, double factor, const double* x, double* out);
+
+double dot(int n, const double* a, const double* b);
+
+/// Largest magnitude; NaN when there is one.
+double largest_magnitude(int n, const double* x);
+
+}  // namespace shimwright::plate
