@@ -86,9 +86,10 @@ Knot CurveBuilder::solve(double pressure, int fall_back) {
   ++curve_.outcome.iterations;
   curve_.outcome.residual = std::max(curve_.outcome.residual, solver_.newton_change());
   solver_.find_rate();
-  // a closed seat may read a rounding error below nothing
-  return {pressure, std::max(solver_.seat_lift() - stack_.seat.height, 0.0),
-          std::max(solver_.seat_rate(), 0.0), solver_.touching_pairs(), keep_state()};
+  // a closed seat may read a rounding error below nothing; without one a preload may hold the disc below
+  double lift = solver_.seat_lift() - stack_.seat.height;
+  if (stack_.seat.present) lift = std::max(lift, 0.0);
+  return {pressure, lift, std::max(solver_.seat_rate(), 0.0), solver_.touching_pairs(), keep_state()};
 }
 
 int CurveBuilder::keep_state() {
