@@ -43,7 +43,7 @@ describe.each<Theme>(["light", "dark"])("on a %s page", (theme) => {
     expect(await violations(page), "all keys").toEqual([]);
     await page.getByRole("button", { name: /jobs in this folder/ }).click();
     expect(await violations(page), "jobs").toEqual([]);
-    await page.getByRole("button", { name: "Text" }).click();
+    await page.getByRole("button", { name: "Text", exact: true }).click();
     expect(await violations(page), "text").toEqual([]);
   });
 });

@@ -21,7 +21,7 @@ it("values are typed in inches and pounds, kept as typed, and shown in either sy
   await expect.poll(() => forces.textContent()).not.toBe(before);
   expect(await field(page, "unit[0].seal_friction").inputValue()).toBe("4 lbf");
 
-  await page.getByText("in", { exact: true }).first().click();
+  await page.getByRole("radio", { name: "in", exact: true }).check();
   await expect.poll(() => forces.textContent()).toContain("compression lbf");
   await page.getByText("Piston 0.945\u2009in").waitFor();
   expect(await field(page, "unit[0].seal_friction").inputValue()).toBe("4 lbf"); // the switch changes no file

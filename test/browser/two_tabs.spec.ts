@@ -42,9 +42,9 @@ it("says that the file changed underneath, and offers both ways out", async () =
 
   await page.getByRole("button", { name: "Take the file" }).click();
   await expect.poll(() => page.getByText("The file was changed by something else.").count()).toBe(0);
-  await page.getByRole("button", { name: "Text" }).click();
+  await page.getByRole("button", { name: "Text", exact: true }).click();
   expect(await page.getByLabel("Text of the job file").inputValue()).toContain("written by another hand");
-  await page.getByRole("button", { name: "Text" }).click();
+  await page.getByRole("button", { name: "Text", exact: true }).click();
 
   await type(page, "unit[0].seal_friction", "19 N");
   await settled(page);

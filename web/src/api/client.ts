@@ -17,13 +17,17 @@ export class Refusal extends Error {
 /** The server did not answer: it was stopped, or the machine slept. What was asked may or may not have been done. */
 export class NoAnswer extends Error {}
 
+/** The page itself no longer wants the answer. */
+export class GivenUp extends Error {}
+
 async function answer<T>(request: Promise<Response>): Promise<T> {
   let response: Response;
   let body: unknown;
   try {
     response = await request;
     body = await response.json();
-  } catch {
+  } catch (fault) {
+    if (fault instanceof DOMException && fault.name === "AbortError") throw new GivenUp("no longer wanted");
     throw new NoAnswer("the server does not answer");
   }
   if (response.ok) return body as T;
@@ -43,9 +47,9 @@ export class Client {
   private get<T>(path: string): Promise<T> {
     return answer<T>(fetch(path, { headers: { Accept: "application/json" } }));
   }
-  private post<T>(path: string, body: object): Promise<T> {
+  private post<T>(path: string, body: object, signal: AbortSignal | null = null): Promise<T> {
     const headers = { "Content-Type": "application/json", "X-Shimwright-Token": this.token };
-    return answer<T>(fetch(path, { method: "POST", headers, body: JSON.stringify({ client: this.id, ...body }) }));
+    return answer<T>(fetch(path, { method: "POST", headers, body: JSON.stringify({ client: this.id, ...body }), signal }));
   }
 
   private query(more: Readonly<Record<string, string | number>> = {}): string {
@@ -67,8 +71,8 @@ export class Client {
   edit(id: string, base: number, edits: readonly Edit[], note: string): Promise<JobState> {
     return this.post(`/api/jobs/${id}/edit?${this.query()}`, { base, note, edits });
   }
-  try(id: string, edits: readonly Edit[]): Promise<Trial> {
-    return this.post(`/api/jobs/${id}/try?${this.query()}`, { edits });
+  try(id: string, edits: readonly Edit[], signal: AbortSignal): Promise<Trial> {
+    return this.post(`/api/jobs/${id}/try?${this.query()}`, { edits }, signal);
   }
   step(id: string, way: "undo" | "redo"): Promise<JobState> {
     return this.post(`/api/jobs/${id}/${way}?${this.query()}`, {});

@@ -5,6 +5,7 @@ import type { System } from "../units";
 import { Schema } from "./fields";
 import { markEdit, measureDrawn } from "./latency";
 import { Outbox, type Parcel } from "./outbox";
+import { Tries } from "./tries.svelte";
 
 /** What the server refused, or what happened to the file, in words; shown above the work until it is over. */
 export interface Notice {
@@ -15,7 +16,6 @@ export interface Notice {
 const typingPause = 150; // ms; a value is sent when the hand rests this long
 const firstProbe = 250; // ms between tries to reach a silent server, growing to
 const slowestProbe = 2000;
-const tryShelf = "shimwright.tried.";
 const mostTries = 4; // of one parcel, before its words are handed back
 
 /**
@@ -31,22 +31,21 @@ class Workbench {
   parts = $state.raw<Drawer>();
   notice = $state.raw<Notice>();
   connected = $state(true);
-  /** A finger drags: what would be. */
-  preview = $state.raw<ResultDocument>();
   /** The result before the last act of the hand. */
   before = $state.raw<ResultDocument>();
 
   private outbox = $state.raw<Outbox>();
   private nChanges = $state(0); // of the outbox, which is no rune: makes typed() follow it
+  private readonly tries = new Tries(this.client, (fault) => this.fail(fault));
   private act = "";
   private timer = 0;
   private sending = false;
   private refreshWanted = false;
   private events: EventSource | undefined;
-  private tryWaiting: readonly Edit[] | undefined;
-  private trying = false;
-  private tryOver = true;
 
+  get preview(): ResultDocument | undefined {
+    return this.tries.preview;
+  }
   get result(): ResultDocument | undefined {
     return this.preview ?? this.job?.result;
   }
@@ -87,7 +86,7 @@ class Workbench {
     try {
       const job = await this.client.job(id);
       this.before = undefined;
-      this.preview = undefined;
+      this.tries.preview = undefined;
       this.act = "";
       this.outbox = new Outbox(localStorage, `shimwright.unsent.${id}`);
       this.outbox.settle(job);
@@ -96,7 +95,8 @@ class Workbench {
       this.nChanges += 1;
       history.replaceState(null, "", `?job=${id}${location.hash}`);
       this.parts = await this.client.parts(id);
-      this.takeUpTry(id);
+      const tried = this.tries.left(id);
+      if (tried) this.edit(tried, "typed before the page was closed", `tried ${id}`);
       void this.flush();
     } catch (fault) {
       this.fail(fault);
@@ -114,7 +114,7 @@ class Workbench {
       this.before = this.job?.result;
     }
     markEdit();
-    this.forgetTry();
+    if (this.job) this.tries.end(this.job.id);
     this.outbox.add(edits, note);
     this.nChanges += 1;
     clearTimeout(this.timer);
@@ -211,40 +211,9 @@ class Workbench {
     }
   }
 
-  /** Computes without keeping: while a finger drags, the newest wish wins. Null ends it. */
-  async try(edits: readonly Edit[] | null): Promise<void> {
-    this.keepTry(edits);
-    this.tryWaiting = edits ?? undefined;
-    this.tryOver = edits === null;
-    if (edits === null) this.preview = undefined;
-    if (this.trying) return;
-    this.trying = true;
-    try {
-      while (this.tryWaiting && this.job) {
-        const wish = this.tryWaiting;
-        this.tryWaiting = undefined;
-        const tried = await this.client.try(this.job.id, wish);
-        if (!this.tryOver) this.preview = tried.result;
-      }
-    } catch (fault) {
-      this.preview = undefined;
-      if (fault instanceof NoAnswer) this.fail(fault);
-    } finally {
-      this.trying = false;
-    }
-  }
-
-  // A value that is being tried is typed too: should the page end now, it is taken up when the job is opened again.
-  private keepTry(edits: readonly Edit[] | null): void {
-    if (!edits?.every((edit) => "set" in edit)) this.forgetTry();
-    else if (this.job) localStorage.setItem(tryShelf + this.job.id, JSON.stringify(edits));
-  }
-  private forgetTry(): void {
-    if (this.job) localStorage.removeItem(tryShelf + this.job.id);
-  }
-  private takeUpTry(id: string): void {
-    const kept = localStorage.getItem(tryShelf + id);
-    if (kept !== null) this.edit(JSON.parse(kept) as Edit[], "typed before the page was closed", `tried ${id}`);
+  /** Computes without keeping, while a finger drags or types. Null ends it. */
+  try(edits: readonly Edit[] | null): void {
+    if (this.job) this.tries.wish(this.job.id, edits);
   }
 
   private async ask(request: (id: string, job: JobState) => Promise<JobState>): Promise<void> {
@@ -261,7 +230,7 @@ class Workbench {
     if (this.job?.id !== job.id) return;
     if (job.serial < this.job.serial) return; // overtaken on the way
     this.job = job;
-    this.preview = undefined;
+    this.tries.preview = undefined;
     void tick().then(measureDrawn);
   }
 

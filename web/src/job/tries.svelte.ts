@@ -1,0 +1,69 @@
+import { GivenUp, NoAnswer, type Client } from "../api/client";
+import type { Edit, ResultDocument } from "../api/model";
+import { tick } from "svelte";
+import { markEdit, measureDrawn } from "./latency";
+
+const shelf = "shimwright.tried.";
+
+/**
+ * What would be, while a finger drags or types: computed and not kept. One question is on its way, the newest wins. A value
+ * that is tried lies on the shelf until it is kept or given up: should the page end meanwhile, it is taken up again.
+ */
+export class Tries {
+  preview = $state.raw<ResultDocument>();
+  private waiting: readonly Edit[] | undefined;
+  private asked: AbortController | undefined;
+  private over = true;
+
+  constructor(
+    private readonly client: Client,
+    private readonly onSilence: (fault: NoAnswer) => void,
+  ) {}
+
+  /** Null ends it: nothing is tried any more. */
+  wish(job: string, edits: readonly Edit[] | null): void {
+    if (edits === null) {
+      this.end(job);
+      this.preview = undefined;
+      return;
+    }
+    if (edits.every((edit) => "set" in edit)) localStorage.setItem(shelf + job, JSON.stringify(edits));
+    markEdit();
+    this.over = false;
+    this.waiting = edits;
+    if (!this.asked) void this.run(job);
+  }
+
+  /** What was tried is being kept: the picture stays until the answer to that comes. */
+  end(job: string): void {
+    localStorage.removeItem(shelf + job);
+    this.over = true;
+    this.waiting = undefined;
+    this.asked?.abort();
+  }
+
+  /** What was being tried when the page ended. */
+  left(job: string): readonly Edit[] | undefined {
+    const kept = localStorage.getItem(shelf + job);
+    return kept === null ? undefined : (JSON.parse(kept) as Edit[]);
+  }
+
+  private async run(job: string): Promise<void> {
+    while (this.waiting) {
+      const edits = this.waiting;
+      this.waiting = undefined;
+      this.asked = new AbortController();
+      try {
+        const trial = await this.client.try(job, edits, this.asked.signal);
+        if (this.over) continue;
+        this.preview = trial.result;
+        void tick().then(measureDrawn);
+      } catch (fault) {
+        if (fault instanceof GivenUp) continue;
+        this.preview = undefined;
+        if (fault instanceof NoAnswer) this.onSilence(fault);
+      }
+    }
+    this.asked = undefined;
+  }
+}
