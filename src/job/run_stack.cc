@@ -30,6 +30,15 @@ void add_groups(const StackModel& model, StackGeometry& geometry) {
   }
 }
 
+/// Where a ring lies: on the topmost disc below it that reaches out under it; what it lies around does not
+/// count.
+double height_of_rest(const std::vector<DiscDrawing>& discs, double ring_bore_radius) {
+  for (std::size_t i = discs.size() - 1; i-- > 0;) {  // the last is the ring itself
+    if (discs[i].outer_radius > ring_bore_radius) return discs[i].height + discs[i].thickness;
+  }
+  return 0.0;
+}
+
 StackGeometry geometry_of(const StackModel& model) {
   const plate::Stack& stack = model.stack;
   StackGeometry geometry;
@@ -53,8 +62,8 @@ StackGeometry geometry_of(const StackModel& model) {
     drawing.outer_radius = disc.outer_radius;
     drawing.bore_radius = disc.bore_radius;
     drawing.thickness = disc.thickness;
-    drawing.height = height;
     drawing.ring = is_ring(stack, disc);
+    drawing.height = drawing.ring ? height_of_rest(geometry.discs, disc.bore_radius) : height;
     drawing.carries = false;
     if (!drawing.ring) {
       height += disc.thickness;
@@ -120,6 +129,7 @@ StackShape shape_of(const StackGeometry& geometry, const plate::StackPoint& from
 
 std::string body_name(int number, int n_discs) {
   if (number == 0) return "the seat";
+  if (number > n_discs + 1) return "the back spring";
   if (number > n_discs) return "the clamp washer";
   return fmt::format("disc {}", number);
 }
@@ -141,6 +151,7 @@ PathBreak break_of(const plate::Breakpoint& from, int n_discs) {
   result.lower = from.contact.lower + 1;
   result.upper = from.contact.upper + 1;
   result.radius = from.contact.radius;
+  result.physical = plate::is_physical(from);
   result.what = fmt::format("{} and {} {}", body_name(result.lower, n_discs),
                             body_name(result.upper, n_discs), result.closes ? "touch" : "part");
   if (!from.starts.empty()) {
@@ -233,6 +244,19 @@ StackResult stack_result(const StackModel& model, const StackRun& run, plate::Wo
   for (const plate::Breakpoint& breakpoint : path.breakpoints)
     result.path.push_back(break_of(breakpoint, n_discs));
   return result;
+}
+
+StackState stack_state(const StackModel& model, double pressure, Theory theory, plate::Workspace& workspace) {
+  plate::Options options;
+  options.theory = plate_theory(theory);
+  options.shapes = true;
+  const double pressures[] = {pressure};
+  const plate::StackResult solved = plate::stack_response(model.stack, pressures, options, workspace);
+  StackState state{geometry_of(model), point_of(solved.points[0]), {}};
+  for (std::size_t i = 0; i < solved.points[0].discs.size(); ++i)
+    state.geometry.discs[i].carries = solved.points[0].discs[i].carries_load;
+  state.shape = shape_of(state.geometry, solved.points[0], "");
+  return state;
 }
 
 }  // namespace shimwright::job

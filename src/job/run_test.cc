@@ -203,6 +203,38 @@ TEST(Run, ItEndsWhenTheCallerSaysSo) {
   EXPECT_TRUE(result.error().cancelled);
 }
 
+TEST(Run, ARingLiesOnTheDiscUnderItAndNotInTheDiscAboveIt) {
+  const ResultDocument document = run(R"(
+format = 1
+[stack]
+seat = "22 mm"
+pocket = { inner = "13.5 mm", outer = "21 mm" }
+clamp = "12 mm"
+discs = ["2 x 24 x 0.15 mm", "1 x 14 x 0.10 mm", { outer_diameter = "23 mm", bore = "18 mm", thickness = "0.15 mm" }, "2 x 22 x 0.15 mm"]
+pressures = "0.5 MPa"
+)");
+  ASSERT_TRUE(document.stack.has_value());
+  const StackResult& stack = *document.stack;
+  ASSERT_EQ(stack.geometry.discs.size(), 6u);
+  ASSERT_TRUE(stack.geometry.discs[3].ring);
+  EXPECT_NEAR(stack.geometry.discs[3].height, 0.30e-3, 1e-12);  // the gap shim is beside it, not under it
+  // bent, no face of a disc may be inside another where both were computed
+  const StackShape& bent = stack.shapes.back();
+  for (const ContactForce& contact : stack.points.back().contacts) {
+    if (contact.lower < 1 || contact.upper > 6) continue;
+    const auto height_at = [&](int number) {
+      const DiscShape& disc = bent.discs[static_cast<std::size_t>(number - 1)];
+      for (std::size_t i = 0; i < disc.radius.size(); ++i)
+        if (std::abs(disc.radius[i] - contact.radius) < 1e-9) return disc.height[i];
+      return std::nan("");
+    };
+    const double top_of_lower = height_at(contact.lower) +
+                                stack.geometry.discs[static_cast<std::size_t>(contact.lower - 1)].thickness;
+    EXPECT_NEAR(top_of_lower, height_at(contact.upper), 1e-6)
+        << contact.lower << " under " << contact.upper;  // 1 um: contact tolerance
+  }
+}
+
 TEST(Run, TheLinearTheoryIsSofterThanTheLargeOne) {
   RunOptions options;
   options.parts = {.stacks = true};
