@@ -103,4 +103,6 @@ try {
   jobs["airy-shock"] = { result: JSON.parse(stopped.stdout), stacks: {} };
 }
 rmSync(folder, { recursive: true });
+for (const name of ["enduro-fork", "enduro-shock"])
+  jobs[name].bench = run("bench", join(examples, name, `${name}.job.toml`), "--json");
 writeFileSync(join(here, "data.json"), JSON.stringify(jobs));

@@ -3,7 +3,7 @@ import { measures as measuresIn } from "../units/measures";
 import type { ForceLike, SpringLike } from "./documents";
 import { trouble } from "./documents";
 import { forcePlot, inFan } from "./force_plot";
-import { loopPlot, loopsOf } from "./loop_plot";
+import { loopPlot, loopsOf, parted } from "./loop_plot";
 import { pressurePlot } from "./pressure_plot";
 import { springPlot } from "./spring_plot";
 
@@ -117,6 +117,15 @@ describe("bench loops", () => {
     expect(loopPlot(loops, "travel", measures).series).toHaveLength(3);
     expect(loopPlot(loops, "speed", measures).series).toHaveLength(2);
     expect(loopPlot(loops, "travel", measures).series.every((s) => s.closed)).toBe(true);
+  });
+});
+
+describe("names of runs", () => {
+  it("lose what they all begin with, never all of a name", () => {
+    expect(parted(["sine 18 mm, 1 Hz, 0.1 m/s", "sine 18 mm, 2 Hz, 0.2 m/s"])).toEqual({ common: "sine 18 mm", own: ["1 Hz, 0.1 m/s", "2 Hz, 0.2 m/s"] });
+    expect(parted(["sine", "sine"]).own).toEqual(["sine", "sine"]);
+    expect(parted(["sine 18 mm, 1 Hz"])).toEqual({ common: "", own: ["sine 18 mm, 1 Hz"] });
+    expect(parted([])).toEqual({ common: "", own: [] });
   });
 });
 

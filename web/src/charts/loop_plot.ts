@@ -12,6 +12,15 @@ export interface BenchRunLike {
   measured?: { travel: number[]; force: number[] } | null;
 }
 
+/** Names without what they all begin with: "sine 18 mm" and ["0.25 m/s", "0.5 m/s"]. */
+export function parted(names: readonly string[]): { common: string; own: string[] } {
+  const pieces = names.map((name) => name.split(", "));
+  let n = 0;
+  const first = pieces[0] ?? [];
+  while (names.length > 1 && n < first.length - 1 && pieces.every((p) => p.length > n + 1 && p[n] === first[n])) ++n;
+  return { common: first.slice(0, n).join(", "), own: pieces.map((p) => p.slice(n).join(", ")) };
+}
+
 /** The loops of a bench document: its turning runs, and beside a recorded stroke what was measured. */
 export function loopsOf(runs: readonly BenchRunLike[]): Loop[] {
   return runs.flatMap((run) => {
@@ -27,13 +36,14 @@ export function loopsOf(runs: readonly BenchRunLike[]): Loop[] {
 
 /** Bench loops: force over travel or over speed, one closed line for each run. */
 export function loopPlot(loops: readonly Loop[], against: "travel" | "speed", measures: Measures): PlotSpec {
-  const series = loops
-    .filter((loop) => loop[against].length === loop.force.length)
-    .map((loop, k): Series => {
-      const last = k === loops.length - 1;
+  const shown = loops.filter((loop) => loop[against].length === loop.force.length);
+  const { common, own } = parted(shown.map((loop) => loop.name));
+  const series = shown.map((loop, k): Series => {
+      const last = k === shown.length - 1;
       return {
         key: `loop ${k}`,
-        name: loop.name,
+        name: own[k]!,
+        column: loop.name,
         x: loop[against],
         y: loop.force,
         closed: true,
@@ -45,14 +55,14 @@ export function loopPlot(loops: readonly Loop[], against: "travel" | "speed", me
   const measured = loops.some((l) => l.measured) ? " Short dashes: measured." : "";
   return against === "travel"
     ? {
-        title: "Bench loop, force over travel",
+        title: `Bench loops, force over travel${common && `: ${common}`}`,
         caption: `The area inside is the work of one turn; a flat top or a hook is air or slack.${measured}`,
         x: { title: "travel", measure: measures.length },
         y: { title: "force", measure: measures.force, zero: true },
         series,
       }
     : {
-        title: "Bench loop, force over speed",
+        title: `Bench loops, force over speed${common && `: ${common}`}`,
         caption: `Opening and closing lie apart where gas, friction or the oil's give act.${measured}`,
         x: { title: "shaft speed", measure: measures.speed },
         y: { title: "force", measure: measures.force, zero: true },

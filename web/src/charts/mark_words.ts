@@ -1,5 +1,5 @@
 import type { Scale } from "./axis";
-import type { PlotSpec } from "./plot_spec";
+import type { PlotSpec, Series } from "./plot_spec";
 import { SMALL, textWidth } from "./text_width";
 
 /** From one line of words to the next [px]. */
@@ -31,6 +31,47 @@ function linesUnder(spec: PlotSpec, x: Scale, y: Scale, box: Box): number {
       break;
     }
   return n;
+}
+
+/**
+ * Where the name of a loop stands: on its own line, which it interrupts as a contour's does, so that of several loops
+ * inside each other each has its own name; clear of other names, over as little of other lines as can be.
+ */
+export function placeOnLine(
+  spec: PlotSpec,
+  x: Scale,
+  y: Scale,
+  own: Series,
+  lines: readonly string[],
+  frame: Box,
+  taken: readonly Box[],
+): Box | null {
+  const wide = Math.max(...lines.map((l) => textWidth(l)));
+  const tall = lines.length * LINE;
+  const others = { ...spec, series: spec.series.filter((s) => s !== own) };
+  const at = (i: number): { x: number; y: number } => ({
+    x: x.px(spec.x.measure.value(own.x[i]!)),
+    y: y.px(spec.y.measure.value(own.y[i]!)),
+  });
+  const n = own.x.length;
+  const step = Math.max(1, Math.round(n / 48));
+  let best: Box | null = null;
+  let least = Infinity;
+  for (let i = 0; i < n; i += step) {
+    const p = at(i);
+    const q = at((i + step) % n);
+    const box = { left: p.x - wide / 2, right: p.x + wide / 2, top: p.y - tall / 2 - 1, bottom: p.y + tall / 2 - 1 };
+    if (box.left < frame.left + 2 || box.right > frame.right - 2 || box.top < frame.top || box.bottom > frame.bottom) continue;
+    if (taken.some((b) => touches(b, box))) continue;
+    const steep = Math.abs(q.y - p.y) / Math.max(1, Math.abs(q.x - p.x));
+    const middle = Math.abs(p.x - (frame.left + frame.right) / 2) / (frame.right - frame.left);
+    const cost = 6 * linesUnder(others, x, y, box) + 4 * steep + 3 * middle;
+    if (cost < least) {
+      least = cost;
+      best = box;
+    }
+  }
+  return best;
 }
 
 /** Where the words of a mark stand: near it, inside the frame, clear of other words, on as few lines as can be. */

@@ -81,6 +81,20 @@ describe("a plot with a size", () => {
     expect(l.xTicks.length).toBeGreaterThan(3);
   });
 
+  it("writes the name of each of several nested loops on its own line", () => {
+    const turn = Array.from({ length: 96 }, (_, i) => (2 * Math.PI * i) / 96);
+    const loop = (force: number): Series =>
+      line(`${force} N`, 0, { closed: true, x: turn.map((a) => 1 + Math.sin(a)), y: turn.map((a) => force * Math.cos(a)) });
+    const l = layoutOf(plot([100, 400, 900].map(loop)), 700, 340, all);
+    expect(l.marks).toHaveLength(3);
+    for (const [k, force] of [100, 400, 900].entries()) {
+      const { words } = l.marks[k]!;
+      const [cx, cy] = [(words.left + words.right) / 2, (words.top + words.bottom) / 2 + 1];
+      const near = Math.min(...turn.map((a) => Math.hypot(l.x.px(1 + Math.sin(a)) - cx, l.y.px(force * Math.cos(a)) - cy)));
+      expect(near).toBeLessThan(2);
+    }
+  });
+
   it("survives no data at all", () => {
     const l = layoutOf(plot([]), 800, 320, all);
     expect(l.lines).toEqual([]);

@@ -1,6 +1,6 @@
 import { padded, type Range, type Scale, scaleOf } from "./axis";
 import type { Measure } from "../units/measures";
-import { type Box, LINE, placeWords } from "./mark_words";
+import { type Box, LINE, placeOnLine, placeWords } from "./mark_words";
 import { bandPath, type Run, runsOf } from "./path";
 import type { AxisSpec, Dash, Ink, Mark, PlotSpec, Series, Weight } from "./plot_spec";
 import { spread } from "./spread";
@@ -174,12 +174,6 @@ function endOf(s: Series, shown: Range): number | null {
   return null;
 }
 
-function indexOfMost(list: readonly number[], sign: 1 | -1): number {
-  let most = 0;
-  for (let i = 1; i < list.length; ++i) if (sign * list[i]! > sign * list[most]!) most = i;
-  return most;
-}
-
 function namesOf(spec: PlotSpec, shown: Range, log: boolean, y: Scale, room: number, top: number, bottom: number): LineName[] {
   const names: LineName[] = [];
   const add = (key: string, name: string, si: number | null, ink: Ink, semibold: boolean): void => {
@@ -259,13 +253,17 @@ export function layoutOf(spec: PlotSpec, width: number, height: number, view: Vi
     marks.push({ ...at, lines, ink: m.ink, words, bare });
   };
   for (const m of spec.marks ?? []) put(m, false);
-  let nLoops = 0;
-  for (const s of spec.series)
-    if (s.name && endsShort(s, shown, view.log)) {
-      // loops at their height and their depth by turns: two alike lie close together
-      const at = s.closed ? indexOfMost(s.y, nLoops++ % 2 ? -1 : 1) : s.x.length - 1;
-      put({ x: s.x[at]!, y: s.y[at]!, text: s.name, ink: s.ink }, true);
+  for (const s of spec.series) {
+    if (!s.name || s.behind || s.x.length === 0) continue;
+    const end = s.x.length - 1;
+    if (s.closed) {
+      const lines = linesOf(s.name, 0.4 * (frame.right - left));
+      const words = placeOnLine(spec, x, y, s, lines, frame, marks.map((p) => p.words));
+      if (words) marks.push({ x: 0, y: 0, lines, ink: s.ink, words, bare: true });
+    } else if (endsShort(s, shown, view.log)) {
+      put({ x: s.x[end]!, y: s.y[end]!, text: s.name, ink: s.ink }, true);
     }
+  }
   const zero = y.min <= 0 && y.max >= 0 && !y.log ? y.px(0) : null;
   return {
     width,
