@@ -20,6 +20,14 @@ struct StackRun {
 /// A stack as the faces show it: geometry, points, shapes of three states, line, path, margins.
 StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace);
 
+/// One stack at one pressure, with the bent shape of every disc.
+struct StackState {
+  StackGeometry geometry;  // `carries` as at this pressure
+  StackPoint point;
+  StackShape shape;
+};
+StackState stack_state(const StackModel& model, double pressure, Theory theory, plate::Workspace& workspace);
+
 /// How the fatigue margin is reckoned, in words with its source.
 std::string fatigue_rule();
 

@@ -6,6 +6,7 @@
 #include <chrono>
 #include <utility>
 
+#include "job/document_brief.h"
 #include "job/document_json.h"
 #include "job/job_hash.h"
 #include "job/run.h"
@@ -79,8 +80,7 @@ JobOutcome Computer::compute(const std::string& path, const std::string& text, c
   computed->document = std::move(*document);
   outcome.compute_ms = ms_since(begin);
   const auto encoding = Clock::now();
-  computed->json = job::to_json(computed->document, -1);
-  while (!computed->json.empty() && computed->json.back() == '\n') computed->json.pop_back();
+  computed->json = wanted.all ? job::to_json(computed->document, -1) : job::to_brief_json(computed->document);
   outcome.encode_ms = ms_since(encoding);
   remember(key, computed);
   outcome.computed = std::move(computed);

@@ -35,7 +35,7 @@ struct Wanted {
 struct Computed {
   job::JobSpec spec;
   job::ResultDocument document;
-  std::string json;  // of the document
+  std::string json;  // of the document; to seven digits unless all was wanted
 };
 
 /// What came of computing a job: the result or why there is none, and what else the reader of the job is

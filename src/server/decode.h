@@ -6,7 +6,7 @@
 namespace shimwright::server {
 
 /// What a client sent, as the workbench takes it. Any bytes may come in; a fault names the member.
-/// Tested: decode_test.cc, fuzz/http_fuzz.cc
+/// Tested: router_test.cc, answers_test.cc, fuzz/http_fuzz.cc
 Answer<EditRequest> edit_request(std::string_view body);
 Answer<std::vector<Edit>> try_request(std::string_view body);
 Answer<std::string> client_request(std::string_view body);

@@ -71,7 +71,22 @@ Json json_of(const Timing& timing) {
   return {{"compute_ms", timing.compute_ms}, {"encode_ms", timing.encode_ms}};
 }
 
+const char* word(Status status) {
+  switch (status) {
+    case Status::Converged:
+      return "converged";
+    case Status::OutOfRange:
+      return "out of range";
+    case Status::Stalled:
+      return "stalled";
+  }
+  return "stalled";
+}
+
 /// A member that is there only when it was given.
+void put(Json& object, const char* name, const std::optional<double>& value) {
+  if (value) object[name] = *value;
+}
 void put(Json& object, const char* name, const job::Quantity& quantity) {
   if (quantity) object[name] = quantity.si;
 }
@@ -190,6 +205,39 @@ std::string to_json(const job::PartsSpec& parts) {
   drawer["materials"] = list(parts.materials, by_name);
   drawer["fasteners"] = list(parts.fasteners, by_name);
   return dumped(drawer);
+}
+
+std::string to_json(const job::StackView& view) {
+  Json json = {{"path", view.path}, {"pressure", view.pressure}};
+  put(json, "speed", view.speed);
+  put(json, "flow", view.flow);
+  put(json, "bleed_flow", view.bleed_flow);
+  put(json, "stack_flow", view.stack_flow);
+  json.update({{"lift_at_seat", view.lift_at_seat},
+               {"lift_at_rim", view.lift_at_rim},
+               {"float_used", view.float_used},
+               {"opening_area", view.opening_area}});
+  json["discs"] = Json::array();
+  for (const job::DiscView& disc : view.discs) {
+    Json row = {{"number", disc.number}, {"label", disc.label},     {"thickness", disc.thickness},
+                {"radius", disc.radius}, {"height", disc.height},   {"rest_height", disc.rest_height},
+                {"stress", disc.stress}, {"carries", disc.carries}, {"highest_stress", disc.highest_stress}};
+    put(row, "yield_margin", disc.yield_margin);
+    put(row, "fatigue_margin", disc.fatigue_margin);
+    json["discs"].push_back(std::move(row));
+  }
+  json["contacts"] = Json::array();
+  for (const job::ContactForce& contact : view.contacts) {
+    json["contacts"].push_back({{"lower", contact.lower},
+                                {"upper", contact.upper},
+                                {"radius", contact.radius},
+                                {"force", contact.force}});
+  }
+  json["outcome"] = {{"status", word(view.outcome.status)},
+                     {"iterations", view.outcome.iterations},
+                     {"residual", view.outcome.residual},
+                     {"note", view.outcome.note}};
+  return dumped(json);
 }
 
 std::string conflict_json(const ApiFault& fault, const JobView& present) {

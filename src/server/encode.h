@@ -2,6 +2,7 @@
 #include <string>
 
 #include "job/spec_parts.h"
+#include "job/stack_view.h"
 #include "server/api_fault.h"
 #include "server/views.h"
 
@@ -15,6 +16,7 @@ std::string to_json(const JobView& view);
 std::string to_json(const Trial& trial);
 std::string to_json(const JobEvent& event);
 std::string to_json(const job::PartsSpec& parts);
+std::string to_json(const job::StackView& view);
 std::string conflict_json(const ApiFault& fault, const JobView& present);
 std::string conflict_json(const ApiFault& fault, const DiskConflict& conflict);
 

@@ -12,7 +12,7 @@ namespace shimwright::server {
 
 /// The passphrase of a workbench that others on the net can reach: a page that asks for it, a cookie for who
 /// knows it, and a pause after a few wrong ones.
-/// Tested: login_test.cc
+/// Tested: router_test.cc
 class Login {
  public:
   /// `cookie` is what a browser gets for the passphrase; an empty passphrase asks nobody.

@@ -31,6 +31,10 @@ constexpr const char* kPaperPolicy =
 constexpr const char* kPdfPolicy = "frame-ancestors 'self'";
 constexpr const char* kDataPolicy = "default-src 'none'; frame-ancestors 'none'";
 
+// what a slider may ask of a stack: well beyond any damper, and short of where the solver has no answer
+constexpr double kMostSpeed = 20.0;      // [m/s]
+constexpr double kMostPressure = 100e6;  // [Pa]
+
 Response answer_of(const ApiFault& fault) {
   return {fault.status, "application/json", to_json(fault)};
 }
@@ -80,8 +84,18 @@ std::optional<std::int64_t> whole_number(const std::string& text) {
   return value;
 }
 
+/// A number from 0 that is none of infinity's kind.
+std::optional<double> number(const std::string& text, double most) {
+  double value = 0;
+  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (fault != std::errc() || end != text.data() + text.size() || !(value >= 0 && value <= most))
+    return std::nullopt;
+  return value;
+}
+
 Response bad_query(const char* name) {
-  return answer_of({400, "bad_request", fmt::format("\"{}\" of the query is no whole number from 0.", name),
+  return answer_of({400, "bad_request",
+                    fmt::format("\"{}\" of the query is no number that it could be.", name),
                     "Look at /api/openapi.json for what this request takes."});
 }
 
@@ -114,6 +128,18 @@ Response get_result(const Call& call) {
   const auto result =
       call.workbench.result(call.id, *revision, {call.system(), call.asked("parts") != "live"});
   return result ? json((*result)->json) : answer_of(result.error());
+}
+
+Response get_stack(const Call& call) {
+  job::StackViewRequest request{call.asked("path"), {}, {}};
+  const bool by_speed = call.query.contains("speed");
+  if (by_speed == call.query.contains("pressure"))
+    return answer_of(
+        {400, "bad_request", "A stack is bent by a pressure or by a speed.", "Give one of the two."});
+  (by_speed ? request.speed : request.pressure) =
+      number(call.asked(by_speed ? "speed" : "pressure"), by_speed ? kMostSpeed : kMostPressure);
+  if (!request.speed && !request.pressure) return bad_query(by_speed ? "speed" : "pressure");
+  return json_of(call.workbench.stack(call.id, request));
 }
 
 Response get_parts(const Call& call) {
@@ -214,6 +240,7 @@ constexpr std::array kRoutes = {
     Route{"POST", "/api/jobs/{id}/save", post_save},
     Route{"POST", "/api/jobs/{id}/reload", post_change<&Workbench::reload>},
     Route{"GET", "/api/jobs/{id}/result", get_result},
+    Route{"GET", "/api/jobs/{id}/stack", get_stack},
     Route{"GET", "/api/jobs/{id}/parts", get_parts},
     Route{"GET", "/api/jobs/{id}/packet/{file}", get_packet},
     Route{"GET", "/api/jobs/{id}/figure.svg", get_figure},

@@ -112,6 +112,18 @@ Answer<job::PartsSpec> Workbench::parts(const std::string& id) {
   return job::load_job(files, (*job)->file.path).job.parts;
 }
 
+Answer<job::StackView> Workbench::stack(const std::string& id, const job::StackViewRequest& request) {
+  const auto good = result(id, 0, {units::System::Metric, false});
+  if (!good) return failure(good.error());
+  const std::lock_guard bending(state_->bending);
+  auto view = state_->viewer.view((*good)->spec, (*good)->document, request);
+  if (!view) {
+    return failure(ApiFault{422, "no_such_stack", view.error().what,
+                            "Name a direction with its stack, as unit[0].piston_valve.rebound."});
+  }
+  return std::move(*view);
+}
+
 // ---- changing
 
 Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std::string& id,

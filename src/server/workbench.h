@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "job/document.h"
+#include "job/stack_view.h"
 #include "server/api_fault.h"
 #include "server/views.h"
 #include "store/journal.h"
@@ -86,6 +87,9 @@ class Workbench {
                                                  const Wanted& wanted);
   /// Parts of this job's own text and of its parts files, whatever else is wrong in it.
   Answer<job::PartsSpec> parts(const std::string& id);
+
+  /// One stack of the last good result, bent.
+  Answer<job::StackView> stack(const std::string& id, const job::StackViewRequest& request);
 
   /// Called after each change, from the thread that made it. Set once, before the first request.
   void tell(std::function<void(const JobEvent&)> listener);

@@ -38,6 +38,8 @@ struct Workbench::State {
   store::Journal journal;
   Computer computer;
   std::function<void(const JobEvent&)> listener;
+  std::mutex bending;  // of `viewer`
+  job::StackViewer viewer;
 
   std::mutex mutex;  // of everything below, of the journal, and of what stands in each Open
   std::map<std::string, std::shared_ptr<Open>> open;

@@ -202,7 +202,7 @@ TEST_P(EveryStart, LoadsComputesAndNeedsNoOtherFile) {
   EXPECT_EQ(bench.workbench->session().jobs.size(), 2u);
 }
 INSTANTIATE_TEST_SUITE_P(Starts, EveryStart, testing::Values("fork", "shock", "stack"),
-                         [](const auto& info) { return std::string(info.param); });
+                         [](const auto& start) { return std::string(start.param); });
 
 TEST(Workbench, ACopyTakesTheTextAsItStands) {
   Bench bench;

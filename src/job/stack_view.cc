@@ -1,0 +1,161 @@
+#include "job/stack_view.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <utility>
+
+#include "job/run_stack.h"
+
+namespace shimwright::job {
+namespace {
+
+/// What a path leads to.
+struct Found {
+  const DirectionSpec* direction = nullptr;
+  StackContext context;
+  const DirectionResult* result = nullptr;  // in the document; null for a lone stack
+};
+
+const DirectionResult* result_of(const ResultDocument& document, std::size_t unit, ValvePlace place,
+                                 Stroke stroke) {
+  if (unit >= document.units.size()) return nullptr;
+  const auto& valves = document.units[unit].valves;
+  const auto valve = std::ranges::find(valves, place, &ValveResult::place);
+  if (valve == valves.end()) return nullptr;
+  const auto direction = std::ranges::find(valve->directions, stroke, &DirectionResult::stroke);
+  return direction == valve->directions.end() ? nullptr : &*direction;
+}
+
+/// The index of "unit[3].": 3; a file with one [unit] says "unit." .
+std::optional<std::size_t> take_unit(std::string_view& path) {
+  if (!path.starts_with("unit")) return std::nullopt;
+  path.remove_prefix(4);
+  std::size_t index = 0;
+  if (path.starts_with('[')) {
+    const auto [end, fault] = std::from_chars(path.data() + 1, path.data() + path.size(), index);
+    const auto n = static_cast<std::size_t>(end - path.data());
+    if (fault != std::errc() || n >= path.size() || path[n] != ']') return std::nullopt;
+    path.remove_prefix(n + 1);
+  }
+  if (!path.starts_with('.')) return std::nullopt;
+  path.remove_prefix(1);
+  return index;
+}
+
+std::optional<Found> find(const JobSpec& spec, const ResultDocument& document, std::string_view path) {
+  if (path == "stack") {
+    if (!spec.stack) return std::nullopt;
+    return Found{&*spec.stack, {"stack", 0.0}, nullptr};
+  }
+  const auto unit = take_unit(path);
+  if (!unit || *unit >= spec.units.size()) return std::nullopt;
+  const bool foot = path.starts_with("foot_valve.");
+  if (!foot && !path.starts_with("piston_valve.")) return std::nullopt;
+  const auto& valve = foot ? spec.units[*unit].foot_valve : spec.units[*unit].piston_valve;
+  path.remove_prefix(path.find('.') + 1);
+  const bool compression = path == "compression";
+  if (!valve || (!compression && path != "rebound")) return std::nullopt;
+  const auto& direction = compression ? valve->compression : valve->rebound;
+  if (!direction || direction->stack.empty()) return std::nullopt;
+  const double post = valve->post && valve->post->thread ? valve->post->thread.size.diameter : 0.0;
+  return Found{&*direction,
+               {"stack", post},
+               result_of(document, *unit, foot ? ValvePlace::Foot : ValvePlace::Piston,
+                         compression ? Stroke::Compression : Stroke::Rebound)};
+}
+
+/// Drop over the stack itself in a row of the law.
+double pocket_of(const LawPoint& point) {
+  return std::max(0.0, point.drop - point.port_drop);
+}
+
+/// The row of the law where `value_of` is `value`: straight between two rows, from nothing at rest, and the
+/// last one beyond the end.
+template <typename ValueOf>
+LawPoint row_at(const std::vector<LawPoint>& law, double value, ValueOf&& value_of) {
+  LawPoint below;
+  for (const LawPoint& above : law) {
+    const double high = value_of(above), low = value_of(below);
+    if (value > high || high <= low) {
+      below = above;
+      continue;
+    }
+    const double share = (value - low) / (high - low);
+    const auto between = [&](double LawPoint::* member) {
+      return below.*member + share * (above.*member - below.*member);
+    };
+    LawPoint row;
+    row.speed = between(&LawPoint::speed);
+    row.flow = between(&LawPoint::flow);
+    row.drop = between(&LawPoint::drop);
+    row.port_drop = between(&LawPoint::port_drop);
+    row.bleed_flow = between(&LawPoint::bleed_flow);
+    row.stack_flow = between(&LawPoint::stack_flow);
+    return row;
+  }
+  return below;
+}
+
+StackView view_of(const StackState& state) {
+  StackView view;
+  view.pressure = state.point.pressure;
+  view.lift_at_seat = state.point.lift_at_seat;
+  view.lift_at_rim = state.point.lift_at_rim;
+  view.float_used = state.point.float_used;
+  view.opening_area = state.point.opening_area;
+  view.contacts = state.point.contacts;
+  view.outcome = state.point.outcome;
+  for (std::size_t i = 0; i < state.geometry.discs.size(); ++i) {
+    const DiscDrawing& drawing = state.geometry.discs[i];
+    const DiscStress& stress = state.point.discs[i];
+    const DiscShape& shape = state.shape.discs[i];
+    view.discs.push_back({drawing.number, drawing.label, drawing.thickness, shape.radius, shape.height,
+                          drawing.height, shape.stress, stress.stress, stress.yield_margin,
+                          stress.fatigue_margin, drawing.carries});
+  }
+  return view;
+}
+
+}  // namespace
+
+struct StackViewer::Impl {
+  plate::Workspace workspace;
+};
+
+StackViewer::StackViewer() : impl_(std::make_unique<Impl>()) {}
+StackViewer::~StackViewer() = default;
+
+Result<StackView, StackViewFault> StackViewer::view(const JobSpec& spec, const ResultDocument& document,
+                                                    const StackViewRequest& request) {
+  const auto found = find(spec, document, request.path);
+  if (!found) return failure(StackViewFault{"The job has no stack at this path.", {}});
+  StackViewFault fault{"This stack cannot be computed.", {}};
+  std::vector<Missing> missing;
+  const auto model = resolve_stack(spec, *found->direction, found->context, fault.diagnostics, missing);
+  if (!model) return failure(std::move(fault));
+
+  // pressure and speed belong together by the law of the valve
+  const std::vector<LawPoint> none;
+  const std::vector<LawPoint>& law = found->result ? found->result->law : none;
+  if (!request.pressure && law.empty())
+    return failure(StackViewFault{"A stack by itself knows no shaft speed: ask for a pressure.", {}});
+  std::optional<LawPoint> row;
+  if (!law.empty()) {
+    row = request.pressure ? row_at(law, *request.pressure, pocket_of)
+                           : row_at(law, *request.speed, [](const LawPoint& point) { return point.speed; });
+  }
+  const double pressure = request.pressure ? *request.pressure : pocket_of(*row);
+
+  StackView view = view_of(stack_state(*model, pressure, document.header.theory, impl_->workspace));
+  view.path = request.path;
+  if (row) {
+    view.speed = row->speed;
+    view.flow = row->flow;
+    view.bleed_flow = row->bleed_flow;
+    view.stack_flow = row->stack_flow;
+  }
+  return view;
+}
+
+}  // namespace shimwright::job

@@ -1,0 +1,185 @@
+// Real answers held to the schemas that the server itself gives out.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+#include <set>
+#include <sstream>
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wshadow"
+#pragma GCC diagnostic ignored "-Wconversion"
+#include <valijson/adapters/nlohmann_json_adapter.hpp>
+#include <valijson/schema.hpp>
+#include <valijson/schema_parser.hpp>
+#include <valijson/validator.hpp>
+#pragma GCC diagnostic pop
+
+#include "server/encode.h"
+#include "server/openapi.h"
+#include "server/test_bench.h"
+
+namespace shimwright::server {
+namespace {
+
+using Json = nlohmann::json;
+
+const Json& api() {
+  static const Json json = Json::parse(openapi_text());
+  return json;
+}
+
+/// The same schema with every member that it names demanded to be known: an answer with an undescribed member
+/// is as wrong as one that lacks one.
+Json strict(Json schema) {
+  if (schema.is_object() && schema.contains("properties") && !schema.contains("additionalProperties"))
+    schema["additionalProperties"] = false;
+  for (auto& inner : schema)
+    if (inner.is_structured()) inner = strict(inner);
+  return schema;
+}
+
+std::string faults(const std::string& name, const std::string& answer) {
+  static const Json components = strict(api()["components"]);
+  const Json schema_json = {{"components", components}, {"$ref", "#/components/schemas/" + name}};
+  valijson::Schema schema;
+  valijson::SchemaParser parser;
+  const valijson::adapters::NlohmannJsonAdapter schema_adapter(schema_json);
+  parser.populateSchema(schema_adapter, schema);
+  const Json document = Json::parse(answer, nullptr, false);
+  if (document.is_discarded()) return "no JSON";
+  valijson::Validator validator;
+  valijson::ValidationResults results;
+  const valijson::adapters::NlohmannJsonAdapter adapter(document);
+  if (validator.validate(schema, adapter, &results)) return "";
+  std::ostringstream text;
+  valijson::ValidationResults::Error error;
+  for (int n = 0; n < 5 && results.popError(error); ++n) {
+    for (const std::string& step : error.context) text << step;
+    text << ": " << error.description << '\n';
+  }
+  return text.str();
+}
+
+struct Conversation : Bench {
+  std::unique_ptr<Router> router;
+
+  explicit Conversation(const std::string& text = kStackJob) : Bench(text) {
+    RouterSettings settings;
+    settings.hosts = {"here"};
+    settings.now_ms = [] { return 0; };
+    router = std::make_unique<Router>(std::move(settings), *workbench);
+  }
+  Response get(const std::string& target) {
+    Request request;
+    request.method = "GET";
+    request.target = target;
+    request.host = "here";
+    return router->handle(request);
+  }
+  Response post(const std::string& target, const Json& body) {
+    Request request;
+    request.method = "POST";
+    request.target = target;
+    request.host = "here";
+    request.content_type = "application/json";
+    request.token = "0123456789abcdef";
+    request.body = body.dump();
+    return router->handle(request);
+  }
+  std::string job() const { return "/api/jobs/" + id; }
+};
+
+std::string example(const std::string& name) {
+  return text_of_file(std::string(SW_SOURCE_DIR) + "/examples/" + name);
+}
+
+TEST(Answers, AWholeForkAnswersAsDescribed) {
+  Conversation talk(example("enduro-fork/enduro-fork.job.toml"));
+  write_text(talk.folder / "shop" / "shop.parts.toml", example("enduro-fork/shop.parts.toml"));
+  EXPECT_EQ(faults("Session", talk.get("/api/session").body), "");
+  const Response job = talk.get(talk.job());
+  EXPECT_EQ(faults("JobState", job.body), "");
+  EXPECT_TRUE(Json::parse(job.body)["result"].is_object());
+  EXPECT_EQ(faults("ResultDocument", talk.get(talk.job() + "/result").body), "");
+  EXPECT_EQ(faults("ResultDocument", talk.get(talk.job() + "/result?parts=live&system=imperial").body), "");
+  EXPECT_EQ(faults("Drawer", talk.get(talk.job() + "/parts").body), "");
+  EXPECT_EQ(
+      faults("StackView", talk.get(talk.job() + "/stack?path=unit[0].piston_valve.rebound&speed=0.5").body),
+      "");
+}
+
+TEST(Answers, ALoneStackAnswersAsDescribedThroughItsEdits) {
+  Conversation talk;
+  const Json first = Json::parse(talk.get(talk.job()).body);
+  const Response drafted =
+      talk.post(talk.job() + "/edit", {{"base", first["revision"]},
+                                       {"client", "t"},
+                                       {"edits", {{{"set", "stack.seat"}, {"typed", "5 wt"}}}}});
+  EXPECT_EQ(faults("JobState", drafted.body), "");
+  EXPECT_EQ(Json::parse(drafted.body)["drafts"].size(), 1u);
+  EXPECT_EQ(
+      faults("Trial", talk.post(talk.job() + "/try", {{"edits", {{{"remove", "stack.discs[1]"}}}}}).body),
+      "");
+  EXPECT_EQ(faults("StackView", talk.get(talk.job() + "/stack?path=stack&pressure=3e5").body), "");
+  const Response conflict = talk.post(
+      talk.job() + "/edit", {{"base", first["revision"]}, {"client", "t"}, {"edits", {{{"text", "x"}}}}});
+  EXPECT_EQ(conflict.status, 409);
+  EXPECT_EQ(faults("Conflict", conflict.body), "");
+  write_text(talk.file(), "format = 1\n");
+  const Response disk =
+      talk.post(talk.job() + "/save", {{"client", "t"}, {"expect_disk", first["disk_hash"]}});
+  EXPECT_EQ(disk.status, 409);
+  EXPECT_EQ(faults("DiskConflict", disk.body), "");
+  EXPECT_EQ(faults("JobState",
+                   talk.post("/api/jobs", {{"client", "t"}, {"name", "a.job.toml"}, {"from", "fork"}}).body),
+            "");
+  EXPECT_EQ(faults("JobEvent", to_json(JobEvent{"00", 1, 2, "t", true})), "");
+}
+
+TEST(Answers, AJobWithoutAnyResultAnswersAsDescribed) {
+  Conversation talk("format = 1\ntitle = \"open\n");
+  const Response job = talk.get(talk.job());
+  EXPECT_EQ(faults("JobState", job.body), "");
+  EXPECT_FALSE(Json::parse(job.body).contains("result"));
+  const Response result = talk.get(talk.job() + "/result");
+  EXPECT_EQ(result.status, 422);
+  EXPECT_EQ(faults("Faulty", result.body), "");
+}
+
+TEST(Answers, TheListOfKeysIsAsDescribedAndHoldsEveryTable) {
+  Conversation talk;
+  const Json list = Json::parse(talk.get("/api/schema").body);
+  std::set<std::string> paths;
+  for (const Json& key : list) {
+    ASSERT_EQ(faults("SchemaKey", key.dump()), "") << key.dump();
+    EXPECT_TRUE(paths.insert(key["path"].get<std::string>()).second) << "twice: " << key["path"];
+  }
+  for (const char* path : {"title", "unit[].piston_valve.rebound.clamp", "unit[].piston_valve.rebound.stack",
+                           "unit[].foot_valve.bleed[].per_click", "rider.mass", "shim.*.thickness"})
+    EXPECT_TRUE(paths.contains(path)) << path;
+}
+
+TEST(Answers, WhatIsRefusedSaysWhyAndWhatToDo) {
+  Conversation talk;
+  for (const std::string& target :
+       {std::string("/nowhere"), std::string("/api/jobs/0000000000000000"),
+        talk.job() + "/stack?path=unit[0].x", talk.job() + "/stack?path=stack&pressure=-1",
+        talk.job() + "/stack?path=stack&pressure=nan", talk.job() + "/stack?path=stack",
+        talk.job() + "/result?revision=77"}) {
+    const Response response = talk.get(target);
+    EXPECT_GE(response.status, 400) << target;
+    EXPECT_EQ(faults("Error", response.body), "") << target;
+    EXPECT_FALSE(Json::parse(response.body)["error"]["remedy"].get<std::string>().empty()) << target;
+  }
+}
+
+TEST(Answers, TheCheckItselfSeesAMissingAndAnUndescribedMember) {
+  EXPECT_NE(faults("JobEvent", R"({"job":"","serial":1,"revision":1,"client":""})"), "");
+  EXPECT_NE(faults("JobEvent", R"({"job":"","serial":1,"revision":1,"client":"","disk_changed":true,"x":1})"),
+            "");
+  EXPECT_NE(faults("JobEvent", R"({"job":"","serial":"1","revision":1,"client":"","disk_changed":true})"),
+            "");
+}
+
+}  // namespace
+}  // namespace shimwright::server
