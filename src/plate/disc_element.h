@@ -38,6 +38,7 @@ struct Section {
 class DiscElements {
  public:
   static constexpr int kPoints = 3;  // of integration, by element
+  static constexpr int kLanes = 4;   // elements computed side by side
 
   /// Takes the layer's geometry; forgets any state.
   void set_up(const Layout& layout, int layer, Kinematics kinematics, bool shear_flexible, bool clamp_slips);
@@ -70,10 +71,8 @@ class DiscElements {
   double largest_slope() const;
 
   /// Sections at the stations from the end forces of the elements, which converge faster than derivatives.
-  void sections(std::vector<Section>& out);
-
-  /// Bending and stretch energy per radian of the layer [J].
-  double energy() const;
+  /// Returns the bending and stretch energy per radian of the layer [J].
+  double sections(std::vector<Section>& out);
 
   int n_stations() const { return n_; }
   double slope(int station) const { return x_[4 * station]; }
@@ -94,10 +93,6 @@ class DiscElements {
     double soft_r, soft_c, soft_t;  // membrane compliances [m/N]
     double shear;                   // kappa G t [N/m]; infinite for thin
   };
-  struct Point {
-    double r, weight, load;  // load: S at unit pressure
-  };
-  struct Local;  // element residual, tangent, load vectors
   /// What is kept of an element's middle node when it is eliminated, and of its ends.
   struct Middle {
     double inverse[3];    // of the middle's own tangent: phi-phi, phi-psi, psi-psi
@@ -111,14 +106,13 @@ class DiscElements {
     }
   };
 
-  void element(int e, bool with_tangent, Local& local) const;
-  template <bool kFinite, bool kTangent>
-  void element_of(int e, Local& local) const;
+  static constexpr int kLaneRows = 7;
+  void set_up_lanes(const Material& filler);
+  void assemble_elements(bool with_tangent);
+  double find_ends();
   void follow_pressure();
   void assemble(bool with_tangent);
-  void condense(int e, Local& local);
   void add_columns(const std::vector<double>& forces, std::vector<double>& step) const;
-  void condense_residual(int e, const Local& local);
   void factor();
   int place(int station, int field) const {
     return 2 * (n_ - 1 - station) + field;
@@ -135,12 +129,17 @@ class DiscElements {
   bool slips_ = false;
   bool loaded_ = false;  // the pressure acts on this layer
   int n_ = 0;            // stations
+  int n_state_ = 0;      // entries of x_ in use
   int n_equal_ = 1;
   double thickness_ = 0.0;
   std::vector<double> radius_;
-  std::vector<double> share_;        // pressure share by element
-  std::vector<Material> material_;   // by element
-  std::vector<Point> points_;        // 3 by element
+  std::vector<double> share_;       // pressure share by element
+  std::vector<Material> material_;  // by element
+  int n_padded_ = 0;                // elements, up to whole lanes
+  std::vector<double> point_r_, point_weight_,
+      load_at_rest_;                 // by point of integration, element after element
+  std::vector<double> lane_data_;    // materials, rows by element
+  std::vector<double> ends_;         // residuals at the ends of each element
   std::vector<double> radial_load_;  // T at the points: contact and following pressure
   std::vector<double> load_;         // S at the points at unit pressure, on the annulus as it has moved
   std::vector<double> shear_;        // lift by shear per unit S, cumulative at stations

@@ -11,9 +11,7 @@ namespace {
 
 constexpr int kBand = 3;  // entries before the diagonal
 constexpr int kRow = kBand + 1;
-constexpr int kLanes = 4;  // columns solved together
 constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
-constexpr int kEnd[4] = {0, 1, 4, 5};  // end dofs in an element's own order; its middle has 2 and 3
 
 }  // namespace
 
@@ -24,55 +22,6 @@ bool DiscElements::held(int station, int field) const {
                     : (ring_ || slips_);  // no slope at a clamp; no radial force at a bore or one that slips
 }
 
-/// Eliminates the middle of an element whose tangent is at hand, and adds its ends to the band.
-void DiscElements::condense(int e, Local& local) {
-  Middle& middle = middles_[e];
-  const double a = local.tangent[2][2];
-  const double b = local.tangent[2][3];
-  const double c = local.tangent[3][3];
-  const double over = 1.0 / (a * c - b * b);
-  middle.inverse[0] = c * over;
-  middle.inverse[1] = -b * over;
-  middle.inverse[2] = a * over;
-  for (int m = 0; m < 2; ++m) {
-    middle.force[m] = local.by_force[2 + m];
-    middle.pressure[m] = local.by_pressure[2 + m];
-    for (int i = 0; i < 4; ++i) middle.couple[m][i] = local.tangent[2 + m][kEnd[i]];
-  }
-  bool fixed[4];
-  for (int i = 0; i < 4; ++i) {
-    fixed[i] = held(e + i / 2, i % 2);
-    if (fixed[i]) middle.couple[0][i] = middle.couple[1][i] = 0.0;  // what is held moves nothing
-  }
-  for (int i = 0; i < 4; ++i) {
-    const double to_i[2] = {middle.couple[0][i], middle.couple[1][i]};
-    const int row = place_of_end(e, i);
-    middle.ends[i] = fixed[i] ? 0.0 : local.by_force[kEnd[i]] - middle.times(to_i, middle.force);
-    if (fixed[i]) {
-      band_[kRow * row + kBand] = 1.0;
-      continue;
-    }
-    by_pressure_[row] += local.by_pressure[kEnd[i]] - middle.times(to_i, middle.pressure);
-    for (int j = 0; j < 4; ++j) {
-      const int column = place_of_end(e, j);
-      if (column > row || fixed[j]) continue;
-      const double to_j[2] = {middle.couple[0][j], middle.couple[1][j]};
-      band_[kRow * row + kBand + column - row] += local.tangent[kEnd[i]][kEnd[j]] - middle.times(to_i, to_j);
-    }
-  }
-  own_[e + 1] = own_[e] + middle.times(middle.force, middle.force);
-}
-
-void DiscElements::condense_residual(int e, const Local& local) {
-  Middle& middle = middles_[e];
-  middle.residual[0] = local.residual[2];
-  middle.residual[1] = local.residual[3];
-  for (int i = 0; i < 4; ++i) {
-    const double to_i[2] = {middle.couple[0][i], middle.couple[1][i]};
-    residual_[place_of_end(e, i)] += local.residual[kEnd[i]] - middle.times(to_i, middle.residual);
-  }
-}
-
 /// Residual, lifts and travels of the present state; the tangent, too, or that of a state near by is kept.
 void DiscElements::assemble(bool with_tangent) {
   follow_pressure();
@@ -81,16 +30,7 @@ void DiscElements::assemble(bool with_tangent) {
     std::fill(by_pressure_.begin(), by_pressure_.end(), 0.0);
     band_.assign(static_cast<std::size_t>(kRow) * residual_.size(), 0.0);
   }
-  Local local;
-  now_[0] = 0.0;
-  for (int e = 0; e + 1 < n_; ++e) {
-    element(e, with_tangent, local);
-    if (with_tangent) condense(e, local);
-    condense_residual(e, local);
-    now_[e + 1] = now_[e] + local.lift;
-    if (e == 0) travel_[0] = held(0, 1) ? local.residual[1] : 0.0;  // a held clamp does not travel
-    travel_[e + 1] = travel_[e] + local.travel;
-  }
+  assemble_elements(with_tangent);
   for (int k = 0; k < n_; ++k) {
     now_[k] += pressure * shear_load_[k];
     residual_[place(k, 0)] -= moment[k];
@@ -239,7 +179,7 @@ void DiscElements::add_columns(const std::vector<double>& forces, std::vector<do
 
 void DiscElements::state_rate(const std::vector<double>& forces, std::vector<double>& rate) {
   add_columns(forces, pressure_step_);
-  rate.assign(x_.size(), 0.0);
+  rate.assign(n_state_, 0.0);
   for (int k = 0; k < n_; ++k)
     for (int field = 0; field < 2; ++field) rate[4 * k + field] = pressure_step_[place(k, field)];
   double outside = 0.0;
@@ -257,15 +197,14 @@ void DiscElements::state_rate(const std::vector<double>& forces, std::vector<dou
 }
 
 void DiscElements::save_state(std::vector<double>& state) const {
-  state.resize(x_.size() + travel_.size());
-  std::copy(x_.begin(), x_.end(), state.begin());
-  std::copy(travel_.begin(), travel_.end(), state.begin() + static_cast<std::ptrdiff_t>(x_.size()));
+  state.resize(n_state_ + travel_.size());
+  std::copy_n(x_.begin(), n_state_, state.begin());
+  std::copy(travel_.begin(), travel_.end(), state.begin() + n_state_);
 }
 
 void DiscElements::set_state(const std::vector<double>& state) {
-  const auto end = state.begin() + static_cast<std::ptrdiff_t>(x_.size());
-  std::copy(state.begin(), end, x_.begin());
-  std::copy(end, state.end(), travel_.begin());
+  std::copy_n(state.begin(), n_state_, x_.begin());
+  std::copy(state.begin() + n_state_, state.end(), travel_.begin());
 }
 
 double DiscElements::find_step(const std::vector<double>& forces) {

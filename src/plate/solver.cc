@@ -425,8 +425,7 @@ void StackSolver::sections(int l, std::vector<Section>& out, double& energy) {
   const Layer& layer = layout_.layers[l];
   const int n = layer.n_stations();
   if (options_.theory == Theory::Large) {
-    discs_[l].sections(out);
-    energy = 2.0 * std::numbers::pi * discs_[l].energy();
+    energy = 2.0 * std::numbers::pi * discs_[l].sections(out);
     return;
   }
   spread_forces(force_);
@@ -444,8 +443,7 @@ void StackSolver::sections(int l, std::vector<Section>& out, double& energy) {
     for (int s = 0; s < n; ++s) disc.fill_columns(std::span<const int>(&s, 1), scratch);
     disc.find_step(station_force_[l]);
     disc.take_step(1.0);
-    disc.sections(out);
-    energy = 2.0 * std::numbers::pi * disc.energy();
+    energy = 2.0 * std::numbers::pi * disc.sections(out);
     return;
   }
   constant_.assign(n, 0.0);
