@@ -16,6 +16,7 @@ export interface Section {
 
 export const ROW = 44; // a row of the list is a touch target [px]
 export const BODY = 74; // of piston drawn under the clamp plane [px]
+export const FOOT = 30; // under the rows: the words of the lift [px]
 const WASHER = 20;
 const AXIS = 16;
 const LEADERS = 30; // right of the parts: brackets, and where leaders turn to their rows [px]
@@ -40,7 +41,7 @@ export function sectionOf(g: StackGeometry, width: number, room: number, mostLif
   const frame = BODY + WASHER + 34;
   // the washer stands over the float; the pile under it may be bent up past that
   const tall = Math.max(topOf(g), g.height + Math.max(0, mostLift) + Math.max(0, g.seat_height));
-  const factor = FACTORS.reduce((best, f) => (f * radial * tall <= room - frame ? f : best), 1);
+  const factor = FACTORS.reduce((best, f) => (f * radial * tall <= Math.max(room, least) - frame ? f : best), 1);
   const height = Math.round(Math.max(least, frame + factor * radial * tall));
   const axial = radial * factor;
   const plane = height - BODY;
@@ -59,17 +60,17 @@ export function sectionOf(g: StackGeometry, width: number, room: number, mostLif
 
 /** Height that so many rows need beside a drawing. */
 export function heightFor(rows: number): number {
-  return rows * ROW + BODY + 20;
+  return rows * ROW + FOOT + 8;
 }
 
 /** Top edges of the rows, in the order of the list (face shim first, lowest on the page). */
 export function rowsOf(g: StackGeometry | undefined, s: Section | null, n: number, groupOf: readonly (number | null)[], height: number): number[] {
-  const bottom = height - BODY + 6;
+  const bottom = height - FOOT;
   const wanted: number[] = [];
   for (let i = 0; i < n; ++i) {
     const k = groupOf[i] ?? null;
     const group = k === null ? undefined : g?.groups[k];
-    const before = wanted[i - 1] ?? bottom - ROW / 2;
+    const before = wanted[i - 1] ?? bottom - ROW / 2; // of the row under this one
     if (!g || !s || !group) {
       wanted.push(before - (i ? ROW : 0));
       continue;
