@@ -52,7 +52,7 @@ fs::path target_of(const std::string& path) {
 }  // namespace
 
 Result<std::string, std::string> file_text(const std::string& path, std::size_t limit) {
-  const Descriptor file{::open(path.c_str(), O_RDONLY | O_CLOEXEC)};
+  const Descriptor file{::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC)};  // a pipe must not keep us
   struct stat facts{};
   if (file.value < 0 || ::fstat(file.value, &facts) != 0)
     return failure(path + " cannot be opened: " + reason());
