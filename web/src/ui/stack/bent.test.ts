@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bentPaths, discAt, heightAt, levelOf, LEVELS } from "./bent";
+import { bentPaths, discAt, heightAt, isOf, levelOf, LEVELS } from "./bent";
 import type { StackGeometry, StackView } from "./documents";
 import { heightFor, ROW, rowsOf, sectionOf, topOf } from "./section";
 
@@ -112,6 +112,14 @@ describe("the bent stack", () => {
     expect(heightAt(geometry.discs[0]!, view.discs[0], 7.5e-3)).toBeCloseTo(7.5e-5, 9);
     const lift = bentPaths(geometry, view, section, 6e8, 1e-4).lift!;
     expect(lift.foot - lift.top).toBeCloseTo(section.axial * 0.25e-3, 6);
+  });
+
+  it("knows a view of the stack before the last change", () => {
+    const whole = { ...view, discs: geometry.discs.map((d, i) => ({ ...view.discs[i]!, radius: [6e-3, d.outer_radius] })) };
+    expect(isOf(whole, geometry)).toBe(true);
+    const other = { ...geometry, discs: geometry.discs.map((d) => ({ ...d, outer_radius: d.outer_radius + 0.5e-3 })) };
+    expect(isOf(whole, other)).toBe(false);
+    expect(isOf(whole, { ...geometry, discs: geometry.discs.slice(1) })).toBe(false);
   });
 
   it("tells which disc a finger is on, also a little beside it", () => {

@@ -183,6 +183,18 @@ export function bentPaths(g: StackGeometry, view: StackView | null | undefined, 
   };
 }
 
+/** The view is of this stack, not of the one before the last change. */
+export function isOf(view: StackView, g: StackGeometry): boolean {
+  return (
+    view.discs.length === g.discs.length &&
+    g.discs.every((d) => {
+      const shape = viewOf(view, d.number);
+      const rim = shape?.radius[shape.radius.length - 1] ?? NaN;
+      return Math.abs(rim - d.outer_radius) < 1e-6 && Math.abs(shape!.thickness - d.thickness) < 1e-7;
+    })
+  );
+}
+
 /** The disc under a finger: the one it is on, else the nearest within `reach` pixels. Its number, or 0. */
 export function discAt(g: StackGeometry, view: StackView | null | undefined, s: Section, x: number, y: number, reach: number): number {
   const r = (x - s.axis) / s.radial;
