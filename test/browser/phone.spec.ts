@@ -31,7 +31,7 @@ it("every target is large enough for a thumb in a glove", async () => {
   const page = await bench.page("phone");
   for (const station of stations) {
     await bench.open(page, station);
-    const small = await page.locator("button, a[href], input:not([type=radio]), select, summary, [role=option]").evaluateAll((all) =>
+    const small = await page.locator("button, a[href], input:not([type=radio], [type=checkbox]), label:has([type=checkbox]), select, summary, [role=option]").evaluateAll((all) =>
       all
         .filter((one) => one.checkVisibility() && !one.closest(".skip") && !one.matches(".skip"))
         .map((one) => ({ box: one.getBoundingClientRect(), name: `${one.tagName} ${one.textContent?.trim().slice(0, 30)}` }))

@@ -1,5 +1,7 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { Bench, field, settled, type } from "./bench";
+import { Bench, settled, type } from "./bench";
 
 let bench: Bench;
 beforeAll(async () => {
@@ -20,13 +22,14 @@ it("spacers are chosen for a thinner washer, and written down", async () => {
   await expect.poll(() => facts.textContent()).toMatch(/1 × 6x1\.0/);
   await page.getByText("Put on one 0.99\u2009mm spacer").first().waitFor();
 
-  // written into the file in place of the choice, the advice is taken
-  const pieces = page.locator('[data-path^="unit[0].piston_valve.pieces"]');
-  const last = await pieces.evaluateAll((all) => all.find((one) => (one as HTMLInputElement).value === "spacers")?.getAttribute("data-path"));
-  expect(last).toBeTruthy();
-  await type(page, String(last), "6x1.0");
+  // the 1.0 mm ones are wanted elsewhere: the thin ones make it up
+  await page.getByRole("checkbox", { name: /^6x1\.0/ }).uncheck();
   await settled(page);
-  await expect.poll(() => page.getByText("Put on one 0.99\u2009mm spacer").count()).toBe(0);
-  expect(await field(page, String(last)).inputValue()).toBe("6x1.0");
-  expect(await page.locator("aside .margins").textContent()).toMatch(/Turns of thread that hold/);
+  await expect.poll(() => facts.textContent()).toMatch(/\d × 6x0\.3/);
+  expect(await facts.textContent()).not.toContain("6x1.0");
+  expect(await facts.textContent()).toMatch(/Turns of thread that hold\s*6\.27/);
+
+  // and that stands in the file, where another may read it
+  await page.keyboard.press("Control+s");
+  await expect.poll(() => readFileSync(join(bench.program.folder, "enduro-fork.job.toml"), "utf8")).toMatch(/spacers\s*=\s*\["6x0\.1",\s*"6x0\.3"\]/);
 });
