@@ -6,6 +6,7 @@ const inWeb = (path: string): string => fileURLToPath(new URL(path, import.meta.
 // The specs lie beside the other whole-program tests; their tools lie here.
 export default defineConfig({
   root: inWeb("../test/browser"),
+  cacheDir: inWeb("node_modules/.vite-browser"), // not beside the specs
   resolve: {
     alias: {
       "playwright-core": inWeb("node_modules/playwright-core"),

@@ -99,7 +99,7 @@ it("on a phone a tap takes a shim in hand and the next touch drags it", async ()
 it("the slider bends the picture: lift, worst shim and contacts follow, and at rest it lies flat", async () => {
   const page = await bench.page();
   await bench.open(page, "valving");
-  const state = page.locator(".state").first();
+  const state = page.locator(".notes .state");
   await expect.poll(() => state.textContent()).toMatch(/lift 0\.\d+\smm at the seat/);
   const slider = page.getByRole("slider", { name: "Load on the stack" });
   const outline = (): Promise<string | null> => page.locator("svg.section").innerHTML();
