@@ -108,7 +108,7 @@ void ContactSolver::find_lifts(const Layout& layout, const std::vector<Flexibili
         for (int k = 0; k < run.n; ++k) net[k] += side == 0 ? force[k] : -force[k];
       }
     }
-    add_weighted_columns(n, layers[l].column.data(), net_.data(), state.lift[l].data());
+    add_weighted_columns(n, n, layers[l].column.data(), net_.data(), state.lift[l].data());
     if (state.shift[l] != 0.0)
       for (double& lift : state.lift[l]) lift += state.shift[l];
   }

@@ -84,8 +84,13 @@ class DiscElements {
   void set_state(const std::vector<double>& state);
 
   /// After `pressure_rate`: how that state changes with pressure where ring forces at the stations change by
-  /// `forces`; the travel, which follows the rest, is left out.
-  void state_rate(const std::vector<double>& forces, std::vector<double>& rate);
+  /// `forces`; the travel, which follows the rest, as if it stayed.
+  void find_state_rate(const std::vector<double>& forces);
+  /// The same by a difference from an earlier state.
+  void take_state_rate(const std::vector<double>& before, double over_step);
+  const std::vector<double>& state_rate() const { return rate_; }
+  /// Takes the state along its rate.
+  void go_along(double step);
 
  private:
   struct Material {
@@ -159,7 +164,8 @@ class DiscElements {
   std::vector<double> step_;
   std::vector<double> middle_step_;
   std::vector<double> pressure_step_;  // at stations, by unit pressure
-  std::vector<double> lanes_;          // right sides solved together
+  std::vector<double> rate_;
+  std::vector<double> lanes_;  // right sides solved together
 };
 
 }  // namespace shimwright::plate

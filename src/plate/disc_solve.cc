@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "plate/disc_local.h"
+#include "plate/kernels.h"
 
 namespace shimwright::plate {
 namespace {
@@ -119,7 +120,12 @@ void DiscElements::fill_block(const int* stations, Flexibility& flexibility) {
       for (int i = 0; i < 4; ++i)
         lanes_[place_of_end(e, i) * kWidth + lane] += kPerRadian * middles_[e].ends[i];
   }
-  solve<kWidth>(lanes_.data(), place(outermost, 0));
+  if constexpr (kWidth == 4) {
+    solve_band_four(static_cast<int>(n), band_.data(), inverse_diagonal_.data(), place(outermost, 0),
+                    lanes_.data());
+  } else {
+    solve<kWidth>(lanes_.data(), place(outermost, 0));
+  }
 
   double lift[kWidth] = {};
   double* column[kWidth];
@@ -169,17 +175,13 @@ void DiscElements::pressure_rate(std::vector<double>& rest_rate) {
 
 /// Adds the steps that ring forces at the stations bring.
 void DiscElements::add_columns(const std::vector<double>& forces, std::vector<double>& step) const {
-  const std::size_t n = residual_.size();
-  for (int s = 0; s < n_; ++s) {
-    if (forces[s] == 0.0) continue;
-    const double* column = &columns_[static_cast<std::size_t>(s) * n];
-    for (std::size_t i = 0; i < n; ++i) step[i] += forces[s] * column[i];
-  }
+  add_weighted_columns(static_cast<int>(residual_.size()), n_, columns_.data(), forces.data(), step.data());
 }
 
-void DiscElements::state_rate(const std::vector<double>& forces, std::vector<double>& rate) {
+void DiscElements::find_state_rate(const std::vector<double>& forces) {
+  std::vector<double>& rate = rate_;
   add_columns(forces, pressure_step_);
-  rate.assign(n_state_, 0.0);
+  rate.assign(n_state_ + travel_.size(), 0.0);
   for (int k = 0; k < n_; ++k)
     for (int field = 0; field < 2; ++field) rate[4 * k + field] = pressure_step_[place(k, field)];
   double outside = 0.0;
@@ -194,6 +196,16 @@ void DiscElements::state_rate(const std::vector<double>& forces, std::vector<dou
     rate[4 * e + 2] = middle.inverse[0] * right[0] + middle.inverse[1] * right[1];
     rate[4 * e + 3] = middle.inverse[1] * right[0] + middle.inverse[2] * right[1];
   }
+}
+
+void DiscElements::take_state_rate(const std::vector<double>& before, double over_step) {
+  for (int i = 0; i < n_state_; ++i) rate_[i] = over_step * (x_[i] - before[i]);
+  for (int k = 0; k < n_; ++k) rate_[n_state_ + k] = over_step * (travel_[k] - before[n_state_ + k]);
+}
+
+void DiscElements::go_along(double step) {
+  for (int i = 0; i < n_state_; ++i) x_[i] += step * rate_[i];
+  for (int k = 0; k < n_; ++k) travel_[k] += step * rate_[n_state_ + k];
 }
 
 void DiscElements::save_state(std::vector<double>& state) const {

@@ -102,12 +102,32 @@ SW_WIDE void solve_profile(const ProfileView& view, const double* columns, const
   }
 }
 
-SW_WIDE void add_weighted_columns(int n, const double* columns, const double* weight, double* out) {
-  for (int c = 0; c < n; ++c) {
+SW_WIDE void add_weighted_columns(int n, int n_columns, const double* columns, const double* weight,
+                                  double* out) {
+  for (int c = 0; c < n_columns; ++c) {
     const double factor = weight[c];
     if (factor == 0.0) continue;
     const double* column = columns + static_cast<std::size_t>(c) * n;
     for (int i = 0; i < n; ++i) out[i] += factor * column[i];
+  }
+}
+
+SW_WIDE void solve_band_four(int n, const double* band, const double* over_pivot, int first, double* x) {
+  constexpr int kBand = 3;
+  for (int i = first; i < n; ++i) {
+    const double* row = band + 4 * i;
+    double value[4];
+    for (int lane = 0; lane < 4; ++lane) value[lane] = x[4 * i + lane];
+    for (int j = std::max(first, i - kBand); j < i; ++j)
+      for (int lane = 0; lane < 4; ++lane) value[lane] -= row[kBand + j - i] * x[4 * j + lane];
+    for (int lane = 0; lane < 4; ++lane) x[4 * i + lane] = value[lane];
+  }
+  for (int i = first; i < n; ++i)
+    for (int lane = 0; lane < 4; ++lane) x[4 * i + lane] *= over_pivot[i];
+  for (int i = n - 1; i > 0; --i) {
+    const double* row = band + 4 * i;
+    for (int j = std::max(0, i - kBand); j < i; ++j)
+      for (int lane = 0; lane < 4; ++lane) x[4 * j + lane] -= row[kBand + j - i] * x[4 * i + lane];
   }
 }
 

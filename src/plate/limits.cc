@@ -15,6 +15,8 @@ constexpr double kFiniteSlope =
 constexpr double kLinearLift =
     0.27;  // lift over thickness at which stretch takes 1 percent of the load (VK-01: 3.6 % at 0.5)
 
+constexpr int kPowers = 5;  // the wave grows from the inner edge with the 2nd to 6th power of the radius
+
 std::string note_of(const char* what, double number) {
   char text[160];
   std::snprintf(text, sizeof text, what, number);
@@ -31,33 +33,39 @@ double buckling_ratio(std::span<const double> radius, std::span<const Section> s
   const double stiffness = disc.youngs_modulus * t * t * t / (12.0 * (1.0 - nu * nu));
   const double inner = ring ? 0.0 : radius[0];
   const double width = radius[n - 1] - inner;
-  double worst = 0.0;
-  for (int k = 2; k <= 6; ++k) {
-    // energies by the trapezoidal rule; those of bending as a polynomial in m^2
-    double push = 0.0, hold = 0.0, bend0 = 0.0, bend1 = 0.0, bend2 = 0.0;
-    for (std::size_t i = 0; i < n; ++i) {
-      const double r = radius[i];
-      const double weight = 0.5 * (radius[std::min(i + 1, n - 1)] - radius[i == 0 ? 0 : i - 1]) * r;
-      const double x = (r - inner) / width;
-      const double power = std::pow(x, k - 2);
-      const double f = power * x * x;
-      const double df = k * power * x / width;
-      const double ddf = k * (k - 1) * power / (width * width);
-      push -= weight * sections[i].force_hoop * f * f / (r * r);
-      hold += weight * sections[i].force_radial * df * df;
-      const double twist = df / r - f / (r * r);
-      const double round = df / r;
-      const double wave = f / (r * r);
-      bend0 += weight * ((ddf + round) * (ddf + round) - 2.0 * (1.0 - nu) * ddf * round);
-      bend1 += weight * (-2.0 * (ddf + round) * wave + 2.0 * (1.0 - nu) * (ddf * wave + twist * twist));
-      bend2 += weight * wave * wave;
+  // energies by the trapezoidal rule, for every power side by side; those of bending as a polynomial in m^2
+  double push[kPowers] = {}, hold[kPowers] = {}, bend0[kPowers] = {}, bend1[kPowers] = {},
+         bend2[kPowers] = {};
+  for (std::size_t i = 0; i < n; ++i) {
+    const double r = radius[i];
+    const double weight = 0.5 * (radius[std::min(i + 1, n - 1)] - radius[i == 0 ? 0 : i - 1]) * r;
+    const double x = (r - inner) / width;
+    const double over_r = 1.0 / r;
+    double powers[kPowers] = {1.0};
+    for (int j = 1; j < kPowers; ++j) powers[j] = powers[j - 1] * x;
+    for (int j = 0; j < kPowers; ++j) {
+      const double k = j + 2;
+      const double f = powers[j] * x * x;
+      const double df = k * powers[j] * x / width;
+      const double ddf = k * (k - 1.0) * powers[j] / (width * width);
+      const double round = df * over_r;
+      const double wave = f * over_r * over_r;
+      const double twist = round - wave;
+      push[j] -= weight * sections[i].force_hoop * f * wave;
+      hold[j] += weight * sections[i].force_radial * df * df;
+      bend0[j] += weight * ((ddf + round) * (ddf + round) - 2.0 * (1.0 - nu) * ddf * round);
+      bend1[j] += weight * (-2.0 * (ddf + round) * wave + 2.0 * (1.0 - nu) * (ddf * wave + twist * twist));
+      bend2[j] += weight * wave * wave;
     }
-    if (push <= 0.0) continue;
-    const double constant = stiffness * bend0 + hold;
+  }
+  double worst = 0.0;
+  for (int j = 0; j < kPowers; ++j) {
+    if (push[j] <= 0.0) continue;
+    const double constant = stiffness * bend0[j] + hold[j];
     const double square =
-        std::max(4.0, std::sqrt(std::max(constant, 0.0) / (stiffness * bend2)));  // m^2 of the worst wave
-    const double resist = constant + stiffness * (bend1 * square + bend2 * square * square);
-    if (resist > 0.0) worst = std::max(worst, push * square / resist);
+        std::max(4.0, std::sqrt(std::max(constant, 0.0) / (stiffness * bend2[j])));  // m^2 of the worst wave
+    const double resist = constant + stiffness * (bend1[j] * square + bend2[j] * square * square);
+    if (resist > 0.0) worst = std::max(worst, push[j] * square / resist);
   }
   return worst;
 }

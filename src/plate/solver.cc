@@ -11,10 +11,13 @@ namespace {
 constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
 constexpr int kMaxNewton = 50;
 constexpr int kMaxHalvings = 12;
-constexpr double kLargestTurn = 0.12;  // Newton moves the slope no further than this at once [rad]
-constexpr double kNear = 3e-3;         // steps below this share of the slopes need no new tangent
-constexpr double kGoodEnough = 1e-4;   // a slow end of Newton is taken as one, and its residual told
-constexpr double kQuickly = 0.2;       // as long as each is this share of the one before
+constexpr double kLargestTurn = 0.12;   // Newton moves the slope no further than this at once [rad]
+constexpr double kNear = 4e-2;          // steps below this share of the slopes need no new tangent
+constexpr double kGoodEnough = 1e-4;    // a slow end of Newton is taken as one, and its residual told
+constexpr double kQuickly = 0.2;        // as long as each is this share of the one before
+constexpr double kTurnStep = 3e-4;      // of the pressure: how far along the rates their turn is seen
+constexpr int kTurns = 2;               // steps there: each leaves about a tenth of what is off
+constexpr double kFarAlongRates = 0.5;  // of the pressure: beyond, rates lead astray
 constexpr double kShearFactor = 5.0 / 6.0;
 
 /// How far contacts turn in one iteration: they may overshoot where a preload is heavy.
@@ -82,6 +85,7 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
   newton_change_ = 0.0;
   tangent_known_ = false;
   preload_share_ = 1.0;
+  rates_known_ = false;
   find_gaps();
   for (int l = 0; l < n_layers; ++l) {
     const bool by_elements = options_.theory == Theory::Large || layout_.layers[l].notches.count > 0;
@@ -336,9 +340,20 @@ bool StackSolver::solve_large(double pressure) {
   return ended;
 }
 
+/// Where the present rates lead to.
+void StackSolver::go_along_rates(double pressure) {
+  const double step = pressure - pressure_;
+  for (std::size_t p = 0; p < force_.size(); ++p)
+    force_[p] = std::max(force_[p] + step * rate_.force[p], 0.0);
+  for (DiscElements& disc : discs_) disc.go_along(step);
+}
+
 bool StackSolver::solve(double pressure) {
   if (options_.theory == Theory::Linear) return solve_linear(pressure);
   save(before_);
+  if (rates_known_ && pressure_ > 0.0 && std::abs(pressure - pressure_) < kFarAlongRates * pressure_)
+    go_along_rates(pressure);
+  rates_known_ = false;
   return solve_large(pressure);
 }
 
@@ -364,6 +379,56 @@ void StackSolver::find_rate() {
     }
   }
   contact_solver_.rate(layout_, flexibility_, rest_rate_, rate_);
+  if (options_.theory == Theory::Linear) return;
+  for (std::size_t l = 0; l < discs_.size(); ++l) {
+    if (l == 0) spread_forces(rate_.force);
+    discs_[l].find_state_rate(station_force_[l]);
+  }
+  rates_known_ = true;
+  if (!options_.von_karman && pressure_ > 0.0) turn_rates();
+}
+
+/// The tangent holds the directions of loads and contacts, which turn as the stack lifts: a little further
+/// along the rates, one step with that tangent tells by how much they are off.
+void StackSolver::turn_rates() {
+  const double step = kTurnStep * pressure_;
+  save(turned_);
+  contact_before_ = contact_;
+  go_along_rates(pressure_ + step);
+  const double further = pressure_ + step;
+  for (int i = 0; i < kTurns; ++i) relax(further);
+  if (contact_.active == contact_before_.active) {
+    const double over = 1.0 / step;
+    for (std::size_t k = 0; k < rate_.lift[0].size(); ++k)
+      rate_.lift[0][k] = over * (contact_.lift[0][k] - contact_before_.lift[0][k]);
+    for (std::size_t p = 0; p < force_.size(); ++p)
+      rate_.force[p] = over * (contact_.force[p] - contact_before_.force[p]);
+    for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].take_state_rate(turned_.state[l], over);
+  }
+  const double pressure = pressure_;
+  restore(turned_);
+  pressure_ = pressure;
+  contact_ = contact_before_;
+  tangent_known_ = true;
+  rates_known_ = true;
+}
+
+/// One Newton step with the tangent in hand; false when the contact did not end.
+bool StackSolver::relax(double pressure) {
+  for (DiscElements& disc : discs_) disc.pressure = pressure;
+  load_discs();
+  if (!options_.von_karman) shift_contacts(1.0);
+  for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].linearise(true, flexibility_[l]);
+  find_gaps();
+  const ContactProblem problem{layout_, flexibility_, gaps_, pressure * layout_.load_force, *this};
+  if (!contact_solver_.solve(problem, true, contact_)) return false;
+  spread_forces(contact_.force);
+  for (std::size_t l = 0; l < discs_.size(); ++l) {
+    discs_[l].find_step(station_force_[l]);
+    discs_[l].take_step(1.0);
+  }
+  force_ = contact_.force;
+  return true;
 }
 
 void StackSolver::save(Snapshot& snapshot) const {
@@ -379,8 +444,7 @@ void StackSolver::save_knot(Knot& knot) {
   save(knot.at);
   knot.force_rate = rate_.force;
   knot.state_rate.resize(discs_.size());
-  spread_forces(rate_.force);
-  for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].state_rate(station_force_[l], knot.state_rate[l]);
+  for (std::size_t l = 0; l < discs_.size(); ++l) knot.state_rate[l] = discs_[l].state_rate();
 }
 
 void StackSolver::begin_between(const Knot& a, const Knot& b, double pressure) {
@@ -403,16 +467,15 @@ void StackSolver::begin_between(const Knot& a, const Knot& b, double pressure) {
     const std::vector<double>& to = b.at.state[l];
     std::vector<double>& state = between.state[l];
     state.resize(from.size());
-    const std::size_t n = a.state_rate[l].size();
-    for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t i = 0; i < from.size(); ++i)
       state[i] = cubic(from[i], a.state_rate[l][i], to[i], b.state_rate[l][i]);
-    for (std::size_t i = n; i < from.size(); ++i) state[i] = u * from[i] + t * to[i];  // the travel
   }
   restore(between);
 }
 
 void StackSolver::restore(const Snapshot& snapshot) {
   pressure_ = snapshot.pressure;
+  rates_known_ = false;
   force_ = snapshot.force;
   contact_.active = snapshot.active;
   contact_.force = snapshot.force;

@@ -76,6 +76,9 @@ class StackSolver final : public FlexibilitySource {
   void find_mesh_error();
   bool solve_linear(double pressure);
   bool solve_large(double pressure);
+  void go_along_rates(double pressure);
+  void turn_rates();
+  bool relax(double pressure);
   bool newton(double pressure);
   template <typename Go>
   bool step_towards(double last, double target, Go&& go);
@@ -105,12 +108,15 @@ class StackSolver final : public FlexibilitySource {
   ContactSolver contact_solver_;
   ContactState contact_;
   ContactState rate_;
+  ContactState contact_before_;
   Snapshot before_;
+  Snapshot turned_;
   double pressure_ = 0.0;
   double mesh_error_ = 0.0;
   double newton_change_ = 0.0;
   int n_newton_ = 0;
   std::vector<std::vector<double>> rest_rate_;
+  bool rates_known_ = false;    // `rate_` is of the present state
   bool tangent_known_ = false;  // the discs' tangents and columns are of a state near by
   std::vector<double> constant_, square_;
 };
