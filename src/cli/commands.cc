@@ -6,6 +6,8 @@
 #include <filesystem>
 #include <optional>
 
+#include "cli/asked.h"
+#include "cli/bench.h"
 #include "cli/completion.h"
 #include "cli/disk.h"
 #include "cli/figure_file.h"
@@ -21,75 +23,6 @@
 
 namespace shimwright::cli {
 namespace {
-
-/// What the command line asked for, as text; every verb uses its part.
-struct Asked {
-  std::string job, second;
-  std::string units = "metric", theory = "large", paper = "a4";
-  std::string pressures, speeds, temperatures, plot, out;
-  std::vector<std::string> clicks;
-  bool json = false, csv = false;
-
-  units::System system() const {
-    return units == "imperial" ? units::System::Imperial : units::System::Metric;
-  }
-};
-
-struct Streams {
-  std::ostream& out;
-  std::ostream& err;
-};
-
-void print_faults(const Streams& s, Diagnostics diagnostics, const std::vector<job::SourceFile>& files) {
-  sort_by_place(diagnostics);
-  for (const Diagnostic& d : diagnostics) {
-    std::string_view source;
-    for (const job::SourceFile& f : files)
-      if (f.name == d.file) source = f.text;
-    s.err << render(d, source) << '\n';
-  }
-  const auto n = std::count_if(diagnostics.begin(), diagnostics.end(),
-                               [](const Diagnostic& d) { return d.severity == Severity::Stop; });
-  if (n > 0) s.err << fmt::format("{} fault{}: nothing was computed.\n", n, n == 1 ? "" : "s");
-}
-
-/// A list of quantities from an option; a fault is printed with the place in the text.
-std::optional<std::vector<double>> quantities(const Streams& s, const std::string& option,
-                                              const std::string& text, units::Kind kind) {
-  const auto list = units::parse_list(text, kind);
-  if (!list) {
-    const units::UnitFault& f = list.error();
-    s.err << fmt::format(
-        "{} \"{}\"\n{}\n{}, got {}\n{}\n", option, text,
-        std::string(option.size() + 2 + f.offset, ' ') + std::string(std::max<std::size_t>(1, f.length), '^'),
-        f.what, f.got, f.remedy);
-    return std::nullopt;
-  }
-  std::vector<double> values;
-  for (const units::Quantity& q : *list) values.push_back(q.si);
-  std::sort(values.begin(), values.end());
-  return values;
-}
-
-/// "compression needle = 8" -> a click setting.
-std::optional<job::ClickSetting> click_setting(const Streams& s, const std::string& text) {
-  const std::size_t equals = text.find('=');
-  const auto trimmed = [](std::string word) {
-    word.erase(0, word.find_first_not_of(' '));
-    word.erase(word.find_last_not_of(' ') + 1);
-    return word;
-  };
-  if (equals != std::string::npos) {
-    const std::string number = trimmed(text.substr(equals + 1));
-    if (!number.empty() && number.size() < 5 && number.find_first_not_of("0123456789") == std::string::npos)
-      return job::ClickSetting{trimmed(text.substr(0, equals)), std::stoi(number)};
-  }
-  s.err << fmt::format(
-      "--clicks \"{}\": expected a needle's name, an equals sign and a whole number of clicks\n"
-      "write --clicks \"compression needle = 8\"\n",
-      text);
-  return std::nullopt;
-}
 
 struct Computed {
   job::JobSpec spec;
@@ -193,16 +126,23 @@ int check(const Streams& s, const Asked& asked) {
   return exit_code_of(computed->document);
 }
 
-int packet(const Streams& s, const Asked& asked) {
+int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) {
   job::RunOptions options;
   if (!fill_options(s, asked, options)) return kFaults;
   int code = kFine;
   const auto computed = compute(s, asked.job, options, code);
   if (!computed) return code;
 
+  std::optional<job::BenchDocument> bench;
+  if (bench_asked.in_packet) {
+    bench = computed_bench(s, asked, bench_asked, computed->spec);
+    if (!bench) return kFaults;
+  }
   auto files = report::packet_files(
       computed->document,
-      {asked.paper == "letter" ? report::Paper::Letter : report::Paper::A4, asked.system()});
+      {asked.paper == "letter" ? report::Paper::Letter : report::Paper::A4, asked.system()},
+      bench ? &*bench : nullptr);
+  if (bench) files.push_back({"bench.json", job::to_json(*bench) + "\n"});
   files.push_back({"result.json", job::to_json(computed->document) + "\n"});
   if (const auto made = make_folder(asked.out); !made) {
     s.err << made.error() << '\n';
@@ -246,6 +186,7 @@ int compare(const Streams& s, const Asked& asked) {
 struct Verbs {
   CLI::App& app;
   Asked& asked;
+  BenchAsked& bench;
 
   CLI::App* add(const std::string& name, const std::string& what, const std::string& example) {
     CLI::App* verb = app.add_subcommand(name, what);
@@ -304,6 +245,19 @@ void add_verbs(Verbs verbs) {
   v->add_option("--temperatures", asked.temperatures, "\"20 degC, 60 degC\"");
   verbs.add_table_forms(v);
 
+  v = verbs.add("bench", "the damper in motion: loops, pressures, heat, and the try by hand",
+                "bench fork.job.toml --air \"2 mL\" --plot loops.svg");
+  v->add_option("--air", verbs.bench.air, "air left in the rod chamber in place of the job's, \"2 mL\"");
+  v->add_option("--oil-temperature", verbs.bench.oil_temperature,
+                "of the oil at the start in place of the job's, \"60 degC\"");
+  v->add_option("--threads", verbs.bench.threads, "threads to run on; 0: one for each core")
+      ->check(CLI::Range(0, 256))
+      ->capture_default_str();
+  v->add_flag("--json", asked.json, "the bench document as JSON, SI units (docs/bench-document.md)");
+  v->add_flag("--csv", asked.csv, "the tables and every loop as CSV")->excludes("--json");
+  v->add_option("--plot", asked.plot, "also draw it: a file name that ends in .svg or .png");
+  verbs.add_clicks(v);
+
   v = verbs.add("assemble", "what fits on each post: ledger, thread, spacers, torque, fill",
                 "assemble fork.job.toml");
   verbs.add_table_forms(v);
@@ -314,6 +268,7 @@ void add_verbs(Verbs verbs) {
   v->add_option("--paper", asked.paper, "a4 or letter")
       ->check(CLI::IsMember({"a4", "letter"}))
       ->capture_default_str();
+  v->add_flag("--bench", verbs.bench.in_packet, "also the damper in motion: a bench sheet with its plots");
   verbs.add_clicks(v);
 
   v = verbs.add("compare", "what differs between two jobs, and what that does",
@@ -339,12 +294,13 @@ CLI::App* add_open(CLI::App& app, OpenRequest& open) {
   return verb;
 }
 
-int run_verb(const Streams& s, const std::string& verb, Asked asked) {
+int run_verb(const Streams& s, const std::string& verb, Asked asked, const BenchAsked& bench) {
   using job::Parts;
   if (asked.out.empty()) asked.out = "packet";
   if (verb == "check") return check(s, asked);
-  if (verb == "packet") return packet(s, asked);
+  if (verb == "packet") return packet(s, asked, bench);
   if (verb == "compare") return compare(s, asked);
+  if (verb == "bench") return run_bench(s, asked, bench);
   if (verb == "stack") return show(s, asked, {.stacks = true}, stack_tables, FigureKind::Stack);
   if (verb == "force")
     return show(s, asked, {.valves = true, .force = true}, force_tables, FigureKind::Force);
@@ -365,9 +321,10 @@ int run_command(const std::vector<std::string>& arguments, std::ostream& out, st
       "shimwright VERB --help shows the options of a verb with an example. docs/job-file.md says what a job "
       "file\n"
       "holds. Exit codes: 0 fine, 1 a finding says stop, 2 a fault in a file or the command line,\n"
-      "3 a file cannot be read or written, 4 a fault of the program.");
+      "3 a file cannot be read or written, 4 a fault of the program, 5 stopped by hand.");
   Asked asked;
-  add_verbs({app, asked});
+  BenchAsked bench;
+  add_verbs({app, asked, bench});
   OpenRequest open;
   CLI::App* opening = add_open(app, open);
   CLI::App* completion = app.add_subcommand("completion", "prints completions for bash");
@@ -386,7 +343,7 @@ int run_command(const std::vector<std::string>& arguments, std::ostream& out, st
     out << bash_completion(app);
     return kFine;
   }
-  return run_verb({out, err}, app.get_subcommands().front()->get_name(), asked);
+  return run_verb({out, err}, app.get_subcommands().front()->get_name(), asked, bench);
 }
 
 }  // namespace shimwright::cli

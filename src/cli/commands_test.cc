@@ -3,10 +3,13 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
+#include <csignal>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <sstream>
+#include <thread>
 
+#include "cli/bench.h"
 #include "cli/disk.h"
 
 namespace shimwright::cli {
@@ -110,6 +113,66 @@ TEST(Examples, AnotherOilInTheDrawerIsCompared) {
   EXPECT_THAT(r.out, HasSubstr("Turn the rebound needle"));
 }
 
+TEST(BenchVerb, RunsEveryWholeJobInsideEightyColumns) {
+  for (const std::string& job : whole_examples())
+    for (const std::string units : {"metric", "imperial"}) {
+      const Ran r = run({"bench", job, "--units", units});
+      EXPECT_NE(r.code, kFaults) << job << '\n' << r.err;
+      EXPECT_LE(widest_line(r.out), 80u) << job << ' ' << units << '\n' << r.out;
+      EXPECT_THAT(r.out, HasSubstr("pushed in")) << job;
+    }
+}
+
+TEST(BenchVerb, GivesTheSameDocumentOnOneThreadAndOnSeveral) {
+  const std::string job = in_source("examples/enduro-fork/enduro-fork.job.toml");
+  const Ran one = run({"bench", job, "--json", "--threads", "1"});
+  const Ran three = run({"bench", job, "--json", "--threads", "3"});
+  EXPECT_EQ(one.out, three.out);
+  EXPECT_EQ(nlohmann::json::parse(one.out).at("schema"), "shimwright.bench/1");
+}
+
+TEST(BenchVerb, EveryOptionDoesSomething) {
+  const std::string job = in_source("docs/lessons/02-two-millilitres-of-air/fork.job.toml");
+  const Ran plain = run({"bench", job});
+  const Ran air = run({"bench", job, "--air", "2 mL"});
+  EXPECT_THAT(air.out, HasSubstr("mL in the rod chamber"));
+  EXPECT_NE(run({"bench", job, "--oil-temperature", "60 degC"}).out, plain.out);
+  EXPECT_NE(run({"bench", job, "--theory", "linear"}).out, plain.out);
+  EXPECT_THAT(run({"bench", job, "--csv"}).out, HasSubstr("travel [mm],speed [m/s],force [N]"));
+  EXPECT_EQ(run({"bench", job, "--air", "two"}).code, kFaults);
+  EXPECT_EQ(run({"bench", job, "--air", "1 mL, 2 mL"}).code, kFaults);
+  const std::string fork = in_source("examples/enduro-fork/enduro-fork.job.toml");
+  EXPECT_NE(run({"bench", fork, "--clicks", "rebound needle = 2"}).out, run({"bench", fork}).out);
+  EXPECT_EQ(run({"bench", fork, "--clicks", "no such needle = 2"}).code, kFaults);
+}
+
+TEST(BenchVerb, DrawsItsFiguresAndGoesIntoThePacket) {
+  const Folder folder("bench");
+  const std::string job = in_source("examples/enduro-fork/enduro-fork.job.toml");
+  EXPECT_NE(run({"bench", job, "--plot", (folder.path / "b.svg").string()}).code, kEnvironment);
+  for (const char* name : {"b.svg", "b-2.svg", "b-3.svg", "b-4.svg", "b-5.svg"})
+    EXPECT_THAT(read_file((folder.path / name).string()).value_or(""), HasSubstr("<svg")) << name;
+  EXPECT_EQ(run({"packet", job, "--bench", "--out", folder.path.string()}).code, kFine);
+  for (const char* name : {"bench-sheet.pdf", "bench.json", "packet.html"})
+    EXPECT_TRUE(std::filesystem::exists(folder.path / name)) << name;
+  EXPECT_THAT(read_file((folder.path / "packet.html").string(), 64u << 20).value_or(""),
+              HasSubstr("on the bench"));
+}
+
+TEST(BenchVerb, CtrlCKeepsWhatIsFinishedAndSaysSo) {
+  const std::string job = in_source("examples/enduro-fork/enduro-fork.job.toml");
+  std::thread hand([] {
+    // as soon as the bench listens
+    while (!bench_listens()) std::this_thread::yield();
+    std::raise(SIGINT);
+  });
+  const Ran r = run({"bench", job, "--threads", "1"});
+  hand.join();
+  EXPECT_EQ(r.code, kStopped);
+  EXPECT_THAT(r.err, HasSubstr("stopped: "));
+  EXPECT_THAT(r.out, HasSubstr("F710"));
+}
+
 TEST(Json, IsTheVersionedDocument) {
   const Ran r = run({"force", whole_examples().front(), "--speeds", "0.5 m/s", "--json"});
   ASSERT_EQ(r.code, kFine) << r.err;
@@ -152,7 +215,7 @@ TEST(Options, APlotIsWrittenByItsEnding) {
 TEST(Help, EveryVerbShowsAnExampleAndCompletes) {
   const std::string completion = run({"completion"}).out;
   for (const std::string verb :
-       {"check", "stack", "force", "spring", "oil", "assemble", "packet", "compare"}) {
+       {"check", "stack", "force", "bench", "spring", "oil", "assemble", "packet", "compare"}) {
     const Ran r = run({verb, "--help"});
     EXPECT_EQ(r.code, kFine);
     EXPECT_THAT(r.out, HasSubstr("shimwright " + verb + " ")) << verb;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/disk.h"
+#include "report/bench_figures.h"
 #include "report/figures.h"
 #include "report/paint.h"
 #include "report/stack_drawing.h"
@@ -33,17 +34,16 @@ std::vector<report::Scene> scenes_of(const job::ResultDocument& document, Figure
   return scenes;
 }
 
-}  // namespace
+using Written = Result<std::vector<std::string>, std::string>;
 
-Result<std::vector<std::string>, std::string> write_figures(const std::string& path,
-                                                            const job::ResultDocument& document,
-                                                            FigureKind kind, units::System system) {
+/// Each scene to a file of its own, "-2", "-3" before the ending from the second on.
+Written write_scenes(const std::string& path, const std::vector<report::Scene>& scenes) {
   const std::size_t dot = path.rfind('.');
   const std::string ending = dot == std::string::npos ? "" : path.substr(dot);
   if (ending != ".svg" && ending != ".png")
     return failure(fmt::format("--plot {}: the name must end in .svg or .png", path));
   std::vector<std::string> names;
-  for (const report::Scene& scene : scenes_of(document, kind, system)) {
+  for (const report::Scene& scene : scenes) {
     const std::string name =
         names.empty() ? path : fmt::format("{}-{}{}", path.substr(0, dot), names.size() + 1, ending);
     const std::string bytes = ending == ".svg" ? to_svg(scene, true) : report::png_bytes(scene, 150);
@@ -52,6 +52,21 @@ Result<std::vector<std::string>, std::string> write_figures(const std::string& p
   }
   if (names.empty()) return failure(std::string("--plot: this job has nothing of that kind to draw"));
   return names;
+}
+
+}  // namespace
+
+Written write_figures(const std::string& path, const job::ResultDocument& document, FigureKind kind,
+                      units::System system) {
+  return write_scenes(path, scenes_of(document, kind, system));
+}
+
+Written write_bench_figures(const std::string& path, const job::BenchDocument& document,
+                            units::System system) {
+  std::vector<report::Scene> scenes;
+  for (const job::BenchUnit& unit : document.units)
+    for (const report::Plot& plot : report::bench_plots(unit, system)) scenes.push_back(plot_scene(plot));
+  return write_scenes(path, scenes);
 }
 
 }  // namespace shimwright::cli

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "base/result.h"
-#include "job/document.h"
+#include "job/document_bench.h"
 #include "units/format.h"
 
 namespace shimwright::cli {
@@ -15,5 +15,10 @@ enum class FigureKind { None, Stack, Force, Spring };
 Result<std::vector<std::string>, std::string> write_figures(const std::string& path,
                                                             const job::ResultDocument& document,
                                                             FigureKind kind, units::System system);
+
+/// The figures of a bench, unit by unit, in the same way.
+Result<std::vector<std::string>, std::string> write_bench_figures(const std::string& path,
+                                                                  const job::BenchDocument& document,
+                                                                  units::System system);
 
 }  // namespace shimwright::cli

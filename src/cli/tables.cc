@@ -5,28 +5,13 @@
 #include <algorithm>
 #include <cstdlib>
 
+#include "cli/columns.h"
+
 namespace shimwright::cli {
 namespace {
 
 using units::Kind;
 using units::System;
-
-Column words(std::string name) {
-  return {std::move(name), "", true};
-}
-
-Column number(std::string name, Kind kind, System system,
-              units::Reference reference = units::Reference::None) {
-  return {std::move(name), units::unit_name_plain(kind, system, reference), false};
-}
-
-std::string text(double si, Kind kind, System system) {
-  return units::number_text_plain(si, kind, system);
-}
-
-std::string text(const std::optional<double>& si, Kind kind, System system) {
-  return si ? text(*si, kind, system) : "-";
-}
 
 std::string micrometre_aware(double si, System system) {
   // lifts are small: three more digits than a length has in this trade
@@ -165,9 +150,18 @@ Table path_table(const job::StackResult& stack, System system) {
   t.title = stack.name + ": breakpoints of the linear path";
   t.columns = {number("pressure", Kind::PressureDifference, system),
                number("lift at seat", Kind::Length, system), words("what changes")};
-  for (const job::PathBreak& b : stack.path)
+  std::size_t n_steps = 0;
+  for (const job::PathBreak& b : stack.path) {
+    if (!b.physical) {
+      ++n_steps;
+      continue;
+    }
     t.rows.push_back({text(b.pressure, Kind::PressureDifference, system),
                       micrometre_aware(b.lift_at_seat, system), b.what});
+  }
+  if (n_steps > 0)
+    t.note = fmt::format("{} more change{} only where contact creeps on from point to point.", n_steps,
+                         n_steps == 1 ? "" : "s");
   return t;
 }
 
@@ -226,7 +220,10 @@ std::string value_text(const job::Value& value, System system) {
 }
 
 std::string heading_text(const job::ResultDocument& document) {
-  const job::Header& h = document.header;
+  return heading_text(document.header);
+}
+
+std::string heading_text(const job::Header& h) {
   std::string out = h.title.empty() ? std::string("(no title)") : h.title;
   if (!h.revision.empty()) out += ", revision " + h.revision;
   out += '\n';
@@ -237,9 +234,13 @@ std::string heading_text(const job::ResultDocument& document) {
 }
 
 std::string findings_text(const job::ResultDocument& document, System system) {
-  if (document.findings.empty()) return "No findings.\n";
+  return findings_text(document.findings, system);
+}
+
+std::string findings_text(const std::vector<job::Finding>& findings, System system) {
+  if (findings.empty()) return "No findings.\n";
   std::string out;
-  for (const job::Finding& f : document.findings) {
+  for (const job::Finding& f : findings) {
     std::string place = f.place.unit;
     for (const std::string& part : {f.place.valve, f.place.stroke})
       if (!part.empty()) place += (place.empty() ? "" : ", ") + part;
@@ -254,8 +255,10 @@ std::string findings_text(const job::ResultDocument& document, System system) {
     if (!f.remedy.empty()) out += paragraph("-> " + f.remedy, 80, 2);
     out += '\n';
   }
-  out += fmt::format("{} stop, {} look, {} fine.\n", job::n_findings(document, Severity::Stop),
-                     job::n_findings(document, Severity::Look), job::n_findings(document, Severity::Note));
+  const auto n = [&](Severity severity) {
+    return std::ranges::count(findings, severity, &job::Finding::severity);
+  };
+  out += fmt::format("{} stop, {} look, {} fine.\n", n(Severity::Stop), n(Severity::Look), n(Severity::Note));
   return out;
 }
 

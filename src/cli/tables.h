@@ -21,9 +21,11 @@ std::vector<Table> comparison_tables(const job::Comparison& comparison, units::S
 /// Findings as a person reads them: the word, the sentence, the numbers, the rule with its source, what to
 /// do.
 std::string findings_text(const job::ResultDocument& document, units::System system);
+std::string findings_text(const std::vector<job::Finding>& findings, units::System system);
 
 /// Whose numbers these are: title, revision, theory, and every status that is not converged.
 std::string heading_text(const job::ResultDocument& document);
+std::string heading_text(const job::Header& header);
 
 /// A value for a terminal: with its unit, or with what it counts.
 std::string value_text(const job::Value& value, units::System system);

@@ -8,6 +8,8 @@
 namespace shimwright::damper {
 namespace {
 
+constexpr double kCalm = 0.2;  // how long a rod must stay to have stopped; longer than it bounces on air [s]
+
 /// One pass from the hand letting go to rest; samples only where their spacing is known.
 struct Pass {
   const MotionModel& model;
@@ -40,6 +42,7 @@ ReleaseResult run(const Pass& pass) {
   const double push = std::abs(system.forces(y).total());
   motion::FullState inside;
   bool done = false;
+  double calm_since = 0.0;
   while (!done && stepper->t() < setup.time_max) {
     if (stepper->step(setup.time_max) == Status::Stalled) {
       result.outcome = {
@@ -65,10 +68,12 @@ ReleaseResult run(const Pass& pass) {
       }
       result.time_to_half = high;
     }
+    // a rod that bounces on air is slow at each turn: at rest is who stays so
     result.fully_out = stepper->fired()[motion::kOut] < 0;
-    done = result.fully_out || at_rest(system, y, setup, push);
+    if (!at_rest(system, y, setup, push)) calm_since = stepper->t();
+    done = result.fully_out || stepper->t() - calm_since > kCalm;
   }
-  result.time = stepper->t();
+  result.time = done && !result.fully_out ? calm_since : stepper->t();
   result.rest_travel = result.fully_out ? 0.0 : y[motion::kTravel];
   result.missing = result.rest_travel * pass.model.rod_area;
   result.n_steps = stepper->n_steps();

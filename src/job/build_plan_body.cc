@@ -203,6 +203,7 @@ void add_acceptance_steps(PlanDraft& draft) {
   hold.low = computed(0.0, units::Kind::Length);
   hold.high = computed(2e-3, units::Kind::Length);
   out.hold = hold;
+  if (fill.release) out.why += " " + fill.release->words;
   draft.add("Wipe the rod dry, stroke it ten times, and look again.", "Oil on the rod is a seal that leaks.")
       .hold = look_hold("rod dry");
   const auto seen = std::ranges::find_if(fill.symptoms, &Symptom::observed);

@@ -137,11 +137,11 @@ struct Fields<StackShape> {
 
 template <>
 struct Fields<PathBreak> {
-  static constexpr auto list =
-      std::make_tuple(field("pressure", &PathBreak::pressure),
-                      field("lift_at_seat", &PathBreak::lift_at_seat), field("closes", &PathBreak::closes),
-                      field("lower", &PathBreak::lower), field("upper", &PathBreak::upper),
-                      field("radius", &PathBreak::radius), field("what", &PathBreak::what));
+  static constexpr auto list = std::make_tuple(
+      field("pressure", &PathBreak::pressure), field("lift_at_seat", &PathBreak::lift_at_seat),
+      field("closes", &PathBreak::closes), field("lower", &PathBreak::lower),
+      field("upper", &PathBreak::upper), field("radius", &PathBreak::radius),
+      field("physical", &PathBreak::physical), field("what", &PathBreak::what));
 };
 
 template <>

@@ -108,6 +108,25 @@ struct Fields<Symptom> {
 };
 
 template <>
+struct Fields<ReleaseCase> {
+  static constexpr auto list = std::make_tuple(
+      field("name", &ReleaseCase::name), field("air", &ReleaseCase::air),
+      field("seal_friction", &ReleaseCase::seal_friction), field("push_force", &ReleaseCase::push_force),
+      field("fully_out", &ReleaseCase::fully_out), field("rest_travel", &ReleaseCase::rest_travel),
+      field("time", &ReleaseCase::time), field("half_time", &ReleaseCase::half_time),
+      field("top_speed", &ReleaseCase::top_speed), field("reads_as", &ReleaseCase::reads_as),
+      field("outcome", &ReleaseCase::outcome));
+};
+
+template <>
+struct Fields<ReleaseTest> {
+  static constexpr auto list = std::make_tuple(
+      field("pushed_to", &ReleaseTest::pushed_to), field("moving_mass", &ReleaseTest::moving_mass),
+      field("rod_area", &ReleaseTest::rod_area), field("cases", &ReleaseTest::cases),
+      field("words", &ReleaseTest::words), field("outcome", &ReleaseTest::outcome));
+};
+
+template <>
 struct Fields<FillResult> {
   static constexpr auto list = std::make_tuple(
       field("rod_at", &FillResult::rod_at), field("fill_temperature", &FillResult::fill_temperature),
@@ -120,7 +139,8 @@ struct Fields<FillResult> {
       field("bleed_time_low", &FillResult::bleed_time_low),
       field("bleed_time_high", &FillResult::bleed_time_high),
       field("purge_accepted", &FillResult::purge_accepted), field("rod_area", &FillResult::rod_area),
-      field("short_stop_volume", &FillResult::short_stop_volume), field("symptoms", &FillResult::symptoms));
+      field("short_stop_volume", &FillResult::short_stop_volume), field("symptoms", &FillResult::symptoms),
+      field("release", &FillResult::release));
 };
 
 template <>

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "job/document_release.h"
 #include "job/document_value.h"
 
 namespace shimwright::job {
@@ -47,6 +48,7 @@ struct FillResult {
   double rod_area = 0;           // [m2]
   double short_stop_volume = 0;  // air or missing oil behind 10 mm of stopping short [m3]
   std::vector<Symptom> symptoms;
+  std::optional<ReleaseTest> release;  // empty: the damper is not known, or has no travel
 };
 
 }  // namespace shimwright::job

@@ -9,6 +9,7 @@
 #include <type_traits>
 #include <utility>
 
+#include "job/document_fields_bench.h"
 #include "job/document_fields_whole.h"
 #include "job/document_members.h"
 #include "job/document_words.h"
@@ -160,6 +161,20 @@ void Reader::read(const Json& json, const std::string& path, T& value) {
   }
 }
 
+template <typename Root>
+Result<Root, DocumentFault> read_document(std::string_view text, const char* schema) {
+  const Json json = Json::parse(text, nullptr, false);
+  if (json.is_discarded()) return failure(DocumentFault{"", "This is no JSON."});
+  if (!json.is_object() || !json.contains("schema") || json["schema"] != schema) {
+    return failure(DocumentFault{"schema", std::string("This is no document of the schema ") + schema + "."});
+  }
+  Reader reader;
+  Root document;
+  reader.read(json, "", document);
+  if (reader.fault) return failure(*reader.fault);
+  return document;
+}
+
 // looking for numbers that are none
 
 template <typename T>
@@ -217,24 +232,34 @@ std::string to_json(const Comparison& comparison, int indent) {
   return dumped(kComparisonSchema, comparison, indent);
 }
 
+std::string to_json(const BenchDocument& document, int indent) {
+  return dumped(kBenchSchema, document, indent);
+}
+
 Result<ResultDocument, DocumentFault> from_json(std::string_view text) {
-  const Json json = Json::parse(text, nullptr, false);
-  if (json.is_discarded()) return failure(DocumentFault{"", "This is no JSON."});
-  if (!json.is_object() || !json.contains("schema") || json["schema"] != kResultSchema) {
-    return failure(
-        DocumentFault{"schema", std::string("This is no document of the schema ") + kResultSchema + "."});
-  }
-  Reader reader;
-  ResultDocument document;
-  reader.read(json, "", document);
-  if (reader.fault) return failure(*reader.fault);
-  return document;
+  return read_document<ResultDocument>(text, kResultSchema);
+}
+
+Result<BenchDocument, DocumentFault> bench_from_json(std::string_view text) {
+  return read_document<BenchDocument>(text, kBenchSchema);
 }
 
 std::vector<std::string> numbers_that_are_none(const ResultDocument& document) {
   std::vector<std::string> none;
   collect_none(document, "", none);
   return none;
+}
+
+std::vector<std::string> numbers_that_are_none(const BenchDocument& document) {
+  std::vector<std::string> none;
+  collect_none(document, "", none);
+  return none;
+}
+
+std::vector<std::string> bench_schema_keys() {
+  std::vector<std::string> keys = {"schema text"};
+  collect_keys<BenchDocument>("", keys);
+  return keys;
 }
 
 std::vector<std::string> schema_keys() {

@@ -5,6 +5,7 @@
 
 #include "base/result.h"
 #include "job/document.h"
+#include "job/document_bench.h"
 
 namespace shimwright::job {
 
@@ -15,6 +16,7 @@ namespace shimwright::job {
 /// Tested: document_json_test.cc
 std::string to_json(const ResultDocument& document, int indent = 2);
 std::string to_json(const Comparison& comparison, int indent = 2);
+std::string to_json(const BenchDocument& document, int indent = 2);
 
 /// Why a text is no result document.
 struct DocumentFault {
@@ -26,12 +28,16 @@ struct DocumentFault {
 /// Reads what to_json wrote; unknown keys are passed over, so that an older program reads a newer minor
 /// change.
 Result<ResultDocument, DocumentFault> from_json(std::string_view text);
+Result<BenchDocument, DocumentFault> bench_from_json(std::string_view text);
 
 /// Paths of all numbers in the document that are not finite. Empty for every document that run_job returns.
 std::vector<std::string> numbers_that_are_none(const ResultDocument& document);
 
+std::vector<std::string> numbers_that_are_none(const BenchDocument& document);
+
 /// What the schema holds, one line per key with its JSON type: "units[].travel number". For the documentation
 /// test.
 std::vector<std::string> schema_keys();
+std::vector<std::string> bench_schema_keys();
 
 }  // namespace shimwright::job

@@ -113,6 +113,7 @@ struct PathBreak {
   int lower = 0;            // disc number below; 0 = the seat
   int upper = 0;            // disc number above; number of discs + 1 = the clamp washer or stop
   double radius = 0;        // of the contact [m]
+  bool physical = true;     // false: contact that creeps on from one point of the mesh to the next
   std::string what;         // "discs 4 and 5 touch; disc 5 begins to carry"
 };
 

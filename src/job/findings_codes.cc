@@ -94,6 +94,26 @@ const std::vector<FindingCode>& finding_codes() {
       // the numbers themselves
       {"F601", Severity::Stop, "Every result converged.", "the solvers' own tolerances"},
       {"F602", Severity::Look, "Every result lies in the range of its model.", "the models' stated ranges"},
+
+      // the damper in motion
+      {"F701", Severity::Stop,
+       "No chamber falls to the pressure at which air comes out, up to the working speed.",
+       "release pressure of the oil; the damper in motion"},
+      {"F702", Severity::Stop, "The free piston meets neither of its stops.",
+       "volumes; the damper in motion"},
+      {"F703", Severity::Stop, "The free piston keeps its port covered.", "volumes; the damper in motion"},
+      {"F704", Severity::Look, "The oil lock stays below 200 bar.", kTrade},
+      {"F705", Severity::Look,
+       "A damper takes up as much in its last cycle as in its second, within a tenth.", kTrade},
+      {"F706", Severity::Look, "After a turn the force comes as soon as without air.",
+       "the same run of the same damper without the air that was left; 0.5 mm and 0.1 mL are told"},
+      {"F707", Severity::Look, "20 kPa are left above air release in every run.", kTrade},
+      {"F708", Severity::Look, "The loop has settled: its area changes by less than 1 % from cycle to cycle.",
+       "house rule"},
+      {"F709", Severity::Look, "Work in equals heat and what is stored, to 1e-4.", "energy"},
+      {"F710", Severity::Look, "Every run that was asked for is finished.", "house rule"},
+
+      // what the job does not say
       {"F901", Severity::Note, "The job says all that a part of the result needs.", "house rule"},
       {"F902", Severity::Note, "The job says how warm and how high it is ridden.", "house rule"},
   };

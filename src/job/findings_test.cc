@@ -273,7 +273,10 @@ TEST(FindingsOfFlow, AThinMarginAndAnExtendedCurveAreALook) {
 TEST(FindingsOfAllKinds, EveryCodeOfTheTableHasATest) {
   std::set<std::string> tested = {"F103", "F109", "F110", "F203", "F209", "F303", "F308", "F601", "F602"};
   for (const Trigger& trigger : kTriggers) tested.insert(trigger.code);
-  for (const FindingCode& code : finding_codes()) EXPECT_TRUE(tested.contains(code.code)) << code.code;
+  for (const FindingCode& code : finding_codes()) {
+    if (code.code[1] == '7') continue;  // of the bench: findings_bench_test.cc
+    EXPECT_TRUE(tested.contains(code.code)) << code.code;
+  }
 }
 
 }  // namespace

@@ -166,8 +166,8 @@ void read_record(Loading& loading, DriveSpec& drive) {
                   "a file named from the folder of this one", "correct the name"});
     return;
   }
-  StrokeResult read = read_stroke(
-      *text, {drive.time_column.value, drive.travel_column.value, drive.sample_rate.value_or(0.0)});
+  StrokeResult read = read_stroke(*text, {drive.time_column.value, drive.travel_column.value,
+                                          drive.force_column.value, drive.sample_rate.value_or(0.0)});
   for (CsvFault& fault : read.faults) {
     Diagnostic diagnostic;
     diagnostic.code = facts_of(Code::RecordFaulty).id;
@@ -185,6 +185,7 @@ void read_record(Loading& loading, DriveSpec& drive) {
   // from what the record counts to the travel of the unit
   const double sign = drive.outwards.value_or(false) ? -1.0 : 1.0;
   drive.record.time = std::move(read.stroke.time);
+  drive.record.force = std::move(read.stroke.force);
   for (const double travel : read.stroke.travel)
     drive.record.travel.push_back(drive.zero_at.value_or(0.0) + sign * travel);
 }

@@ -40,6 +40,7 @@ void refuse_others(const Checks& checks, const DriveSpec& drive) {
     refuse(bool(drive.file), drive.file.origin, "file");
     refuse(bool(drive.time_column), drive.time_column.origin, "time_column");
     refuse(bool(drive.travel_column), drive.travel_column.origin, "travel_column");
+    refuse(bool(drive.force_column), drive.force_column.origin, "force_column");
     refuse(bool(drive.sample_rate), drive.sample_rate.origin, "sample_rate");
     refuse(bool(drive.zero_at), drive.zero_at.origin, "zero_at");
     refuse(bool(drive.outwards), drive.outwards.origin, "outwards");
@@ -140,6 +141,18 @@ void check_motion(const Checks& checks, const UnitSpec& unit) {
     checks.fault(Code::MotionDoesNotFit, value.origin,
                  {what, value.text, expected, "correct one of the two"});
   };
+  const bool has_piston = unit.reservoir && unit.reservoir->piston && unit.reservoir->kind &&
+                          unit.reservoir->kind.value != ReservoirKind::AirOverOil;
+  if (unit.reservoir && !has_piston) {
+    for (const Quantity& value : {motion.free_piston_mass, motion.free_piston_inward})
+      if (value) misfit(value, "the reservoir states no free piston", "a reservoir with its piston");
+    if (motion.relief_port)
+      misfit(motion.relief_port->position, "the reservoir states no free piston", "a reservoir with its piston");
+  }
+  if (motion.with_leg_air.value_or(false) && !(unit.trapped_air && has_piston))
+    checks.fault(Code::MotionDoesNotFit, motion.with_leg_air.origin,
+                 {"the leg's air is not stated, or is the reservoir itself", "true",
+                  "a cartridge with a free piston in a leg with trapped_air", "add trapped_air, or take it out"});
   for (const RestrictionSpec& restriction : motion.restrictions) {
     if (restriction.begins && restriction.ends && restriction.begins.si >= restriction.ends.si)
       misfit(restriction.ends, "it ends before it begins", "more than " + restriction.begins.text);

@@ -10,6 +10,7 @@
 #include "job/findings.h"
 #include "job/pick_list.h"
 #include "job/resolve_oil.h"
+#include "job/run_clicks.h"
 #include "job/run_header.h"
 #include "job/run_oil.h"
 #include "job/run_stack.h"
@@ -38,41 +39,6 @@ struct Run {
   std::optional<EndModel> rear;
   plate::Workspace workspace;
 };
-
-// settings of this run
-
-/// Turns the named adjusters; a name that no unit has is a fault with the nearest one that is.
-void set_clicks(Run& run) {
-  std::vector<std::string> known;
-  const auto visit = [&](const ClickSetting& setting) {
-    bool found = false;
-    for (UnitSpec& unit : run.job.units) {
-      for (auto* valve : {&unit.piston_valve, &unit.foot_valve}) {
-        if (!*valve) continue;
-        for (BleedSpec& bleed : (*valve)->bleeds) {
-          if (bleed.kind.value_or(BleedKind::Bored) != BleedKind::Needle) continue;
-          known.push_back(bleed.name.value);
-          if (bleed.name.value != setting.adjuster) continue;
-          bleed.clicks.value = setting.clicks;
-          bleed.clicks.given = true;
-          found = true;
-        }
-      }
-    }
-    if (found) return;
-    Diagnostic diagnostic;
-    diagnostic.code = "E0904";
-    diagnostic.what = "no adjuster of this job has this name";
-    diagnostic.got = setting.adjuster;
-    std::string names;
-    for (const std::string& name : known) names += (names.empty() ? "" : ", ") + ("\"" + name + "\"");
-    diagnostic.expected = names.empty() ? "the job has no needle" : names;
-    const std::string nearest = nearest_name(setting.adjuster, known);
-    diagnostic.remedy = nearest.empty() ? "Name one of these." : "Write \"" + nearest + "\".";
-    run.findout.diagnostics.push_back(std::move(diagnostic));
-  };
-  for (const ClickSetting& setting : run.options.clicks) visit(setting);
-}
 
 /// Speeds and pressures ascending, without what cannot be computed.
 void tidy(std::vector<double>& values) {
@@ -287,7 +253,7 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   tidy(run.options.pressures);
 
   // from the spec to models, with all faults at once
-  set_clicks(run);
+  set_clicks(run.job, run.options.clicks, run.findout.diagnostics);
   resolve_all(run);
   if (!go_on(0.0, "stacks")) return failure(RunFault{{}, true});
   add_lone_stack(run);
@@ -298,8 +264,8 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   run.document.rider = rider_of(run.job);
   run.document.machine = machine_of(run.job);
   run.document.conditions = condition_summary(run.job, run.conditions);
-  const UnitRun unit_run{run.options.parts, run.options.theory, run.phrase, run.options.speeds,
-                         run.options.pressures};
+  const UnitRun unit_run{&run.job,   run.conditions,     run.options.parts,    run.options.theory,
+                         run.phrase, run.options.speeds, run.options.pressures};
   for (std::size_t i = 0; i < run.models.size(); ++i) {
     const double done = static_cast<double>(i) / static_cast<double>(run.models.size());
     if (!go_on(done, run.models[i].spec->name.value)) return failure(RunFault{{}, true});

@@ -4,11 +4,13 @@
 #include <cmath>
 #include <numbers>
 
+#include "job/resolve_motion.h"
 #include "job/resolve_oil.h"
 #include "job/run_fill.h"
 #include "job/run_force.h"
 #include "job/run_header.h"
 #include "job/run_post.h"
+#include "job/run_release.h"
 #include "job/run_spring.h"
 #include "job/run_stack.h"
 #include "job/run_valve.h"
@@ -137,6 +139,24 @@ void add_posts(const UnitModels& models, const UnitRun& run, UnitResult& result)
   }
 }
 
+/// The try by hand of the filled unit; nothing where its damper is not known well enough to be moved.
+std::optional<ReleaseTest> hand_test(const UnitModels& models, const UnitRun& run,
+                                     plate::Workspace& workspace) {
+  if (!models.damper || !models.solved) return std::nullopt;
+  MotionRequest request;
+  request.oil_temperature = run.conditions.fill_temperature;
+  request.air_temperature = run.conditions.fill_temperature;
+  request.ambient_pressure = run.conditions.ambient_pressure;
+  request.theory = run.theory;
+  request.solved = &*models.solved;
+  Findout ignored;  // the verb bench tells what it cannot do without
+  const auto motion = resolve_motion(*run.job, *models.spec, *models.damper, request, ignored.diagnostics,
+                                     ignored.missing, workspace);
+  if (!motion) return std::nullopt;
+  const auto& bench = run.job->bench;
+  return release_test(motion->model, bench && bench->hand_test ? &*bench->hand_test : nullptr, run.phrase);
+}
+
 UnitResult describe(const UnitSpec& spec) {
   UnitResult result;
   result.name = spec.name.value;
@@ -254,6 +274,7 @@ UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace&
     result.springs = spring_result(*models.springs, models.springs->unit.travel / 3.0, run.phrase);
   }
   if (models.fill) result.fill = fill_result(*models.fill, run.phrase);
+  if (result.fill && run.parts.plan) result.fill->release = hand_test(models, run, workspace);
   return result;
 }
 

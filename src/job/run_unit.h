@@ -64,6 +64,8 @@ UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditio
                         const Needs& needs, Findout& findout);
 
 struct UnitRun {
+  const JobSpec* job = nullptr;
+  Conditions conditions;
   Parts parts;
   Theory theory = Theory::Large;
   Phrase phrase;

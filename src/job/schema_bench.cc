@@ -125,6 +125,10 @@ const TableSchema& drive_schema() {
                "Recorded: heading of the travel. Left out: the column called travel, stroke, position or "
                "displacement.",
                R"("fork")"),
+          text("force_column", &DriveSpec::force_column,
+               "Recorded: heading of the force that the bench measured, positive against compression. It is "
+               "set beside the computed one, and read for air. Left out: none.",
+               R"("load")"),
           quantity("sample_rate", &DriveSpec::sample_rate, Kind::Frequency,
                    {0.1, 100e3, "loggers take a few to some thousand samples a second"},
                    "Recorded: samples a second of a file without a time column.", R"("500 Hz")"),
@@ -173,6 +177,9 @@ const TableSchema& motion_schema() {
           table_list("position_bleed", &MotionSpec::position_bleed, position_bleed_schema(),
                      "Grooves or holes that the piston uncovers, from fully out to fully in.",
                      R"([{ travel = "0 mm", area = "4 mm2" }, { travel = "120 mm", area = "0 mm2" }])"),
+          flag("with_leg_air", &MotionSpec::with_leg_air,
+               "true: the cartridge runs inside its leg, and the air over the oil there pushes too.",
+               "false"),
           quantity("metal_mass", &MotionSpec::metal_mass, Kind::Mass,
                    {0.01, 20.0, "it is the metal of one fork leg or shock"},
                    "Metal that warms with the oil. Left out: the temperature stays.", R"("0.9 kg")"),

@@ -47,6 +47,7 @@ struct MotionSpec {
   std::optional<ReliefPortSpec> relief_port;
   std::vector<RestrictionSpec> restrictions;
   std::vector<PositionBleedSpec> position_bleed;
+  Flag with_leg_air;  // the leg's air over the oil pushes too
   Quantity metal_mass;    // Mass that warms with the oil
   Quantity cooling_time;  // Time until the difference to the air has fallen to 37 %
   Origin origin;
@@ -72,6 +73,7 @@ struct DriveSpec {
   Text file;             // recorded: a CSV, named from the folder of the job
   Text time_column;      // recorded: heading; found by its name when left out
   Text travel_column;    // recorded: likewise
+  Text force_column;     // recorded: heading of the measured force; none when left out
   Quantity sample_rate;  // recorded: Frequency, of a file without time
   Quantity zero_at;      // recorded: Length, travel of the unit where the record reads zero
   Flag outwards;         // recorded: the record counts outwards

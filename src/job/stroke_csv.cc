@@ -69,6 +69,9 @@ StrokeResult read_stroke(std::string_view csv, const StrokeRequest& request) {
   if (request.sample_rate <= 0.0)
     time = column_of(table, request.time_column, kTimeNames, "time_column, or state the sample_rate",
                      result.faults);
+  std::optional<std::size_t> force;
+  if (!request.force_column.empty())
+    force = column_of(table, request.force_column, {}, "force_column", result.faults);
   if (table.rows.size() < 2 || table.rows.size() > kMostSamples) {
     result.faults.push_back({0, 1, 1, "a stroke that cannot be followed",
                              fmt::format("{} samples", table.rows.size()),
@@ -79,6 +82,7 @@ StrokeResult read_stroke(std::string_view csv, const StrokeRequest& request) {
 
   // their numbers
   result.stroke.travel = csv_numbers(table, *travel, units::Kind::Length, result.faults);
+  if (force) result.stroke.force = csv_numbers(table, *force, units::Kind::Force, result.faults);
   if (time) {
     result.stroke.time = csv_numbers(table, *time, units::Kind::Time, result.faults);
     if (result.faults.empty()) check_time(table, result.stroke.time, result.faults);

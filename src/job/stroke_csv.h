@@ -11,11 +11,13 @@ namespace shimwright::job {
 struct RecordedStroke {
   std::vector<double> time;    // strictly rising, from 0 [s]
   std::vector<double> travel;  // as the record counts it [m] (as time)
+  std::vector<double> force;   // measured [N] (as time); empty when not asked for
 };
 
 struct StrokeRequest {
   std::string time_column;    // heading; empty: by its usual names
   std::string travel_column;  // likewise
+  std::string force_column;   // heading; empty: none is read
   double sample_rate = 0.0;   // [Hz] of a file without time; 0: it has one
 };
 

@@ -21,14 +21,14 @@ TEST(StrokeCsv, TimeBeginsAtZeroWhateverTheLoggersClockSays) {
 }
 
 TEST(StrokeCsv, AFileWithoutTimeGoesByItsRate) {
-  const StrokeResult read = read_stroke("travel [mm]\n10\n12\n", {"", "", 500.0});
+  const StrokeResult read = read_stroke("travel [mm]\n10\n12\n", {"", "", "", 500.0});
   ASSERT_TRUE(read.faults.empty());
   EXPECT_THAT(read.stroke.time, ElementsAre(0.0, 0.002));
 }
 
 TEST(StrokeCsv, ColumnsAreFoundByTheNameAskedFor) {
   const StrokeResult read =
-      read_stroke("lap time [s],front [mm],rear [mm]\n0,1,2\n1,3,4\n", {"Lap Time", "REAR", 0.0});
+      read_stroke("lap time [s],front [mm],rear [mm]\n0,1,2\n1,3,4\n", {"Lap Time", "REAR", "", 0.0});
   ASSERT_TRUE(read.faults.empty());
   EXPECT_DOUBLE_EQ(read.stroke.travel[1], 4e-3);
 }
@@ -45,6 +45,12 @@ TEST(StrokeCsv, TimeThatStandsStillIsToldWithItsLine) {
   const StrokeResult read = read_stroke("t [s],x [mm]\n0,1\n1,2\n1,3\n", {});
   ASSERT_EQ(read.faults.size(), 1u);
   EXPECT_EQ(read.faults[0].line, 4);
+}
+
+TEST(StrokeCsv, AMeasuredForceComesAlongWhenItIsAskedFor) {
+  const StrokeResult read = read_stroke("t [s],x [mm],load [kN]\n0,1,0.2\n1,2,-0.1\n", {"", "", "load", 0.0});
+  ASSERT_TRUE(read.faults.empty());
+  EXPECT_THAT(read.stroke.force, ElementsAre(200.0, -100.0));
 }
 
 TEST(StrokeCsv, OneSampleIsNoStroke) {

@@ -266,7 +266,7 @@ std::vector<double> csv_numbers(const CsvTable& table, std::size_t column, units
   };
 
   // the unit, as a factor: every kind of a record is measured from zero
-  const std::string example = kind == units::Kind::Time ? "s" : "mm";
+  const std::string example = kind == units::Kind::Time ? "s" : kind == units::Kind::Force ? "N" : "mm";
   const std::string remedy = fmt::format("write \"{} [{}]\"", head.name, example);
   const int length = std::max(1, static_cast<int>(n_code_points(head.name)));
   if (head.unit.empty()) {

@@ -263,6 +263,23 @@ void add_symptoms(Writer& w, const std::vector<job::Symptom>& symptoms) {
   w.add(std::move(causes));
 }
 
+/// The try by hand in figures: what stands in for a bench.
+void add_release(Writer& w, const job::ReleaseTest& test) {
+  w.add(Heading{"Pushed in and let go"});
+  Rows rows{
+      {"State", "Stops short by", "After", "Fastest"}, {0.34, 0.2, 0.16, 0.2}, {false, true, true, true}, {}};
+  for (const job::ReleaseCase& one : test.cases)
+    rows.rows.push_back({capitalised(one.name),
+                         one.fully_out ? "fully out" : units::format(one.rest_travel, Kind::Length, w.system),
+                         units::format(one.time, Kind::Time, w.system),
+                         units::format(one.top_speed, Kind::Speed, w.system)});
+  w.add(std::move(rows));
+  w.add(Paragraph{fmt::format("Computed for {} pushed in, oil at the temperature of the bench. {}",
+                              units::format(test.pushed_to, Kind::Length, w.system), test.words),
+                  Token::Steel});
+  w.status(test.outcome);
+}
+
 void add_fill(Writer& w, const job::FillResult& fill) {
   w.add(Heading{"Fill, rod " + fill.rod_at});
   Rows rows{{"Chamber", "Pour", "Computed", "Grows when warm by", "Last stroke purges"},
@@ -281,6 +298,7 @@ void add_fill(Writer& w, const job::FillResult& fill) {
     w.add(Paragraph{"\xE2\x96\xA0 The compensator lacks " + volume(-fill.spare_capacity) +
                         " when the oil is warm and the rod fully in.",
                     Token::Stop});
+  if (fill.release) add_release(w, *fill.release);
   add_symptoms(w, fill.symptoms);
 }
 

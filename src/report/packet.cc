@@ -1,7 +1,11 @@
 #include "report/packet.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
+#include "report/bench_figures.h"
+#include "report/bench_sheet.h"
 #include "report/build_sheet.h"
 #include "report/figures.h"
 #include "report/paint.h"
@@ -48,6 +52,11 @@ struct FigureFiles {
     for (const job::StackShape& shape : stack.shapes)
       add(name + " " + shape.name, stack_scene(stack, {420, 230, &shape, nullptr, system}));
   }
+  void add_bench(const job::BenchUnit& unit) {
+    int n = 0;
+    for (const Plot& plot : bench_plots(unit, system))
+      add(fmt::format("{} bench {}", unit.name, ++n), plot_scene(plot));
+  }
   void add_unit(const job::UnitResult& unit) {
     if (unit.force) {
       add(unit.name + " force", plot_scene(force_plot(unit, system)));
@@ -72,7 +81,8 @@ bool has_guide(const job::ResultDocument& document) {
 
 }  // namespace
 
-std::vector<PacketFile> packet_files(const job::ResultDocument& document, const PacketOptions& options) {
+std::vector<PacketFile> packet_files(const job::ResultDocument& document, const PacketOptions& options,
+                                     const job::BenchDocument* bench) {
   const std::string& date = document.header.date;
   std::vector<PacketFile> files;
   std::vector<Article> html = {build_sheet(document, options.system, kPhoneWidth)};
@@ -83,11 +93,18 @@ std::vector<PacketFile> packet_files(const job::ResultDocument& document, const 
     files.push_back({"settings-guide.pdf", pdf_of(guide, options.paper, date)});
     html.push_back(settings_guide(document, options.system, kPhoneWidth));
   }
+  if (bench != nullptr) {
+    const Article on_bench = bench_sheet(*bench, options.system, content_width(options.paper));
+    files.push_back({"bench-sheet.pdf", pdf_of(on_bench, options.paper, date)});
+    html.push_back(bench_sheet(*bench, options.system, kPhoneWidth));
+  }
   files.push_back({"packet.html", html_page(document.header.title, html)});
 
   FigureFiles figures{files, options.system};
   if (document.stack) figures.add_stack("stack", *document.stack);
   for (const job::UnitResult& unit : document.units) figures.add_unit(unit);
+  if (bench != nullptr)
+    for (const job::BenchUnit& unit : bench->units) figures.add_bench(unit);
   return files;
 }
 

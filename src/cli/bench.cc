@@ -1,0 +1,165 @@
+#include "cli/bench.h"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <atomic>
+#include <csignal>
+#include <iostream>
+
+#include "cli/commands.h"
+#include "cli/cores.h"
+#include "cli/figure_file.h"
+#include "cli/tables.h"
+#include "cli/tables_bench.h"
+#include "job/document_json.h"
+#include "job/load.h"
+
+namespace shimwright::cli {
+
+namespace {
+
+std::atomic<bool> g_stop_bench{false};
+std::atomic<bool> g_listens{false};
+
+extern "C" void stop_bench(int) {
+  g_stop_bench = true;
+  // a second one ends the program
+  std::signal(SIGINT, SIG_DFL);
+}
+
+/// Ctrl-C stops the bench while this lives, and the program again afterwards.
+class StopByHand {
+ public:
+  StopByHand() : before_(std::signal(SIGINT, stop_bench)) {
+    g_stop_bench = false;
+    g_listens = true;
+  }
+  ~StopByHand() {
+    g_listens = false;
+    std::signal(SIGINT, before_);
+  }
+  StopByHand(const StopByHand&) = delete;
+  StopByHand& operator=(const StopByHand&) = delete;
+
+ private:
+  void (*before_)(int);
+};
+
+/// One line that is written over, only where somebody watches.
+class ProgressLine {
+ public:
+  explicit ProgressLine(std::ostream& err) : err_(err), shown_(&err == &std::cerr && isatty(STDERR_FILENO)) {}
+  ~ProgressLine() {
+    if (shown_ && begun_) err_ << "\r\x1b[K" << std::flush;
+  }
+  void tell(double done, std::string_view what) {
+    if (!shown_) return;
+    const int percent = static_cast<int>(100.0 * done);
+    if (begun_ && percent == percent_) return;
+    percent_ = percent;
+    begun_ = true;
+    err_ << fmt::format("\r\x1b[K{:3d} %  {}", percent, what) << std::flush;
+  }
+
+ private:
+  std::ostream& err_;
+  bool shown_;
+  bool begun_ = false;
+  int percent_ = -1;
+};
+
+std::optional<double> one_quantity(const Streams& s, const char* option, const std::string& text,
+                                   units::Kind kind) {
+  const auto values = quantities(s, option, text, kind);
+  if (!values) return std::nullopt;
+  if (values->size() == 1) return values->front();
+  s.err << fmt::format("{} \"{}\": one value belongs here\n", option, text);
+  return std::nullopt;
+}
+
+}  // namespace
+
+bool bench_listens() {
+  return g_listens;
+}
+
+std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& asked,
+                                               const BenchAsked& bench) {
+  job::BenchOptions options;
+  options.system = asked.system();
+  options.theory = asked.theory == "linear" ? job::Theory::Linear : job::Theory::Large;
+  bool good = true;
+  for (const std::string& text : asked.clicks) {
+    const auto setting = click_setting(s, text);
+    if (setting) options.clicks.push_back(*setting);
+    good = setting.has_value() && good;
+  }
+  if (!bench.air.empty()) {
+    options.air_in_rod_chamber = one_quantity(s, "--air", bench.air, units::Kind::Volume);
+    good = options.air_in_rod_chamber.has_value() && good;
+  }
+  if (!bench.oil_temperature.empty()) {
+    options.oil_temperature =
+        one_quantity(s, "--oil-temperature", bench.oil_temperature, units::Kind::Temperature);
+    good = options.oil_temperature.has_value() && good;
+  }
+  options.run_all = on_cores(bench.threads);
+  if (!good) return std::nullopt;
+  return options;
+}
+
+std::optional<job::BenchDocument> computed_bench(const Streams& s, const Asked& asked,
+                                                 const BenchAsked& bench, const job::JobSpec& spec) {
+  auto options = bench_options(s, asked, bench);
+  if (!options) return std::nullopt;
+  const StopByHand stop;
+  Result<job::BenchDocument, job::RunFault> document = [&] {
+    ProgressLine line(s.err);
+    options->progress = [&](double done, std::string_view what) {
+      line.tell(done, what);
+      return !g_stop_bench;
+    };
+    return job::run_bench_job(spec, *options);
+  }();
+  if (document) return std::move(*document);
+  print_faults(s, document.error().diagnostics, spec.files);
+  return std::nullopt;
+}
+
+int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench) {
+  job::DiskFiles disk;
+  const job::LoadResult loaded = job::load_job(disk, asked.job);
+  if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded.job.files);
+  if (!loaded.ok()) return kFaults;
+  const auto document = computed_bench(s, asked, bench, loaded.job);
+  if (!document) return kFaults;
+
+  if (asked.json) {
+    s.out << job::to_json(*document) << '\n';
+  } else {
+    if (!asked.csv) s.out << heading_text(document->header) << '\n';
+    const std::vector<Table> tables = bench_tables(*document, asked.system(), asked.csv);
+    for (std::size_t k = 0; k < tables.size(); ++k)
+      s.out << (k ? (asked.csv ? "\r\n" : "\n") : "") << (asked.csv ? to_csv(tables[k]) : to_text(tables[k]));
+    if (!asked.csv) s.out << '\n' << findings_text(document->findings, asked.system());
+  }
+  if (!asked.plot.empty()) {
+    const auto written = write_bench_figures(asked.plot, *document, asked.system());
+    if (!written) {
+      s.err << written.error() << '\n';
+      return kEnvironment;
+    }
+    for (const std::string& name : *written) s.err << "wrote " << name << '\n';
+  }
+  if (document->stopped) {
+    s.err << fmt::format("stopped: {} of {} runs are finished\n", document->n_finished, document->n_runs);
+    return kStopped;
+  }
+  const bool stop_found =
+      std::any_of(document->findings.begin(), document->findings.end(),
+                  [](const job::Finding& finding) { return finding.severity == Severity::Stop; });
+  return stop_found ? kStopFindings : kFine;
+}
+
+}  // namespace shimwright::cli

@@ -1,0 +1,31 @@
+#pragma once
+#include <optional>
+#include <string>
+
+#include "cli/asked.h"
+#include "job/run_bench.h"
+
+namespace shimwright::cli {
+
+/// What `bench` alone takes.
+struct BenchAsked {
+  std::string air;              // "2 mL": in the rod chamber, in place of the job's
+  std::string oil_temperature;  // "60 degC": at the start
+  unsigned threads = 0;         // 0: all cores
+  bool in_packet = false;       // of `packet`: a bench sheet too
+};
+
+/// True while a bench runs and takes the first Ctrl-C as "end, and show what is finished".
+bool bench_listens();
+
+/// Options as text to what run_bench_job takes; nothing after a fault was printed.
+std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& asked, const BenchAsked& bench);
+
+/// A job on the bench, with its progress on the error stream and Ctrl-C; nothing after faults were printed.
+std::optional<job::BenchDocument> computed_bench(const Streams& s, const Asked& asked,
+                                                 const BenchAsked& bench, const job::JobSpec& spec);
+
+/// The verb: exit code, with the document shown as asked.
+int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench);
+
+}  // namespace shimwright::cli

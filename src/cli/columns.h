@@ -1,0 +1,27 @@
+#pragma once
+#include <optional>
+#include <string>
+
+#include "cli/table.h"
+#include "units/format.h"
+
+namespace shimwright::cli {
+
+/// A column of words, and one of numbers with its unit in the heading.
+inline Column words(std::string name) {
+  return {std::move(name), "", true};
+}
+inline Column number(std::string name, units::Kind kind, units::System system,
+                     units::Reference reference = units::Reference::None) {
+  return {std::move(name), units::unit_name_plain(kind, system, reference), false};
+}
+
+/// The number of a cell; a dash where there is none.
+inline std::string text(double si, units::Kind kind, units::System system) {
+  return units::number_text_plain(si, kind, system);
+}
+inline std::string text(const std::optional<double>& si, units::Kind kind, units::System system) {
+  return si ? text(*si, kind, system) : "-";
+}
+
+}  // namespace shimwright::cli

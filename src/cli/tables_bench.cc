@@ -1,0 +1,209 @@
+#include "cli/tables_bench.h"
+
+#include <fmt/format.h>
+
+#include "cli/columns.h"
+
+namespace shimwright::cli {
+namespace {
+
+using units::Kind;
+using units::System;
+constexpr auto kAbsolute = units::Reference::Absolute;
+
+std::string run_number(std::size_t index) {
+  return std::to_string(index + 1);
+}
+
+/// What each run did, by its last cycle.
+Table runs_table(const job::BenchUnit& unit, System system) {
+  Table t;
+  t.title = unit.name + ": runs, by the last cycle of each";
+  t.columns = {{"no.", "", false},
+               words("drive"),
+               number("stroke", Kind::Length, system),
+               {"frequ.", "Hz", false},
+               number("speed", Kind::Speed, system),
+               number("compr.", Kind::Force, system),
+               number("rebound", Kind::Force, system),
+               number("a cycle", Kind::Energy, system),
+               {"lag", "deg", false},
+               words("")};
+  for (std::size_t i = 0; i < unit.runs.size(); ++i) {
+    const job::BenchRun& run = unit.runs[i];
+    std::vector<std::string> row = {run_number(i), run.kind, text(run.stroke, Kind::Length, system),
+                                    run.frequency > 0.0 ? fmt::format("{:.3g}", run.frequency) : "-",
+                                    text(run.top_speed, Kind::Speed, system)};
+    if (run.cycles.empty()) {
+      row.insert(row.end(), {"-", "-", "-", "-", run.finished ? "stalled" : "stopped"});
+    } else {
+      const job::BenchCycle& last = run.cycles.back();
+      const char* status = !run.finished                              ? "stopped"
+                           : run.outcome.ok()                         ? ""
+                           : run.outcome.status == Status::OutOfRange ? "range"
+                                                                      : "stalled";
+      row.insert(
+          row.end(),
+          {text(last.compression_force, Kind::Force, system), text(last.rebound_force, Kind::Force, system),
+           text(last.energy_in, Kind::Energy, system),
+           units::number_text_plain(last.phase_lag, Kind::Angle, System::Metric, {.decimals = 1}), status});
+    }
+    t.rows.push_back(std::move(row));
+  }
+  t.note =
+      "Forces push the rod out when positive, static force and friction included. Lag: of the force behind "
+      "the speed; 0 is a damper, 90 degrees a spring.";
+  return t;
+}
+
+/// Pressures, gas, free piston and heat.
+Table inside_table(const job::BenchUnit& unit, System system) {
+  Table t;
+  t.title = unit.name + ": inside";
+  t.columns = {{"no.", "", false},
+               number("lowest", Kind::Pressure, system, kAbsolute),
+               words("in the"),
+               number("gas out", Kind::Volume, system),
+               number("piston from", Kind::Length, system),
+               number("to", Kind::Length, system),
+               number("oil", Kind::Temperature, system),
+               {"fade", "%", false}};
+  for (std::size_t i = 0; i < unit.runs.size(); ++i) {
+    if (unit.runs[i].cycles.empty()) continue;
+    const job::BenchCycle& last = unit.runs[i].cycles.back();
+    const bool piston = unit.piston_travel_out > 0.0;
+    std::string chamber = last.lowest_chamber.substr(0, last.lowest_chamber.find(' '));
+    t.rows.push_back(
+        {run_number(i), text(last.lowest_pressure, Kind::Pressure, system), chamber,
+         text(last.released_air, Kind::Volume, system),
+         piston ? text(last.piston_travel_least, Kind::Length, system) : "-",
+         piston ? text(last.piston_travel_most, Kind::Length, system) : "-",
+         text(last.temperature_end, Kind::Temperature, system),
+         units::number_text_plain(unit.runs[i].fade, Kind::Fraction, System::Metric, {.decimals = 1})});
+  }
+  t.note = fmt::format(
+      "Air comes out of this oil below {}.",
+      units::format_plain(unit.release_pressure, Kind::Pressure, system, {.reference = kAbsolute}));
+  return t;
+}
+
+/// Travel lost after each turn, and the air that a loop points at.
+Table turns_table(const job::BenchUnit& unit, System system) {
+  Table t;
+  t.title = unit.name + ": travel after a turn until half of the force is there";
+  t.columns = {{"no.", "", false},
+               words("turn into"),
+               number("travel", Kind::Length, system),
+               number("without air", Kind::Length, system),
+               words("the loop points at")};
+  for (std::size_t i = 0; i < unit.runs.size(); ++i) {
+    const job::BenchRun& run = unit.runs[i];
+    for (std::size_t k = 0; k < run.turns.size(); ++k) {
+      std::string air;
+      if (k == 0 && run.air)
+        air = run.air->air > 0.0
+                  ? fmt::format("{} in the {}", units::format_plain(run.air->air, Kind::Volume, system),
+                                run.air->chamber)
+                  : "no air";
+      t.rows.push_back({run_number(i), job::word(run.turns[k].stroke),
+                        text(run.turns[k].travel, Kind::Length, system),
+                        run.turns[k].clean ? text(*run.turns[k].clean, Kind::Length, system) : "-", air});
+    }
+  }
+  return t;
+}
+
+/// A measured force beside the computed one, in brief.
+Table measured_table(const job::BenchUnit& unit, System system) {
+  Table t;
+  t.title = unit.name + ": measured loops";
+  t.columns = {{"no.", "", false},
+               words("points at"),
+               number("air", Kind::Volume, system),
+               {"misfit", "%", false},
+               {"without air", "%", false}};
+  const auto percent = [](double share) {
+    return units::number_text_plain(share, Kind::Fraction, System::Metric, {.decimals = 1});
+  };
+  for (std::size_t i = 0; i < unit.runs.size(); ++i) {
+    const job::BenchRun& run = unit.runs[i];
+    if (!run.measured || !run.air) continue;
+    t.rows.push_back({run_number(i), run.air->chamber, text(run.air->air, Kind::Volume, system),
+                      percent(run.air->misfit), percent(run.air->misfit_clean)});
+  }
+  return t;
+}
+
+Table loop_table(const job::BenchUnit& unit, std::size_t index, System system) {
+  const job::BenchRun& run = unit.runs[index];
+  const job::BenchLoop& loop = run.loop;
+  Table t;
+  t.title = fmt::format("{}: run {}, last cycle", unit.name, index + 1);
+  t.columns = {{"run", "", false},
+               {"time", "s", false},
+               number("travel", Kind::Length, system),
+               number("speed", Kind::Speed, system),
+               number("force", Kind::Force, system),
+               number("compression chamber", Kind::Pressure, system, kAbsolute),
+               number("rod chamber", Kind::Pressure, system, kAbsolute),
+               number("reservoir", Kind::Pressure, system, kAbsolute),
+               number("gas", Kind::Volume, system),
+               number("free piston", Kind::Length, system),
+               number("oil", Kind::Temperature, system)};
+  // a plot needs more digits than a reader
+  const auto full = [&](double si, Kind kind) {
+    return fmt::format("{:.6g}", units::to_unit(si, kind, system));
+  };
+  for (std::size_t i = 0; i < loop.time.size(); ++i)
+    t.rows.push_back(
+        {run_number(index), fmt::format("{:.6g}", loop.time[i]), full(loop.travel[i], Kind::Length),
+         full(loop.speed[i], Kind::Speed), full(loop.force[i], Kind::Force),
+         full(loop.compression_pressure[i], Kind::Pressure), full(loop.rod_pressure[i], Kind::Pressure),
+         full(loop.reservoir_pressure[i], Kind::Pressure), full(loop.released_air[i], Kind::Volume),
+         full(loop.piston_travel[i], Kind::Length), full(loop.temperature[i], Kind::Temperature)});
+  return t;
+}
+
+}  // namespace
+
+Table release_table(const std::string& unit, const job::ReleaseTest& test, System system) {
+  Table t;
+  t.title = fmt::format("{}: pushed in {} and let go", unit,
+                        units::format_plain(test.pushed_to, Kind::Length, system));
+  t.columns = {words("state"),
+               number("air", Kind::Volume, system),
+               number("seal drag", Kind::Force, system),
+               number("push", Kind::Force, system),
+               number("short by", Kind::Length, system),
+               {"after", "s", false},
+               number("speed", Kind::Speed, system),
+               number("reads as", Kind::Volume, system)};
+  for (const job::ReleaseCase& one : test.cases)
+    t.rows.push_back({one.air > 0.0 ? "air left" : one.name,
+                      text(one.air, Kind::Volume, system), text(one.seal_friction, Kind::Force, system),
+                      text(one.push_force, Kind::Force, system),
+                      one.fully_out ? "fully out" : text(one.rest_travel, Kind::Length, system),
+                      fmt::format("{:.2f}", one.time), text(one.top_speed, Kind::Speed, system),
+                      text(one.reads_as, Kind::Volume, system)});
+  t.note = test.words;
+  return t;
+}
+
+std::vector<Table> bench_tables(const job::BenchDocument& document, System system, bool loops) {
+  std::vector<Table> tables;
+  for (const job::BenchUnit& unit : document.units) {
+    tables.push_back(runs_table(unit, system));
+    tables.push_back(inside_table(unit, system));
+    if (unit.air_compression + unit.air_rod + unit.air_reservoir > 0.0)
+      tables.push_back(turns_table(unit, system));
+    if (Table measured = measured_table(unit, system); !measured.rows.empty())
+      tables.push_back(std::move(measured));
+    if (unit.release) tables.push_back(release_table(unit.name, *unit.release, system));
+    if (!loops) continue;
+    for (std::size_t i = 0; i < unit.runs.size(); ++i)
+      if (!unit.runs[i].loop.time.empty()) tables.push_back(loop_table(unit, i, system));
+  }
+  return tables;
+}
+
+}  // namespace shimwright::cli

@@ -1,0 +1,301 @@
+#include "job/findings_bench.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "job/findings.h"
+#include "job/resolve_damper.h"
+
+namespace shimwright::job {
+namespace {
+
+constexpr double kLockPressure = 20e6;  // F704: above it, look [Pa] (common practice, no source)
+constexpr double kFadeTold = 0.01;      // F705
+constexpr double kFadeMost = 0.10;      // F705 (common practice, no source)
+constexpr double kLagTold = 0.5e-3;     // F706: travel lost at a turn that a plot shows [m]
+constexpr double kUnsettled = 0.01;     // F708
+constexpr double kEnergyError = 1e-4;   // F709
+constexpr double kAirTold = 0.1e-6;     // F706: a loop is not read finer [m^3]
+
+struct Judge {
+  const JobSpec& job;
+  const BenchDocument& document;
+  Phrase phrase;
+  std::vector<Finding> findings;
+
+  Finding begin(const char* code, Severity severity, const BenchUnit& unit) const {
+    Finding finding;
+    finding.code = code;
+    finding.severity = severity;
+    const auto& codes = finding_codes();
+    const auto known = std::ranges::find(codes, std::string_view(code),
+                                         [](const FindingCode& one) { return std::string_view(one.code); });
+    finding.rule = known->rule;
+    finding.source = known->source;
+    finding.place.unit = unit.name;
+    if (job.bench && job.bench->origin.file >= 0) {
+      const Diagnostic at = diagnostic_at(job, job.bench->origin, "");
+      finding.place.file = at.file;
+      finding.place.line = at.line;
+      finding.place.path = "bench";
+    }
+    return finding;
+  }
+
+  double working_speed(const BenchUnit& unit, bool compression) const {
+    const auto spec =
+        std::ranges::find(job.units, unit.name, [](const UnitSpec& one) { return one.name.value; });
+    const UnitKind kind =
+        spec != job.units.end() ? spec->kind.value_or(UnitKind::ForkLeg) : UnitKind::ForkLeg;
+    const JudgedSpeeds judged = judged_speeds(kind);
+    return compression ? judged.working_compression : judged.working_rebound;
+  }
+};
+
+/// The cycle for which a figure is largest, over all runs of a unit.
+struct Worst {
+  const BenchRun* run = nullptr;
+  const BenchCycle* cycle = nullptr;
+  double value = 0.0;
+};
+
+template <typename Figure>
+Worst worst_cycle(const BenchUnit& unit, Figure&& figure) {
+  Worst worst;
+  for (const BenchRun& run : unit.runs)
+    for (const BenchCycle& cycle : run.cycles) {
+      const double value = figure(cycle);
+      if (worst.run == nullptr || value > worst.value) worst = {&run, &cycle, value};
+    }
+  return worst;
+}
+
+void below_release(Judge& judge, const BenchUnit& unit) {
+  constexpr double kReached = 1.02;  // a chamber held at its release pressure ends a little above or below it
+  const Worst gas = worst_cycle(unit, [](const BenchCycle& cycle) { return cycle.released_air; });
+  const Worst low = worst_cycle(unit, [](const BenchCycle& cycle) { return -cycle.lowest_pressure; });
+  if (low.run == nullptr || -low.value > kReached * unit.release_pressure) return;
+  // the slowest run in which it happens decides how bad that is
+  const BenchRun* first = low.run;
+  for (const BenchRun& run : unit.runs)
+    for (const BenchCycle& cycle : run.cycles)
+      if (cycle.lowest_pressure <= kReached * unit.release_pressure && run.top_speed < first->top_speed)
+        first = &run;
+  const BenchCycle& cycle = *low.cycle;
+  const bool compression = cycle.lowest_speed > 0.0;
+  const bool stop = first->top_speed <= judge.working_speed(unit, compression);
+  Finding finding = judge.begin("F701", stop ? Severity::Stop : Severity::Look, unit);
+  finding.title = fmt::format(
+      "In \"{}\" the {} falls to the pressure at which air comes out: at {} of travel, {} {}. {} of gas come "
+      "out.",
+      low.run->name, cycle.lowest_chamber, judge.phrase.length(cycle.lowest_travel),
+      judge.phrase.speed(std::abs(cycle.lowest_speed)), compression ? "in" : "out",
+      judge.phrase.volume(gas.value));
+  finding.numbers = {{"lowest pressure", computed_absolute(cycle.lowest_pressure)},
+                     {"release pressure", computed_absolute(unit.release_pressure)},
+                     {"gas at one atmosphere", computed(gas.value, units::Kind::Volume)},
+                     {"first at a top speed of", computed(first->top_speed, units::Kind::Speed)}};
+  finding.remedy =
+      "Raise the reservoir's pressure, or let the foot valve hold more and the piston valve less.";
+  judge.findings.push_back(std::move(finding));
+}
+
+void reservoir_to_raise(Judge& judge, const BenchUnit& unit) {
+  if (!unit.reservoir) return;
+  const ReservoirAdvice& need = *unit.reservoir;
+  Finding finding = judge.begin("F707", Severity::Look, unit);
+  finding.numbers = {{"lowest pressure", computed_absolute(need.lowest)},
+                     {"margin wanted", computed(need.margin, units::Kind::PressureDifference)}};
+  if (!need.outcome.ok()) {
+    finding.title = fmt::format("No reservoir pressure keeps all chambers filled in \"{}\".", need.run);
+    finding.remedy = "Change the valves: the foot valve must hold more, or the piston valve less.";
+  } else {
+    finding.title =
+        fmt::format("\"{}\" asks for {} more in the reservoir.", need.run, judge.phrase.drop(need.raise_by));
+    finding.numbers.push_back({"raise by", computed(need.raise_by, units::Kind::PressureDifference)});
+    finding.numbers.push_back({"reservoir then", computed_absolute(need.pressure)});
+    finding.remedy = fmt::format("Set it to {} with the rod fully out, if the seals are made for it.",
+                                 judge.phrase.absolute(need.pressure));
+  }
+  judge.findings.push_back(std::move(finding));
+}
+
+void free_piston(Judge& judge, const BenchUnit& unit) {
+  if (unit.piston_travel_out <= 0.0) return;
+  const Worst out = worst_cycle(unit, [](const BenchCycle& cycle) { return cycle.piston_travel_most; });
+  const Worst in = worst_cycle(unit, [](const BenchCycle& cycle) { return -cycle.piston_travel_least; });
+  const auto tell = [&](Severity severity, const Worst& worst, const char* stop, const char* remedy) {
+    Finding finding = judge.begin("F702", severity, unit);
+    finding.title = fmt::format("The free piston meets its {} stop in \"{}\".", stop, worst.run->name);
+    finding.numbers = {{"travel of the free piston", computed(std::abs(worst.value), units::Kind::Length)}};
+    finding.remedy = remedy;
+    judge.findings.push_back(std::move(finding));
+  };
+  if (out.run != nullptr && out.value >= unit.piston_travel_out)
+    tell(Severity::Stop, out, "outer",
+         "Take oil out, or fit a longer reservoir: the rod has nowhere to push its oil.");
+  if (in.run != nullptr && in.value >= unit.piston_travel_in)
+    tell(Severity::Look, in, "inner",
+         "Fill and bleed again: oil is missing, and air or a void takes its place.");
+  const Worst lost = worst_cycle(unit, [](const BenchCycle& cycle) { return cycle.oil_lost; });
+  if (lost.run == nullptr || lost.value <= 0.0) return;
+  Finding finding = judge.begin("F703", Severity::Stop, unit);
+  finding.title = fmt::format("The free piston uncovers its port in \"{}\": {} of oil leave in one cycle.",
+                              lost.run->name, judge.phrase.volume(lost.value));
+  finding.numbers = {{"oil lost in a cycle", computed(lost.value, units::Kind::Volume)}};
+  finding.remedy = "Take out what is too much before the unit is closed, or expect it to do so itself.";
+  judge.findings.push_back(std::move(finding));
+}
+
+void oil_lock(Judge& judge, const BenchUnit& unit) {
+  const Worst worst = worst_cycle(unit, [](const BenchCycle& cycle) { return cycle.lock_pressure; });
+  const double atmosphere = judge.document.conditions.ambient_pressure;
+  if (worst.run == nullptr || worst.value <= 1.5 * atmosphere) return;
+  Finding finding = judge.begin("F704", worst.value > kLockPressure ? Severity::Look : Severity::Note, unit);
+  finding.title =
+      fmt::format("The oil lock rises to {} in \"{}\".", judge.phrase.absolute(worst.value), worst.run->name);
+  finding.numbers = {
+      {"peak pressure", computed_absolute(worst.value)},
+      {"largest force of that cycle", computed(worst.cycle->compression_force, units::Kind::Force)}};
+  finding.remedy = worst.value > kLockPressure
+                       ? "Open the lock's gap, or let it begin earlier: the same energy over more travel."
+                       : "Nothing: it does its work.";
+  judge.findings.push_back(std::move(finding));
+}
+
+void fades(Judge& judge, const BenchUnit& unit) {
+  const BenchRun* worst = nullptr;
+  for (const BenchRun& run : unit.runs)
+    if (run.cycles.size() > 2 && (worst == nullptr || run.fade > worst->fade)) worst = &run;
+  if (worst == nullptr || worst->fade < kFadeTold) return;
+  Finding finding = judge.begin("F705", worst->fade > kFadeMost ? Severity::Look : Severity::Note, unit);
+  finding.title =
+      fmt::format("After {} cycles of \"{}\" the damper takes up {} less than in the second.",
+                  worst->cycles.size(), worst->name, judge.phrase(worst->fade, units::Kind::Fraction));
+  finding.numbers = {
+      {"fade", computed(worst->fade, units::Kind::Fraction)},
+      {"oil at the end", computed(worst->cycles.back().temperature_end, units::Kind::Temperature)}};
+  finding.remedy = "Take an oil that thins less when warm (a higher viscosity index), or more oil and metal.";
+  judge.findings.push_back(std::move(finding));
+}
+
+/// Travel that the turn loses beyond that of a unit without air.
+double lost_at(const TurnLag& turn) {
+  return turn.clean ? turn.travel - *turn.clean : 0.0;
+}
+
+void air_in_the_loop(Judge& judge, const BenchUnit& unit) {
+  const BenchRun* worst = nullptr;
+  const TurnLag* turn = nullptr;
+  const BenchRun* read = nullptr;
+  for (const BenchRun& run : unit.runs) {
+    for (const TurnLag& one : run.turns)
+      if (lost_at(one) > kLagTold && (turn == nullptr || lost_at(one) > lost_at(*turn))) {
+        turn = &one;
+        worst = &run;
+      }
+    if (run.air && run.air->air > kAirTold && (read == nullptr || run.measured)) read = &run;
+  }
+  if (turn == nullptr && (read == nullptr || !read->measured)) return;
+  Finding finding = judge.begin("F706", Severity::Look, unit);
+  if (turn != nullptr) {
+    finding.title = fmt::format(
+        "After the turn into {} in \"{}\" the rod goes {} before half of the force is there; without air {}.",
+        word(turn->stroke), worst->name, judge.phrase.length(turn->travel),
+        judge.phrase.length(*turn->clean));
+    finding.numbers = {{"travel after the turn", computed(turn->travel, units::Kind::Length)},
+                       {"without air", computed(*turn->clean, units::Kind::Length)}};
+  } else {
+    finding.title = fmt::format("The measured loop of \"{}\" lies nearest to {} of air in the {}.",
+                                read->name, judge.phrase.volume(read->air->air), read->air->chamber);
+  }
+  if (read != nullptr) {
+    finding.title += turn != nullptr ? fmt::format(" The loop alone points at {} in the {}.",
+                                                   judge.phrase.volume(read->air->air), read->air->chamber)
+                                     : "";
+    finding.numbers.push_back({"air that the loop points at", computed(read->air->air, units::Kind::Volume)});
+    finding.numbers.push_back({"misfit with it", computed(read->air->misfit, units::Kind::Fraction)});
+    finding.numbers.push_back({"misfit without", computed(read->air->misfit_clean, units::Kind::Fraction)});
+  }
+  finding.remedy = "Bleed again before anything is taken apart, and run the same loop once more.";
+  judge.findings.push_back(std::move(finding));
+}
+
+void numbers_of_runs(Judge& judge, const BenchUnit& unit) {
+  const BenchRun* unsettled = nullptr;
+  const BenchRun* unbalanced = nullptr;
+  const auto error_of = [](const BenchRun& run) {
+    return run.cycles.empty() ? 0.0 : run.cycles.back().energy_error;
+  };
+  for (const BenchRun& run : unit.runs) {
+    if (!run.finished) continue;
+    if (!run.outcome.ok()) {
+      const bool stalled = run.outcome.status == Status::Stalled;
+      Finding finding =
+          judge.begin(stalled ? "F601" : "F602", stalled ? Severity::Stop : Severity::Look, unit);
+      finding.title = fmt::format("\"{}\": {}.", run.name, run.outcome.note);
+      finding.remedy = stalled ? "Look at the drive and at the values of the motion table."
+                               : "Take the run as an estimate where it left the range.";
+      judge.findings.push_back(std::move(finding));
+      continue;
+    }
+    const bool swings = run.frequency > 0.0 && run.cycles.size() > 1;
+    if (swings && run.settled > kUnsettled && run.fade < kFadeTold &&
+        (unsettled == nullptr || run.settled > unsettled->settled))
+      unsettled = &run;
+    if (error_of(run) > kEnergyError && (unbalanced == nullptr || error_of(run) > error_of(*unbalanced)))
+      unbalanced = &run;
+  }
+  if (unsettled != nullptr) {
+    Finding finding = judge.begin("F708", Severity::Look, unit);
+    finding.title = fmt::format("The loop of \"{}\" still changes by {} from one cycle to the next.",
+                                unsettled->name, judge.phrase(unsettled->settled, units::Kind::Fraction));
+    finding.numbers = {{"change of the area", computed(unsettled->settled, units::Kind::Fraction)}};
+    finding.remedy = "Ask for more cycles.";
+    judge.findings.push_back(std::move(finding));
+  }
+  if (unbalanced != nullptr) {
+    Finding finding = judge.begin("F709", Severity::Look, unit);
+    finding.title = fmt::format("Work, heat and what is stored do not add up in \"{}\".", unbalanced->name);
+    finding.numbers = {{"missing, of the work", counted_value(error_of(*unbalanced), "")}};
+    finding.remedy = "Ask for a finer tolerance.";
+    judge.findings.push_back(std::move(finding));
+  }
+}
+
+void stopped_early(Judge& judge) {
+  if (!judge.document.stopped || judge.document.units.empty()) return;
+  Finding finding = judge.begin("F710", Severity::Look, judge.document.units.front());
+  finding.place.unit.clear();
+  finding.title = fmt::format("The bench was stopped: {} of {} runs are finished.", judge.document.n_finished,
+                              judge.document.n_runs);
+  finding.numbers = {{"finished", counted_value(judge.document.n_finished, "runs")},
+                     {"asked", counted_value(judge.document.n_runs, "runs")}};
+  finding.remedy = "Run it again to the end for what is missing.";
+  judge.findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+std::vector<Finding> judge_bench(const JobSpec& job, const BenchDocument& document, const Phrase& phrase) {
+  Judge judge{job, document, phrase, {}};
+  for (const BenchUnit& unit : document.units) {
+    below_release(judge, unit);
+    reservoir_to_raise(judge, unit);
+    free_piston(judge, unit);
+    oil_lock(judge, unit);
+    fades(judge, unit);
+    air_in_the_loop(judge, unit);
+    numbers_of_runs(judge, unit);
+  }
+  stopped_early(judge);
+  std::ranges::stable_sort(judge.findings, [](const Finding& a, const Finding& b) {
+    return std::pair(-static_cast<int>(a.severity), a.code) <
+           std::pair(-static_cast<int>(b.severity), b.code);
+  });
+  return std::move(judge.findings);
+}
+
+}  // namespace shimwright::job

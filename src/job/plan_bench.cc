@@ -1,0 +1,143 @@
+#include "job/plan_bench.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "job/load_codes.h"
+#include "job/resolve_damper.h"
+
+namespace shimwright::job {
+namespace {
+
+constexpr int kCycles = 4;
+constexpr int kSamples = 240;
+constexpr int kMostSamples = 5000;
+constexpr double kOwnStroke = 1.0 / 6.0;  // of the travel, when the job names no drive
+
+struct Planner {
+  const JobSpec& job;
+  const UnitSpec& unit;
+  const Phrase& phrase;
+  Diagnostics& diagnostics;
+  std::vector<PlannedRun> runs;
+
+  int n_cycles() const { return job.bench ? job.bench->cycles.value_or(kCycles) : kCycles; }
+  int n_samples() const { return job.bench ? job.bench->samples.value_or(kSamples) : kSamples; }
+  std::string frequency_words(double frequency) const { return phrase(frequency, units::Kind::Frequency); }
+
+  void add_swing(const DriveSpec* spec, DriveKind kind, double stroke, double frequency);
+  void add_swings(const DriveSpec& spec);
+  void add_step(const DriveSpec& spec);
+  void add_record(const DriveSpec& spec);
+};
+
+/// Largest speed over stroke and frequency.
+double speed_factor(DriveKind kind) {
+  return kind == DriveKind::Sine ? std::numbers::pi : 2.0;
+}
+
+void Planner::add_swing(const DriveSpec* spec, DriveKind kind, double stroke, double frequency) {
+  PlannedRun run;
+  run.kind = kind == DriveKind::Sine ? "sine" : "triangle";
+  run.stroke = stroke;
+  run.middle = spec != nullptr ? spec->middle.value_or(0.5 * unit.travel.si) : 0.5 * unit.travel.si;
+  run.frequency = frequency;
+  run.top_speed = speed_factor(kind) * stroke * frequency;
+  run.n_cycles = n_cycles();
+  run.samples = n_samples();
+  run.spec = spec;
+  run.name = fmt::format("{} {}, {}, {}", run.kind, phrase.length(stroke), frequency_words(frequency),
+                         phrase.speed(run.top_speed));
+  constexpr double kRounding = 1e-9;
+  if (run.middle - 0.5 * stroke < -kRounding || run.middle + 0.5 * stroke > unit.travel.si + kRounding) {
+    const Origin& origin = spec != nullptr ? spec->origin : unit.origin;
+    Diagnostic diagnostic = diagnostic_at(job, origin, std::string(facts_of(Code::DriveBeyondTravel).id));
+    diagnostic.what = "the stroke that follows from speed and frequency goes beyond the travel";
+    diagnostic.got = phrase.length(stroke);
+    diagnostic.expected = "within " + unit.travel.text;
+    diagnostic.remedy = "take a higher frequency, or a lower speed";
+    diagnostics.push_back(std::move(diagnostic));
+    return;
+  }
+  if (kind == DriveKind::Sine) {
+    run.drive = damper::SineDrive{run.middle, 0.5 * stroke, frequency, run.n_cycles};
+  } else {
+    run.drive = damper::TriangleDrive{run.middle, 0.5 * stroke, frequency, run.n_cycles};
+  }
+  runs.push_back(std::move(run));
+}
+
+void Planner::add_swings(const DriveSpec& spec) {
+  const DriveKind kind = spec.kind.value;
+  const double factor = speed_factor(kind);
+  if (spec.stroke) {
+    for (const Quantity& frequency : spec.frequency) add_swing(&spec, kind, spec.stroke.si, frequency.si);
+    for (const Quantity& speed : spec.speed)
+      add_swing(&spec, kind, spec.stroke.si, speed.si / (factor * spec.stroke.si));
+    return;
+  }
+  for (const Quantity& frequency : spec.frequency)
+    for (const Quantity& speed : spec.speed)
+      add_swing(&spec, kind, speed.si / (factor * frequency.si), frequency.si);
+}
+
+void Planner::add_step(const DriveSpec& spec) {
+  PlannedRun run;
+  run.kind = "step";
+  run.spec = &spec;
+  run.stroke = std::abs(spec.to.si - spec.from.si);
+  run.middle = 0.5 * (spec.to.si + spec.from.si);
+  constexpr double kSteepest = 1.875;  // of 10 s^3 - 15 s^4 + 6 s^5, half way
+  run.top_speed = kSteepest * run.stroke / spec.rise_time.si;
+  run.samples = std::max(n_samples(), 2 * kSamples);
+  run.name = fmt::format("step {} to {} in {}", phrase.length(spec.from.si), phrase.length(spec.to.si),
+                         phrase(spec.rise_time.si, units::Kind::Time));
+  run.drive = damper::StepDrive{spec.from.si, spec.to.si, spec.rise_time.si,
+                                spec.hold_time.value_or(spec.rise_time.si)};
+  runs.push_back(std::move(run));
+}
+
+void Planner::add_record(const DriveSpec& spec) {
+  const std::vector<double>& time = spec.record.time;
+  const std::vector<double>& travel = spec.record.travel;
+  PlannedRun run;
+  run.kind = "recorded";
+  run.spec = &spec;
+  const auto [least, most] = std::ranges::minmax(travel);
+  run.stroke = most - least;
+  run.middle = 0.5 * (most + least);
+  for (std::size_t i = 1; i < time.size(); ++i)
+    run.top_speed = std::max(run.top_speed, std::abs(travel[i] - travel[i - 1]) / (time[i] - time[i - 1]));
+  run.samples = std::clamp(static_cast<int>(time.size()), n_samples(), kMostSamples);
+  run.name = fmt::format("recorded, {}", spec.file.value);
+  run.drive = damper::SampledDrive{time, travel, damper::Smoothness::Speed};
+  runs.push_back(std::move(run));
+}
+
+}  // namespace
+
+std::vector<PlannedRun> planned_runs(const JobSpec& job, const UnitSpec& unit, const Phrase& phrase,
+                                     Diagnostics& diagnostics) {
+  Planner planner{job, unit, phrase, diagnostics, {}};
+  if (!job.bench || job.bench->drives.empty()) {
+    const double stroke = kOwnStroke * unit.travel.si;
+    for (const double speed : judged_speeds(unit.kind.value_or(UnitKind::ForkLeg)).key)
+      planner.add_swing(nullptr, DriveKind::Sine, stroke, speed / (speed_factor(DriveKind::Sine) * stroke));
+    return std::move(planner.runs);
+  }
+  for (const DriveSpec& spec : job.bench->drives) {
+    if (spec.kind.value == DriveKind::Step) {
+      planner.add_step(spec);
+    } else if (spec.kind.value == DriveKind::Recorded) {
+      planner.add_record(spec);
+    } else {
+      planner.add_swings(spec);
+    }
+  }
+  return std::move(planner.runs);
+}
+
+}  // namespace shimwright::job

@@ -1,0 +1,146 @@
+#include "job/read_motion.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace shimwright::job {
+namespace {
+
+const char* event_words(damper::MotionEventKind kind, bool rising) {
+  using Kind = damper::MotionEventKind;
+  switch (kind) {
+    case Kind::PistonValveReverses:
+    case Kind::FootValveReverses:
+      return "";
+    case Kind::CompressionAtRelease:
+      return rising ? "the compression chamber comes back above the release pressure"
+                    : "the compression chamber falls below the release pressure";
+    case Kind::RodAtRelease:
+      return rising ? "the rod chamber comes back above the release pressure"
+                    : "the rod chamber falls below the release pressure";
+    case Kind::FreePistonAtInnerStop:
+      return rising ? "the free piston meets its inner stop" : "the free piston leaves its inner stop";
+    case Kind::FreePistonAtOuterStop:
+      return rising ? "the free piston meets its outer stop" : "the free piston leaves its outer stop";
+    case Kind::PortUncovered:
+      return rising ? "the free piston uncovers its port" : "the free piston covers its port";
+    case Kind::RestrictionEntered:
+      break;
+  }
+  return rising ? "the oil lock is entered" : "the oil lock is left";
+}
+
+/// Sample from which the rod moves the other way, and up to the next such.
+struct Span {
+  std::size_t begin, end;
+};
+
+std::vector<Span> strokes_of(const BenchLoop& loop) {
+  std::vector<Span> strokes;
+  const std::size_t n = loop.travel.size();
+  if (n < 3) return strokes;
+  const auto going_in = [&](std::size_t i) { return loop.travel[i + 1] > loop.travel[i]; };
+  std::size_t begin = 0;
+  for (std::size_t i = 1; i + 1 < n; ++i) {
+    if (going_in(i) == going_in(i - 1)) continue;
+    strokes.push_back({begin, i});
+    begin = i;
+  }
+  strokes.push_back({begin, n - 1});
+  return strokes;
+}
+
+}  // namespace
+
+std::string word(damper::Chamber chamber) {
+  if (chamber == damper::Chamber::Compression) return "compression chamber";
+  return chamber == damper::Chamber::Rod ? "rod chamber" : "reservoir";
+}
+
+BenchLoop loop_of(const damper::MotionResult& result) {
+  BenchLoop loop;
+  if (result.cycles.empty()) return loop;
+  const damper::CycleFigures& last = result.cycles.back();
+  const double rounding = 1e-9 * std::max(1.0, last.t_end);
+  for (const damper::MotionSample& sample : result.samples) {
+    if (sample.time < last.t_begin - rounding || sample.time > last.t_end + rounding) continue;
+    loop.time.push_back(sample.time);
+    loop.travel.push_back(sample.travel);
+    loop.speed.push_back(sample.speed);
+    loop.force.push_back(sample.force);
+    loop.friction.push_back(sample.force_friction);
+    loop.lock.push_back(sample.force_lock);
+    loop.compression_pressure.push_back(sample.p_compression);
+    loop.rod_pressure.push_back(sample.p_rod);
+    loop.reservoir_pressure.push_back(sample.p_reservoir);
+    loop.released_air.push_back(sample.released);
+    loop.piston_travel.push_back(sample.piston_travel);
+    loop.temperature.push_back(sample.temperature);
+  }
+  return loop;
+}
+
+BenchCycle cycle_of(const damper::CycleFigures& figures, int number) {
+  BenchCycle cycle;
+  cycle.number = number;
+  cycle.energy_in = figures.energy_in;
+  cycle.heat = figures.heat;
+  cycle.stored_change = figures.stored_change;
+  cycle.energy_error = figures.energy_error;
+  cycle.compression_force = figures.peak_compression.value;
+  cycle.compression_travel = figures.peak_compression.travel;
+  cycle.rebound_force = figures.peak_rebound.value;
+  cycle.rebound_travel = figures.peak_rebound.travel;
+  cycle.compression_speed = figures.speed_compression;
+  cycle.rebound_speed = figures.speed_rebound;
+  cycle.phase_lag = figures.phase_lag;
+  cycle.lowest_pressure = figures.lowest.value;
+  cycle.lowest_chamber = word(figures.lowest_chamber);
+  cycle.lowest_travel = figures.lowest.travel;
+  cycle.lowest_speed = figures.lowest.speed;
+  cycle.released_air = figures.released_air;
+  cycle.piston_travel_least = figures.piston_travel_min;
+  cycle.piston_travel_most = figures.piston_travel_max;
+  cycle.lock_pressure = figures.lock_pressure;
+  cycle.oil_lost = figures.oil_lost;
+  cycle.temperature_end = figures.temperature_end;
+  return cycle;
+}
+
+std::vector<BenchEvent> events_of(const damper::MotionResult& result) {
+  std::vector<BenchEvent> events;
+  for (const damper::MotionEvent& event : result.events) {
+    const std::string what = event_words(event.kind, event.rising);
+    if (!what.empty()) events.push_back({event.time, event.travel, what});
+  }
+  return events;
+}
+
+std::vector<TurnLag> turns_of(const BenchLoop& loop) {
+  std::vector<TurnLag> turns;
+  const std::vector<Span> strokes = strokes_of(loop);
+  if (strokes.size() != 2) return turns;
+  for (const Span& span : strokes) {
+    TurnLag turn;
+    const bool in = loop.travel[span.end] > loop.travel[span.begin];
+    turn.stroke = in ? Stroke::Compression : Stroke::Rebound;
+    // force towards this stroke, from the turn on
+    const auto rise = [&](std::size_t i) {
+      return (in ? 1.0 : -1.0) * (loop.force[i] - loop.force[span.begin]);
+    };
+    double most = 0.0;
+    for (std::size_t i = span.begin; i <= span.end; ++i) most = std::max(most, rise(i));
+    for (std::size_t i = span.begin + 1; i <= span.end; ++i) {
+      if (rise(i) < 0.5 * most) continue;
+      const double step = rise(i) - rise(i - 1);
+      const double share = step > 0.0 ? (0.5 * most - rise(i - 1)) / step : 1.0;
+      const double travel = loop.travel[i - 1] + share * (loop.travel[i] - loop.travel[i - 1]);
+      turn.travel = std::abs(travel - loop.travel[span.begin]);
+      break;
+    }
+    turns.push_back(turn);
+  }
+  return turns;
+}
+
+}  // namespace shimwright::job

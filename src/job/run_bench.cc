@@ -1,0 +1,393 @@
+#include "job/run_bench.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <mutex>
+
+#include "damper/bench_reading.h"
+#include "job/document_json.h"
+#include "job/findings_bench.h"
+#include "job/plan_bench.h"
+#include "job/read_motion.h"
+#include "job/resolve_motion.h"
+#include "job/run_clicks.h"
+#include "job/run_header.h"
+#include "job/run_release.h"
+#include "num/curve.h"
+
+namespace shimwright::job {
+namespace {
+
+constexpr double kTolerance = 1e-6;     // of each step in time
+constexpr double kMarginWanted = 20e3;  // above the release pressure (common practice, no source) [Pa]
+constexpr double kRaiseMost = 3e6;      // that a reservoir could ever be raised by [Pa]
+constexpr double kAirMost = 10e-6;      // that a loop is read for [m^3]
+constexpr int kReadingSamples = 100;    // of a loop that is read for air
+constexpr double kRecordRoom = 1.3;     // a record's speed between samples over that of its samples
+
+/// One unit with all it is to do.
+struct UnitOnBench {
+  const UnitSpec* spec = nullptr;
+  DamperParts damper;
+  MotionParts motion;
+  damper::MotionModel clean;  // the same without air left
+  bool has_air = false;
+  std::vector<PlannedRun> plan;
+};
+
+struct Task {
+  std::size_t unit = 0;
+  std::size_t run = 0;
+};
+
+struct Bench {
+  JobSpec job;  // with the clicks and the air of the options
+  BenchOptions options;
+  Phrase phrase;
+  Conditions conditions;
+  Diagnostics diagnostics;
+  std::vector<Missing> missing;
+  std::vector<UnitOnBench> units;
+  BenchDocument document;
+  plate::Workspace workspace;
+};
+
+// ---- from the spec to models
+
+bool on_bench(const JobSpec& job, const UnitSpec& unit) {
+  if (!unit.piston_valve && !unit.foot_valve) return false;
+  return !job.bench || !job.bench->unit || job.bench->unit.value == unit.name.value;
+}
+
+void set_air(Bench& bench) {
+  if (!bench.options.air_in_rod_chamber) return;
+  if (!bench.job.bench) bench.job.bench.emplace();
+  if (!bench.job.bench->air_left) bench.job.bench->air_left.emplace();
+  Quantity& air = bench.job.bench->air_left->rod;
+  air.si = *bench.options.air_in_rod_chamber;
+  air.given = true;
+  air.kind = units::Kind::Volume;
+}
+
+double start_temperature(const Bench& bench) {
+  if (bench.options.oil_temperature) return *bench.options.oil_temperature;
+  return bench.job.bench ? bench.job.bench->oil_temperature.value_or(bench.conditions.oil_temperature)
+                         : bench.conditions.oil_temperature;
+}
+
+void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
+  UnitOnBench unit;
+  unit.spec = &spec;
+  auto damper = resolve_damper(bench.job, spec, bench.conditions, bench.diagnostics, bench.missing);
+  if (!damper) return;
+  if (!spec.travel) {
+    bench.missing.push_back(
+        {"the bench run of \"" + spec.name.value + "\"", "the travel of the unit", "travel", spec.origin});
+    return;
+  }
+  unit.plan = planned_runs(bench.job, spec, bench.phrase, bench.diagnostics);
+
+  MotionRequest request;
+  request.oil_temperature = start_temperature(bench);
+  request.air_temperature = bench.conditions.fill_temperature;
+  request.ambient_pressure = bench.conditions.ambient_pressure;
+  request.theory = bench.options.theory;
+  request.air_left = bench.job.bench && bench.job.bench->air_left ? &*bench.job.bench->air_left : nullptr;
+  for (const PlannedRun& run : unit.plan)
+    request.top_speed =
+        std::max(request.top_speed, run.top_speed * (run.kind == "recorded" ? kRecordRoom : 1.02));
+  auto motion =
+      resolve_motion(bench.job, spec, *damper, request, bench.diagnostics, bench.missing, bench.workspace);
+  if (!motion) return;
+  unit.damper = std::move(*damper);
+  unit.motion = std::move(*motion);
+  if (!bench.job.bench || bench.job.bench->drives.empty())
+    unit.motion.assumptions.push_back(
+        "The job names no drive: a sine over a sixth of the travel is taken, at the four speeds of its "
+        "kind.");
+  unit.clean = unit.motion.model;
+  for (damper::MotionChamber* chamber :
+       {&unit.clean.compression, &unit.clean.rod, &unit.clean.reservoir.oil}) {
+    unit.has_air = unit.has_air || chamber->trapped_air > 0.0;
+    chamber->trapped_air = 0.0;
+  }
+  bench.units.push_back(std::move(unit));
+}
+
+BenchUnit describe(const UnitOnBench& unit) {
+  const damper::MotionModel& model = unit.motion.model;
+  BenchUnit result;
+  result.name = unit.spec->name.value;
+  if (unit.spec->kind) result.kind = word(unit.spec->kind.value);
+  if (unit.spec->layout) result.layout = word(unit.spec->layout.value);
+  if (unit.spec->oil) result.oil = unit.spec->oil->name;
+  result.travel = model.travel;
+  result.piston_area = model.piston_area;
+  result.rod_area = model.rod_area;
+  result.oil_temperature = model.temperature;
+  result.reservoir_pressure = damper::rest_at(model, 0.0).pressure;
+  result.release_pressure = model.oil.release_pressure;
+  result.compression_volume = model.compression.volume;
+  result.rod_volume = model.rod.volume;
+  result.air_compression = model.compression.trapped_air;
+  result.air_rod = model.rod.trapped_air;
+  result.air_reservoir = model.reservoir.oil.trapped_air;
+  if (model.heat) result.heat_capacity = model.heat->capacity;
+  if (model.reservoir.piston) {
+    result.piston_travel_in = model.reservoir.piston->travel_in;
+    result.piston_travel_out = model.reservoir.piston->travel_out;
+  }
+  result.assumptions = unit.motion.assumptions;
+  result.runs.resize(unit.plan.size());
+  return result;
+}
+
+// ---- one run
+
+damper::MotionOptions motion_options(const BenchDocument& document, const PlannedRun& plan) {
+  damper::MotionOptions options;
+  options.tolerance = document.tolerance;
+  options.samples_per_cycle = plan.samples;
+  return options;
+}
+
+BenchRun begin_run(const PlannedRun& plan) {
+  BenchRun run;
+  run.name = plan.name;
+  run.kind = plan.kind;
+  run.stroke = plan.stroke;
+  run.middle = plan.middle;
+  run.frequency = plan.frequency;
+  run.top_speed = plan.top_speed;
+  run.n_cycles = plan.n_cycles;
+  return run;
+}
+
+/// The measured force of a record beside the computed one, evenly spaced.
+MeasuredLoop measured_loop(const RecordedStroke& record, const damper::MotionResult& result) {
+  MeasuredLoop measured;
+  const num::Curve force = num::monotone_curve(record.time, record.force);
+  for (const damper::MotionSample& sample : result.samples) {
+    measured.time.push_back(sample.time);
+    measured.travel.push_back(sample.travel);
+    measured.force.push_back(num::value_at(force, sample.time));
+    measured.computed.push_back(sample.force);
+  }
+  return measured;
+}
+
+AirReading air_reading(const damper::AirEstimate& estimate) {
+  return {word(estimate.chamber), estimate.air, estimate.misfit, estimate.misfit_clean, estimate.outcome};
+}
+
+/// What a bench would read from the force of this loop; the model knows nothing of the air.
+AirReading read_air(const std::vector<double>& time, const std::vector<double>& force,
+                    const damper::MotionModel& clean, const damper::Drive& drive, double tolerance) {
+  const num::Curve curve = num::monotone_curve(time, force);
+  std::vector<double> even;
+  const double span = time.back() - time.front();
+  for (int i = 0; i < kReadingSamples; ++i)
+    even.push_back(num::value_at(curve, time.front() + span * i / kReadingSamples));
+  damper::MotionOptions options;
+  options.tolerance = std::max(tolerance, 1e-6);
+  return air_reading(damper::air_from_loop(even, clean, drive, kAirMost, options));
+}
+
+struct RunContext {
+  const UnitOnBench& unit;
+  const PlannedRun& plan;
+  const BenchDocument& document;
+  bool read_air = false;  // fit the air to the computed loop: dear, so one run of a unit
+};
+
+BenchRun computed_run(const RunContext& context, const std::function<bool(double)>& proceed) {
+  const PlannedRun& plan = context.plan;
+  damper::MotionOptions options = motion_options(context.document, plan);
+  options.proceed = proceed;
+  const damper::MotionResult result = damper::run_motion(context.unit.motion.model, plan.drive, options);
+
+  BenchRun run = begin_run(plan);
+  run.finished = !result.stopped;
+  run.loop = loop_of(result);
+  for (std::size_t i = 0; i < result.cycles.size(); ++i)
+    run.cycles.push_back(cycle_of(result.cycles[i], static_cast<int>(i) + 1));
+  run.events = events_of(result);
+  run.n_steps = result.n_steps;
+  run.outcome = result.outcome;
+  if (std::isfinite(result.settled)) run.settled = result.settled;
+  if (result.cycles.size() > 2) run.fade = damper::fade(result.cycles[1], result.cycles.back());
+  if (!run.finished || run.outcome.status == Status::Stalled) return run;
+
+  // what the turns of the loop show, beside a unit without air
+  if (plan.frequency > 0.0) run.turns = turns_of(run.loop);
+  if (context.unit.has_air && !run.turns.empty()) {
+    const damper::MotionResult clean = damper::run_motion(context.unit.clean, plan.drive, options);
+    const std::vector<TurnLag> turns = turns_of(loop_of(clean));
+    for (std::size_t i = 0; i < std::min(turns.size(), run.turns.size()); ++i)
+      run.turns[i].clean = turns[i].travel;
+  }
+  const bool measured = plan.spec != nullptr && !plan.spec->record.force.empty();
+  if (measured) {
+    run.measured = measured_loop(plan.spec->record, result);
+    run.air = read_air(run.measured->time, run.measured->force, context.unit.clean, plan.drive,
+                       context.document.tolerance);
+  } else if (context.read_air) {
+    run.air =
+        read_air(run.loop.time, run.loop.force, context.unit.clean, plan.drive, context.document.tolerance);
+  }
+  return run;
+}
+
+/// Of the runs with an even stroke, the fastest: there air shows most.
+std::size_t run_to_read(const UnitOnBench& unit) {
+  std::size_t best = unit.plan.size();
+  for (std::size_t i = 0; i < unit.plan.size(); ++i) {
+    if (unit.plan[i].frequency <= 0.0) continue;
+    if (best == unit.plan.size() || unit.plan[i].top_speed > unit.plan[best].top_speed) best = i;
+  }
+  return best;
+}
+
+// ---- all runs
+
+/// Counts what is done over all threads and asks whether to go on.
+class Counter {
+ public:
+  Counter(const BenchOptions& options, std::size_t n_tasks) : options_(options), share_(n_tasks, 0.0) {}
+
+  bool go_on(std::size_t task, double done, std::string_view what) {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    share_[task] = std::max(share_[task], done);
+    if (stopped_ || !options_.progress) return !stopped_;
+    double sum = 0.0;
+    for (const double share : share_) sum += share;
+    stopped_ = !options_.progress(sum / static_cast<double>(share_.size()), what);
+    return !stopped_;
+  }
+  bool stopped() {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    return stopped_;
+  }
+
+ private:
+  const BenchOptions& options_;
+  std::mutex mutex_;
+  std::vector<double> share_;
+  bool stopped_ = false;
+};
+
+void run_all(Bench& bench) {
+  std::vector<Task> tasks;
+  for (std::size_t u = 0; u < bench.units.size(); ++u)
+    for (std::size_t r = 0; r < bench.units[u].plan.size(); ++r) tasks.push_back({u, r});
+  bench.document.n_runs = static_cast<int>(tasks.size());
+  Counter counter(bench.options, tasks.size());
+
+  const auto one = [&](std::size_t i) {
+    const UnitOnBench& unit = bench.units[tasks[i].unit];
+    const PlannedRun& plan = unit.plan[tasks[i].run];
+    BenchRun& result = bench.document.units[tasks[i].unit].runs[tasks[i].run];
+    result = begin_run(plan);
+    if (!counter.go_on(i, 0.0, plan.name)) return;
+    const bool read = unit.has_air && tasks[i].run == run_to_read(unit);
+    result = computed_run({unit, plan, bench.document, read},
+                          [&](double done) { return counter.go_on(i, 0.99 * done, plan.name); });
+    counter.go_on(i, 1.0, plan.name);
+  };
+  if (bench.options.run_all) {
+    bench.options.run_all(tasks.size(), one);
+  } else {
+    for (std::size_t i = 0; i < tasks.size(); ++i) one(i);
+  }
+  bench.document.stopped = counter.stopped();
+  for (const BenchUnit& unit : bench.document.units)
+    for (const BenchRun& run : unit.runs) bench.document.n_finished += run.finished ? 1 : 0;
+}
+
+// ---- what follows from them
+
+/// The run whose chamber falls lowest, when it falls too low.
+void add_reservoir_advice(const UnitOnBench& unit, const BenchDocument& document, BenchUnit& result) {
+  const PlannedRun* worst = nullptr;
+  double lowest = result.release_pressure + kMarginWanted;
+  for (std::size_t i = 0; i < result.runs.size(); ++i) {
+    if (!result.runs[i].finished || result.runs[i].outcome.status == Status::Stalled) continue;
+    const BenchCycle& last = result.runs[i].cycles.back();
+    if (last.lowest_pressure >= lowest) continue;
+    lowest = last.lowest_pressure;
+    worst = &unit.plan[i];
+  }
+  if (worst == nullptr) return;
+  damper::MotionOptions options;
+  options.tolerance = document.tolerance;
+  options.samples_per_cycle = 0;
+  options.keep_events = false;
+  const damper::ReservoirNeed need =
+      damper::reservoir_need(unit.motion.model, worst->drive, kMarginWanted, kRaiseMost, options);
+  result.reservoir =
+      ReservoirAdvice{worst->name, need.lowest, kMarginWanted, need.raise_by, need.pressure, need.outcome};
+}
+
+void close(Bench& bench) {
+  Outcome outcome;
+  for (const BenchUnit& unit : bench.document.units) {
+    for (const BenchRun& run : unit.runs)
+      if (run.finished) outcome = worse(outcome, run.outcome);
+    for (const std::string& sentence : unit.assumptions) {
+      auto& warnings = bench.document.header.warnings;
+      if (std::ranges::find(warnings, sentence) == warnings.end()) warnings.push_back(sentence);
+    }
+  }
+  for (const std::string& path : numbers_that_are_none(bench.document)) {
+    outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be computed."};
+    bench.document.header.warnings.push_back(outcome.note);
+  }
+  bench.document.header.outcome = outcome;
+}
+
+}  // namespace
+
+Result<BenchDocument, RunFault> run_bench_job(const JobSpec& spec, const BenchOptions& options) {
+  Bench bench;
+  bench.job = spec;
+  bench.options = options;
+  bench.phrase = {options.system};
+  bench.conditions = resolve_conditions(bench.job);
+  set_clicks(bench.job, options.clicks, bench.diagnostics);
+  set_air(bench);
+
+  // from the spec to models, with all faults at once
+  for (const UnitSpec& unit : bench.job.units)
+    if (on_bench(bench.job, unit)) resolve_unit_on_bench(bench, unit);
+  if (bench.units.empty() && bench.diagnostics.empty() && bench.missing.empty())
+    bench.missing.push_back({"the bench run", "a unit with its valves", "unit", Origin{}});
+  for (const Missing& missing : bench.missing) bench.diagnostics.push_back(missing_fault(bench.job, missing));
+  if (!bench.diagnostics.empty()) {
+    sort_by_place(bench.diagnostics);
+    return failure(RunFault{std::move(bench.diagnostics), false});
+  }
+
+  // the runs, then what follows from them
+  RunOptions header_options;
+  header_options.theory = options.theory;
+  bench.document.header = header_of(bench.job, header_options);
+  bench.document.conditions = condition_summary(bench.job, bench.conditions);
+  bench.document.tolerance =
+      bench.job.bench && bench.job.bench->tolerance ? bench.job.bench->tolerance.value : kTolerance;
+  for (const UnitOnBench& unit : bench.units) bench.document.units.push_back(describe(unit));
+  run_all(bench);
+  for (std::size_t i = 0; i < bench.units.size() && !bench.document.stopped; ++i) {
+    add_reservoir_advice(bench.units[i], bench.document, bench.document.units[i]);
+    const HandTestSpec* hand =
+        bench.job.bench && bench.job.bench->hand_test ? &*bench.job.bench->hand_test : nullptr;
+    bench.document.units[i].release = release_test(bench.units[i].motion.model, hand, bench.phrase);
+  }
+  close(bench);
+  bench.document.findings = judge_bench(bench.job, bench.document, bench.phrase);
+  return std::move(bench.document);
+}
+
+}  // namespace shimwright::job

@@ -1,0 +1,36 @@
+#pragma once
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <string_view>
+
+#include "job/document_bench.h"
+#include "job/run.h"
+
+namespace shimwright::job {
+
+/// Calls `one(i)` once for each i in [0, n), in any order and on any thread, and returns when all are done.
+using Executor = std::function<void(std::size_t n, const std::function<void(std::size_t)>& one)>;
+
+struct BenchOptions {
+  Theory theory = Theory::Large;
+  units::System system = units::System::Metric;  // of the numbers inside sentences
+  std::vector<ClickSetting> clicks;
+  std::optional<double> air_in_rod_chamber;  // in place of the job's air left [m3]
+  std::optional<double> oil_temperature;     // at the start, in place of the job's [K]
+
+  Executor run_all;  // empty: one after the other. The result is the same to the last bit either way
+
+  /// Told the fraction done and what was last begun, from any thread but never from two at once; false ends
+  /// the bench, and what is finished is kept.
+  std::function<bool(double done, std::string_view what)> progress;
+};
+
+/// A job on the bench: each drive of each unit, the try by hand, and what is to be said about them.
+///
+/// Model:  every run starts from rest at its own oil temperature and is independent of all others.
+/// Errors: as run_job; there is a document even when it was stopped.
+/// Tested: run_bench_test.cc, run_bench_golden_test.cc
+Result<BenchDocument, RunFault> run_bench_job(const JobSpec& spec, const BenchOptions& options);
+
+}  // namespace shimwright::job
