@@ -42,6 +42,15 @@ describe("the figures that stay in view", () => {
     expect(map.get("worst shim")?.verdict).toBe("stop");
   });
 
+  it("tell the stress where no strength is stated", () => {
+    const lone = {
+      findings: [],
+      units: [],
+      stack: { worst_disc: 3, points: [{ pressure: 2e5, lift_at_seat: 1e-5, highest_stress: 3e8, worst_disc: 3 }] },
+    } as unknown as ResultDocument;
+    expect(byKey(figuresOf(lone, 0)).get("worst shim")).toMatchObject({ kind: "stress", si: 3e8, where: "shim 3", pressure: 2e5 });
+  });
+
   it("say which force is past cavitation", () => {
     const [row] = figuresOf(document([], 0, 7), 0).forces;
     expect(row?.forces.rebound.verdict).toBe("stop");

@@ -12,6 +12,8 @@ export interface Figure {
   readonly si: number;
   /** Where it comes from: "piston valve, rebound, shim 3". */
   readonly where: string;
+  /** The pressure it is at, of a stack by itself [Pa]. */
+  readonly pressure?: number;
   readonly verdict: Severity;
 }
 
@@ -86,7 +88,8 @@ function cavitation(unit: UnitResult, findings: readonly Finding[]): Figure[] {
 
 function shim(stack: StackResult, place: string, findings: readonly Finding[]): Figure[] {
   const si = stack.fatigue_margin ?? stack.yield_margin;
-  if (si === undefined) return [];
+  const hardest = stack.points?.at(-1);
+  if (si === undefined) return hardest ? [stress(hardest, place)] : [];
   return [
     {
       key: "worst shim",
@@ -100,11 +103,31 @@ function shim(stack: StackResult, place: string, findings: readonly Finding[]): 
   ];
 }
 
-const least = (figures: Figure[]): Figure[] =>
-  figures.length === 0 ? [] : [figures.reduce((worst, one) => (one.si < worst.si ? one : worst))];
+/** Without a stated strength there is no margin: the stress itself is told. */
+function stress(point: StackResult["points"][number], place: string): Figure {
+  return {
+    key: "worst shim",
+    label: "Worst shim, its stress",
+    short: "worst shim",
+    kind: "stress",
+    si: point.highest_stress,
+    where: [place, `shim ${point.worst_disc}`].filter(Boolean).join(", "),
+    pressure: point.pressure,
+    verdict: "fine",
+  };
+}
+
+/** The worst of several places: the least margin, where there are margins, else the highest stress. */
+function worst(figures: Figure[]): Figure[] {
+  const margins = figures.filter((one) => one.kind === "number");
+  const [first, ...rest] = margins.length > 0 ? margins : figures;
+  if (!first) return [];
+  const isWorse = (one: Figure, than: Figure): boolean => (one.kind === "stress" ? one.si > than.si : one.si < than.si);
+  return [rest.reduce((found, one) => (isWorse(one, found) ? one : found), first)];
+}
 
 function worstShim(unit: UnitResult, findings: readonly Finding[]): Figure[] {
-  return least(
+  return worst(
     unit.valves.flatMap((valve) =>
       valve.directions.flatMap((direction) =>
         direction.stack ? shim(direction.stack, `${valve.place}, ${direction.stroke}`, findings) : [],
@@ -129,7 +152,7 @@ function thread(post: PostResult, place: string, findings: readonly Finding[]): 
 }
 
 function leastThread(unit: UnitResult, findings: readonly Finding[]): Figure[] {
-  return least(
+  return worst(
     unit.valves.flatMap((valve) =>
       valve.post
         ? thread(valve.post, valve.place, findings.filter((one) => one.place.valve === valve.place))
@@ -146,6 +169,7 @@ function lifts(stack: StackResult): Figure[] {
     kind: "length",
     si: point.lift_at_seat,
     where: "",
+    pressure: point.pressure,
     verdict: "fine",
   }));
 }
