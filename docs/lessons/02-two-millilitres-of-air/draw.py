@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """Draws travel.svg and speed.svg from loops.csv in this folder. Standard library only."""
 import csv
+import math
 import pathlib
 
 HERE = pathlib.Path(__file__).parent
@@ -30,7 +31,7 @@ def line(points, color=INK, width=1.5, dash="none"):
 
 def ticks(low, high, steps):
     span = (high - low) / steps
-    power = 10.0 ** __import__("math").floor(__import__("math").log10(span))
+    power = 10.0 ** math.floor(math.log10(span))
     step = next(k * power for k in (1, 2, 5, 10) if k * power >= span)
     first = -(-low // step) * step
     return [first + k * step for k in range(int((high - first) / step + 1e-9) + 1)]
@@ -68,27 +69,22 @@ def plot(name, title, x_key, x_title, shown, labels):
     (HERE / name).write_text(head + "\n" + "\n".join(parts) + "\n</svg>\n")
 
 
+def at_force(rows, force):
+    """Where a loop passes this force on its way out."""
+    out = [r for r in rows if r["speed_m_s"] < 0]
+    return next(r for r in out if r["force_n"] <= force)
+
+
 def after_turn(data):
-    """On each loop, on its way out, where half of the rebound force is there: the longer the way, the more air."""
-    labels = {}
-    for k, air in enumerate(sorted(data)):
-        out = [r for r in data[air] if r["speed_m_s"] < 0]
-        least = min(r["force_n"] for r in out)
-        start = max(out, key=lambda r: r["travel_mm"])
-        half = next(r for r in out if r["force_n"] <= 0.5 * (start["force_n"] + least))
-        labels[air] = (half["travel_mm"], half["force_n"], 30, -46 + 26 * k)
-    return labels
+    places = {0.0: (-110, 34, -4), 1.0: (-330, 44, 22), 2.0: (-430, 70, 40), 5.0: (-150, -40, 0)}
+    return {air: (at_force(data[air], f)["travel_mm"], at_force(data[air], f)["force_n"], dx, dy)
+            for air, (f, dx, dy) in places.items()}
 
 
 def in_the_middle(data):
-    """Where the way up of the rebound stroke crosses a fifth of the largest speed."""
-    labels = {}
-    for k, air in enumerate(sorted(data)):
-        out = [r for r in data[air] if r["speed_m_s"] < 0]
-        top = min(r["speed_m_s"] for r in out)
-        rising = next(r for r in out if r["speed_m_s"] <= 0.45 * top)
-        labels[air] = (rising["speed_m_s"], rising["force_n"], -34, -70 + 34 * k)
-    return labels
+    places = {0.0: (-300, 60, 30), 2.0: (-120, -40, -10)}
+    return {air: (at_force(data[air], f)["speed_m_s"], at_force(data[air], f)["force_n"], dx, dy)
+            for air, (f, dx, dy) in places.items()}
 
 
 plot("travel.svg", "Force over travel with 0, 1, 2 and 5 mL of air", "travel_mm", "travel, mm", {0.0, 1.0, 2.0, 5.0}, after_turn)
