@@ -25,3 +25,23 @@ export interface Progress {
   done: number; // 0 to 1
   next: string; // what it works on
 }
+
+export interface ReleaseCase {
+  name: string;
+  fully_out: boolean;
+  rest_travel: number;
+  half_time: number;
+}
+
+/** One unit of a bench document. */
+export interface BenchUnit {
+  name: string;
+  runs: BenchRun[];
+  assumptions: string[];
+  release?: { words: string; cases: ReleaseCase[] } | null;
+}
+
+export interface BenchDocument {
+  stopped: boolean;
+  units: BenchUnit[];
+}
