@@ -64,6 +64,7 @@ StackInfluence stack_influence(const Stack& stack, double pressure, const Option
   StackInfluence influence;
   Options tight = options;
   tight.tolerance = std::min(options.tolerance, 1e-9);  // differences of lifts are taken below
+  tight.tell_mesh_error = false;
   StackSolver& solver = workspace.impl().other;
 
   const double pressures[] = {pressure};

@@ -182,12 +182,11 @@ void pair_bodies(const Stack& stack, double fixed, double pile, Layout& layout) 
           {below, n_layers + 1, k, spring.gap - spring.preload / spring.rate, 1.0 / spring.rate});
     }
   }
-  std::stable_sort(layout.points.begin(), layout.points.end(),
-                   [](const ContactPoint& a, const ContactPoint& b) {
-                     return a.lower != b.lower   ? a.lower < b.lower
-                            : a.upper != b.upper ? a.upper < b.upper
-                                                 : a.station < b.station;
-                   });
+  std::sort(layout.points.begin(), layout.points.end(), [](const ContactPoint& a, const ContactPoint& b) {
+    return a.lower != b.lower   ? a.lower < b.lower
+           : a.upper != b.upper ? a.upper < b.upper
+                                : a.station < b.station;
+  });
   layout.first_point.assign(n_layers + 2, 0);
   for (const ContactPoint& point : layout.points) ++layout.first_point[point.lower + 2];
   for (int l = 0; l <= n_layers; ++l) layout.first_point[l + 1] += layout.first_point[l];

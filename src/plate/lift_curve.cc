@@ -49,8 +49,8 @@ double cubic_slope_at(const Knot& a, const Knot& b, double p) {
 /// Solves knots of the large-lift curve and fills in between until the cubic holds.
 class CurveBuilder {
  public:
-  CurveBuilder(const Stack& stack, double p_max, StackSolver& solver, LiftCurve& curve)
-      : stack_(stack), p_max_(p_max), solver_(solver), curve_(curve) {}
+  CurveBuilder(const Stack& stack, double p_max, Workspace::Impl& work, LiftCurve& curve)
+      : stack_(stack), p_max_(p_max), solver_(work.solver), states_(work.knots), curve_(curve) {}
 
   /// The curve from `start` on; 0 or the end of a float.
   void build(double start);
@@ -67,9 +67,10 @@ class CurveBuilder {
   const Stack& stack_;
   double p_max_;
   StackSolver& solver_;
+  std::vector<StackSolver::Knot>& states_;
+  std::size_t n_states_ = 0;
   LiftCurve& curve_;
   double largest_lift_ = 0.0;
-  std::vector<StackSolver::Knot> states_;
 };
 
 /// Solves from where the solver is; when that does not end, from a kept state.
@@ -93,9 +94,9 @@ Knot CurveBuilder::solve(double pressure, int fall_back) {
 }
 
 int CurveBuilder::keep_state() {
-  states_.emplace_back();
-  solver_.save_knot(states_.back());
-  return static_cast<int>(states_.size()) - 1;
+  if (n_states_ == states_.size()) states_.emplace_back();
+  solver_.save_knot(states_[n_states_]);
+  return static_cast<int>(n_states_++);
 }
 
 double CurveBuilder::seat_force(double* rate) const {
@@ -275,7 +276,7 @@ LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, W
     solver.set_up(bending, curve_options);
     const bool floats = stack.slide.travel > 0.0;
     const Slide slide = floats ? slide_of(stack, solver.layout().load_force) : Slide{};
-    CurveBuilder builder(bending, p_max, solver, curve);
+    CurveBuilder builder(bending, p_max, workspace.impl(), curve);
     if (!floats || slide.ends < p_max) builder.build(floats ? slide.ends : 0.0);
     if (floats) {
       put_slide_first(stack, slide, p_max, builder.knots);

@@ -9,6 +9,11 @@
 namespace shimwright::plate {
 namespace {
 
+constexpr double kSmallLift = 0.05;  // the error is told of no less than this share of the largest lift
+constexpr double kMeshShare = 1.5;   // halving the mesh takes two thirds of its error or more
+// where discs lie on each other the place of a contact may fall between the points of both meshes
+constexpr double kContactPlace = 3e-4;
+constexpr double kMeshTolerance = 1e-5;  // of that second run
 constexpr double kCarries = 1e-4;  // a disc that takes less than this share of the energy could be left out
 
 double von_mises(const Section& section, double thickness, double side) {
@@ -116,7 +121,6 @@ void collect_point(const Stack& stack, StackSolver& solver, std::vector<Section>
   point.lift_rim = solver.rim_lift() - height;
   solver.find_rate();
   point.slope = solver.seat_rate();
-  point.mesh_error = solver.mesh_error();
 }
 
 Slide slide_of(const Stack& stack, double load_force) {
@@ -161,6 +165,24 @@ void add_slide(const Stack& stack, double load_force, double bend_at_stop, doubl
   point.seat_force = std::max(stack.slide.spring_force - point.pressure * load_force, 0.0);
 }
 
+/// The lift at the last pressure on a mesh twice as fine, and what that says of all.
+void tell_mesh_error(const Stack& bending, double pressure, double lift, const Options& options,
+                     StackSolver& solver, StackResult& result) {
+  Options fine = options;
+  fine.refinement = 2 * options.refinement;
+  fine.tolerance = std::max(options.tolerance, kMeshTolerance);
+  solver.set_up(bending, fine);
+  const bool ended = solver.solve(pressure);
+  const double off = kMeshShare * std::abs(solver.seat_lift() - lift);
+  const double least = solver.layout().points.size() > 1 ? kContactPlace : 0.0;
+  double largest = 0.0;
+  for (const StackPoint& point : result.points) largest = std::max(largest, std::abs(point.lift_seat));
+  for (StackPoint& point : result.points) {
+    const double of = std::max(std::abs(point.lift_seat), kSmallLift * largest);
+    point.mesh_error = !ended ? 1.0 : std::max(least, of > 0.0 ? off / of : 0.0);
+  }
+}
+
 }  // namespace
 
 StackResult stack_response(const Stack& stack, std::span<const double> pressures, const Options& options,
@@ -203,6 +225,8 @@ StackResult stack_response(const Stack& stack, std::span<const double> pressures
     judge_point(stack, options, point);
     result.outcome = worse(result.outcome, point.outcome);
   }
+  if (options.tell_mesh_error && !pressures.empty())
+    tell_mesh_error(bending, work.solver.pressure(), work.solver.seat_lift(), options, work.other, result);
   return result;
 }
 

@@ -95,7 +95,6 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
   }
   if (options_.theory == Theory::Linear) set_up_linear();
   guess_active();
-  find_mesh_error();
 }
 
 /// To begin with, only the rims press where bodies lie on each other, and everything that is preloaded.
@@ -128,9 +127,11 @@ void StackSolver::set_up_linear() {
     ring_flexibility(plate, radius, log_radius, flexibility_[l].column);
     std::fill(flexibility_[l].have.begin(), flexibility_[l].have.end(), 1);
     if (l == 0) {
-      std::vector<double> slope(n), curvature(n);
+      shape_slope_.resize(n);
+      shape_curvature_.resize(n);
       loaded_shape(plate, radius, log_radius, std::span(layout_.load_constant).first(n),
-                   std::span(layout_.load_square).first(n), {pressure_lift_[0], slope, curvature});
+                   std::span(layout_.load_square).first(n),
+                   {pressure_lift_[0], shape_slope_, shape_curvature_});
     }
   }
 }
@@ -202,23 +203,6 @@ void StackSolver::shift_contacts(double blend) {
     for (int e = 0; e < kl; ++e) discs_[point.lower].radial[e] += force * turn.slope;
     for (int e = 0; e < ku; ++e) discs_[point.upper].radial[e] -= force * turn.slope;
   }
-}
-
-/// The elements against the closed form: lift of the face disc alone, at small load, at the seat.
-void StackSolver::find_mesh_error() {
-  mesh_error_ = 0.0;
-  const Layer& face = layout_.layers[0];
-  if (options_.theory == Theory::Linear || face.notches.count > 0 || clamp_slips_) return;
-  const int n = face.n_stations();
-  discs_[0].linearise(false, flexibility_[0]);
-  std::vector<double> lift(n), slope(n), curvature(n), by_elements(n);
-  discs_[0].pressure_rate(by_elements);
-  loaded_shape(annulus_of(face), std::span<const double>(layout_.radius).first(n),
-               std::span<const double>(log_radius_).first(n),
-               std::span<const double>(layout_.load_constant).first(n),
-               std::span<const double>(layout_.load_square).first(n), {lift, slope, curvature});
-  const int seat = layout_.seat_station;
-  mesh_error_ = std::abs(by_elements[seat] / lift[seat] - 1.0);
 }
 
 void StackSolver::set_rest(double pressure) {
@@ -501,7 +485,8 @@ void StackSolver::sections(int l, std::vector<Section>& out, double& energy) {
       disc.axial[e] = outside;
     }
     disc.pressure = pressure_;
-    Flexibility scratch = flexibility_[l];
+    Flexibility& scratch = scratch_flexibility_;
+    scratch = flexibility_[l];
     disc.linearise(false, scratch);
     for (int s = 0; s < n; ++s) disc.fill_columns(std::span<const int>(&s, 1), scratch);
     disc.find_step(station_force_[l]);
@@ -518,7 +503,12 @@ void StackSolver::sections(int l, std::vector<Section>& out, double& energy) {
     square_[k] = l == 0 ? pressure_ * layout_.load_square[k] : 0.0;
   }
   const Annulus plate = annulus_of(layer);
-  std::vector<double> lift(n), slope(n), curvature(n);
+  std::vector<double>& lift = shape_lift_;
+  std::vector<double>& slope = shape_slope_;
+  std::vector<double>& curvature = shape_curvature_;
+  lift.resize(n);
+  slope.resize(n);
+  curvature.resize(n);
   const std::span<const double> radius(&layout_.radius[layer.begin], n);
   loaded_shape(plate, radius, std::span<const double>(&log_radius_[layer.begin], n), constant_, square_,
                {lift, slope, curvature});

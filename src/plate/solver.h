@@ -39,10 +39,6 @@ class StackSolver final : public FlexibilitySource {
   /// Sections of a layer at its stations, and its energy [J].
   void sections(int layer, std::vector<Section>& out, double& energy);
 
-  /// Lift at the seat per unit pressure of the face disc alone at small lift: by these elements, and in
-  /// closed form.
-  double mesh_error() const { return mesh_error_; }
-
   void fill_columns(int layer, std::span<const int> stations) override;
 
   /// Which points press: to start another run from here.
@@ -73,7 +69,6 @@ class StackSolver final : public FlexibilitySource {
   void guess_active();
   void set_up_linear();
   void set_rest(double pressure);
-  void find_mesh_error();
   bool solve_linear(double pressure);
   bool solve_large(double pressure);
   void go_along_rates(double pressure);
@@ -112,13 +107,14 @@ class StackSolver final : public FlexibilitySource {
   Snapshot before_;
   Snapshot turned_;
   double pressure_ = 0.0;
-  double mesh_error_ = 0.0;
   double newton_change_ = 0.0;
   int n_newton_ = 0;
   std::vector<std::vector<double>> rest_rate_;
   bool rates_known_ = false;    // `rate_` is of the present state
   bool tangent_known_ = false;  // the discs' tangents and columns are of a state near by
   std::vector<double> constant_, square_;
+  std::vector<double> shape_lift_, shape_slope_, shape_curvature_;
+  Flexibility scratch_flexibility_;
 };
 
 }  // namespace shimwright::plate

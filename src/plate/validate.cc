@@ -9,37 +9,40 @@ namespace {
 class Checker {
  public:
   Problems problems;
+  int disc = -1;  // whose fields are looked at; -1 for those of the stack
 
-  void require(bool holds, const std::string& field, double got, double limit, const char* allowed) {
-    if (!holds) problems.push_back({field, got, limit, allowed});
+  void require(bool holds, const char* field, double got, double limit, const char* allowed) {
+    if (holds) return;  // a name is only put together where it is needed
+    const std::string before = disc < 0 ? "" : "discs[" + std::to_string(disc) + "].";
+    problems.push_back({before + field, got, limit, allowed});
   }
-  void positive(const std::string& field, double got) {
+  void positive(const char* field, double got) {
     require(std::isfinite(got) && got > 0.0, field, got, 0.0, "larger than 0");
   }
-  void not_negative(const std::string& field, double got) {
+  void not_negative(const char* field, double got) {
     require(std::isfinite(got) && got >= 0.0, field, got, 0.0, "0 or larger");
   }
 };
 
-void check_disc(const Disc& disc, const std::string& at, Checker& check) {
-  check.positive(at + ".outer_radius", disc.outer_radius);
-  check.not_negative(at + ".bore_radius", disc.bore_radius);
-  check.require(disc.bore_radius < disc.outer_radius, at + ".bore_radius", disc.bore_radius,
-                disc.outer_radius, "smaller than the outer radius");
-  check.positive(at + ".thickness", disc.thickness);
-  check.positive(at + ".youngs_modulus", disc.youngs_modulus);
-  check.require(disc.poisson_ratio >= 0.0 && disc.poisson_ratio < 0.5, at + ".poisson_ratio",
-                disc.poisson_ratio, 0.5, "0 or larger and below 0.5");
-  check.not_negative(at + ".yield_strength", disc.yield_strength);
-  check.not_negative(at + ".fatigue_strength", disc.fatigue_strength);
-  check.not_negative(at + ".ultimate_strength", disc.ultimate_strength);
+void check_disc(const Disc& disc, Checker& check) {
+  check.positive("outer_radius", disc.outer_radius);
+  check.not_negative("bore_radius", disc.bore_radius);
+  check.require(disc.bore_radius < disc.outer_radius, "bore_radius", disc.bore_radius, disc.outer_radius,
+                "smaller than the outer radius");
+  check.positive("thickness", disc.thickness);
+  check.positive("youngs_modulus", disc.youngs_modulus);
+  check.require(disc.poisson_ratio >= 0.0 && disc.poisson_ratio < 0.5, "poisson_ratio", disc.poisson_ratio,
+                0.5, "0 or larger and below 0.5");
+  check.not_negative("yield_strength", disc.yield_strength);
+  check.not_negative("fatigue_strength", disc.fatigue_strength);
+  check.not_negative("ultimate_strength", disc.ultimate_strength);
   const RimNotches& notches = disc.notches;
   if (notches.count == 0) return;
-  check.require(notches.count > 0, at + ".notches.count", notches.count, 0.0, "0 or larger");
-  check.positive(at + ".notches.width", notches.width);
-  check.positive(at + ".notches.depth", notches.depth);
+  check.require(notches.count > 0, "notches.count", notches.count, 0.0, "0 or larger");
+  check.positive("notches.width", notches.width);
+  check.positive("notches.depth", notches.depth);
   const double around = 2.0 * 3.14159265358979 * (disc.outer_radius - notches.depth);
-  check.require(notches.count * notches.width < 0.9 * around, at + ".notches.width", notches.width,
+  check.require(notches.count * notches.width < 0.9 * around, "notches.width", notches.width,
                 0.9 * around / notches.count, "so that the notches leave a tenth of the rim");
 }
 
@@ -96,8 +99,11 @@ Problems validate(const Stack& stack) {
   check.require(!stack.discs.empty(), "discs", 0.0, 1.0, "at least one disc");
   check.positive("clamp_radius", stack.clamp_radius);
   check.not_negative("washer_radius", stack.washer_radius);
-  for (std::size_t i = 0; i < stack.discs.size(); ++i)
-    check_disc(stack.discs[i], "discs[" + std::to_string(i) + "]", check);
+  for (const Disc& disc : stack.discs) {
+    ++check.disc;
+    check_disc(disc, check);
+  }
+  check.disc = -1;
   if (stack.discs.empty() || !check.problems.empty()) return check.problems;
 
   const double fixed =

@@ -10,6 +10,7 @@ struct Workspace::Impl {
   StackSolver other;  // for runs beside the main one: a float's stop, a disc left out
   std::vector<Section> sections;
   std::vector<int> order;
+  std::vector<StackSolver::Knot> knots;  // of a curve that is being built; as many as any had
 };
 
 /// The rigid slide of a floating stack before it bends.
