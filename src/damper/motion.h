@@ -130,9 +130,7 @@ struct ReleaseSetup {
   double pushed_to = 0.0;    // travel where it is held until all is at rest [m]
   double moving_mass = 0.0;  // rod, piston and what hangs on it [kg]
   double time_max = 5.0;     // [s]
-  double rest_speed =
-      1e-3;  // slower than this, with no more push than the seals hold, counts as rest [m/s]; not
-             // less than the friction_speed of the model, below which seals let the rod creep
+  double rest_speed = 1e-3;  // slower, and no more push than the seals hold, counts as rest [m/s]
 };
 
 struct ReleaseResult {

@@ -11,11 +11,16 @@ namespace {
 constexpr double kSmoothDrop =
     100.0;  // an opening is laminar below about this [Pa]; a thousandth of an atmosphere
 
-/// Integral of (p0/p)^(1/n) over pressure.
-double air_integral(double pressure, double exponent) {
+/// Integral of (p0/p)^(1/n) over pressure, given that volume.
+double air_integral(double pressure, double volume, double exponent) {
   if (exponent == 1.0) return oil::kAtmosphere * std::log(pressure / oil::kAtmosphere);
-  const double power = 1.0 - 1.0 / exponent;
-  return oil::kAtmosphere * std::pow(pressure / oil::kAtmosphere, power) / power;
+  return pressure * volume / (1.0 - 1.0 / exponent);
+}
+
+/// exp(x) - 1; oil is squeezed by a percent, for which five terms give every digit.
+double small_growth(double x) {
+  if (std::abs(x) > 2e-3) return std::expm1(x);
+  return x * (1.0 + x / 2 * (1.0 + x / 3 * (1.0 + x / 4 * (1.0 + x / 5))));
 }
 
 /// Energy that a gas gives when it grows without end from this state; its changes are what counts.
@@ -26,18 +31,19 @@ double gas_energy(double pressure, double volume, double exponent) {
 
 }  // namespace
 
-Squeezed squeezed_at(const MotionOil& oil, double pressure) {
-  Squeezed s;
-  const double grown = std::expm1((oil::kAtmosphere - pressure) / oil.bulk_modulus);
-  s.oil = 1.0 + grown;
-  s.oil_enthalpy = -oil.bulk_modulus * grown;
-  const double n = oil.air_exponent;
-  s.air = std::exp(std::log(oil::kAtmosphere / pressure) / n);
+SqueezedOil::SqueezedOil(const MotionOil& oil)
+    : bulk_modulus_(oil.bulk_modulus), exponent_(oil.air_exponent) {
   const double from = oil.release_pressure > 0.0 ? oil.release_pressure : oil::kAtmosphere;
-  if (n == 1.0)
-    s.air_enthalpy = oil::kAtmosphere * std::log(pressure / from);
-  else
-    s.air_enthalpy = pressure * s.air / (1.0 - 1.0 / n) - air_integral(from, n);
+  enthalpy_at_release_ = air_integral(from, std::pow(oil::kAtmosphere / from, 1.0 / exponent_), exponent_);
+}
+
+Squeezed SqueezedOil::at(double pressure) const {
+  const double grown = small_growth((oil::kAtmosphere - pressure) / bulk_modulus_);
+  Squeezed s;
+  s.oil = 1.0 + grown;
+  s.oil_enthalpy = -bulk_modulus_ * grown;
+  s.air = std::exp(std::log(oil::kAtmosphere / pressure) / exponent_);
+  s.air_enthalpy = air_integral(pressure, s.air, exponent_) - enthalpy_at_release_;
   return s;
 }
 
@@ -64,7 +70,8 @@ ReleaseRate release_rate(const MotionOil& oil, double pressure, double released,
 QuickLaw::QuickLaw(const valve::ValveLaw& law)
     : compression_(one_way(law.compression)),
       rebound_(one_way(law.rebound)),
-      largest_drop_(std::min(valve::largest_drop(law.compression), valve::largest_drop(law.rebound))) {}
+      largest_compression_(valve::largest_drop(law.compression)),
+      largest_rebound_(valve::largest_drop(law.rebound)) {}
 
 QuickLaw::OneWay QuickLaw::one_way(const valve::DirectionLaw& law) {
   OneWay way;
@@ -114,9 +121,13 @@ WarmLaw::WarmLaw(const std::vector<LawsAt>& laws, const valve::ValveLaw& (*of)(c
   for (const LawsAt& at : laws) {
     temperature_.push_back(at.temperature);
     laws_.emplace_back(of(at.laws));
-    const double largest = laws_.back().largest_drop();
-    largest_drop_ = laws_.size() == 1 ? largest : std::min(largest_drop_, largest);
   }
+}
+
+double WarmLaw::share_of_table(double drop) const {
+  double share = 0.0;
+  for (const QuickLaw& law : laws_) share = std::max(share, law.share_of_table(drop));
+  return share;
 }
 
 WarmLaw::Point WarmLaw::at(double drop, double temperature) {

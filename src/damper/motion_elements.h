@@ -1,4 +1,5 @@
 #pragma once
+#include <cmath>
 #include <cstddef>
 #include <vector>
 
@@ -16,7 +17,21 @@ struct Squeezed {
   double air_enthalpy = 0.0;  // the same integral from the release pressure [J/m^3]
 };
 
-Squeezed squeezed_at(const MotionOil& oil, double pressure);
+/// The same oil asked again and again.
+class SqueezedOil {
+ public:
+  explicit SqueezedOil(const MotionOil& oil);
+  Squeezed at(double pressure) const;
+
+ private:
+  double bulk_modulus_ = 0.0;
+  double exponent_ = 0.0;
+  double enthalpy_at_release_ = 0.0;
+};
+
+inline Squeezed squeezed_at(const MotionOil& oil, double pressure) {
+  return SqueezedOil(oil).at(pressure);
+}
 
 /// Air coming out of solution, or going back.
 struct ReleaseRate {
@@ -41,7 +56,11 @@ class QuickLaw {
   };
   Point at(double drop);
 
-  double largest_drop() const { return largest_drop_; }  // of the way that ends first
+  /// How far a drop lies along its own way's table; above 1 it is beyond.
+  double share_of_table(double drop) const {
+    const double largest = drop < 0.0 ? largest_rebound_ : largest_compression_;
+    return largest > 0.0 ? std::abs(drop) / largest : 0.0;  // nothing passes this way: nothing was solved
+  }
 
  private:
   struct Cell {
@@ -56,7 +75,8 @@ class QuickLaw {
 
   OneWay compression_;
   OneWay rebound_;
-  double largest_drop_ = 0.0;
+  double largest_compression_ = 0.0;  // [Pa]
+  double largest_rebound_ = 0.0;      // [Pa]
 };
 
 /// The law of one valve over temperature.
@@ -71,12 +91,11 @@ class WarmLaw {
     double by_temperature = 0.0;
   };
   Point at(double drop, double temperature);
-  double largest_drop() const { return largest_drop_; }
+  double share_of_table(double drop) const;  // the worst of all temperatures
 
  private:
   std::vector<double> temperature_;
   std::vector<QuickLaw> laws_;
-  double largest_drop_ = 0.0;
 };
 
 /// Flow through an opening that may change over travel: smooth through zero.

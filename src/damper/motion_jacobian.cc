@@ -223,7 +223,7 @@ void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_ti
     j[kSpeed] = -force / free_mass_;
   }
   j[kWork] = w.speed * force;
-  j[kWork][kSpeed] += forces(y).total();
+  j[kWork][kSpeed] += w.forces.total();
   j[kHeat] = heat;
   j[kLost] = rows.port;
 

@@ -65,7 +65,7 @@ struct FreePiston {
   double area = 0.0;             // [m^2]
   double mass = 0.0;             // [kg]; 0: follows at once, and then has no friction
   double friction = 0.0;         // of its seal [N]
-  double friction_speed = 1e-3;  // friction is friction tanh(speed / this) [m/s]: no stick, no Stribeck dip
+  double friction_speed = 5e-3;  // friction is friction tanh(speed / this) [m/s]: no stick, no Stribeck dip
   double spring_force = 0.0;     // rod fully out [N]
   double spring_rate = 0.0;      // [N/m]
   double travel_in = 0.0;        // until its stop when oil is missing, from its rest place, positive [m]

@@ -96,7 +96,9 @@ struct DamperOracle {
   std::vector<int> places;
 
   DamperOracle(motion::MotionSystem& s, const DriveClock* c, const FullState& start)
-      : system(s), clock(c), base(start), places(s.places()) {
+      : system(s), clock(c), base(start) {
+    system.let_air_out();
+    places = system.places();
     for (int i = motion::kPlaces; i < motion::kAllPlaces; ++i) places.push_back(i);
   }
   void place(double t, const double* y) {

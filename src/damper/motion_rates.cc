@@ -10,7 +10,7 @@ MotionSystem::Node MotionSystem::node_at(double pressure, double volume, double 
   n.pressure = pressure;
   n.air = air;
   n.compliance_walls = compliance;
-  n.squeezed = squeezed_at(model_.oil, pressure);
+  n.squeezed = oil_.at(pressure);
   n.air_volume = air * n.squeezed.air;
   n.oil_volume = volume + compliance * (pressure - oil::kAtmosphere) - n.air_volume;
   const double k = model_.oil.bulk_modulus;
@@ -84,7 +84,7 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
   }
 
   // air coming out of the oil
-  if (model_.oil.bunsen > 0.0 && model_.oil.release_pressure > 0.0) {
+  if (lets_air_out_) {
     w.release_c = release_rate(model_.oil, y[kPressureC], y[kReleasedC],
                                model_.compression.volume - model_.piston_area * w.travel);
     w.release_r = release_rate(model_.oil, y[kPressureR], y[kReleasedR],
@@ -104,7 +104,7 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
       w.port_open = port_area(*piston.port, y[kTaken] / piston.area);
       w.port = amount_of(opening_flow(piston.port->discharge, w.port_open.value, density_at(temperature),
                                       held.pressure - piston.port->outside_pressure));
-      w.enthalpy_out = squeezed_at(model_.oil, piston.port->outside_pressure).oil_enthalpy;
+      w.enthalpy_out = oil_.at(piston.port->outside_pressure).oil_enthalpy;
     }
   }
 
@@ -117,8 +117,8 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
   w.heat += w.port.q * (held.squeezed.oil_enthalpy - w.enthalpy_out);
   w.heat -= w.release_c.rate * w.c.squeezed.air_enthalpy + w.release_r.rate * w.r.squeezed.air_enthalpy;
   w.heat += w.piston_friction.value * y[kTakenRate];
-  const Forces f = forces(y);
-  w.heat += (f.friction + f.lock) * w.speed;
+  w.forces = forces(y);
+  w.heat += (w.forces.friction + w.forces.lock) * w.speed;
   return w;
 }
 
@@ -163,7 +163,7 @@ void MotionSystem::rates(const FullState& y, FullState& f) {
   if (model_.heat)
     f[kTemperature] = (w.heat - model_.heat->loss * (y[kTemperature] - model_.heat->air_temperature)) /
                       model_.heat->capacity;
-  const double force = forces(y).total();
+  const double force = w.forces.total();
   if (rod_is_free()) {
     f[kTravel] = w.speed;
     f[kSpeed] = -force / free_mass_;

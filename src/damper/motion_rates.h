@@ -32,6 +32,7 @@ struct MotionSystem::Flows {
   HoldingPressure holding;
   Sloped piston_friction;     // pressure over the rate of what is taken
   double enthalpy_out = 0.0;  // of oil outside the port
+  Forces forces;
   double heat = 0.0;
 
   double through_piston() const { return piston.q + bleed.q + float_flow; }

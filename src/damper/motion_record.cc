@@ -36,7 +36,7 @@ void Recorder::begin_cycle(double t, const FullState& y) {
 }
 
 void Recorder::look(double t, const FullState& y) {
-  const MotionSample s = system_.sample(t, y);
+  const MotionSample s = system_.glance(t, y);
   const auto here = [&](double value) { return Peak{value, t, s.travel, s.speed}; };
   force_last_ = s.force;
   if (s.force > figures_.peak_compression.value) figures_.peak_compression = here(s.force);
@@ -90,7 +90,7 @@ void Recorder::note_samples(const Stepper& stepper, int segment) {
 
 void Recorder::note_events(const Stepper& stepper, const FullState& y) {
   if (!options_.keep_events || !stepper.any_fired()) return;
-  // all but the last, which a driven rod has no use for
+  // those from kOut on say nothing to a reader
   constexpr MotionEventKind kinds[] = {
       MotionEventKind::PistonValveReverses,   MotionEventKind::FootValveReverses,
       MotionEventKind::CompressionAtRelease,  MotionEventKind::RodAtRelease,
@@ -102,7 +102,7 @@ void Recorder::note_events(const Stepper& stepper, const FullState& y) {
     const bool falling_reaches = i == kInnerStop || i == kOuterStop;
     if (sign != 0)
       result_.events.push_back(
-          {stepper.t(), kinds[i], (sign > 0) != falling_reaches, system_.sample(stepper.t(), y).travel});
+          {stepper.t(), kinds[i], (sign > 0) != falling_reaches, system_.glance(stepper.t(), y).travel});
   }
 }
 

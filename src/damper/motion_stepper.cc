@@ -1,6 +1,7 @@
 #include "damper/motion_stepper.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "num/rodas.h"
 
@@ -25,18 +26,25 @@ class Packed {
     for (int p = 0; p < kPlaces && n < N; ++p)
       if (std::find(used.begin(), used.end(), p) == used.end()) place_[n++] = p;
     for (int i = 0; i < kSums; ++i) place_[N + i] = kPlaces + i;
+    for (int i = 0; i < N + kSums; ++i) {
+      scale_[i] = kScale[place_[i]];
+      per_scale_[i] = 1.0 / scale_[i];
+    }
   }
 
-  void set_segment(int segment) { segment_ = segment; }
+  void set_segment(int segment) {
+    segment_ = segment;
+    time_ = std::numeric_limits<double>::quiet_NaN();
+  }
 
   State pack(const FullState& y) const {
     State s;
-    for (int i = 0; i < N + kSums; ++i) s[i] = y[place_[i]] / kScale[place_[i]];
+    for (int i = 0; i < N + kSums; ++i) s[i] = y[place_[i]] * per_scale_[i];
     return s;
   }
   void unpack(const State& s, FullState& y) const {
     y = full_;
-    for (int i = 0; i < N + kSums; ++i) y[place_[i]] = s[i] * kScale[place_[i]];
+    for (int i = 0; i < N + kSums; ++i) y[place_[i]] = s[i] * scale_[i];
   }
 
   void rates(double t, const State& y, State& f) {
@@ -50,8 +58,7 @@ class Packed {
     system_.jacobian(full_, rows_, rate_);
     f_time = pack(rate_);
     for (int i = 0; i < N + kSums; ++i)
-      for (int k = 0; k < N; ++k)
-        j(i, k) = rows_[place_[i]][place_[k]] * kScale[place_[k]] / kScale[place_[i]];
+      for (int k = 0; k < N; ++k) j(i, k) = rows_[place_[i]][place_[k]] * (scale_[k] * per_scale_[i]);
   }
 
   void events(double t, const State& y, std::array<double, kEvents>& g) {
@@ -61,14 +68,22 @@ class Packed {
 
  private:
   void place(double t, const State& y) {
-    if (clock_ != nullptr) system_.set_drive(clock_->at(t, segment_));
-    for (int i = 0; i < N + kSums; ++i) full_[place_[i]] = y[i] * kScale[place_[i]];
+    if (clock_ != nullptr) {
+      // several stages share their time, and so do rates and derivatives
+      if (t != time_) drive_ = clock_->at(t, segment_);
+      time_ = t;
+      system_.set_drive(drive_);
+    }
+    for (int i = 0; i < N + kSums; ++i) full_[place_[i]] = y[i] * scale_[i];
   }
 
   MotionSystem& system_;
   const DriveClock* clock_;
   int segment_ = 0;
+  double time_ = std::numeric_limits<double>::quiet_NaN();  // that drive_ belongs to
+  DrivePoint drive_;
   std::array<int, N + kSums> place_{};
+  std::array<double, N + kSums> scale_{}, per_scale_{};
   FullState full_;  // holds what is not in use
   FullState rate_{};
   FullJacobian rows_;
@@ -103,16 +118,74 @@ class PackedStepper final : public Stepper {
   num::Rodas<Packed<N>> rodas_;
 };
 
-}  // namespace
-
-std::unique_ptr<Stepper> make_stepper(MotionSystem& system, const DriveClock* clock, double t,
-                                      const FullState& y, const StepperOptions& options) {
-  // four sizes keep the build short; a state that is not in use stays where it is and may fill up
+/// Four sizes keep the build short; a state that is not in use stays where it is and may fill up.
+std::unique_ptr<Stepper> stepper_of_size(MotionSystem& system, const DriveClock* clock, double t,
+                                         const FullState& y, const StepperOptions& options) {
   const std::size_t n = system.places().size();
   if (n <= 5) return std::make_unique<PackedStepper<5>>(system, clock, t, y, options);
   if (n <= 7) return std::make_unique<PackedStepper<7>>(system, clock, t, y, options);
   if (n <= 9) return std::make_unique<PackedStepper<9>>(system, clock, t, y, options);
   return std::make_unique<PackedStepper<kPlaces>>(system, clock, t, y, options);
+}
+
+/// Goes on with more states from where a chamber first falls below the release pressure.
+class GrowingStepper final : public Stepper {
+ public:
+  GrowingStepper(MotionSystem& system, const DriveClock* clock, double t, const FullState& y,
+                 const StepperOptions& options)
+      : system_(system), clock_(clock), options_(options) {
+    const double release = system.model().oil.release_pressure;
+    if (system.may_let_air_out() && std::min(y[kPressureC], y[kPressureR]) <= release) system.let_air_out();
+    inner_ = stepper_of_size(system, clock, t, y, options);
+  }
+
+  Status step(double t_end) override {
+    if (must_grow_) grow();
+    const Status status = inner_->step(t_end);
+    must_grow_ = system_.may_let_air_out() && !system_.lets_air_out() && inner_->any_fired() &&
+                 (inner_->fired()[kReleaseC] < 0 || inner_->fired()[kReleaseR] < 0);
+    return status;
+  }
+
+  double t() const override { return inner_->t(); }
+  double t_before() const override { return inner_->t_before(); }
+  void state(FullState& y) const override { inner_->state(y); }
+  void dense(double t, FullState& y) const override { inner_->dense(t, y); }
+  const std::array<int, kEvents>& fired() const override { return inner_->fired(); }
+  bool any_fired() const override { return inner_->any_fired(); }
+  int n_steps() const override { return n_steps_ + inner_->n_steps(); }
+  int n_rejected() const override { return n_rejected_ + inner_->n_rejected(); }
+  void enter_segment(int segment) override {
+    segment_ = segment;
+    inner_->enter_segment(segment);
+  }
+
+ private:
+  void grow() {
+    FullState y;
+    inner_->state(y);
+    n_steps_ += inner_->n_steps();
+    n_rejected_ += inner_->n_rejected();
+    system_.let_air_out();
+    inner_ = stepper_of_size(system_, clock_, inner_->t(), y, options_);
+    inner_->enter_segment(segment_);
+    must_grow_ = false;
+  }
+
+  MotionSystem& system_;
+  const DriveClock* clock_;
+  StepperOptions options_;
+  std::unique_ptr<Stepper> inner_;
+  int segment_ = 0;
+  bool must_grow_ = false;
+  int n_steps_ = 0, n_rejected_ = 0;
+};
+
+}  // namespace
+
+std::unique_ptr<Stepper> make_stepper(MotionSystem& system, const DriveClock* clock, double t,
+                                      const FullState& y, const StepperOptions& options) {
+  return std::make_unique<GrowingStepper>(system, clock, t, y, options);
 }
 
 }  // namespace shimwright::damper::motion

@@ -19,6 +19,7 @@ const valve::ValveLaw& foot_of(const DamperLaws& laws) {
 
 MotionSystem::MotionSystem(const MotionModel& model, double free_mass)
     : model_(model),
+      oil_(model.oil),
       free_mass_(free_mass),
       has_foot_(model.laws.front().laws.foot.has_value()),
       has_mass_(model.reservoir.piston && model.reservoir.piston->mass > 0.0),
@@ -27,21 +28,25 @@ MotionSystem::MotionSystem(const MotionModel& model, double free_mass)
       air_r_(all_trapped(model.rod, model.oil)),
       air_s_(all_trapped(model.reservoir.oil, model.oil)) {
   if (has_foot_) foot_law_.emplace(model.laws, foot_of);
-  amount_per_flow_ = 1.0 / squeezed_at(model.oil, holding_pressure(model.reservoir, 0.0, 0.0).value).oil;
+  amount_per_flow_ = 1.0 / oil_.at(holding_pressure(model.reservoir, 0.0, 0.0).value).oil;
+  list_places();
+}
+
+void MotionSystem::let_air_out() {
+  SW_CHECK(may_let_air_out());
+  lets_air_out_ = true;
+  list_places();
+}
+
+void MotionSystem::list_places() {
   places_ = {kPressureC, kPressureR};
   if (has_foot_) places_.push_back(kPressureS);
-  if (model.oil.bunsen > 0.0 && model.oil.release_pressure > 0.0) {
-    places_.push_back(kReleasedC);
-    places_.push_back(kReleasedR);
-  }
+  if (lets_air_out_) places_.insert(places_.end(), {kReleasedC, kReleasedR});
   places_.push_back(kTaken);
   if (has_mass_) places_.push_back(kTakenRate);
-  if (model.float_valve) places_.push_back(kLift);
-  if (model.heat) places_.push_back(kTemperature);
-  if (rod_is_free()) {
-    places_.push_back(kTravel);
-    places_.push_back(kSpeed);
-  }
+  if (model_.float_valve) places_.push_back(kLift);
+  if (model_.heat) places_.push_back(kTemperature);
+  if (rod_is_free()) places_.insert(places_.end(), {kTravel, kSpeed});
 }
 
 FullState MotionSystem::rest_state(double travel) const {
@@ -92,6 +97,11 @@ void MotionSystem::events(const FullState& y, std::array<double, kEvents>& g) co
     g[kLock] = travel_of(y) - start;
   }
   if (rod_is_free()) g[kOut] = y[kTravel];
+  if (model_.float_valve) {
+    const double drop = (y[kPressureC] - y[kPressureR]) * (model_.float_valve->in_compression ? 1.0 : -1.0);
+    g[kFloatOpens] = (drop - model_.float_valve->opening_drop) / 1e5;
+    g[kFloatFull] = (drop - model_.float_valve->full_drop) / 1e5;
+  }
 }
 
 Forces MotionSystem::forces(const FullState& y) const {
@@ -115,14 +125,12 @@ Forces MotionSystem::forces(const FullState& y) const {
 }
 
 void MotionSystem::note_drops(const FullState& y) {
-  const double piston = std::abs(y[kPressureC] - y[kPressureR]) / piston_law_.largest_drop();
-  beyond_table_ = std::max(beyond_table_, piston);
+  beyond_table_ = std::max(beyond_table_, piston_law_.share_of_table(y[kPressureC] - y[kPressureR]));
   if (has_foot_)
-    beyond_table_ =
-        std::max(beyond_table_, std::abs(y[kPressureC] - y[kPressureS]) / foot_law_->largest_drop());
+    beyond_table_ = std::max(beyond_table_, foot_law_->share_of_table(y[kPressureC] - y[kPressureS]));
 }
 
-MotionSample MotionSystem::sample(double t, const FullState& y) const {
+MotionSample MotionSystem::glance(double t, const FullState& y) const {
   MotionSample s;
   s.time = t;
   s.travel = travel_of(y);
@@ -139,8 +147,6 @@ MotionSample MotionSystem::sample(double t, const FullState& y) const {
   for (const Restriction& lock : model_.restrictions)
     s.p_lock = std::max(s.p_lock, lock.outside_pressure +
                                       lock_force(lock, density_at(y[kTemperature]), s.travel, s.speed).drop);
-  s.gas_compression = (air_c_ + y[kReleasedC]) * squeezed_at(model_.oil, y[kPressureC]).air;
-  s.gas_rod = (air_r_ + y[kReleasedR]) * squeezed_at(model_.oil, y[kPressureR]).air;
   s.released = y[kReleasedC] + y[kReleasedR];
   if (model_.reservoir.piston) {
     s.piston_travel = y[kTaken] / model_.reservoir.piston->area;
@@ -151,10 +157,22 @@ MotionSample MotionSystem::sample(double t, const FullState& y) const {
   return s;
 }
 
+MotionSample MotionSystem::sample(double t, const FullState& y) {
+  MotionSample s = glance(t, y);
+  s.gas_compression = (air_c_ + y[kReleasedC]) * oil_.at(y[kPressureC]).air;
+  s.gas_rod = (air_r_ + y[kReleasedR]) * oil_.at(y[kPressureR]).air;
+  if (model_.reservoir.piston && !has_mass_) {
+    FullState f;
+    rates(y, f);
+    s.piston_speed = f[kTaken] / model_.reservoir.piston->area;
+  }
+  return s;
+}
+
 double MotionSystem::stored_energy(const FullState& y) const {
   const double travel = travel_of(y);
   const auto of_node = [&](const Node& node, double compliance) {
-    const Squeezed s = squeezed_at(model_.oil, node.pressure);
+    const Squeezed s = oil_.at(node.pressure);
     const double amount = node.oil_volume / s.oil;
     const double p0 = oil::kAtmosphere;
     return amount * s.oil_enthalpy - node.pressure * node.oil_volume + node.air * s.air_enthalpy -

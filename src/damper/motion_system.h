@@ -52,7 +52,9 @@ enum Event {
   kOuterStop,
   kPort,
   kLock,
-  kOut,
+  kOut,         // a free rod at its outer end
+  kFloatOpens,  // the floating valve leaves its seat
+  kFloatFull,   // it has floated through
   kEvents
 };
 
@@ -74,6 +76,12 @@ class MotionSystem {
   /// Places in use, rising.
   const std::vector<int>& places() const { return places_; }
 
+  /// Air comes out of the oil only below its release pressure; until a chamber has been there, its states are
+  /// left out, which changes nothing but the time it takes.
+  void let_air_out();
+  bool lets_air_out() const { return lets_air_out_; }
+  bool may_let_air_out() const { return model_.oil.bunsen > 0.0 && model_.oil.release_pressure > 0.0; }
+
   /// Where the rod is; a free rod's own states are put in.
   void set_drive(const DrivePoint& drive) { drive_ = drive; }
 
@@ -87,7 +95,9 @@ class MotionSystem {
 
   Forces forces(const FullState& y) const;
   double stored_energy(const FullState& y) const;
-  MotionSample sample(double t, const FullState& y) const;
+  MotionSample sample(double t, const FullState& y);
+  /// The same without the volumes of gas, which cost most.
+  MotionSample glance(double t, const FullState& y) const;
 
   /// Valves asked beyond their tables, relative: largest drop met over the table's end.
   double beyond_table() const { return beyond_table_; }
@@ -97,6 +107,7 @@ class MotionSystem {
   struct Node;
   struct Flows;
   struct FlowRows;
+  void list_places();
   double travel_of(const FullState& y) const { return rod_is_free() ? y[kTravel] : drive_.travel; }
   double speed_of(const FullState& y) const { return rod_is_free() ? y[kSpeed] : drive_.speed; }
   double reservoir_pressure(const FullState& y) const { return has_foot_ ? y[kPressureS] : y[kPressureC]; }
@@ -117,9 +128,11 @@ class MotionSystem {
                       const Row& give_change, FullJacobian& j) const;
 
   const MotionModel& model_;
+  SqueezedOil oil_;
   double free_mass_ = 0.0;
   bool has_foot_ = false;
   bool has_mass_ = false;  // of the free piston
+  bool lets_air_out_ = false;
   WarmLaw piston_law_;
   std::optional<WarmLaw> foot_law_;
   std::vector<int> places_;

@@ -1,5 +1,5 @@
 #pragma once
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -8,6 +8,7 @@
 #include "base/check.h"
 #include "base/outcome.h"
 #include "num/rodas_tableau.h"
+#include "num/small_lu.h"
 
 // Stiff ordinary differential equations whose size is known when the program is built. Eigen shows in this
 // header because the linear algebra of a step must be unrolled for that size: behind a compiled wall it would
@@ -99,6 +100,8 @@ class Rodas {
   using Matrix = Eigen::Matrix<double, kAll, kStates>;
   using Square = Eigen::Matrix<double, kStates, kStates>;
 
+  static double fourth_root(double x) { return std::sqrt(std::sqrt(x)); }
+
   bool try_step(double h);
   State blend(double s) const { return (1.0 - s) * y_before_ + s * (y_after_ + (1.0 - s) * (u_ + s * v_)); }
   double first_event(double h);
@@ -143,8 +146,9 @@ bool Rodas<System>::try_step(double h) {
     ++n_rates_;
   }
   Square matrix = -jacobian_.template topRows<kStates>();
-  matrix.diagonal().array() += 1.0 / (h * kGamma);
-  const Eigen::PartialPivLU<Square> solver(matrix);
+  const double per_h = 1.0 / h;
+  matrix.diagonal().array() += per_h / kGamma;
+  const SmallLu<kStates> solver(matrix);
 
   // stages; quadratures follow from the states' increments
   std::array<State, kStages> stage;
@@ -155,20 +159,20 @@ bool Rodas<System>::try_step(double h) {
       right = f_start_;
     } else {
       argument = y_;
-      for (int j = 0; j < i; ++j)
-        if (kA[i][j] != 0.0) argument += kA[i][j] * stage[j];
+      for (int j = 0; j < i; ++j) argument += kA[i][j] * stage[j];
       system_.rates(t_ + kAlpha[i] * h, argument, right);
       ++n_rates_;
-      for (int j = 0; j < i; ++j) right += (kC[i][j] / h) * stage[j];
+      for (int j = 0; j < i; ++j) right += (kC[i][j] * per_h) * stage[j];
     }
     if (kD[i] != 0.0) right += (h * kD[i]) * f_time_;
-    stage[i].template head<kStates>() = solver.solve(right.template head<kStates>());
+    StateOf<kStates> increment = right.template head<kStates>();
+    solver.solve(increment);
+    stage[i].template head<kStates>() = increment;
     if constexpr (kAll > kStates) {
       constexpr int kRest = kAll - kStates;
       stage[i].template tail<kRest>() =
           h * kGamma *
-          (right.template tail<kRest>() +
-           jacobian_.template bottomRows<kRest>() * stage[i].template head<kStates>());
+          (right.template tail<kRest>() + jacobian_.template bottomRows<kRest>().lazyProduct(increment));
     }
   }
 
@@ -257,7 +261,7 @@ Status Rodas<System>::step(double t_end) {
 
     if (!try_step(h)) {
       const double factor =
-          std::isfinite(error_) ? std::max(kShrink, kSafety * std::pow(error_, -0.25)) : kShrink;
+          std::isfinite(error_) ? std::max(kShrink, kSafety / fourth_root(error_)) : kShrink;
       h_ = h * factor;
       rejected = true;
       ++n_rejected_;
@@ -266,11 +270,10 @@ Status Rodas<System>::step(double t_end) {
     }
 
     // size of the next step, with a look at how the error has changed (Gustafsson)
-    double factor = std::clamp(kSafety * std::pow(std::max(error_, 1e-10), -0.25), kShrink, kGrow);
+    const double error = std::max(error_, 1e-10);
+    double factor = std::clamp(kSafety / fourth_root(error), kShrink, kGrow);
     if (n_steps_ > 0) {
-      const double predicted =
-          kSafety * h / h_last_ *
-          std::pow(error_last_ / (std::max(error_, 1e-10) * std::max(error_, 1e-10)), 0.25);
+      const double predicted = kSafety * h / h_last_ * fourth_root(error_last_ / (error * error));
       factor = std::min(factor, std::max(predicted, kShrink));
     }
     if (rejected) factor = std::min(factor, 1.0);

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <Eigen/LU>
+
 #include <numbers>
 
 namespace shimwright::num {
