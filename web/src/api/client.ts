@@ -95,6 +95,15 @@ export class Client {
   stack(id: string, path: string, load: { pressure: number } | { speed: number }): Promise<StackView> {
     return this.get(`/api/jobs/${id}/stack?${this.query({ path, ...load })}`);
   }
+  bench(id: string): Promise<{ run: string }> {
+    return this.post(`/api/jobs/${id}/bench?${this.query()}`, {});
+  }
+  stopRun(run: string): Promise<unknown> {
+    return this.post(`/api/runs/${run}/stop`, {});
+  }
+  runEvents(run: string): EventSource {
+    return new EventSource(`/api/runs/${run}/events`);
+  }
   events(): EventSource {
     return new EventSource("/api/events");
   }

@@ -1,0 +1,74 @@
+import { Refusal } from "../api/client";
+import type { BenchDocument, Progress } from "../ui/bench/documents";
+import { workbench } from "./workbench.svelte";
+
+/** Long work: the damper on the bench. It streams how far it is and can be stopped; the page goes on meanwhile. */
+class BenchWork {
+  document = $state.raw<BenchDocument>();
+  progress = $state.raw<Progress | null>(null);
+  /** How the last run ended, when not with its result. */
+  note = $state("");
+  /** The revision that `document` is of. */
+  revision = $state(0);
+  /** The job that it is of. */
+  job = $state("");
+  private run = "";
+  private events: EventSource | undefined;
+
+  async start(): Promise<void> {
+    const job = workbench.job;
+    if (!job || this.progress) return;
+    this.progress = { done: 0, next: "" };
+    this.note = "";
+    try {
+      this.run = (await workbench.client.bench(job.id)).run;
+    } catch (fault) {
+      this.end(fault instanceof Refusal ? `${fault.message} ${fault.remedy}` : "The program does not answer.");
+      return;
+    }
+    const events = workbench.client.runEvents(this.run);
+    this.events = events;
+    const on = (name: string, hear: (data: string) => void): void =>
+      events.addEventListener(name, (event) => hear((event as MessageEvent<string>).data));
+    on("progress", (data) => (this.progress = JSON.parse(data) as Progress));
+    const take = (data: string, note: string): void => {
+      this.document = JSON.parse(data) as BenchDocument;
+      this.revision = job.result_revision;
+      this.job = job.id;
+      this.end(note);
+    };
+    on("result", (data) => take(data, ""));
+    on("stopped", (data) => take(data, "Stopped; what was finished is below."));
+    on("failed", (data) => this.end(failure(data)));
+    events.onerror = () => {
+      // the stream ends with the run; before that it is the program that went away
+      if (this.progress && events.readyState === EventSource.CLOSED) this.end("The program went away before the run ended.");
+    };
+  }
+
+  async stop(): Promise<void> {
+    try {
+      await workbench.client.stopRun(this.run);
+    } catch {
+      this.end("The program does not answer.");
+    }
+  }
+
+  private end(note: string): void {
+    this.events?.close();
+    this.events = undefined;
+    this.progress = null;
+    this.note = note;
+  }
+}
+
+function failure(data: string): string {
+  try {
+    const { error } = JSON.parse(data) as { error?: { message?: string; remedy?: string } };
+    return [error?.message, error?.remedy].filter(Boolean).join(" ") || "The run could not be finished.";
+  } catch {
+    return "The run could not be finished.";
+  }
+}
+
+export const benchWork = new BenchWork();
