@@ -18,7 +18,8 @@ export default defineConfig({
   test: {
     include: ["*.spec.ts"],
     fileParallelism: false, // one browser and one server at a time: figures of speed mean nothing otherwise
-    testTimeout: 60_000,
+    expect: { poll: { timeout: 15_000, interval: 25 } }, // a busy machine is slow, not wrong
+    testTimeout: 120_000,
     hookTimeout: 60_000,
   },
 });

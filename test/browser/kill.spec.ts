@@ -18,7 +18,7 @@ it("what is typed while the program is killed is there when it is back", async (
 
   const travel = field(page, "unit[0].travel");
   await travel.click();
-  await travel.fill("29");
+  await travel.fill("30");
   await bench.program.kill();
   await travel.pressSequentially("5 mm"); // on and on, as if nothing were
   await page.getByText("The program does not answer.").waitFor();
@@ -30,7 +30,7 @@ it("what is typed while the program is killed is there when it is back", async (
 
   const fresh = await bench.page();
   await bench.open(fresh, "hardware");
-  expect(await field(fresh, "unit[0].travel").inputValue()).toBe("295 mm");
+  expect(await field(fresh, "unit[0].travel").inputValue()).toBe("305 mm");
   expect(await field(fresh, "unit[0].rod").inputValue()).toBe("12.1 mm");
   expect(await field(fresh, "unit[0].seal_friction").inputValue()).toBe("17 N");
 });

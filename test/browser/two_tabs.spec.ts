@@ -23,10 +23,10 @@ it("two tabs on one job follow each other, and neither overwrites the other", as
   await type(first, "unit[0].seal_friction", "18 N");
   await expect.poll(() => field(second, "unit[0].seal_friction").inputValue()).toBe("18 N");
 
-  await Promise.all([type(first, "unit[0].travel", "298 mm"), type(second, "unit[0].reservoir.stroke", "84 mm")]);
+  await Promise.all([type(first, "unit[0].travel", "302 mm"), type(second, "unit[0].reservoir.stroke", "84 mm")]);
   await settled(first);
   for (const page of [first, second]) {
-    await expect.poll(() => field(page, "unit[0].travel").inputValue()).toBe("298 mm");
+    await expect.poll(() => field(page, "unit[0].travel").inputValue()).toBe("302 mm");
     await expect.poll(() => field(page, "unit[0].reservoir.stroke").inputValue()).toBe("84 mm");
   }
   await second.getByRole("button", { name: "Undo" }).click();

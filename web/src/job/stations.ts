@@ -34,6 +34,7 @@ const rules: readonly (readonly [RegExp, StationId])[] = [
   [/\.(post|nut|pieces|spacers)\b/, "fit"],
   [/\.(coil_spring|air_spring|trapped_air|top_out|bump_stop|linkage)\b/, "springs"],
   [/\.fill\b/, "build"],
+  [/^bench\b|\.motion\b/, "effect"],
 ];
 
 /** The station at which a key of the job file is worked on. */

@@ -69,14 +69,16 @@ class Workbench {
 
   async begin(): Promise<void> {
     try {
+      const schema = this.client.schema(); // asked beside the job: neither needs the other
       this.session = await this.client.session();
-      this.schema = new Schema(await this.client.schema());
       this.listen();
       const wanted = new URLSearchParams(location.search).get("job");
       const [only, another] = this.session.jobs;
       const named = wanted ?? (this.session.open || (another ? "" : only?.id));
       const first = this.session.jobs.find((one) => one.id === named);
-      if (first) await this.open(first.id);
+      const opened = first && this.open(first.id);
+      this.schema = new Schema(await schema);
+      await opened;
     } catch (fault) {
       this.fail(fault);
     }
