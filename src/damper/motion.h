@@ -29,7 +29,7 @@ struct MotionSample {
 
   double gas_compression = 0.0;  // free air, trapped and released, at the chamber's pressure [m^3]
   double gas_rod = 0.0;          // [m^3]
-  double released = 0.0;         // air out of solution in both chambers, at one atmosphere [m^3]
+  double released = 0.0;         // air out of solution, all chambers, at one atmosphere [m^3]
 
   double piston_travel = 0.0;  // of the free piston [m]
   double piston_speed = 0.0;   // [m/s]

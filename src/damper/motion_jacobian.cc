@@ -20,7 +20,7 @@ struct MotionSystem::FlowRows {
   Row piston = Row::Zero();  // with bleed and float
   Row foot = Row::Zero();
   Row port = Row::Zero();
-  Row release_c = Row::Zero(), release_r = Row::Zero();
+  Row release_c = Row::Zero(), release_r = Row::Zero(), release_s = Row::Zero();
   Row lift = Row::Zero();
   Row volume_c = Row::Zero(), volume_r = Row::Zero(), volume_s = Row::Zero();
 };
@@ -56,6 +56,10 @@ MotionSystem::FlowRows MotionSystem::flow_rows(const Flows& w, double thinning) 
   rows.release_c[kPressureC] = w.release_c.by_pressure;
   rows.release_c[kReleasedC] = w.release_c.by_released;
   rows.release_c[kTravel] = -w.release_c.by_volume * model_.piston_area;
+  if (!has_foot_) rows.release_c[kTaken] = w.release_c.by_volume;
+  rows.release_s[kPressureS] = w.release_s.by_pressure;
+  rows.release_s[kReleasedS] = w.release_s.by_released;
+  rows.release_s[kTaken] = w.release_s.by_volume;
   rows.release_r[kPressureR] = w.release_r.by_pressure;
   rows.release_r[kReleasedR] = w.release_r.by_released;
   rows.release_r[kTravel] = w.release_r.by_volume * ring;
@@ -66,11 +70,11 @@ MotionSystem::FlowRows MotionSystem::flow_rows(const Flows& w, double thinning) 
   return rows;
 }
 
-/// Row of a chamber's stiffness: how its give changes.
+/// Row of a chamber's give: how it changes.
 Row MotionSystem::give_row(const Node& node, Place pressure, Place released, const Row& volume) const {
   Row row = node.give_by_volume * volume;
   row[pressure] += node.give_by_pressure;
-  if (released != kPlaces) row[released] += node.give_by_air;
+  row[released] += node.give_by_air;
   return row;
 }
 
@@ -95,9 +99,11 @@ Row MotionSystem::heat_row(const FullState& y, const Flows& w, const FlowRows& r
   }
   row += (held.squeezed.oil_enthalpy - w.enthalpy_out) * rows.port;
   row[place] += w.port.q * held.squeezed.oil;
-  row -= w.c.squeezed.air_enthalpy * rows.release_c + w.r.squeezed.air_enthalpy * rows.release_r;
+  row -= w.c.squeezed.air_enthalpy * rows.release_c + w.r.squeezed.air_enthalpy * rows.release_r +
+         w.s.squeezed.air_enthalpy * rows.release_s;
   row[kPressureC] -= w.release_c.rate * w.c.squeezed.air;
   row[kPressureR] -= w.release_r.rate * w.r.squeezed.air;
+  row[kPressureS] -= w.release_s.rate * w.s.squeezed.air;
   row[kTakenRate] += w.piston_friction.value + w.piston_friction.slope * y[kTakenRate];
 
   const Sloped share = friction_share(w.speed, model_.friction_speed);
@@ -198,10 +204,12 @@ void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_ti
   // reservoir
   if (has_foot_) {
     j[kPressureC] = (into_c - into_c_value / w.c.give * give_c) / w.c.give;
-    Row into_s = w.s.squeezed.oil * (rows.foot - rows.port);
-    into_s[kPressureS] -= w.s.squeezed.oil * (w.foot.q - w.port.q) / k;
-    reservoir_rows(y, w, w.s.squeezed.oil * (w.foot.q - w.port.q), into_s,
-                   give_row(w.s, kPressureS, kPlaces, rows.volume_s), j);
+    const double net = w.foot.q - w.port.q;
+    Row into_s = w.s.squeezed.oil * (rows.foot - rows.port) + w.s.squeezed.air * rows.release_s;
+    into_s[kPressureS] -=
+        w.s.squeezed.oil * net / k + w.s.squeezed.air * w.release_s.rate / (n * y[kPressureS]);
+    reservoir_rows(y, w, w.s.squeezed.oil * net + w.s.squeezed.air * w.release_s.rate, into_s,
+                   give_row(w.s, kPressureS, kReleasedS, rows.volume_s), j);
   } else {
     Row into = into_c - w.c.squeezed.oil * rows.port;
     into[kPressureC] += w.c.squeezed.oil * w.port.q / k;
@@ -211,6 +219,7 @@ void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_ti
   // the rest
   j[kReleasedC] = rows.release_c;
   j[kReleasedR] = rows.release_r;
+  j[kReleasedS] = rows.release_s;
   j[kLift] = rows.lift;
   const Row heat = heat_row(y, w, rows, thinning);
   const Row force = force_row(y, w, thinning);

@@ -43,7 +43,7 @@ MotionSystem::Node MotionSystem::node_r(const FullState& y, double travel) const
 
 MotionSystem::Node MotionSystem::node_s(const FullState& y) const {
   return node_at(y[kPressureS], model_.reservoir.oil.volume + y[kTaken], model_.reservoir.oil.compliance,
-                 air_s_);
+                 air_s_ + y[kReleasedS]);
 }
 
 WarmLaw::Point MotionSystem::amount_of(WarmLaw::Point flow) const {
@@ -85,10 +85,12 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
 
   // air coming out of the oil
   if (lets_air_out_) {
-    w.release_c = release_rate(model_.oil, y[kPressureC], y[kReleasedC],
-                               model_.compression.volume - model_.piston_area * w.travel);
-    w.release_r = release_rate(model_.oil, y[kPressureR], y[kReleasedR],
-                               model_.rod.volume + (model_.piston_area - model_.rod_area) * w.travel);
+    const double ring = model_.piston_area - model_.rod_area;
+    const double behind = model_.reservoir.oil.volume + y[kTaken];
+    const double front = model_.compression.volume - model_.piston_area * w.travel;
+    w.release_c = release_rate(model_.oil, y[kPressureC], y[kReleasedC], has_foot_ ? front : front + behind);
+    w.release_r = release_rate(model_.oil, y[kPressureR], y[kReleasedR], model_.rod.volume + ring * w.travel);
+    if (has_foot_) w.release_s = release_rate(model_.oil, y[kPressureS], y[kReleasedS], behind);
   }
 
   // what holds the reservoir
@@ -115,7 +117,8 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
     w.heat -= model_.float_valve->swept_area * w.float_rate * floating_drop(*model_.float_valve, y[kLift]);
   if (has_foot_) w.heat += w.foot.q * (w.c.squeezed.oil_enthalpy - w.s.squeezed.oil_enthalpy);
   w.heat += w.port.q * (held.squeezed.oil_enthalpy - w.enthalpy_out);
-  w.heat -= w.release_c.rate * w.c.squeezed.air_enthalpy + w.release_r.rate * w.r.squeezed.air_enthalpy;
+  w.heat -= w.release_c.rate * w.c.squeezed.air_enthalpy + w.release_r.rate * w.r.squeezed.air_enthalpy +
+            w.release_s.rate * w.s.squeezed.air_enthalpy;
   w.heat += w.piston_friction.value * y[kTakenRate];
   w.forces = forces(y);
   w.heat += (w.forces.friction + w.forces.lock) * w.speed;
@@ -135,7 +138,7 @@ void MotionSystem::rates(const FullState& y, FullState& f) {
   double into_s = 0.0;
   if (has_foot_) {
     into_c -= w.c.squeezed.oil * w.foot.q;
-    into_s = w.s.squeezed.oil * (w.foot.q - w.port.q);
+    into_s = w.s.squeezed.oil * (w.foot.q - w.port.q) + w.s.squeezed.air * w.release_s.rate;
     f[kPressureC] = into_c / w.c.give;
   } else {
     into_s = into_c - w.c.squeezed.oil * w.port.q;
@@ -159,6 +162,7 @@ void MotionSystem::rates(const FullState& y, FullState& f) {
 
   f[kReleasedC] = w.release_c.rate;
   f[kReleasedR] = w.release_r.rate;
+  f[kReleasedS] = w.release_s.rate;
   f[kLift] = w.float_rate;
   if (model_.heat)
     f[kTemperature] = (w.heat - model_.heat->loss * (y[kTemperature] - model_.heat->air_temperature)) /

@@ -24,7 +24,7 @@ struct MotionSystem::Flows {
   WarmLaw::Point piston, foot;
   OpeningFlow bleed, port;
   Sloped bleed_open, port_open;
-  ReleaseRate release_c, release_r;
+  ReleaseRate release_c, release_r, release_s;
   Sloped lift_goal;
   double float_sign = 1.0;
   double float_rate = 0.0;  // of the lift

@@ -135,15 +135,17 @@ class GrowingStepper final : public Stepper {
                  const StepperOptions& options)
       : system_(system), clock_(clock), options_(options) {
     const double release = system.model().oil.release_pressure;
-    if (system.may_let_air_out() && std::min(y[kPressureC], y[kPressureR]) <= release) system.let_air_out();
+    if (system.may_let_air_out() && std::min({y[kPressureC], y[kPressureR], y[kPressureS]}) <= release)
+      system.let_air_out();
     inner_ = stepper_of_size(system, clock, t, y, options);
   }
 
   Status step(double t_end) override {
     if (must_grow_) grow();
     const Status status = inner_->step(t_end);
-    must_grow_ = system_.may_let_air_out() && !system_.lets_air_out() && inner_->any_fired() &&
-                 (inner_->fired()[kReleaseC] < 0 || inner_->fired()[kReleaseR] < 0);
+    must_grow_ =
+        system_.may_let_air_out() && !system_.lets_air_out() && inner_->any_fired() &&
+        (inner_->fired()[kReleaseC] < 0 || inner_->fired()[kReleaseR] < 0 || inner_->fired()[kReleaseS] < 0);
     return status;
   }
 

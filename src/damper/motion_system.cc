@@ -42,6 +42,7 @@ void MotionSystem::list_places() {
   places_ = {kPressureC, kPressureR};
   if (has_foot_) places_.push_back(kPressureS);
   if (lets_air_out_) places_.insert(places_.end(), {kReleasedC, kReleasedR});
+  if (lets_air_out_ && has_foot_) places_.push_back(kReleasedS);
   places_.push_back(kTaken);
   if (has_mass_) places_.push_back(kTakenRate);
   if (model_.float_valve) places_.push_back(kLift);
@@ -96,6 +97,7 @@ void MotionSystem::events(const FullState& y, std::array<double, kEvents>& g) co
     for (const Restriction& lock : model_.restrictions) start = std::min(start, lock.start);
     g[kLock] = travel_of(y) - start;
   }
+  if (has_foot_) g[kReleaseS] = (y[kPressureS] - release) / 1e5;
   if (rod_is_free()) g[kOut] = y[kTravel];
   if (model_.float_valve) {
     const double drop = (y[kPressureC] - y[kPressureR]) * (model_.float_valve->in_compression ? 1.0 : -1.0);
@@ -147,7 +149,7 @@ MotionSample MotionSystem::glance(double t, const FullState& y) const {
   for (const Restriction& lock : model_.restrictions)
     s.p_lock = std::max(s.p_lock, lock.outside_pressure +
                                       lock_force(lock, density_at(y[kTemperature]), s.travel, s.speed).drop);
-  s.released = y[kReleasedC] + y[kReleasedR];
+  s.released = y[kReleasedC] + y[kReleasedR] + y[kReleasedS];
   if (model_.reservoir.piston) {
     s.piston_travel = y[kTaken] / model_.reservoir.piston->area;
     s.piston_speed = y[kTakenRate] / model_.reservoir.piston->area;

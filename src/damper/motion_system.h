@@ -18,6 +18,7 @@ enum Place {
   kPressureS,
   kReleasedC,
   kReleasedR,
+  kReleasedS,
   kTaken,      // by the reservoir since fully out
   kTakenRate,  // with a free piston that has mass
   kLift,       // of the floating valve
@@ -40,7 +41,7 @@ using FullJacobian = std::array<Row, kAllPlaces>;
 
 /// A size to measure each state by: about what it changes by in a stroke, so that absolute tolerances and
 /// pivots make sense.
-inline constexpr FullState kScale{1e5,  1e5,  1e5,  1e-6, 1e-6, 1e-6, 1e-4,
+inline constexpr FullState kScale{1e5,  1e5,  1e5,  1e-6, 1e-6, 1e-6, 1e-6, 1e-4,
                                   1e-3, 10.0, 1e-2, 1.0,  1.0,  1.0,  1e-6};
 
 enum Event {
@@ -55,6 +56,7 @@ enum Event {
   kOut,         // a free rod at its outer end
   kFloatOpens,  // the floating valve leaves its seat
   kFloatFull,   // it has floated through
+  kReleaseS,
   kEvents
 };
 

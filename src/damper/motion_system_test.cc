@@ -19,6 +19,7 @@ FullState any_state(const MotionModel& model) {
   for (const int p : {kPressureC, kPressureR, kPressureS}) y[p] = std::pow(10.0, between(3.7, 6.5));
   y[kReleasedC] = between(0.0, 5e-6);
   y[kReleasedR] = between(0.0, 1e-6);
+  y[kReleasedS] = between(0.0, 1e-6);
   const double area = model.reservoir.piston ? model.reservoir.piston->area : 1e-3;
   y[kTaken] = area * between(-7e-3, 60e-3);
   y[kTakenRate] = area * between(-0.5, 0.5);
