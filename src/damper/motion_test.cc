@@ -112,15 +112,18 @@ TEST(Motion, AirComesOutWhereTheStrokeRunsAChamberShort) {
 }
 
 TEST(Motion, OilBehindTheFreePistonMayRunShortToo) {
-  // a triangle's corner at 5.5 m/s: the piston's mass cannot follow, and its oil lets air go instead of being
+  // a heavy piston on a triangle's corner at 5.5 m/s cannot follow; its oil lets air go instead of being
   // pulled
   MotionModel model = sprung_cartridge();
+  model.reservoir.piston->mass = 0.2;
   const MotionResult result =
       run_motion(model, TriangleDrive{.middle = 0.1, .amplitude = 0.056, .frequency = 24.0, .n_cycles = 2});
   EXPECT_NE(result.outcome.status, Status::Stalled) << result.outcome.note;
-  EXPECT_EQ(result.cycles.at(0).lowest_chamber, Chamber::Reservoir);
-  EXPECT_GT(result.cycles[0].released_air, 0.0);
-  EXPECT_LT(result.cycles[0].energy_error, 1e-4);
+  double lowest = 1e9;
+  for (const MotionSample& s : result.samples) lowest = std::min(lowest, s.p_reservoir);
+  EXPECT_LT(lowest, model.oil.release_pressure);
+  EXPECT_GT(lowest, 0.0);
+  EXPECT_LT(result.cycles.at(0).energy_error, 1e-4);
 }
 
 TEST(Motion, AFreePistonAtItsStopIsNoticedAndHeld) {
