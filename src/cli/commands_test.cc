@@ -109,7 +109,7 @@ TEST(Examples, ALoneStackShowsItsLiftAndContacts) {
 TEST(Examples, AnotherOilInTheDrawerIsCompared) {
   const Ran r = run({"oil", in_source("examples/enduro-fork/enduro-fork.job.toml")});
   EXPECT_EQ(r.code, kFine) << r.err;
-  EXPECT_THAT(r.out, HasSubstr("medium-fork-fluid in place of light-fork-fluid"));
+  EXPECT_THAT(r.out, HasSubstr("medium fork fluid in place of light fork fluid"));
   EXPECT_THAT(r.out, HasSubstr("Turn the rebound needle"));
 }
 

@@ -6,6 +6,7 @@
 #include <cstdlib>
 
 #include "cli/columns.h"
+#include "job/phrase.h"
 
 namespace shimwright::cli {
 namespace {
@@ -190,7 +191,7 @@ Table force_table(const job::UnitResult& unit, const job::ForceCurve& curve, Sys
 /// Another oil in the same unit: what it does to the force, and the clicks that bring it back.
 Table swap_table(const job::OilSwap& swap, System system) {
   Table t;
-  t.title = fmt::format("{}: {} in place of {}", swap.unit, swap.to, swap.from);
+  t.title = fmt::format("{}: {} in place of {}", swap.unit, job::readable(swap.to), job::readable(swap.from));
   t.columns = {words("stroke"), number("speed", Kind::Speed, system), number("before", Kind::Force, system),
                number("after", Kind::Force, system), number("change", Kind::Force, system)};
   for (const job::OilSwapForce& f : swap.forces)
@@ -198,7 +199,7 @@ Table swap_table(const job::OilSwap& swap, System system) {
                       text(f.before, Kind::Force, system), text(f.after, Kind::Force, system),
                       units::number_text_plain(f.after - f.before, Kind::Force, system, {.sign = true})});
   t.note = fmt::format("Viscosity {:.2f} times, density {:.3f} times that of {}; as thin as it at {}. ",
-                       swap.kinematic_ratio, swap.density_ratio, swap.from,
+                       swap.kinematic_ratio, swap.density_ratio, job::readable(swap.from),
                        units::format_plain(swap.same_viscosity_at, Kind::Temperature, system));
   for (const job::OilSwapClicks& c : swap.clicks)
     t.note += c.change == 0 ? fmt::format("Leave the {}. ", c.adjuster)
@@ -367,7 +368,7 @@ std::vector<Table> oil_tables(const job::ResultDocument& document, System system
   std::vector<Table> tables;
   for (const job::OilResult& oil : document.oils) {
     Table t;
-    t.title = oil.name;
+    t.title = job::readable(oil.name);
     t.columns = {number("temperature", Kind::Temperature, system),
                  number("kinematic", Kind::KinematicViscosity, system),
                  number("dynamic", Kind::DynamicViscosity, system), number("density", Kind::Density, system),

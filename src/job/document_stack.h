@@ -11,7 +11,7 @@ namespace shimwright::job {
 struct DiscDrawing {
   int number = 0;           // 1 = face disc
   int group = 0;            // index into StackGeometry::groups
-  std::string label;        // "20 x 0.15 mm", in the units of the job file
+  std::string label;        // "20 x 0.15 mm", in the units asked for
   double outer_radius = 0;  // [m]
   double bore_radius = 0;   // [m]
   double thickness = 0;     // [m]

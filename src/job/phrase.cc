@@ -41,6 +41,15 @@ std::string counted(int count, std::string_view one, std::string_view several) {
   return std::to_string(count) + " " + std::string(count == 1 ? one : several);
 }
 
+std::string readable(std::string name) {
+  for (std::size_t i = 1; i + 1 < name.size(); ++i) {
+    const bool joins = std::isalpha(static_cast<unsigned char>(name[i - 1])) != 0 &&
+                       std::isalnum(static_cast<unsigned char>(name[i + 1])) != 0;
+    if ((name[i] == '-' || name[i] == '_') && joins) name[i] = ' ';
+  }
+  return name;
+}
+
 std::string sentence_case(std::string text) {
   if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
   return text;

@@ -41,6 +41,9 @@ std::string count_word(int count);
 /// "1 shim", "3 shims".
 std::string counted(int count, std::string_view one, std::string_view several);
 
+/// A part's name as a person says it: "post-nut" -> "post nut", "outer-4.6" -> "outer 4.6"; "6x0.3" stays.
+std::string readable(std::string name);
+
 /// First letter large.
 std::string sentence_case(std::string text);
 

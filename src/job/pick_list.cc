@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "job/phrase.h"
 #include "units/stack_text.h"
 
 namespace shimwright::job {
@@ -29,18 +30,24 @@ void price_line(const Count& in_hand, const Number& price, PickLine& line) {
   if (line.price) line.cost = *line.price * line.count;
 }
 
-void add_stack(const JobSpec& job, const DirectionSpec& direction, const std::string& where, int n_units,
-               PickList& list) {
+/// Where the lines of one unit go.
+struct Picking {
+  PickList& list;
+  int n_units = 1;
+  units::System system = units::System::Metric;
+};
+
+void add_stack(const JobSpec& job, const DirectionSpec& direction, const std::string& where,
+               const Picking& to) {
   for (const DiscSpec& entry : direction.stack) {
     PickLine line;
-    line.part = "shim " +
-                units::shim_text_plain(1, entry.outer_diameter.si, entry.thickness.si, units::System::Metric);
+    line.part = "shim " + units::shim_text_plain(1, entry.outer_diameter.si, entry.thickness.si, to.system);
     line.where = where;
-    line.count = n_units * entry.count.value_or(1);
+    line.count = to.n_units * entry.count.value_or(1);
     const DiscSpec* shim = find_shim(job, entry);
     price_line(entry.in_hand ? entry.in_hand : (shim != nullptr ? shim->in_hand : Count{}),
                entry.price ? entry.price : (shim != nullptr ? shim->price : Number{}), line);
-    list.lines.push_back(std::move(line));
+    to.list.lines.push_back(std::move(line));
   }
 }
 
@@ -59,7 +66,7 @@ void add_post(const JobSpec& job, const ValveSpec& valve, const PostResult& post
   }
   if (valve.nut) {
     PickLine line;
-    line.part = valve.nut->part ? valve.nut->part.value : "nut";
+    line.part = valve.nut->part ? readable(valve.nut->part.value) : "nut";
     line.where = post.name;
     line.count = n_units;
     price_line(valve.nut->in_hand, valve.nut->price, line);
@@ -70,7 +77,7 @@ void add_post(const JobSpec& job, const ValveSpec& valve, const PostResult& post
 void add_springs(const UnitSpec& unit, int n_units, PickList& list) {
   for (const CoilSpringSpec& spring : unit.coil_springs) {
     PickLine line;
-    line.part = "spring " + (spring.part ? spring.part.value : spring.rate.text);
+    line.part = "spring " + (spring.part ? readable(spring.part.value) : spring.rate.text);
     line.where = unit.name.value;
     line.count = n_units;
     price_line(spring.in_hand, spring.price, line);
@@ -84,7 +91,7 @@ void add_oil(const UnitSpec& unit, const UnitResult& result, int n_units, PickLi
     const double volume = chamber.stated ? chamber.stated->si : chamber.volume.value_or(0.0);
     if (!(volume > 0.0)) continue;
     PickLine line;
-    line.part = unit.oil->name;
+    line.part = readable(unit.oil->name);
     line.where = unit.name.value + ", " + chamber.name;
     line.volume = n_units * volume;
     if (unit.oil->price) {
@@ -117,16 +124,17 @@ void add_up(PickList& list) {
 
 }  // namespace
 
-PickList pick_list(const JobSpec& job, const ResultDocument& document) {
+PickList pick_list(const JobSpec& job, const ResultDocument& document, units::System system) {
   PickList list;
   for (std::size_t i = 0; i < job.units.size(); ++i) {
     const UnitSpec& unit = job.units[i];
     const int n_units = unit.count.value_or(1);
+    const Picking to{list, n_units, system};
     const auto add_valve = [&](const std::optional<ValveSpec>& valve, ValvePlace place) {
       if (!valve) return;
       const std::string name = unit.name.value + ", " + word(place);
-      if (valve->compression) add_stack(job, *valve->compression, name + ", compression", n_units, list);
-      if (valve->rebound) add_stack(job, *valve->rebound, name + ", rebound", n_units, list);
+      if (valve->compression) add_stack(job, *valve->compression, name + ", compression", to);
+      if (valve->rebound) add_stack(job, *valve->rebound, name + ", rebound", to);
       for (const ValveResult& result : document.units[i].valves) {
         if (result.place == place && result.post) add_post(job, *valve, *result.post, n_units, list);
       }
@@ -136,7 +144,7 @@ PickList pick_list(const JobSpec& job, const ResultDocument& document) {
     add_springs(unit, n_units, list);
     add_oil(unit, document.units[i], n_units, list);
   }
-  if (job.stack) add_stack(job, *job.stack, "stack", 1, list);
+  if (job.stack) add_stack(job, *job.stack, "stack", {list, 1, system});
   mark_short(list);
   add_up(list);
   return list;

@@ -31,7 +31,7 @@ TEST(PickList, PartsAreCountedOverBothLegs) {
   EXPECT_EQ(line->in_hand, 18.0);
   EXPECT_EQ(line->price, 1.1);
   EXPECT_NEAR(*line->cost, 6.6, 1e-12);
-  const PickLine* oil = find_line(document.pick_list, "light-fork-fluid", "cartridge");
+  const PickLine* oil = find_line(document.pick_list, "light fork fluid", "cartridge");
   ASSERT_NE(oil, nullptr);
   EXPECT_NEAR(*oil->volume, 420e-6, 1e-12);
   EXPECT_NEAR(*oil->cost, 0.42 * 14.0, 1e-9);
@@ -76,6 +76,14 @@ TEST(Version, IsThatOfTheBuildFile) {
   std::ifstream file(SW_SOURCE_DIR "/CMakeLists.txt");
   const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
   EXPECT_THAT(text, testing::HasSubstr(std::string("project(shimwright VERSION ") + kProgramVersion));
+}
+
+TEST(PickList, ShimsAreCalledInTheUnitsAskedFor) {
+  RunOptions options;
+  options.system = units::System::Imperial;
+  const ResultDocument document = run(job_text("fork"), options);
+  EXPECT_NE(find_line(document.pick_list, "shim 0.827 x 0.0039 in", "piston valve, compression"), nullptr);
+  EXPECT_EQ(document.units[0].valves[0].directions[0].stack->geometry.discs[0].label, "0.827 x 0.0039 in");
 }
 
 }  // namespace

@@ -29,24 +29,30 @@ std::string cause_words(assembly::Cause cause) {
   return "the rod runs tight";
 }
 
-std::string evidence_words(const std::vector<assembly::Evidence>& evidence) {
+/// What speaks for a cause beside the symptom that it is listed under.
+std::string evidence_words(const std::vector<assembly::Evidence>& evidence, const std::string& seen,
+                           const Phrase& phrase) {
   std::string words;
   for (const assembly::Evidence& fact : evidence) {
+    std::string fact_words(fact.fact);
+    if (fact.fact == "stops short by")
+      fact_words = fmt::format("the rod stops {} short", phrase.length(fact.found));
+    if (fact_words == seen || fact_words == seen + " at all") continue;
     if (!words.empty()) words += "; ";
-    words += fact.weight < 0 ? "against it: " : "";
-    words += fact.fact;
+    words += (fact.weight < 0 ? "against it: " : "") + fact_words;
   }
-  return words;
+  return words.empty() ? "only what is seen" : words;
 }
 
-Symptom symptom_of(std::string seen, bool observed, const assembly::Diagnosis& diagnosis) {
+Symptom symptom_of(std::string seen, bool observed, const assembly::Diagnosis& diagnosis,
+                   const Phrase& phrase) {
   Symptom symptom;
   symptom.seen = std::move(seen);
   symptom.observed = observed;
   for (const assembly::LikelyCause& cause : diagnosis.causes) {
     LikelyCause& row = symptom.causes.emplace_back();
     row.cause = cause_words(cause.cause);
-    row.evidence = evidence_words(cause.evidence);
+    row.evidence = evidence_words(cause.evidence, symptom.seen, phrase);
     row.remedy = cause.remedy;
     if (cause.volume > 0.0) row.volume = cause.volume;
   }
@@ -82,7 +88,7 @@ void add_symptoms(const FillModel& model, const assembly::BleedPlan& plan, const
   const auto add = [&](const assembly::Observation& seen, bool observed) {
     const assembly::Diagnosis diagnosis = assembly::diagnose_acceptance(seen, cartridge);
     if (observed) result.accepted = diagnosis.accepted;
-    result.symptoms.push_back(symptom_of(seen_words(seen, phrase), observed, diagnosis));
+    result.symptoms.push_back(symptom_of(seen_words(seen, phrase), observed, diagnosis, phrase));
   };
   if (model.observation) add(*model.observation, true);
 

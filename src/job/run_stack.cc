@@ -7,6 +7,7 @@
 #include "base/check.h"
 #include "job/run_influence.h"
 #include "num/curve.h"
+#include "units/stack_text.h"
 
 namespace shimwright::job {
 namespace {
@@ -15,6 +16,15 @@ constexpr int kLinePoints = 25;
 
 bool is_ring(const plate::Stack& stack, const plate::Disc& disc) {
   return disc.bore_radius > std::max(stack.clamp_radius, stack.washer_radius);
+}
+
+/// The shims called in the reader's units.
+StackModel labelled(StackModel model, units::System system) {
+  for (std::size_t i = 0; i < model.labels.size(); ++i) {
+    const plate::Disc& disc = model.stack.discs[i];
+    model.labels[i] = units::shim_text_plain(1, 2.0 * disc.outer_radius, disc.thickness, system);
+  }
+  return model;
 }
 
 /// Equal neighbours of one entry of the file make a group.
@@ -190,8 +200,9 @@ std::string fatigue_rule() {
          "that is all that is known).";
 }
 
-StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace) {
+StackResult stack_result(const StackModel& as_written, const StackRun& run, plate::Workspace& workspace) {
   SW_CHECK(!run.pressures.empty() && run.greatest_pressure > 0.0, run.greatest_pressure);
+  const StackModel model = labelled(as_written, run.phrase.system);
   plate::Options options;
   options.theory = plate_theory(run.theory);
 

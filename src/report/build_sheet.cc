@@ -274,8 +274,8 @@ void add_release(Writer& w, const job::ReleaseTest& test) {
                          units::format(one.time, Kind::Time, w.system),
                          units::format(one.top_speed, Kind::Speed, w.system)});
   w.add(std::move(rows));
-  w.add(Paragraph{fmt::format("Computed for {} pushed in, oil at the temperature of the bench. {}",
-                              units::format(test.pushed_to, Kind::Length, w.system), test.words),
+  w.add(Paragraph{fmt::format("Computed for {} pushed in, oil at the temperature of the bench.",
+                              units::format(test.pushed_to, Kind::Length, w.system)),
                   Token::Steel});
   w.status(test.outcome);
 }
