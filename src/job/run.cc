@@ -278,7 +278,7 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   // what people do with it
   if (!go_on(0.9, "findings")) return failure(RunFault{{}, true});
   if (run.options.parts.pick_list || run.options.parts.findings) {
-    run.document.pick_list = pick_list(run.job, run.document);
+    run.document.pick_list = pick_list(run.job, run.document, run.options.system);
   }
   add_plans_and_guides(run);
   close(run);
