@@ -36,12 +36,12 @@ it("the damper is driven on the bench: loops, what each run did, and a word when
 
   // the job goes on: the loops say that they are of before
   expect(await page.getByText("Of an earlier state").count()).toBe(0);
-  await page.goto(`${bench.program.address}/#valving`);
+  await page.getByRole("link", { name: /Valving/ }).click();
   const list = page.getByRole("listbox");
   await list.focus();
   await page.keyboard.press("End");
   await page.keyboard.press("+");
   await settled(page);
-  await page.goto(`${bench.program.address}/#effect`);
+  await page.getByRole("link", { name: /What it does/ }).click();
   await page.getByText("Of an earlier state of this job").waitFor();
 });
