@@ -1,5 +1,6 @@
 #include "damper/drive.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -113,6 +114,13 @@ DriveClock::DriveClock(const Drive& drive) : drive_(drive) {
   if (const auto* sampled = std::get_if<SampledDrive>(&drive))
     curve_ = sampled->smoothness == Smoothness::Speed ? num::monotone_curve(sampled->time, sampled->travel)
                                                       : num::smooth_curve(sampled->time, sampled->travel);
+}
+
+double DriveClock::longest_step() const {
+  const double cycle = (cycle_ends_[1] - cycle_ends_[0]) / 50.0;
+  if (curve_.x.empty()) return cycle;
+  const double samples = 4.0 * (t_end() - t_begin()) / static_cast<double>(curve_.x.size() - 1);
+  return std::min(cycle, samples);
 }
 
 DrivePoint DriveClock::at(double t, int segment) const {

@@ -75,6 +75,10 @@ class DriveClock {
   /// Times between which the motion is smooth, both ends included. A step of an integrator ends at each.
   std::span<const double> corners() const { return corners_; }
 
+  /// The longest step that cannot leap over something in the stroke [s]: four samples of a recorded one, a
+  /// fiftieth of a cycle otherwise.
+  double longest_step() const;
+
   /// Ends of the cycles, starting with t_begin.
   std::span<const double> cycle_ends() const { return cycle_ends_; }
 

@@ -93,7 +93,7 @@ struct MotionOptions {
   double tolerance = 1e-6;      // relative, of every state in one step
   int samples_per_cycle = 200;  // evenly spaced in time, the cycle's start included; 0: figures only
   bool keep_events = true;
-  double step_max = 0.0;  // [s]; 0: a fiftieth of a cycle
+  double step_max = 0.0;  // [s]; 0: what the drive allows, `DriveClock::longest_step`
 
   /// Told how much is done (0 to 1) after each cycle and every few hundred steps; false stops the run, and
   /// what is finished is kept.

@@ -12,6 +12,8 @@ Recorder::Recorder(MotionSystem& system, const DriveClock& clock, const MotionOp
   const std::size_t n_cycles = clock.cycle_ends().size() - 1;
   result_.samples.reserve(n_cycles * static_cast<std::size_t>(options.samples_per_cycle) + 1);
   result_.cycles.reserve(n_cycles);
+  constexpr std::size_t kEventsPerCycle = 32;  // some more than a cycle has
+  if (options.keep_events) result_.events.reserve(n_cycles * kEventsPerCycle);
   system_.set_drive(clock_.at(clock_.t_begin(), 0));
   begin_cycle(clock_.t_begin(), start);
 }

@@ -9,13 +9,6 @@ namespace shimwright::damper {
 namespace {
 
 constexpr int kStepsBetweenReports = 500;
-constexpr double kStepsPerCycle = 50.0;  // at least, unless told otherwise
-
-double longest_step(const DriveClock& clock, const MotionOptions& options) {
-  if (options.step_max > 0.0) return options.step_max;
-  const auto ends = clock.cycle_ends();
-  return (ends[1] - ends[0]) / kStepsPerCycle;
-}
 
 /// Why a step may fall to nothing. Below a hundredth of an atmosphere oil without air would be pulled.
 const char* stall_note(double lowest_pressure) {
@@ -53,7 +46,8 @@ MotionResult run_motion(const MotionModel& model, const Drive& drive, const Moti
   const motion::FullState start = system.rest_state(clock.at(clock.t_begin(), 0).travel);
   const auto stepper =
       motion::make_stepper(system, &clock, clock.t_begin(), start,
-                           {.tolerance = options.tolerance, .step_max = longest_step(clock, options)});
+                           {.tolerance = options.tolerance,
+                            .step_max = options.step_max > 0.0 ? options.step_max : clock.longest_step()});
   MotionResult result;
   motion::Recorder recorder(system, clock, options, start, result);
 

@@ -154,6 +154,46 @@ TEST(Motion, APortThatTheFreePistonUncoversLetsOilOut) {
 }
 
 // drop = rho/2 (A v / (cd a))^2 on the way in, nothing on the way out
+TEST(Motion, AShortBumpInALongRestIsNotLeaptOver) {
+  SampledDrive drive;
+  for (int i = 0; i <= 4000; ++i) {
+    const double t = 0.0025 * i;
+    const double s = (t - 5.0) / 0.02;
+    drive.time.push_back(t);
+    drive.travel.push_back(0.1 +
+                           (s > 0.0 && s < 1.0 ? 0.01 * std::pow(std::sin(std::numbers::pi * s), 2) : 0.0));
+  }
+  const MotionResult result = run_motion(sprung_cartridge(), drive);
+  EXPECT_NEAR(result.cycles.at(0).speed_compression, 0.01 * std::numbers::pi / 0.02,
+              0.02);  // rounded by sampling
+  EXPECT_GT(result.cycles[0].peak_compression.value, 150.0);
+}
+
+TEST(Motion, BothPlateTheoriesDriveTheMotion) {
+  TestDamper damper = cartridge();
+  plate::Stack stack;
+  for (const double radius : {9e-3, 7.5e-3, 6e-3})
+    stack.discs.push_back({.outer_radius = radius, .bore_radius = 3e-3, .thickness = 0.15e-3});
+  stack.clamp_radius = 4.5e-3;
+  stack.load.inner_radius = 4.5e-3;
+  stack.load.outer_radius = stack.seat.radius = 8e-3;
+  for (valve::DirectionModel* way :
+       {&damper.model.piston_valve.compression, &damper.model.piston_valve.rebound,
+        &damper.model.foot_valve->compression, &damper.model.foot_valve->rebound})
+    way->stack = stack;
+  double energy[2] = {};
+  for (const plate::Theory theory : {plate::Theory::Linear, plate::Theory::Large}) {
+    plate::Workspace workspace;
+    MotionModel model = sprung_cartridge();
+    model.laws[0].laws = solve_damper(damper.model, damper.liquid, 1.0, {.theory = theory}, workspace).laws;
+    const MotionResult result = run_motion(model, kSine);
+    EXPECT_TRUE(result.outcome.ok()) << result.outcome.note;
+    energy[theory == plate::Theory::Large] = last_cycle(result).energy_in;
+  }
+  EXPECT_GT(energy[1], 1.001 * energy[0]);  // a disc that stretches opens less
+  EXPECT_LT(energy[1], 1.5 * energy[0]);
+}
+
 TEST(Motion, AnOilLockMakesThePressureOfItsOpening) {
   MotionModel model = sprung_cartridge();
   model.restrictions = {
