@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { Bench, settled } from "./bench";
+import { Bench, field, settled } from "./bench";
 import { stations } from "./stations";
 
 let bench: Bench;
@@ -43,6 +43,24 @@ it("a shim is changed, undone, done again and saved without a mouse", async () =
   await expect.poll(() => last.textContent()).toBe("5 x 21 x 0.10 mm");
   await page.keyboard.press("Control+s");
   await page.getByText("· saved").waitFor();
+});
+
+it("a value typed letter by letter shows what it does meanwhile, and is one step to undo", async () => {
+  const page = await bench.page();
+  await bench.open(page, "hardware");
+  const friction = field(page, "unit[0].seal_friction");
+  const was = await friction.inputValue();
+  const force = page.locator("aside .force.compression .value").first();
+  const before = await force.textContent();
+  await friction.click();
+  await friction.press("Control+a");
+  await friction.pressSequentially("41 N", { delay: 220 });
+  await expect.poll(() => force.textContent()).not.toBe(before);
+  await friction.press("Enter");
+  await settled(page);
+  await page.keyboard.press("Control+z");
+  await expect.poll(() => friction.inputValue()).toBe(was);
+  await expect.poll(() => force.textContent()).toBe(before);
 });
 
 it("whatever has the focus shows it, at every station", async () => {

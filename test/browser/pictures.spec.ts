@@ -16,6 +16,21 @@ afterAll(async () => {
   expect(bench.faults).toEqual([]);
 });
 
+it("the picture of the README: what one more face shim did", async () => {
+  const page = await bench.page("laptop", "light");
+  await bench.open(page, "valving");
+  await page.getByRole("button", { name: /^Base valve/ }).click();
+  const list = page.getByRole("listbox");
+  await list.focus();
+  await list.press("End");
+  await list.press("+");
+  await page.locator("aside .change").first().waitFor();
+  await page.mouse.move(680, 240);
+  await page.waitForTimeout(600); // the slider's stack
+  const picture = await page.screenshot({ path: `${folder}/workbench.png` });
+  expect(picture.length).toBeLessThan(200_000);
+});
+
 describe.each<Theme>(["light", "dark"])("a picture of each station for the eye, %s", (theme) => {
   it.each(Object.keys(sizes) as Size[])("on a %s", async (size) => {
     const page = await bench.page(size, theme);

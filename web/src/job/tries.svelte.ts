@@ -1,5 +1,5 @@
 import { GivenUp, NoAnswer, type Client } from "../api/client";
-import type { Edit, ResultDocument } from "../api/model";
+import type { Draft, Edit, ResultDocument } from "../api/model";
 import { tick } from "svelte";
 import { markEdit, measureDrawn } from "./latency";
 
@@ -11,6 +11,8 @@ const shelf = "shimwright.tried.";
  */
 export class Tries {
   preview = $state.raw<ResultDocument>();
+  /** What of it cannot be read, with the reason. */
+  drafts = $state.raw<readonly Draft[]>([]);
   private waiting: readonly Edit[] | undefined;
   private asked: AbortController | undefined;
   private over = true;
@@ -24,7 +26,7 @@ export class Tries {
   wish(job: string, edits: readonly Edit[] | null): void {
     if (edits === null) {
       this.end(job);
-      this.preview = undefined;
+      this.clear();
       return;
     }
     if (edits.every((edit) => "set" in edit)) localStorage.setItem(shelf + job, JSON.stringify(edits));
@@ -42,6 +44,12 @@ export class Tries {
     this.asked?.abort();
   }
 
+  /** Nothing is tried any more, or its answer has come. */
+  clear(): void {
+    this.preview = undefined;
+    this.drafts = [];
+  }
+
   /** What was being tried when the page ended. */
   left(job: string): readonly Edit[] | undefined {
     const kept = localStorage.getItem(shelf + job);
@@ -57,10 +65,11 @@ export class Tries {
         const trial = await this.client.try(job, edits, this.asked.signal);
         if (this.over) continue;
         this.preview = trial.result;
+        this.drafts = trial.drafts;
         void tick().then(measureDrawn);
       } catch (fault) {
         if (fault instanceof GivenUp) continue;
-        this.preview = undefined;
+        this.clear();
         if (fault instanceof NoAnswer) this.onSilence(fault);
       }
     }

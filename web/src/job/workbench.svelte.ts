@@ -13,7 +13,8 @@ export interface Notice {
   readonly remedy: string;
 }
 
-const typingPause = 150; // ms; a value is sent when the hand rests this long
+const typingPause = 150; // ms; what a value would do is shown when the hand rests this long
+const restingPause = 800; // ms; it is kept when the hand rests this long: one step to undo, not one for each letter
 const firstProbe = 250; // ms between tries to reach a silent server, growing to
 const slowestProbe = 2000;
 const mostTries = 4; // of one parcel, before its words are handed back
@@ -39,6 +40,7 @@ class Workbench {
   private readonly tries = new Tries(this.client, (fault) => this.fail(fault));
   private act = "";
   private timer = 0;
+  private previewTimer = 0;
   private sending = false;
   private refreshWanted = false;
   private events: EventSource | undefined;
@@ -60,6 +62,8 @@ class Workbench {
     return this.outbox?.typed(path) ?? this.draft(path)?.typed ?? this.job?.values[path];
   }
   draft(path: string) {
+    const tried = this.tries.drafts.find((one) => one.path === path && !one.insert);
+    if (tried) return tried;
     return this.job?.drafts.find((one) => one.path === path && !one.insert);
   }
   get unsent(): boolean {
@@ -88,7 +92,7 @@ class Workbench {
     try {
       const job = await this.client.job(id);
       this.before = undefined;
-      this.tries.preview = undefined;
+      this.tries.clear();
       this.act = "";
       this.outbox = new Outbox(localStorage, `shimwright.unsent.${id}`);
       this.outbox.settle(job);
@@ -116,17 +120,22 @@ class Workbench {
       this.before = this.job?.result;
     }
     markEdit();
-    if (this.job) this.tries.end(this.job.id);
     this.outbox.add(edits, note);
     this.nChanges += 1;
     clearTimeout(this.timer);
-    if (when === "now") void this.flush();
-    else this.timer = window.setTimeout(() => void this.flush(), typingPause);
+    clearTimeout(this.previewTimer);
+    if (when === "now") {
+      void this.flush();
+    } else {
+      this.previewTimer = window.setTimeout(() => this.job && this.tries.wish(this.job.id, edits), typingPause);
+      this.timer = window.setTimeout(() => void this.flush(), restingPause);
+    }
   }
 
   /** Sends what waits. One request is on its way at a time. */
   async flush(): Promise<void> {
     clearTimeout(this.timer);
+    clearTimeout(this.previewTimer);
     if (this.sending || !this.connected) return;
     this.sending = true;
     try {
@@ -135,6 +144,7 @@ class Workbench {
         const job = this.job;
         const parcel = job && this.outbox?.next(job.serial);
         if (!job || !parcel) break;
+        this.tries.end(job.id);
         try {
           const next = await this.client.edit(job.id, job.revision, parcel.edits, parcel.note);
           this.delivered();
@@ -215,7 +225,12 @@ class Workbench {
 
   /** Computes without keeping, while a finger drags or types. Null ends it. */
   try(edits: readonly Edit[] | null): void {
-    if (this.job) this.tries.wish(this.job.id, edits);
+    if (!this.job) return;
+    if (edits && !this.preview) {
+      this.act = "";
+      this.before = this.job.result;
+    }
+    this.tries.wish(this.job.id, edits);
   }
 
   private async ask(request: (id: string, job: JobState) => Promise<JobState>): Promise<void> {
@@ -232,7 +247,7 @@ class Workbench {
     if (this.job?.id !== job.id) return;
     if (job.serial < this.job.serial) return; // overtaken on the way
     this.job = job;
-    this.tries.preview = undefined;
+    this.tries.clear();
     void tick().then(measureDrawn);
   }
 
