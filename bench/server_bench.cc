@@ -32,7 +32,7 @@ struct Bench {
   WorkbenchSettings settings() const {
     fs::create_directories(folder / "shop");
     fs::copy(fs::path(SW_SOURCE_DIR) / "examples" / "enduro-fork", folder / "shop",
-             fs::copy_options::overwrite_existing);
+             fs::copy_options::recursive | fs::copy_options::overwrite_existing);
     WorkbenchSettings settings;
     settings.folder = (folder / "shop").string();
     settings.open_job = (folder / "shop" / "enduro-fork.job.toml").string();

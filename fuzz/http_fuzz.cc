@@ -64,6 +64,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       break;
     case 4:
       static_cast<void>(new_job_request(bytes));
+      static_cast<void>(bench_request(bytes));
       break;
     default:
       static_cast<void>(client_request(bytes));

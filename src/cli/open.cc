@@ -11,6 +11,7 @@
 #include <termios.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <atomic>
 #include <chrono>
@@ -25,6 +26,7 @@
 #include <vector>
 
 #include "cli/commands.h"
+#include "cli/cores.h"
 #include "cli/disk.h"
 #include "cli/tables.h"
 #include "job/version.h"
@@ -194,6 +196,8 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
   settings->lan = request.lan;
   settings->now_ms = since_1970_ms;
   settings->csv = csv_of;
+  // one core stays free to answer while the bench runs
+  settings->run_all = on_cores(std::max(2u, std::thread::hardware_concurrency()) - 1);
   const std::string cookie = random_hex();
   if (settings->token.empty() || cookie.empty()) {
     err << "This machine gives no random numbers, without which the workbench cannot guard itself.\n";
@@ -235,6 +239,8 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
     server->publish(server::kJobsTopic, "", server::to_json(event));
   });
 
+  workbench.wake([&server](const std::string& run) { server->wake(run); });
+
   const std::string address = fmt::format("http://127.0.0.1:{}/", server->port());
   workbench.tell_address(address);
   out << address << '\n';
@@ -250,6 +256,7 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
   if (!request.no_browser) open_browser(address);
   std::signal(SIGPIPE, SIG_IGN);  // a client that goes is no reason to end
   server->wait(true);
+  workbench.runs().end();  // they tell the server of their progress, which ends after them
   return kFine;
 }
 

@@ -5,6 +5,7 @@
 #include <type_traits>
 #include <vector>
 
+#include "job/document_fields_bench.h"
 #include "job/document_fields_whole.h"
 #include "job/document_json.h"
 #include "job/document_words.h"
@@ -79,8 +80,9 @@ struct Writer {
     definitions[name] = Json::object();  // a place, and a stop for what holds itself
     Json properties = Json::object();
     Json required = Json::array();
-    if constexpr (std::is_same_v<Struct, ResultDocument>) {
-      properties["schema"] = {{"type", "string"}, {"enum", {kResultSchema}}};
+    if constexpr (std::is_same_v<Struct, ResultDocument> || std::is_same_v<Struct, BenchDocument>) {
+      const char* version = std::is_same_v<Struct, ResultDocument> ? kResultSchema : kBenchSchema;
+      properties["schema"] = {{"type", "string"}, {"enum", {version}}};
       required.push_back("schema");
     }
     std::apply([&](const auto&... fields) { (add(fields, properties, required), ...); },
@@ -104,6 +106,7 @@ struct Writer {
 std::string result_schemas(std::string_view ref_prefix) {
   Writer writer{std::string(ref_prefix)};
   static_cast<void>(writer.schema_of<ResultDocument>());
+  static_cast<void>(writer.schema_of<BenchDocument>());
   return writer.definitions.dump();
 }
 

@@ -4,7 +4,8 @@
 
 namespace shimwright::job {
 
-/// The JSON Schema of the result document and of everything in it, one definition for each struct:
+/// The JSON Schema of the result and the bench document and of everything in them, one definition for each
+/// struct:
 /// {"Outcome": {"type": "object", ...}, ...}. The reader of a reference finds it behind `ref_prefix`, as
 /// "#/components/schemas/". Made from the same lists as the writer, so that it cannot say anything else.
 /// Tested: document_schema_test.cc

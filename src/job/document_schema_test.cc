@@ -34,9 +34,11 @@ std::set<std::string> paths_of(const std::vector<std::string>& lines) {
 
 TEST(DocumentSchema, HoldsExactlyTheKeysThatTheWriterWrites) {
   const Json schemas = Json::parse(result_schemas("#/"));
-  std::set<std::string> keys;
+  std::set<std::string> keys, bench_keys;
   collect(schemas, {{"$ref", "#/ResultDocument"}}, "", keys);
   EXPECT_EQ(keys, paths_of(schema_keys()));
+  collect(schemas, {{"$ref", "#/BenchDocument"}}, "", bench_keys);
+  EXPECT_EQ(bench_keys, paths_of(bench_schema_keys()));
 }
 
 TEST(DocumentSchema, AsksForWhatIsAlwaysThereAndNotForWhatMayBeAbsent) {

@@ -264,8 +264,8 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   run.document.rider = rider_of(run.job);
   run.document.machine = machine_of(run.job);
   run.document.conditions = condition_summary(run.job, run.conditions);
-  const UnitRun unit_run{&run.job,   run.conditions,     run.options.parts,    run.options.theory,
-                         run.phrase, run.options.speeds, run.options.pressures};
+  const UnitRun unit_run{&run.job,   run.conditions,     run.options.parts,     run.options.theory,
+                         run.phrase, run.options.speeds, run.options.pressures, run.options.stack_memo};
   for (std::size_t i = 0; i < run.models.size(); ++i) {
     const double done = static_cast<double>(i) / static_cast<double>(run.models.size());
     if (!go_on(done, run.models[i].spec->name.value)) return failure(RunFault{{}, true});

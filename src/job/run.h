@@ -12,6 +12,8 @@
 
 namespace shimwright::job {
 
+class StackMemo;  // stack_memo.h
+
 /// Which parts of the result document are wanted. What a part needs is computed with it.
 struct Parts {
   bool stacks = false;   // every stack: points, shapes, path
@@ -53,6 +55,10 @@ struct RunOptions {
 
   /// Told the fraction done and the name of what is next; false ends the run. Empty: never asked.
   std::function<bool(double done, std::string_view next)> progress;
+
+  /// Where stacks computed in earlier runs are looked up; null: nowhere. The result is the same to the last
+  /// bit.
+  StackMemo* stack_memo = nullptr;
 };
 
 /// Why there is no document.

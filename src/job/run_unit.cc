@@ -14,6 +14,7 @@
 #include "job/run_spring.h"
 #include "job/run_stack.h"
 #include "job/run_valve.h"
+#include "job/stack_memo.h"
 
 namespace shimwright::job {
 namespace {
@@ -94,10 +95,10 @@ void add_stacks(const UnitModels& models, const UnitRun& run, plate::Workspace& 
                 UnitResult& result) {
   for (const PlacedStack& stack : models.stacks) {
     const StackStates states = states_of(models, stack, run);
-    StackResult computed_stack = stack_result(
-        stack.model,
-        {run.theory, run.phrase, states.assumed, states.pressures, states.working, states.greatest},
-        workspace);
+    const StackRun asked{run.theory,       run.phrase,     states.assumed,
+                         states.pressures, states.working, states.greatest};
+    StackResult computed_stack = run.stack_memo ? run.stack_memo->stack_result(stack.model, asked, workspace)
+                                                : stack_result(stack.model, asked, workspace);
     auto valve = std::ranges::find(result.valves, stack.place, &ValveResult::place);
     if (valve == result.valves.end()) {
       result.valves.push_back({});

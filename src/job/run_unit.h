@@ -69,8 +69,9 @@ struct UnitRun {
   Parts parts;
   Theory theory = Theory::Large;
   Phrase phrase;
-  std::vector<double> speeds;     // of the curves; empty: by the kind of unit
-  std::vector<double> pressures;  // of the stacks; empty: the drops at the key speeds
+  std::vector<double> speeds;       // of the curves; empty: by the kind of unit
+  std::vector<double> pressures;    // of the stacks; empty: the drops at the key speeds
+  StackMemo* stack_memo = nullptr;  // null: every stack is computed
 };
 
 /// Solves the damper (into `models`) and computes what was asked for; sag, plan and guide are added by

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 #include <sstream>
+#include <thread>
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wshadow"
 #pragma GCC diagnostic ignored "-Wconversion"
@@ -134,6 +135,58 @@ TEST(Answers, ALoneStackAnswersAsDescribedThroughItsEdits) {
                    talk.post("/api/jobs", {{"client", "t"}, {"name", "a.job.toml"}, {"from", "fork"}}).body),
             "");
   EXPECT_EQ(faults("JobEvent", to_json(JobEvent{"00", 1, 2, "t", true})), "");
+}
+
+/// The events of a run, once it has ended: name and data.
+std::vector<std::pair<std::string, std::string>> events_of(Conversation& talk, const std::string& run) {
+  const Response stream = talk.get("/api/runs/" + run + "/events");
+  EXPECT_EQ(stream.type, "text/event-stream");
+  std::string text;
+  std::size_t cursor = 0;
+  for (bool ended = !stream.pull; !ended; std::this_thread::sleep_for(std::chrono::milliseconds(5))) {
+    Pulled pulled = stream.pull(cursor);
+    text += pulled.text;
+    ended = pulled.ended;
+  }
+  std::vector<std::pair<std::string, std::string>> events;
+  for (std::size_t at = 0; at < text.size(); at = text.find("\n\n", at) + 2) {
+    const std::size_t name = at + 7, data = text.find("\ndata: ", at);
+    events.emplace_back(text.substr(name, data - name),
+                        text.substr(data + 7, text.find("\n\n", data) - data - 7));
+  }
+  return events;
+}
+
+TEST(Answers, ABenchRunTellsItsProgressAndGivesItsDocument) {
+  Conversation talk(example("enduro-fork/enduro-fork.job.toml"));
+  write_text(talk.folder / "shop" / "shop.parts.toml", example("enduro-fork/shop.parts.toml"));
+  const Response begun =
+      talk.post(talk.job() + "/bench",
+                {{"client", "t"}, {"clicks", {{{"adjuster", "rebound needle"}, {"clicks", 8}}}}});
+  ASSERT_EQ(faults("RunBegun", begun.body), "");
+  const std::string run = Json::parse(begun.body)["run"];
+  const auto events = events_of(talk, run);
+  ASSERT_FALSE(events.empty());
+  EXPECT_EQ(events.back().first, "result");
+  EXPECT_EQ(faults("BenchDocument", events.back().second), "");
+  EXPECT_EQ(events.front().first, "progress");
+  EXPECT_EQ(faults("RunProgress", events.front().second), "");
+  EXPECT_EQ(events_of(talk, run), events) << "who comes later sees the same";
+}
+
+TEST(Answers, ABenchRunStopsWhenAskedAndAJobWithoutADamperFails) {
+  Conversation talk(example("enduro-fork/enduro-fork.job.toml"));
+  write_text(talk.folder / "shop" / "shop.parts.toml", example("enduro-fork/shop.parts.toml"));
+  const std::string run = Json::parse(talk.post(talk.job() + "/bench", {{"client", "t"}}).body)["run"];
+  EXPECT_EQ(faults("RunBegun", talk.post("/api/runs/" + run + "/stop", {{"client", "t"}}).body), "");
+  EXPECT_EQ(events_of(talk, run).back().first, "stopped");
+  EXPECT_EQ(talk.post("/api/runs/nothing/stop", {{"client", "t"}}).status, 404);
+  EXPECT_EQ(talk.get("/api/runs/nothing/events").status, 404);
+
+  Conversation stack;
+  const std::string other = Json::parse(stack.post(stack.job() + "/bench", {{"client", "t"}}).body)["run"];
+  EXPECT_EQ(events_of(stack, other).back().first, "failed");
+  EXPECT_EQ(faults("Faulty", events_of(stack, other).back().second), "");
 }
 
 TEST(Answers, AJobWithoutAnyResultAnswersAsDescribed) {

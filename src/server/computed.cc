@@ -25,7 +25,8 @@ double ms_since(Clock::time_point begin) {
 
 job::Parts live_parts() {
   job::Parts parts = job::Parts::all();
-  parts.plan = parts.settings = parts.pick_list = false;
+  // oils alone would bring every other oil of the drawer; those in use come with the findings
+  parts.plan = parts.settings = parts.pick_list = parts.oils = false;
   return parts;
 }
 
@@ -66,6 +67,7 @@ JobOutcome Computer::compute(const std::string& path, const std::string& text, c
   job::RunOptions options;
   options.system = wanted.system;
   if (!wanted.all) options.parts = live_parts();
+  options.stack_memo = &stacks_;
   if (go_on) options.progress = [&](double, std::string_view) { return go_on(); };
   auto document = job::run_job(loaded.job, options);
   if (!document) {

@@ -9,6 +9,7 @@
 #include "base/diagnostic.h"
 #include "job/document.h"
 #include "job/load.h"
+#include "job/stack_memo.h"
 #include "units/format.h"
 
 namespace shimwright::server {
@@ -64,7 +65,8 @@ class Computer {
   std::shared_ptr<const Computed> recall(const std::string& key);
   void remember(const std::string& key, std::shared_ptr<const Computed> computed);
 
-  std::mutex mutex_;
+  job::StackMemo stacks_;             // safe by itself
+  std::mutex mutex_;                  // of what follows
   std::list<Remembered> remembered_;  // the newest first
 };
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <nlohmann/json.hpp>
 #include <optional>
@@ -12,7 +13,8 @@ namespace {
 
 using Json = nlohmann::json;
 
-constexpr std::size_t kMostEdits = 200;    // of one request
+constexpr std::size_t kMostEdits = 200;  // of one request
+constexpr std::int64_t kMostClicks = 1000;
 constexpr int kDeepest = 8;                // of its JSON: none of ours goes below 4, and a dump recurses
 constexpr std::size_t kLongestName = 200;  // of a client
 
@@ -64,6 +66,16 @@ struct Reader {
       return 0;
     }
     return found->get<std::int64_t>();
+  }
+  /// A number above 0; nothing where it is left out.
+  std::optional<double> quantity(const char* name) {
+    const auto found = object.find(name);
+    if (found == object.end()) return std::nullopt;
+    if (!found->is_number() || !(found->get<double>() >= 0 && found->get<double>() < 1e9)) {
+      complain(fmt::format("\"{}\" is no number from 0.", name));
+      return std::nullopt;
+    }
+    return found->get<double>();
   }
   bool flag(const char* name) {
     const auto found = object.find(name);
@@ -165,6 +177,26 @@ Answer<NewJobRequest> new_job_request(std::string_view body) {
   if (!object) return failure(object.error());
   Reader reader{*object};
   NewJobRequest request{reader.client(), reader.text("name"), reader.text("from")};
+  if (reader.fault) return failure(*reader.fault);
+  return request;
+}
+
+Answer<BenchRequest> bench_request(std::string_view body) {
+  const auto object = object_of(body);
+  if (!object) return failure(object.error());
+  Reader reader{*object};
+  BenchRequest request{
+      reader.client(), reader.quantity("air_in_rod_chamber"), reader.quantity("oil_temperature"), {}};
+  if (const auto clicks = object->find("clicks"); clicks != object->end()) {
+    if (!clicks->is_array() || clicks->size() > kMostEdits) return failure(bad("\"clicks\" is no list."));
+    for (const Json& json : *clicks) {
+      if (!json.is_object()) return failure(bad("A click setting is no object."));
+      Reader setting{json};
+      request.clicks.push_back({setting.text("adjuster"), static_cast<int>(std::min<std::int64_t>(
+                                                              setting.number("clicks"), kMostClicks))});
+      if (setting.fault) return failure(*setting.fault);
+    }
+  }
   if (reader.fault) return failure(*reader.fault);
   return request;
 }

@@ -12,5 +12,6 @@ Answer<std::vector<Edit>> try_request(std::string_view body);
 Answer<std::string> client_request(std::string_view body);
 Answer<SaveRequest> save_request(std::string_view body);
 Answer<NewJobRequest> new_job_request(std::string_view body);
+Answer<BenchRequest> bench_request(std::string_view body);
 
 }  // namespace shimwright::server

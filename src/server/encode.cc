@@ -240,6 +240,10 @@ std::string to_json(const job::StackView& view) {
   return dumped(json);
 }
 
+std::string run_json(const std::string& run) {
+  return dumped({{"run", run}});
+}
+
 std::string conflict_json(const ApiFault& fault, const JobView& present) {
   return with_member(dumped({{"error", error_of(fault)}}), "job", to_json(present));
 }

@@ -17,6 +17,7 @@ std::string to_json(const Trial& trial);
 std::string to_json(const JobEvent& event);
 std::string to_json(const job::PartsSpec& parts);
 std::string to_json(const job::StackView& view);
+std::string run_json(const std::string& run);
 std::string conflict_json(const ApiFault& fault, const JobView& present);
 std::string conflict_json(const ApiFault& fault, const DiskConflict& conflict);
 

@@ -20,14 +20,23 @@ struct Request {
   std::string body;
 };
 
+/// What a stream that has a past of its own gives: events as they go over the wire.
+struct Pulled {
+  std::string text;
+  bool ended = false;  // nothing more will come
+};
+
 struct Response {
   int status = 200;
   std::string type = "application/json";
   std::string body;
   std::vector<std::pair<std::string, std::string>> headers{};  // beside those that every answer carries
 
-  /// Not empty: the answer is a stream of server-sent events on this topic; `body` holds those so far.
+  /// Not empty: the answer is a stream of server-sent events on this topic.
   std::string topic{};
+  /// Asked at the begin of the stream and at each wake() of its topic, with a cursor that it moves on. Empty:
+  /// what is published is all.
+  std::function<Pulled(std::size_t& cursor)> pull{};
 };
 
 /// The bounds that keep a careless or hostile client from harming the others.
@@ -63,8 +72,8 @@ class HttpServer {
   std::uint16_t port() const;
   /// Sends an event to every open stream of this topic; from any thread. An empty `event` is left out.
   void publish(const std::string& topic, const std::string& event, const std::string& data);
-  /// Ends every stream of this topic after what was published on it.
-  void end_topic(const std::string& topic);
+  /// Lets every open stream of this topic pull what is new; from any thread.
+  void wake(const std::string& topic);
   /// Waits until stop(), or until the process is told to end (SIGINT, SIGTERM) when `until_signal`.
   void wait(bool until_signal);
   void stop();

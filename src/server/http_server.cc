@@ -32,8 +32,8 @@ using tcp = asio::ip::tcp;
 using Error = boost::system::error_code;
 using std::chrono::milliseconds;
 
-constexpr std::size_t kMostPending = 4u << 20;  // bytes that an event stream may lag behind [B]
-constexpr auto kLinger = milliseconds(1000);    // for a refused client to read why
+constexpr std::size_t kMostPending = 32u << 20;  // bytes that an event stream may lag behind [B]
+constexpr auto kLinger = milliseconds(1000);     // for a refused client to read why
 constexpr auto kTick = milliseconds(1000);
 
 std::string text(beast::string_view view) {
@@ -75,9 +75,13 @@ class Session : public std::enable_shared_from_this<Session> {
     pending_.push_back(std::move(event));
     if (pending_.size() == 1) write_pending();
   }
-  void end_after_pending() {
-    ends_ = true;
-    if (pending_.empty()) close();
+  /// Sends what a stream with a past of its own has new, and ends with it.
+  void pull() {
+    if (!pull_ || ends_) return;
+    Pulled pulled = pull_(cursor_);
+    ends_ = pulled.ended;
+    if (!pulled.text.empty()) return send(std::make_shared<const std::string>(std::move(pulled.text)));
+    if (ends_ && pending_.empty()) close();
   }
   void close() {
     Error ignored;
@@ -209,11 +213,13 @@ class Session : public std::enable_shared_from_this<Session> {
     topic_ = response.topic;
     auto head = std::make_shared<std::string>("HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\n");
     for (const auto& [name, value] : response.headers) *head += name + ": " + value + "\r\n";
-    *head += "Connection: close\r\n\r\n: here\n\n" + response.body;
+    *head += "Connection: close\r\n\r\n: here\n\n";
     stream_.expires_never();
     shared_.streams.insert(this);
     send(std::move(head));
     watch_for_end();
+    pull_ = std::move(response.pull);
+    pull();
   }
 
   void write_pending() {
@@ -249,6 +255,8 @@ class Session : public std::enable_shared_from_this<Session> {
   std::string topic_;
   std::deque<std::shared_ptr<const std::string>> pending_;
   std::size_t n_pending_ = 0;
+  std::function<Pulled(std::size_t&)> pull_;
+  std::size_t cursor_ = 0;
   bool ends_ = false;
 };
 
@@ -383,11 +391,11 @@ void HttpServer::publish(const std::string& topic, const std::string& event, con
   asio::post(impl_->shared.io, [impl = impl_.get(), topic, text] { impl->send_to_all(topic, text); });
 }
 
-void HttpServer::end_topic(const std::string& topic) {
+void HttpServer::wake(const std::string& topic) {
   asio::post(impl_->shared.io, [impl = impl_.get(), topic] {
     const std::vector<Session*> streams(impl->shared.streams.begin(), impl->shared.streams.end());
     for (Session* session : streams)
-      if (session->topic() == topic) session->end_after_pending();
+      if (session->topic() == topic) session->pull();
   });
 }
 

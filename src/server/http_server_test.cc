@@ -260,9 +260,36 @@ TEST(HttpServer, EventsReachEveryOpenStreamAndABeatKeepsThemOpen) {
     EXPECT_THAT(got, testing::Not(HasSubstr("not for you")));
   }
   EXPECT_THAT(first.read_until(": still here"), HasSubstr(": still here"));
-  server.end_topic("jobs");
-  first.read_to_end();
-  EXPECT_TRUE(first.closed());
+}
+
+TEST(HttpServer, AStreamWithAPastSendsItAllOnceAndEndsWithIt) {
+  std::atomic<std::size_t> n_events = 2;
+  HttpSettings settings;
+  settings.handle = [&](const Request&) {
+    return Response{200, "text/event-stream", "", {}, "run", [&](std::size_t& cursor) {
+                      Pulled pulled;
+                      for (; cursor < n_events; ++cursor)
+                        pulled.text += event_text("", std::to_string(cursor));
+                      pulled.ended = n_events == 4;
+                      return pulled;
+                    }};
+  };
+  HttpServer server = started(std::move(settings));
+  Client early(server.port());
+  early.send(kGet);
+  EXPECT_THAT(early.read_until("data: 1\n\n"), HasSubstr("data: 0\n\ndata: 1\n\n"));
+  n_events = 3;
+  server.wake("other");
+  server.wake("run");
+  EXPECT_EQ(early.read_until("data: 2\n\n"), "data: 2\n\n");
+  n_events = 4;
+  server.wake("run");
+  EXPECT_EQ(early.read_to_end(), "data: 3\n\n");
+  EXPECT_TRUE(early.closed());
+  Client late(server.port());
+  late.send(kGet);
+  EXPECT_THAT(late.read_to_end(), testing::EndsWith("data: 0\n\ndata: 1\n\ndata: 2\n\ndata: 3\n\n"));
+  EXPECT_TRUE(late.closed());
 }
 
 TEST(HttpServer, TheTickComesAboutOnceASecond) {

@@ -64,7 +64,7 @@ ApiFault conflict(const char* code, std::string message, std::string remedy) {
 struct Call {
   Workbench& workbench;
   const Request& request;
-  std::string id;    // {id} of the path
+  std::string id;    // {id} or {run} of the path
   std::string file;  // {file} of the path
   std::map<std::string, std::string> query;
 
@@ -211,6 +211,30 @@ Response post_save(const Call& call) {
   return {409, "application/json", conflict_json(fault, std::get<DiskConflict>(*answer))};
 }
 
+Response post_bench(const Call& call) {
+  const auto request = bench_request(call.request.body);
+  if (!request) return answer_of(request.error());
+  const auto run = call.workbench.bench(call.id, *request, call.system());
+  return run ? json(run_json(*run)) : answer_of(run.error());
+}
+
+ApiFault no_such_run() {
+  return {404, "no_such_run", "There is no such run, or it ended long ago.", "Begin it again."};
+}
+
+Response get_run_events(const Call& call) {
+  Runs& runs = call.workbench.runs();
+  if (!runs.knows(call.id)) return answer_of(no_such_run());
+  Response response{200, "text/event-stream", "", {}, call.id};
+  response.pull = [&runs, run = call.id](std::size_t& cursor) { return runs.pull(run, cursor); };
+  return response;
+}
+
+Response post_stop(const Call& call) {
+  if (const auto client = client_request(call.request.body); !client) return answer_of(client.error());
+  return call.workbench.runs().stop(call.id) ? json(run_json(call.id)) : answer_of(no_such_run());
+}
+
 using Change = Answer<JobView> (Workbench::*)(const std::string&, const std::string&, units::System);
 
 template <Change change>
@@ -239,6 +263,9 @@ constexpr std::array kRoutes = {
     Route{"POST", "/api/jobs/{id}/redo", post_change<&Workbench::redo>},
     Route{"POST", "/api/jobs/{id}/save", post_save},
     Route{"POST", "/api/jobs/{id}/reload", post_change<&Workbench::reload>},
+    Route{"POST", "/api/jobs/{id}/bench", post_bench},
+    Route{"GET", "/api/runs/{run}/events", get_run_events},
+    Route{"POST", "/api/runs/{run}/stop", post_stop},
     Route{"GET", "/api/jobs/{id}/result", get_result},
     Route{"GET", "/api/jobs/{id}/stack", get_stack},
     Route{"GET", "/api/jobs/{id}/parts", get_parts},
@@ -247,12 +274,12 @@ constexpr std::array kRoutes = {
     Route{"GET", "/api/jobs/{id}/table.csv", get_table},
 };
 
-/// Fills {id} and {file} of a pattern from a path; false when they do not agree.
+/// Fills {id}, {run} and {file} of a pattern from a path; false when they do not agree.
 bool agrees(std::string_view pattern, std::string_view path, Call& call) {
   while (!pattern.empty() || !path.empty()) {
     const std::string_view wanted = pattern.substr(0, pattern.find('/', 1));
     const std::string_view given = path.substr(0, path.find('/', 1));
-    if (wanted == "/{id}" && given.size() > 1)
+    if ((wanted == "/{id}" || wanted == "/{run}") && given.size() > 1)
       call.id = given.substr(1);
     else if (wanted == "/{file}" && given.size() > 1)
       call.file = given.substr(1);

@@ -184,6 +184,15 @@ TEST(Router, ABodyThatIsNoRequestIsRefusedByName) {
   EXPECT_EQ(served.router->handle(served.request("POST", served.job() + "/edit", deep)).status, 400);
 }
 
+TEST(Router, ABenchRequestMayOnlyHoldWhatABenchCouldBe) {
+  Served served;
+  for (const char* body : {"{}", R"({"client":"t","oil_temperature":"hot"})",
+                           R"({"client":"t","air_in_rod_chamber":-1})", R"({"client":"t","clicks":3})",
+                           R"({"client":"t","clicks":[3]})", R"({"client":"t","clicks":[{"adjuster":"x"}]})"})
+    EXPECT_EQ(served.router->handle(served.request("POST", served.job() + "/bench", body)).status, 400)
+        << body;
+}
+
 TEST(Router, AConversationGoesFromTheListToAnEditAndBack) {
   Served served;
   const Json session = Json::parse(served.get("/api/session").body);

@@ -8,6 +8,8 @@
 
 #include "base/disk.h"
 #include "base/utf8.h"
+#include "job/document_brief.h"
+#include "server/encode.h"
 #include "server/workbench_state.h"
 #include "server_assets.h"
 
@@ -46,6 +48,14 @@ const WorkbenchSettings& Workbench::settings() const {
 
 void Workbench::tell(std::function<void(const JobEvent&)> listener) {
   state_->listener = std::move(listener);
+}
+
+void Workbench::wake(std::function<void(const std::string&)> listener) {
+  state_->waker = std::move(listener);
+}
+
+Runs& Workbench::runs() {
+  return state_->runs;
 }
 
 // ---- looking
@@ -122,6 +132,29 @@ Answer<job::StackView> Workbench::stack(const std::string& id, const job::StackV
                             "Name a direction with its stack, as unit[0].piston_valve.rebound."});
   }
   return std::move(*view);
+}
+
+Answer<std::string> Workbench::bench(const std::string& id, const BenchRequest& request,
+                                     units::System system) {
+  const auto good = result(id, 0, {system, false});
+  if (!good) return failure(good.error());
+  job::BenchOptions options;
+  options.system = system;
+  options.clicks = request.clicks;
+  options.air_in_rod_chamber = request.air_in_rod_chamber;
+  options.oil_temperature = request.oil_temperature;
+  options.run_all = state_->settings.run_all;
+  return state_->runs.start(id, [good = *good, options](const Runs::Progress& progress) -> Runs::Event {
+    job::BenchOptions asked = options;
+    asked.progress = progress;
+    auto document = job::run_bench_job(good->spec, asked);
+    if (!document) {
+      return {"failed",
+              to_json(ApiFault{422, "faulty", "This job cannot be put on the bench.",
+                               "Mend what the diagnostics say.", std::move(document.error().diagnostics)})};
+    }
+    return {document->stopped ? "stopped" : "result", job::to_brief_json(*document)};
+  });
 }
 
 // ---- changing

@@ -2,13 +2,16 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
 #include "job/document.h"
+#include "job/run_bench.h"
 #include "job/stack_view.h"
 #include "server/api_fault.h"
+#include "server/runs.h"
 #include "server/views.h"
 #include "store/journal.h"
 
@@ -23,6 +26,8 @@ struct WorkbenchSettings {
   bool lan = false;
 
   std::function<std::int64_t()> now_ms;  // since 1970
+
+  job::Executor run_all;  // of the bench; empty: one run after the other
 
   /// The tables of a verb as CSV; an empty text when there is no such table.
   std::function<std::string(const job::ResultDocument&, const std::string& which, units::System)> csv;
@@ -45,6 +50,14 @@ struct NewJobRequest {
   std::string client;
   std::string name;
   std::string from;
+};
+
+/// What is left out is as the job says.
+struct BenchRequest {
+  std::string client;
+  std::optional<double> air_in_rod_chamber;  // [m3]
+  std::optional<double> oil_temperature;     // [K]
+  std::vector<job::ClickSetting> clicks;
 };
 
 struct FigureRequest {
@@ -91,8 +104,15 @@ class Workbench {
   /// One stack of the last good result, bent.
   Answer<job::StackView> stack(const std::string& id, const job::StackViewRequest& request);
 
+  /// Puts the last good result's job on the bench; the run's id.
+  Answer<std::string> bench(const std::string& id, const BenchRequest& request, units::System system);
+  /// The runs on the bench.
+  Runs& runs();
+
   /// Called after each change, from the thread that made it. Set once, before the first request.
   void tell(std::function<void(const JobEvent&)> listener);
+  /// The same for each event of a run.
+  void wake(std::function<void(const std::string& run)> listener);
   /// Looks whether a job's file has changed underneath; to be called now and then.
   void look_at_disk();
   /// Tells other processes where this one is to be found.

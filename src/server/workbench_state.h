@@ -38,6 +38,10 @@ struct Workbench::State {
   store::Journal journal;
   Computer computer;
   std::function<void(const JobEvent&)> listener;
+  std::function<void(const std::string&)> waker;
+  Runs runs{[this](const std::string& run) {
+    if (waker) waker(run);
+  }};
   std::mutex bending;  // of `viewer`
   job::StackViewer viewer;
 

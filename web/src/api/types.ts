@@ -547,7 +547,7 @@ export interface paths {
                     system?: components["parameters"]["System"];
                     /** @description An older one, for a ghost; the last good one when left out */
                     revision?: number;
-                    /** @description live leaves out plan, settings and pick_list; all when left out */
+                    /** @description live leaves out plan, settings, pick_list and oil_swaps, and gives numbers to seven digits; all when left out */
                     parts?: "live" | "all";
                 };
                 header?: never;
@@ -815,6 +815,137 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{id}/bench": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Put the last good revision on the bench: long work, followed by its events; a newer one of the same job stops it */
+        post: {
+            parameters: {
+                query?: {
+                    /** @description Units of the numbers inside sentences; metric when left out */
+                    system?: components["parameters"]["System"];
+                };
+                header?: never;
+                path: {
+                    /** @description 16 hex digits, the same for a path for ever */
+                    id: components["parameters"]["Id"];
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["BenchRequest"];
+                };
+            };
+            responses: {
+                /** @description Begun */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["RunBegun"];
+                    };
+                };
+                default: components["responses"]["Error"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/runs/{run}/events": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** All events of a run, from its first on: `progress` with a RunProgress, then one of `result` or `stopped` with a BenchDocument, or `failed` with a Faulty; then the stream ends */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    /** @description As RunBegun gives it */
+                    run: components["parameters"]["Run"];
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description Server-sent events */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "text/event-stream": components["schemas"]["RunProgress"];
+                    };
+                };
+                default: components["responses"]["Error"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/runs/{run}/stop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Stop a run; what is finished comes with its `stopped` event */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    /** @description As RunBegun gives it */
+                    run: components["parameters"]["Run"];
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["ClientRequest"];
+                };
+            };
+            responses: {
+                /** @description It will stop */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["RunBegun"];
+                    };
+                };
+                default: components["responses"]["Error"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/events": {
         parameters: {
             query?: never;
@@ -1048,6 +1179,29 @@ export interface components {
             /** @description Who did it; empty: the disk */
             client: string;
             disk_changed: boolean;
+        };
+        ClickSetting: {
+            /** @description Name of the needle; every unit that has it */
+            adjuster: string;
+            /** @description Out from seated */
+            clicks: number;
+        };
+        /** @description What is left out is as the job says */
+        BenchRequest: {
+            client: string;
+            /** @description Left by the bleed, at one atmosphere [m3] */
+            air_in_rod_chamber?: number;
+            /** @description At the start [K] */
+            oil_temperature?: number;
+            clicks?: components["schemas"]["ClickSetting"][];
+        };
+        RunBegun: {
+            run: string;
+        };
+        RunProgress: {
+            /** @description 0 to 1 */
+            done: number;
+            next: string;
         };
         DiscView: {
             /** @description 1 = face disc */
@@ -1356,6 +1510,7 @@ export interface components {
             lower: number;
             upper: number;
             radius: number;
+            physical: boolean;
             what: string;
         };
         StackInfluence: {
@@ -1631,6 +1786,7 @@ export interface components {
             rod_area: number;
             short_stop_volume: number;
             symptoms: components["schemas"]["Symptom"][];
+            release?: components["schemas"]["ReleaseTest"];
         };
         FillChamber: {
             name: string;
@@ -1649,6 +1805,27 @@ export interface components {
             evidence: string;
             remedy: string;
             volume?: number;
+        };
+        ReleaseTest: {
+            pushed_to: number;
+            moving_mass: number;
+            rod_area: number;
+            cases: components["schemas"]["ReleaseCase"][];
+            words: string;
+            outcome: components["schemas"]["Outcome"];
+        };
+        ReleaseCase: {
+            name: string;
+            air: number;
+            seal_friction: number;
+            push_force: number;
+            fully_out: boolean;
+            rest_travel: number;
+            time: number;
+            half_time: number;
+            top_speed: number;
+            reads_as: number;
+            outcome: components["schemas"]["Outcome"];
         };
         BuildPlan: {
             unit: string;
@@ -1767,6 +1944,132 @@ export interface components {
             price?: number;
             cost?: number;
         };
+        BenchDocument: {
+            /** @enum {string} */
+            schema: "shimwright.bench/1";
+            header: components["schemas"]["Header"];
+            conditions: components["schemas"]["ConditionSummary"];
+            tolerance: number;
+            n_runs: number;
+            n_finished: number;
+            stopped: boolean;
+            findings: components["schemas"]["Finding"][];
+            units: components["schemas"]["BenchUnit"][];
+        };
+        BenchUnit: {
+            name: string;
+            kind: string;
+            layout: string;
+            oil: string;
+            travel: number;
+            piston_area: number;
+            rod_area: number;
+            oil_temperature: number;
+            reservoir_pressure: number;
+            release_pressure: number;
+            compression_volume: number;
+            rod_volume: number;
+            air_compression: number;
+            air_rod: number;
+            air_reservoir: number;
+            heat_capacity: number;
+            piston_travel_in: number;
+            piston_travel_out: number;
+            assumptions: string[];
+            runs: components["schemas"]["BenchRun"][];
+            reservoir?: components["schemas"]["ReservoirAdvice"];
+            release?: components["schemas"]["ReleaseTest"];
+        };
+        BenchRun: {
+            name: string;
+            kind: string;
+            stroke: number;
+            middle: number;
+            frequency: number;
+            top_speed: number;
+            n_cycles: number;
+            finished: boolean;
+            loop: components["schemas"]["BenchLoop"];
+            cycles: components["schemas"]["BenchCycle"][];
+            events: components["schemas"]["BenchEvent"][];
+            turns: components["schemas"]["TurnLag"][];
+            air?: components["schemas"]["AirReading"];
+            measured?: components["schemas"]["MeasuredLoop"];
+            fade: number;
+            settled: number;
+            n_steps: number;
+            outcome: components["schemas"]["Outcome"];
+        };
+        BenchLoop: {
+            time: number[];
+            travel: number[];
+            speed: number[];
+            force: number[];
+            friction: number[];
+            lock: number[];
+            compression_pressure: number[];
+            rod_pressure: number[];
+            reservoir_pressure: number[];
+            released_air: number[];
+            piston_travel: number[];
+            temperature: number[];
+        };
+        BenchCycle: {
+            number: number;
+            energy_in: number;
+            heat: number;
+            stored_change: number;
+            energy_error: number;
+            compression_force: number;
+            compression_travel: number;
+            rebound_force: number;
+            rebound_travel: number;
+            compression_speed: number;
+            rebound_speed: number;
+            phase_lag: number;
+            lowest_pressure: number;
+            lowest_chamber: string;
+            lowest_travel: number;
+            lowest_speed: number;
+            released_air: number;
+            piston_travel_least: number;
+            piston_travel_most: number;
+            lock_pressure: number;
+            oil_lost: number;
+            temperature_end: number;
+        };
+        BenchEvent: {
+            time: number;
+            travel: number;
+            what: string;
+        };
+        TurnLag: {
+            /** @enum {string} */
+            stroke: "compression" | "rebound";
+            travel: number;
+            clean?: number;
+        };
+        AirReading: {
+            chamber: string;
+            air: number;
+            misfit: number;
+            misfit_clean: number;
+            outcome: components["schemas"]["Outcome"];
+        };
+        MeasuredLoop: {
+            time: number[];
+            travel: number[];
+            force: number[];
+            computed: number[];
+        };
+        ReservoirAdvice: {
+            run: string;
+            lowest: number;
+            margin: number;
+            raise_by: number;
+            pressure: number;
+            outcome: components["schemas"]["Outcome"];
+        };
     };
     responses: {
         /** @description Why not, and what to do */
@@ -1782,6 +2085,8 @@ export interface components {
     parameters: {
         /** @description 16 hex digits, the same for a path for ever */
         Id: string;
+        /** @description As RunBegun gives it */
+        Run: string;
         /** @description Units of the numbers inside sentences; metric when left out */
         System: "metric" | "imperial";
     };

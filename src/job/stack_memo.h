@@ -1,0 +1,37 @@
+#pragma once
+#include <cstddef>
+#include <list>
+#include <mutex>
+#include <string>
+
+#include "job/run_stack.h"
+
+namespace shimwright::job {
+
+/// Remembers the results of stacks by all they were computed from: who turns one shim of a fork computes one
+/// stack of four. What it returns is to the last bit what stack_result() would.
+///
+/// Threads: any; two that ask for the same at once both compute it.
+/// Tested: stack_memo_test.cc
+class StackMemo {
+ public:
+  /// At most `most` stacks are kept, those asked for last.
+  explicit StackMemo(std::size_t most = 64) : most_(most) {}
+
+  StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace);
+
+  /// How often a result was at hand.
+  std::size_t n_found() const;
+
+ private:
+  struct Kept {
+    std::string key;
+    StackResult result;
+  };
+  const std::size_t most_;
+  mutable std::mutex mutex_;  // of what follows
+  std::list<Kept> kept_;      // the newest first
+  std::size_t n_found_ = 0;
+};
+
+}  // namespace shimwright::job
