@@ -117,7 +117,7 @@ export function forcePlot(force: ForceLike, measures: Measures, ghost?: Ghost<Fo
     y: { title: "force, compression up, rebound down", measure: measures.force, zero: true, magnitudes: true },
     series,
     marks,
-    rules: speed === undefined ? [] : [{ x: speed, text: "slider", ink: "copper" }],
+    rules: speed === undefined ? [] : [{ x: speed, text: "", ink: "copper" }],
     dots: "draws air",
   };
 }

@@ -27,6 +27,6 @@ export function liftPlot(stack: LiftLike, measures: Measures, ghost?: Ghost<Lift
     x: { title: "pressure drop over the face shim", measure: measures.pressure_difference, zero: true },
     y: { title: "lift", measure: measures.thickness, zero: true },
     series,
-    rules: pressure === undefined ? [] : [{ x: pressure, text: "slider", ink: "copper" }],
+    rules: pressure === undefined ? [] : [{ x: pressure, text: "", ink: "copper" }],
   };
 }

@@ -95,6 +95,12 @@ describe("a plot with a size", () => {
     }
   });
 
+  it("writes the words of a rule on the side where they have room", () => {
+    const rules = [0.2, 1.95].map((x) => ({ x, text: "coil solid", ink: "stop" as const }));
+    const l = layoutOf(plot([line("up", 1000)], { rules }), 700, 340, all);
+    expect(l.rules.map((r) => r.leftward)).toEqual([false, true]);
+  });
+
   it("survives no data at all", () => {
     const l = layoutOf(plot([]), 800, 320, all);
     expect(l.lines).toEqual([]);

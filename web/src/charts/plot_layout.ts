@@ -63,7 +63,7 @@ export interface PlotLayout {
   lines: DrawnLine[];
   names: LineName[];
   marks: PlacedMark[];
-  rules: { at: number; text: string; ink: Ink }[];
+  rules: { at: number; text: string; ink: Ink; leftward: boolean }[]; // leftward: its words stand left of it
 }
 
 const WIDTHS: Record<Weight, number> = { heavy: 2.2, plain: 1.4, thin: 1 };
@@ -294,6 +294,7 @@ export function layoutOf(spec: PlotSpec, width: number, height: number, view: Vi
     marks,
     rules: (spec.rules ?? [])
       .map((r) => ({ at: x.px(spec.x.measure.value(r.x)), text: r.text, ink: r.ink }))
-      .filter((r) => r.at >= left && r.at <= x.to),
+      .filter((r) => r.at >= left && r.at <= x.to)
+      .map((r) => ({ ...r, leftward: r.at + 10 + textWidth(r.text) > x.to })),
   };
 }
