@@ -173,6 +173,29 @@ void MotionSystem::reservoir_rows(const FullState& y, const Flows& w, double int
   j[kTaken] = give * (j[place] - drive_change) + (rate - by_drive) * softening;
 }
 
+/// Everything but the pressures and the reservoir.
+void MotionSystem::other_rows(const FullState& y, const Flows& w, const FlowRows& rows, double thinning,
+                              FullJacobian& j) const {
+  j[kReleasedC] = rows.release_c;
+  j[kReleasedR] = rows.release_r;
+  j[kReleasedS] = rows.release_s;
+  j[kLift] = rows.lift;
+  const Row heat = heat_row(y, w, rows, thinning);
+  const Row force = force_row(y, w, thinning);
+  if (model_.heat) {
+    j[kTemperature] = heat / model_.heat->capacity;
+    j[kTemperature][kTemperature] -= model_.heat->loss / model_.heat->capacity;
+  }
+  if (rod_is_free()) {
+    j[kTravel] = unit(kSpeed, 1.0);
+    j[kSpeed] = -force / free_mass_;
+  }
+  j[kWork] = w.speed * force;
+  j[kWork][kSpeed] += w.forces.total();
+  j[kHeat] = heat;
+  j[kLost] = rows.port;
+}
+
 void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_time) {
   const Flows w = flows_at(y);
   const double ring = model_.piston_area - model_.rod_area;
@@ -216,25 +239,7 @@ void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_ti
     reservoir_rows(y, w, into_c_value - w.c.squeezed.oil * w.port.q, into, give_c, j);
   }
 
-  // the rest
-  j[kReleasedC] = rows.release_c;
-  j[kReleasedR] = rows.release_r;
-  j[kReleasedS] = rows.release_s;
-  j[kLift] = rows.lift;
-  const Row heat = heat_row(y, w, rows, thinning);
-  const Row force = force_row(y, w, thinning);
-  if (model_.heat) {
-    j[kTemperature] = heat / model_.heat->capacity;
-    j[kTemperature][kTemperature] -= model_.heat->loss / model_.heat->capacity;
-  }
-  if (rod_is_free()) {
-    j[kTravel] = unit(kSpeed, 1.0);
-    j[kSpeed] = -force / free_mass_;
-  }
-  j[kWork] = w.speed * force;
-  j[kWork][kSpeed] += w.forces.total();
-  j[kHeat] = heat;
-  j[kLost] = rows.port;
+  other_rows(y, w, rows, thinning, j);
 
   // the drive alone moves travel and speed
   for (int i = 0; i < kAllPlaces; ++i)

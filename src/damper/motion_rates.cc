@@ -110,19 +110,23 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
     }
   }
 
-  // work that is lost on the way
-  const double fall = w.c.squeezed.oil_enthalpy - w.r.squeezed.oil_enthalpy;
-  w.heat = (w.piston.q + w.bleed.q + w.float_flow) * fall;
-  if (model_.float_valve)
-    w.heat -= model_.float_valve->swept_area * w.float_rate * floating_drop(*model_.float_valve, y[kLift]);
-  if (has_foot_) w.heat += w.foot.q * (w.c.squeezed.oil_enthalpy - w.s.squeezed.oil_enthalpy);
-  w.heat += w.port.q * (held.squeezed.oil_enthalpy - w.enthalpy_out);
-  w.heat -= w.release_c.rate * w.c.squeezed.air_enthalpy + w.release_r.rate * w.r.squeezed.air_enthalpy +
-            w.release_s.rate * w.s.squeezed.air_enthalpy;
-  w.heat += w.piston_friction.value * y[kTakenRate];
   w.forces = forces(y);
-  w.heat += (w.forces.friction + w.forces.lock) * w.speed;
+  w.heat = heat_of(y, w);
   return w;
+}
+
+/// Work that is lost on the way.
+double MotionSystem::heat_of(const FullState& y, const Flows& w) const {
+  const Node& held = has_foot_ ? w.s : w.c;
+  double heat = w.through_piston() * (w.c.squeezed.oil_enthalpy - w.r.squeezed.oil_enthalpy);
+  if (model_.float_valve)
+    heat -= model_.float_valve->swept_area * w.float_rate * floating_drop(*model_.float_valve, y[kLift]);
+  if (has_foot_) heat += w.foot.q * (w.c.squeezed.oil_enthalpy - w.s.squeezed.oil_enthalpy);
+  heat += w.port.q * (held.squeezed.oil_enthalpy - w.enthalpy_out);
+  heat -= w.release_c.rate * w.c.squeezed.air_enthalpy + w.release_r.rate * w.r.squeezed.air_enthalpy +
+          w.release_s.rate * w.s.squeezed.air_enthalpy;
+  heat += w.piston_friction.value * y[kTakenRate];
+  return heat + (w.forces.friction + w.forces.lock) * w.speed;
 }
 
 void MotionSystem::rates(const FullState& y, FullState& f) {

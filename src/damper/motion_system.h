@@ -119,6 +119,7 @@ class MotionSystem {
   Flows flows_at(const FullState& y);
   WarmLaw::Point amount_of(WarmLaw::Point flow) const;
   OpeningFlow amount_of(OpeningFlow flow) const;
+  double heat_of(const FullState& y, const Flows& w) const;
   Node node_c(const FullState& y, double travel) const;
   Node node_r(const FullState& y, double travel) const;
   Node node_s(const FullState& y) const;
@@ -126,6 +127,8 @@ class MotionSystem {
   Row give_row(const Node& node, Place pressure, Place released, const Row& volume) const;
   Row heat_row(const FullState& y, const Flows& w, const FlowRows& rows, double thinning) const;
   Row force_row(const FullState& y, const Flows& w, double thinning) const;
+  void other_rows(const FullState& y, const Flows& w, const FlowRows& rows, double thinning,
+                  FullJacobian& j) const;
   void reservoir_rows(const FullState& y, const Flows& w, double into_value, const Row& into,
                       const Row& give_change, FullJacobian& j) const;
 

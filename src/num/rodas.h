@@ -100,10 +100,16 @@ class Rodas {
   using Matrix = Eigen::Matrix<double, kAll, kStates>;
   using Square = Eigen::Matrix<double, kStates, kStates>;
 
+  static constexpr double kSafety = 0.9;
+  static constexpr double kGrow = 6.0;    // largest growth of a step
+  static constexpr double kShrink = 0.2;  // largest cut
+
   static double fourth_root(double x) { return std::sqrt(std::sqrt(x)); }
 
   bool try_step(double h);
   State blend(double s) const { return (1.0 - s) * y_before_ + s * (y_after_ + (1.0 - s) * (u_ + s * v_)); }
+  double weighed(const State& error) const;
+  double growth(double h, bool rejected) const;
   double first_event(double h);
   void accept(double h);
   double least_step() const { return options_.step_min * (std::abs(t_) + h_first_); }
@@ -176,7 +182,6 @@ bool Rodas<System>::try_step(double h) {
     }
   }
 
-  // the last stage is the error
   y_before_ = y_;
   y_after_ = argument + stage[kStages - 1];
   u_ = kDenseU[0] * stage[0];
@@ -185,15 +190,20 @@ bool Rodas<System>::try_step(double h) {
     u_ += kDenseU[j] * stage[j];
     v_ += kDenseV[j] * stage[j];
   }
+  error_ = weighed(stage[kStages - 1]);  // the last stage is the error
+  return std::isfinite(error_) && error_ <= 1.0;
+}
+
+/// Root mean square of an error in tolerances; one and less is good.
+template <StiffSystem System>
+double Rodas<System>::weighed(const State& error) const {
   double sum = 0.0;
   for (int i = 0; i < kAll; ++i) {
-    const double scale =
-        absolute_[i] + options_.tolerance * std::max(std::abs(y_before_[i]), std::abs(y_after_[i]));
-    const double e = stage[kStages - 1][i] / scale;
+    const double size = std::max(std::abs(y_before_[i]), std::abs(y_after_[i]));
+    const double e = error[i] / (absolute_[i] + options_.tolerance * size);
     sum += e * e;
   }
-  error_ = std::sqrt(sum / kAll);
-  return std::isfinite(error_) && error_ <= 1.0;
+  return std::sqrt(sum / kAll);
 }
 
 /// Share of the step just tried at which the first event lies; 1 when there is none.
@@ -240,11 +250,20 @@ void Rodas<System>::accept(double h) {
     if (fired_[i] != 0) sign_[i] = fired_[i];
 }
 
+/// How much larger the step after a good one may be, with a look at how the error has changed (Gustafsson).
+template <StiffSystem System>
+double Rodas<System>::growth(double h, bool rejected) const {
+  const double error = std::max(error_, 1e-10);
+  double factor = std::clamp(kSafety / fourth_root(error), kShrink, kGrow);
+  if (n_steps_ > 0) {
+    const double predicted = kSafety * h / h_last_ * fourth_root(error_last_ / (error * error));
+    factor = std::min(factor, std::max(predicted, kShrink));
+  }
+  return rejected ? std::min(factor, 1.0) : factor;
+}
+
 template <StiffSystem System>
 Status Rodas<System>::step(double t_end) {
-  constexpr double kSafety = 0.9;
-  constexpr double kGrow = 6.0;    // largest growth of a step
-  constexpr double kShrink = 0.2;  // largest cut
   fired_.fill(0);
   any_fired_ = false;
   bool rejected = false;
@@ -269,16 +288,7 @@ Status Rodas<System>::step(double t_end) {
       continue;
     }
 
-    // size of the next step, with a look at how the error has changed (Gustafsson)
-    const double error = std::max(error_, 1e-10);
-    double factor = std::clamp(kSafety / fourth_root(error), kShrink, kGrow);
-    if (n_steps_ > 0) {
-      const double predicted = kSafety * h / h_last_ * fourth_root(error_last_ / (error * error));
-      factor = std::min(factor, std::max(predicted, kShrink));
-    }
-    if (rejected) factor = std::min(factor, 1.0);
-    const double next = h * factor;
-
+    const double next = h * growth(h, rejected);
     double done = h;
     const double share = first_event(h);
     if (any_fired_ && options_.cut_at_events && share < 1.0) {
