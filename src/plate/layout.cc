@@ -133,9 +133,12 @@ void place_load(const Stack& stack, Layout& layout) {
     const double middle = 0.5 * (a + b);
     double share = 0.0;
     if (middle > load.inner_radius && middle < load.outer_radius && middle < rim) share = 1.0;
-    // radial flow between parallel faces: the pressure falls with the logarithm of the radius
-    if (middle >= load.outer_radius && middle < land)
-      share = std::log(land / middle) / std::log(land / load.outer_radius);
+    // radial flow between parallel faces: the pressure falls with the logarithm of the radius; its mean over
+    // the ring
+    if (middle >= load.outer_radius && middle < land) {
+      const auto under = [&](double r) { return r * r * (0.5 * std::log(land / r) + 0.25); };
+      share = 2.0 * (under(b) - under(a)) / ((b * b - a * a) * std::log(land / load.outer_radius));
+    }
     share *= load.arc_fraction;
     layout.load_constant[k] = outside + 0.5 * share * b * b;
     layout.load_square[k] = -0.5 * share;

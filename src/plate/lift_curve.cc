@@ -196,6 +196,28 @@ void CurveBuilder::build(double start) {
                    [](const Knot& a, const Knot& b) { return a.pressure < b.pressure; });
 }
 
+/// Where nothing is sealed a preload may hold the disc below its seat's plane, which lifts nothing: the curve
+/// is flat up to where it comes through, and bends there.
+void cut_below_nothing(std::vector<Knot>& knots) {
+  std::vector<Knot> cut;
+  for (std::size_t k = 0; k < knots.size(); ++k) {
+    const bool comes_through = k > 0 && knots[k - 1].lift < 0.0 && knots[k].lift > 0.0;
+    if (comes_through) {
+      double below = knots[k - 1].pressure;
+      double above = knots[k].pressure;
+      for (int i = 0; i < 60; ++i) {
+        const double middle = 0.5 * (below + above);
+        (cubic_at(knots[k - 1], knots[k], middle) < 0.0 ? below : above) = middle;
+      }
+      cut.push_back({above, 0.0, 0.0});
+      cut.push_back({above, 0.0, cubic_slope_at(knots[k - 1], knots[k], above)});
+    }
+    cut.push_back(knots[k]);
+    if (knots[k].lift < 0.0) cut.back().lift = cut.back().slope = 0.0;
+  }
+  knots = cut;
+}
+
 /// Slopes small enough for every cubic to rise, and a misfit of the solver's rounding taken out of the lifts.
 /// Source: Fritsch & Carlson, SIAM J. Numer. Anal. 17 (1980) 238 (from memory): no slope above 3 times the
 /// secant.
@@ -217,9 +239,8 @@ void straight_knots(const LinearPath& path, std::vector<Knot>& knots) {
     const double h = path.pressure[k + 1] - path.pressure[k];
     if (h <= 0.0) continue;
     const double slope = (path.lift_seat[k + 1] - path.lift_seat[k]) / h;
-    // a closed seat may read a rounding error below nothing
-    knots.push_back({path.pressure[k], std::max(path.lift_seat[k], 0.0), slope});
-    knots.push_back({path.pressure[k + 1], std::max(path.lift_seat[k + 1], 0.0), slope});
+    knots.push_back({path.pressure[k], path.lift_seat[k], slope});
+    knots.push_back({path.pressure[k + 1], path.lift_seat[k + 1], slope});
   }
 }
 
@@ -284,6 +305,7 @@ LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, W
     }
     knots = builder.knots;
   }
+  if (!stack.seat.present) cut_below_nothing(knots);
   keep_rising(knots);
   for (const Knot& knot : knots) {
     curve.pressure.push_back(knot.pressure);

@@ -14,6 +14,8 @@ constexpr double kMeshShare = 1.5;   // halving the mesh takes two thirds of its
 // where discs lie on each other the place of a contact may fall between the points of both meshes
 constexpr double kContactPlace = 3e-4;
 constexpr double kMeshTolerance = 1e-5;  // of that second run
+constexpr double kNoLift = 1e-12;        // [m]
+constexpr double kNoForce = 1e-9;        // [N]
 constexpr double kCarries = 1e-4;  // a disc that takes less than this share of the energy could be left out
 
 double von_mises(const Section& section, double thickness, double side) {
@@ -89,8 +91,9 @@ void collect_contacts(const StackSolver& solver, StackPoint& point) {
     if (at.lower == kBelow && at.station == layout.seat_station) point.seat_force += force;
     if (at.upper == n_layers + 1) point.spring_force += force;
   }
-  point.complementarity_error = std::max(largest_lift > 0.0 ? penetration / largest_lift : 0.0,
-                                         largest_force > 0.0 ? tension / largest_force : 0.0);
+  // at rest both are rounding, and so is their ratio
+  point.complementarity_error =
+      std::max(penetration / std::max(largest_lift, kNoLift), tension / std::max(largest_force, kNoForce));
 }
 
 }  // namespace
