@@ -41,6 +41,8 @@ void Recorder::look(double t, const FullState& y) {
   const MotionSample s = system_.glance(t, y);
   const auto here = [&](double value) { return Peak{value, t, s.travel, s.speed}; };
   force_last_ = s.force;
+  travel_min_ = std::min(travel_min_, s.travel);
+  travel_max_ = std::max(travel_max_, s.travel);
   if (s.force > figures_.peak_compression.value) figures_.peak_compression = here(s.force);
   if (s.force < figures_.peak_rebound.value) figures_.peak_rebound = here(s.force);
   figures_.speed_compression = std::max(figures_.speed_compression, s.speed);

@@ -1,4 +1,6 @@
 #pragma once
+#include <cmath>
+
 #include "damper/motion.h"
 #include "damper/motion_stepper.h"
 
@@ -16,6 +18,10 @@ class Recorder {
 
   /// In the cycle being run [Pa abs].
   double lowest_pressure() const { return figures_.lowest.value; }
+
+  /// Over the whole run.
+  double travel_min() const { return travel_min_; }
+  double travel_max() const { return travel_max_; }
 
  private:
   void look(double t, const FullState& y);
@@ -42,6 +48,7 @@ class Recorder {
   double energy_at_start_ = 0.0, work_at_start_ = 0.0, heat_at_start_ = 0.0, lost_at_start_ = 0.0;
   Wave wave_last_, waves_;
   double force_last_ = 0.0;
+  double travel_min_ = INFINITY, travel_max_ = -INFINITY;
 };
 
 }  // namespace shimwright::damper::motion

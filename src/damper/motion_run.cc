@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -17,16 +18,23 @@ const char* stall_note(double lowest_pressure) {
 }
 
 /// What the whole run says of itself.
-void judge(const MotionModel& model, const motion::MotionSystem& system, MotionResult& result) {
-  const auto beyond = [&](const char* note, double share) {
-    if (result.outcome.ok()) result.outcome = {.status = Status::OutOfRange, .residual = share, .note = note};
+void judge(const MotionModel& model, const motion::MotionSystem& system, const motion::Recorder& recorder,
+           MotionResult& result) {
+  const auto beyond = [&](double share, const char* note) {
+    if (share > 1e-9 && result.outcome.ok())
+      result.outcome = {.status = Status::OutOfRange, .residual = share, .note = note};
   };
-  if (system.beyond_table() > 1.0)
-    beyond("a valve passes more than its stack was solved for", system.beyond_table() - 1.0);
-  for (const CycleFigures& cycle : result.cycles)
-    if (model.laws.size() > 1 && cycle.temperature_end > model.laws.back().temperature)
-      beyond("the oil gets warmer than the laws of the valves go",
-             cycle.temperature_end / model.laws.back().temperature - 1.0);
+  beyond(std::max(-recorder.travel_min(), recorder.travel_max() - model.travel) / model.travel,
+         "the rod is driven beyond its travel");
+  beyond(system.beyond_table() - 1.0, "a valve passes more than its stack was solved for");
+  if (model.laws.size() > 1) {
+    double warmest = model.temperature;
+    for (const CycleFigures& cycle : result.cycles) warmest = std::max(warmest, cycle.temperature_end);
+    beyond(warmest / model.laws.back().temperature - 1.0,
+           "the oil gets warmer than the laws of the valves go");
+    beyond(1.0 - model.temperature / model.laws.front().temperature,
+           "the oil is colder than the laws of the valves go");
+  }
   result.settled = std::numeric_limits<double>::infinity();
   if (result.cycles.size() >= 2) {
     const double last = result.cycles.back().energy_in;
@@ -63,7 +71,7 @@ MotionResult run_motion(const MotionModel& model, const Drive& drive, const Moti
                           .note = stall_note(recorder.lowest_pressure())};
         result.n_steps = stepper->n_steps();
         result.n_rejected = stepper->n_rejected();
-        judge(model, system, result);
+        judge(model, system, recorder, result);
         return result;
       }
       const bool cycle_done = recorder.take(*stepper, segment);
@@ -76,7 +84,7 @@ MotionResult run_motion(const MotionModel& model, const Drive& drive, const Moti
   }
   result.n_steps = stepper->n_steps();
   result.n_rejected = stepper->n_rejected();
-  judge(model, system, result);
+  judge(model, system, recorder, result);
   return result;
 }
 

@@ -82,6 +82,20 @@ TEST(Motion, OilThatWouldBePulledStopsTheRunAndSaysWhy) {
   EXPECT_NE(result.outcome.note.find("no air may come out"), std::string::npos);
 }
 
+TEST(Motion, ARodDrivenBeyondItsTravelIsSaid) {
+  const SineDrive drive{.middle = 0.1, .amplitude = 0.102, .frequency = 1.0, .n_cycles = 1};
+  const MotionResult result = run_motion(sprung_cartridge(), drive, {.samples_per_cycle = 0});
+  EXPECT_EQ(result.outcome.status, Status::OutOfRange);
+  EXPECT_NEAR(result.outcome.residual, 0.01, 1e-4);
+  EXPECT_NE(result.outcome.note.find("travel"), std::string::npos);
+}
+
+TEST(Motion, OilColderThanItsLawsIsSaid) {
+  MotionModel model = crowded_cartridge();
+  model.temperature = 280.0;
+  EXPECT_EQ(run_motion(model, kSine).outcome.status, Status::OutOfRange);
+}
+
 TEST(Motion, OilWarmerThanItsLawsIsSaid) {
   MotionModel model = crowded_cartridge();
   model.temperature = 333.0;

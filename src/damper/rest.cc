@@ -75,9 +75,9 @@ RestPoint rest_at(const MotionModel& model, double travel) {
     rest.force += motion::outer_air_force(*model.outer_air, model.atmospheric_pressure, travel).value;
   if (reservoir.piston) {
     rest.piston_travel = root.x / reservoir.piston->area;
-    const bool at_stop = rest.piston_travel >= reservoir.piston->travel_out ||
-                         rest.piston_travel <= -reservoir.piston->travel_in;
-    if (at_stop && (reservoir.piston->travel_in > 0.0 || rest.piston_travel < 0.0 || travel > 0.0))
+    constexpr double kTouch = 1e-9;  // less is rounding [m]
+    if (rest.piston_travel > reservoir.piston->travel_out + kTouch ||
+        rest.piston_travel < -reservoir.piston->travel_in - kTouch)
       rest.outcome = {.status = Status::OutOfRange, .note = "the free piston stands at its stop"};
   }
   if (!root.ok())
