@@ -110,14 +110,12 @@ Table contact_table(const job::StackResult& stack, System system) {
 Table influence_table(const job::StackResult& stack, System system) {
   const job::StackInfluence& influence = *stack.influence;
   Table t;
-  t.title = fmt::format("{}: what each shim does at {}", stack.name,
-                        units::format_plain(influence.pressure, Kind::PressureDifference, system));
+  t.title = stack.name + ": what each shim does";
   t.columns = {words("shims"),
                {"stiffness", "%", false},
-               number("all " + units::format_thickness_plain(influence.thicker_by, system) + " thicker",
-                      Kind::Length, system),
+               number("thicker", Kind::Length, system),
                {"lift", "%", false},
-               number("one left out", Kind::Length, system),
+               number("left out", Kind::Length, system),
                {"lift", "%", false},
                words("")};
   for (const job::GroupInfluence& g : influence.groups) {
@@ -130,8 +128,12 @@ Table influence_table(const job::StackResult& stack, System system) {
          disc.lift_without ? percent(*disc.lift_without / influence.lift_at_seat - 1.0, true) : "-",
          disc.could_be_left_out ? "could go" : ""});
   }
-  t.note = fmt::format("Lift as built: {}. ", micrometre_aware(influence.lift_at_seat, system) + " " +
-                                                  units::unit_name_plain(Kind::Length, system));
+  t.note = fmt::format(
+      "At {}, where the lift as built is {} {}. Thicker: every shim of the line by {}; left out: one of "
+      "them. ",
+      units::format_plain(influence.pressure, Kind::PressureDifference, system),
+      micrometre_aware(influence.lift_at_seat, system), units::unit_name_plain(Kind::Length, system),
+      units::format_thickness_plain(influence.thicker_by, system));
   if (influence.stages.size() > 1) {
     t.note += "Stiffness by stage, parted by the gap shims: ";
     for (const job::StageShare& s : influence.stages)
