@@ -278,8 +278,13 @@ class Workbench {
 
   private fail(fault: unknown): void {
     if (fault instanceof NoAnswer) this.lose();
-    else if (fault instanceof Refusal) this.notice = { text: fault.message, remedy: fault.remedy };
+    else if (fault instanceof Refusal) this.refused(fault);
     else throw fault;
+  }
+
+  private refused(fault: Refusal): void {
+    if (fault.code === "disk_changed") void this.refresh(); // the new state brings the choice
+    else this.notice = { text: fault.message, remedy: fault.remedy };
   }
 
   private lose(): void {
