@@ -28,17 +28,19 @@ Stack taper(int n_discs) {
   return stack;
 }
 
-/// An invented two-stage stack of twenty: four equal face discs, a gap shim, a taper with two diameters
-/// twice.
-Stack two_stage() {
-  Stack stack = taper(15);
-  std::vector<Disc> discs(4, stack.discs[0]);
+/// An invented two-stage stack: a fifth of it equal face discs, a gap shim, and behind it discs of which
+/// every one has its own diameter.
+Stack two_stage(int n_discs) {
+  const int n_face = n_discs / 5;
+  const int n_behind = n_discs - n_face - 1;
+  Stack stack = taper(n_behind);
+  std::vector<Disc> discs(n_face, stack.discs[0]);
   Disc gap = stack.discs[0];
   gap.outer_radius = 7e-3;
   discs.push_back(gap);
-  for (int i = 0; i < 15; ++i) {
+  for (int i = 0; i < n_behind; ++i) {
     discs.push_back(stack.discs[i]);
-    discs.back().outer_radius = 11.5e-3 - 4.4e-3 * i / 14;
+    discs.back().outer_radius = 11.5e-3 - 4.4e-3 * i / (n_behind - 1);
   }
   stack.discs = discs;
   return stack;
@@ -78,10 +80,10 @@ BENCHMARK(BM_LargeCurveSixtyPressures)
     ->Arg(20)
     ->Arg(40)
     ->Unit(benchmark::kMicrosecond);
-void BM_LargeCurveTwoStageTwenty(benchmark::State& state) {
-  large_curve_sixty(state, two_stage());
+void BM_LargeCurveTwoStage(benchmark::State& state) {
+  large_curve_sixty(state, two_stage(static_cast<int>(state.range(0))));
 }
-BENCHMARK(BM_LargeCurveTwoStageTwenty)->Unit(benchmark::kMicrosecond);
+BENCHMARK(BM_LargeCurveTwoStage)->Arg(5)->Arg(10)->Arg(20)->Arg(40)->Unit(benchmark::kMicrosecond);
 
 /// A shim changes: the stack as a search meets it again and again, thirteen discs with equal ones among them.
 void BM_LargeCurveAfterOneShimEdit(benchmark::State& state) {
@@ -97,15 +99,36 @@ void BM_LargeCurveAfterOneShimEdit(benchmark::State& state) {
 }
 BENCHMARK(BM_LargeCurveAfterOneShimEdit)->Unit(benchmark::kMicrosecond);
 
+/// A shim changes, and the lift at one pressure is asked for anew: what a slider on the screen does.
+void BM_LargeLiftAfterOneShimEdit(benchmark::State& state) {
+  Stack stack = taper(static_cast<int>(state.range(0)));
+  const std::size_t edited = stack.discs.size() / 2;
+  const double pressures[] = {full_pressure(static_cast<int>(stack.discs.size()))};
+  Options options;
+  options.tell_mesh_error = false;
+  Workspace workspace;
+  int i = 0;
+  for (auto _ : state) {
+    stack.discs[edited].thickness = (++i % 2) ? 0.10e-3 : 0.15e-3;
+    benchmark::DoNotOptimize(stack_response(stack, pressures, options, workspace).points[0].lift_seat);
+  }
+}
+BENCHMARK(BM_LargeLiftAfterOneShimEdit)->Arg(10)->Arg(20)->Arg(40)->Unit(benchmark::kMicrosecond);
+
 /// Everything told at sixty pressures, each solved: stresses, contacts, margins.
-void BM_LargeResponseSixtyPressures(benchmark::State& state) {
-  const int n_discs = static_cast<int>(state.range(0));
-  const Stack stack = taper(n_discs);
-  const std::vector<double> pressures = sixty_pressures(full_pressure(n_discs));
+void large_response_sixty(benchmark::State& state, const Stack& stack) {
+  const std::vector<double> pressures = sixty_pressures(full_pressure(static_cast<int>(stack.discs.size())));
   Workspace workspace;
   for (auto _ : state)
     benchmark::DoNotOptimize(stack_response(stack, pressures, Options{}, workspace).points.back().lift_seat);
 }
+void BM_LargeResponseSixtyPressures(benchmark::State& state) {
+  large_response_sixty(state, taper(static_cast<int>(state.range(0))));
+}
+void BM_LargeResponseTwoStage(benchmark::State& state) {
+  large_response_sixty(state, two_stage(static_cast<int>(state.range(0))));
+}
+BENCHMARK(BM_LargeResponseTwoStage)->Arg(5)->Arg(10)->Arg(20)->Arg(40)->Unit(benchmark::kMicrosecond);
 BENCHMARK(BM_LargeResponseSixtyPressures)
     ->Arg(2)
     ->Arg(5)
@@ -117,22 +140,25 @@ BENCHMARK(BM_LargeResponseSixtyPressures)
 void linear_path_of(benchmark::State& state, const Stack& stack) {
   Workspace workspace;
   std::size_t breakpoints = 0;
+  long physical = 0;
   for (auto _ : state) {
     const LinearPath path =
         linear_path(stack, full_pressure(static_cast<int>(stack.discs.size())), Options{}, workspace);
     breakpoints = path.breakpoints.size();
+    physical = std::count_if(path.breakpoints.begin(), path.breakpoints.end(), is_physical);
     benchmark::DoNotOptimize(path.lift_seat.back());
   }
   state.counters["breakpoints"] = static_cast<double>(breakpoints);
+  state.counters["physical"] = static_cast<double>(physical);
 }
 void BM_LinearPath(benchmark::State& state) {
   linear_path_of(state, taper(static_cast<int>(state.range(0))));
 }
 BENCHMARK(BM_LinearPath)->Arg(2)->Arg(5)->Arg(10)->Arg(20)->Arg(40)->Unit(benchmark::kMicrosecond);
-void BM_LinearPathTwoStageTwenty(benchmark::State& state) {
-  linear_path_of(state, two_stage());
+void BM_LinearPathTwoStage(benchmark::State& state) {
+  linear_path_of(state, two_stage(static_cast<int>(state.range(0))));
 }
-BENCHMARK(BM_LinearPathTwoStageTwenty)->Unit(benchmark::kMicrosecond);
+BENCHMARK(BM_LinearPathTwoStage)->Arg(5)->Arg(10)->Arg(20)->Arg(40)->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 }  // namespace shimwright::plate
