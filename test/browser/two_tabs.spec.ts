@@ -55,3 +55,19 @@ it("says that the file changed underneath, and offers both ways out", async () =
   expect(readFileSync(file(), "utf8")).not.toContain("once more");
   expect(readFileSync(file(), "utf8")).toContain("# carried by the front springs"); // remarks stay
 });
+
+it("a save that meets a changed file writes nothing and lets the hand choose", async () => {
+  const page = await bench.page();
+  await bench.open(page, "hardware");
+  await type(page, "unit[0].seal_friction", "23 N");
+  await settled(page);
+  appendFileSync(file(), "# just now\n");
+  await page.keyboard.press("Control+s");
+  await page.getByText("The file was changed by something else.").waitFor();
+  // the browser notes the refused save in its console by itself: that line, and no other, is wanted here
+  expect(bench.faults.splice(0)).toEqual([expect.stringContaining("409 (Conflict)")]);
+  expect(readFileSync(file(), "utf8")).toContain("# just now");
+  expect(readFileSync(file(), "utf8")).not.toContain("23 N");
+  await page.getByRole("button", { name: "Write the bench over it" }).click();
+  await expect.poll(() => readFileSync(file(), "utf8")).toContain("23 N");
+});
