@@ -60,6 +60,7 @@ class CurveBuilder {
   Knot solve(double pressure, int fall_back = -1);
   int keep_state();
   double find_opening();
+  bool is_preloaded() const;
   void refine(const Knot& a, const Knot& b, int depth);
   double kink_between(const Knot& a, const Knot& b) const;
   double seat_force(double* rate) const;
@@ -167,9 +168,16 @@ void CurveBuilder::refine(const Knot& a, const Knot& b, int depth) {
   if (low) refine(a, m, depth - 1);
 }
 
+/// Whether something presses at rest; if not, the discs are flat there and there is nothing to solve.
+bool CurveBuilder::is_preloaded() const {
+  const std::vector<ContactPoint>& points = solver_.layout().points;
+  return std::any_of(points.begin(), points.end(), [](const ContactPoint& at) { return at.gap < 0.0; });
+}
+
 void CurveBuilder::build(double start) {
   // from rest to the opening nothing lifts
-  Knot from = solve(start);
+  Knot from{start, -stack_.seat.height, 0.0, 0, -1};
+  if (start > 0.0 || is_preloaded()) from = solve(start);
   if (start == 0.0 && stack_.seat.present && seat_force(nullptr) > 0.0) {
     knots.push_back({0.0, 0.0, 0.0});
     start = find_opening();

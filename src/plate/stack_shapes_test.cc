@@ -191,7 +191,7 @@ RC_GTEST_PROP(StackShapes, FinerMeshStaysWithinTheErrorTold, ()) {
     const double lift = fine.points[i].lift_seat;
     const double off = std::abs(coarse.points[i].lift_seat - lift);
     const double whole = std::abs(fine.points[2].lift_seat) + std::abs(stack.seat.height);
-    // an estimate: twice what it says holds for 99 of 100 stacks, four times and 1e-3 for all that we drew
+    // an estimate: twice what it says holds in 98 of 100 runs, four times and 1e-3 for all that we drew
     RC_ASSERT(off <= 4.0 * coarse.points[i].mesh_error * std::max(std::abs(lift), 0.05 * whole) +
                          1e-3 * whole + 1e-9);
   }
