@@ -19,8 +19,8 @@ using Json = nlohmann::json;
 std::string difference(const Json& brief, const Json& whole, const std::string& path) {
   if (brief.is_number_float() || whole.is_number_float()) {
     const double a = brief.get<double>(), b = whole.get<double>();
-    // half a unit in the last of 24 bits
-    return std::abs(a - b) <= 6e-8 * std::abs(b) + 1e-38 ? "" : path;
+    // half a unit in the last of 24 bits for the nearest float, and as much again for its shortest text
+    return std::abs(a - b) <= 1.2e-7 * std::abs(b) + 1e-38 ? "" : path;
   }
   if (brief.type() != whole.type() || brief.size() != whole.size()) return path;
   if (!whole.is_structured()) return brief == whole ? "" : path;
