@@ -179,9 +179,8 @@ Table release_table(const std::string& unit, const job::ReleaseTest& test, Syste
                number("speed", Kind::Speed, system),
                number("reads as", Kind::Volume, system)};
   for (const job::ReleaseCase& one : test.cases)
-    t.rows.push_back({one.air > 0.0 ? "air left" : one.name,
-                      text(one.air, Kind::Volume, system), text(one.seal_friction, Kind::Force, system),
-                      text(one.push_force, Kind::Force, system),
+    t.rows.push_back({one.air > 0.0 ? "air left" : one.name, text(one.air, Kind::Volume, system),
+                      text(one.seal_friction, Kind::Force, system), text(one.push_force, Kind::Force, system),
                       one.fully_out ? "fully out" : text(one.rest_travel, Kind::Length, system),
                       fmt::format("{:.2f}", one.time), text(one.top_speed, Kind::Speed, system),
                       text(one.reads_as, Kind::Volume, system)});

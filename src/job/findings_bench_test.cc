@@ -61,8 +61,8 @@ const Trigger kTriggers[] = {
      "mm\"\nopening_first = \"20 mm2\"\n"
      "opening_last = \"5 mm2\"\n[unit.motion]",
      Severity::Note},
-    {"F705", "metal_mass = \"0.5 kg\"\n[bench]\n", "metal_mass = \"0.05 kg\"\n[bench]\ncycles = 400\nsamples = 32\n",
-     Severity::Note},
+    {"F705", "metal_mass = \"0.5 kg\"\n[bench]\n",
+     "metal_mass = \"0.05 kg\"\n[bench]\ncycles = 400\nsamples = 32\n", Severity::Note},
     {"F706", "[bench]\n", "[bench]\nair_left = { rod = \"5 mL\" }\n", Severity::Look},
 };
 

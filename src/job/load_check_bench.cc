@@ -147,12 +147,14 @@ void check_motion(const Checks& checks, const UnitSpec& unit) {
     for (const Quantity& value : {motion.free_piston_mass, motion.free_piston_inward})
       if (value) misfit(value, "the reservoir states no free piston", "a reservoir with its piston");
     if (motion.relief_port)
-      misfit(motion.relief_port->position, "the reservoir states no free piston", "a reservoir with its piston");
+      misfit(motion.relief_port->position, "the reservoir states no free piston",
+             "a reservoir with its piston");
   }
   if (motion.with_leg_air.value_or(false) && !(unit.trapped_air && has_piston))
-    checks.fault(Code::MotionDoesNotFit, motion.with_leg_air.origin,
-                 {"the leg's air is not stated, or is the reservoir itself", "true",
-                  "a cartridge with a free piston in a leg with trapped_air", "add trapped_air, or take it out"});
+    checks.fault(
+        Code::MotionDoesNotFit, motion.with_leg_air.origin,
+        {"the leg's air is not stated, or is the reservoir itself", "true",
+         "a cartridge with a free piston in a leg with trapped_air", "add trapped_air, or take it out"});
   for (const RestrictionSpec& restriction : motion.restrictions) {
     if (restriction.begins && restriction.ends && restriction.begins.si >= restriction.ends.si)
       misfit(restriction.ends, "it ends before it begins", "more than " + restriction.begins.text);

@@ -70,7 +70,7 @@ struct JobSpec {
   std::vector<UnitSpec> units;
   std::optional<DirectionSpec> stack;  // a lone stack
   std::optional<BenchSpec> bench;
-  PartsSpec parts;                     // of this file and of the parts files
+  PartsSpec parts;  // of this file and of the parts files
 
   std::vector<SourceFile> files;  // [0] is the job itself
 };

@@ -47,7 +47,7 @@ struct MotionSpec {
   std::optional<ReliefPortSpec> relief_port;
   std::vector<RestrictionSpec> restrictions;
   std::vector<PositionBleedSpec> position_bleed;
-  Flag with_leg_air;  // the leg's air over the oil pushes too
+  Flag with_leg_air;      // the leg's air over the oil pushes too
   Quantity metal_mass;    // Mass that warms with the oil
   Quantity cooling_time;  // Time until the difference to the air has fallen to 37 %
   Origin origin;
