@@ -96,7 +96,8 @@ void DiscElements::linearise(bool keep_tangent, Flexibility& flexibility) {
   for (std::size_t i = 0; i < residual_.size(); ++i) rest_step_[i] = -residual_[i];
   for (int e = 0; e + 1 < n_; ++e)
     for (int i = 0; i < 4; ++i) rest_step_[place_of_end(e, i)] -= middles_[e].ends[i] * axial[e];
-  solve<1>(rest_step_.data(), 0);
+  solve_band_one(static_cast<int>(rest_step_.size()), band_.data(), inverse_diagonal_.data(),
+                 rest_step_.data());
   double lift = 0.0;
   flexibility.rest[0] = now_[0];
   for (int e = 0; e + 1 < n_; ++e) {
@@ -163,7 +164,8 @@ void DiscElements::pressure_rate(std::vector<double>& rest_rate) {
   rest_rate.assign(n_, 0.0);
   pressure_step_ = by_pressure_;
   if (!loaded_) return;
-  solve<1>(pressure_step_.data(), 0);
+  solve_band_one(static_cast<int>(pressure_step_.size()), band_.data(), inverse_diagonal_.data(),
+                 pressure_step_.data());
   double lift = 0.0;
   for (int e = 0; e + 1 < n_; ++e) {
     const Middle& middle = middles_[e];

@@ -131,6 +131,26 @@ SW_WIDE void solve_band_four(int n, const double* band, const double* over_pivot
   }
 }
 
+void solve_band_one(int n, const double* band, const double* over_pivot, double* x) {
+  constexpr int kBand = 3;
+  const int n_head = std::min(kBand, n);
+  for (int i = 1; i < n_head; ++i)
+    for (int j = 0; j < i; ++j) x[i] -= band[4 * i + kBand + j - i] * x[j];
+  for (int i = kBand; i < n; ++i) {
+    const double* row = band + 4 * i;
+    // what has been known for longest first, so that the next waits for one product only
+    x[i] = ((x[i] - row[0] * x[i - 3]) - row[1] * x[i - 2]) - row[2] * x[i - 1];
+  }
+  for (int i = 0; i < n; ++i) x[i] *= over_pivot[i];
+  const int tail = std::max(n - kBand, 0);
+  for (int i = n - 2; i >= tail; --i)
+    for (int j = n - 1; j > i; --j) x[i] -= band[4 * j + kBand + i - j] * x[j];
+  for (int i = tail - 1; i >= 0; --i) {
+    const double* row = band + 4 * i;
+    x[i] = ((x[i] - row[12] * x[i + 3]) - row[9] * x[i + 2]) - row[6] * x[i + 1];
+  }
+}
+
 SW_WIDE void add_scaled(int n, double factor, const double* x, double* out) {
   for (int i = 0; i < n; ++i) out[i] += factor * x[i];
 }

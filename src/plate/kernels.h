@@ -27,6 +27,9 @@ void add_weighted_columns(int n, int n_columns, const double* columns, const dou
 /// last), in place for four right sides side by side (x[4 i + lane]), which are zero before row `first`.
 void solve_band_four(int n, const double* band, const double* over_pivot, int first, double* x);
 
+/// The same for one right side.
+void solve_band_one(int n, const double* band, const double* over_pivot, double* x);
+
 /// out += factor x
 void add_scaled(int n, double factor, const double* x, double* out);
 
