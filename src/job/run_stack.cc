@@ -257,7 +257,9 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
   return result;
 }
 
-StackState stack_state(const StackModel& model, double pressure, Theory theory, plate::Workspace& workspace) {
+StackState stack_state(const StackModel& as_written, double pressure, Theory theory, units::System system,
+                       plate::Workspace& workspace) {
+  const StackModel model = labelled(as_written, system);
   plate::Options options;
   options.theory = plate_theory(theory);
   options.shapes = true;

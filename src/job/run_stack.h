@@ -26,7 +26,8 @@ struct StackState {
   StackPoint point;
   StackShape shape;
 };
-StackState stack_state(const StackModel& model, double pressure, Theory theory, plate::Workspace& workspace);
+StackState stack_state(const StackModel& model, double pressure, Theory theory, units::System system,
+                       plate::Workspace& workspace);
 
 /// How the fatigue margin is reckoned, in words with its source.
 std::string fatigue_rule();

@@ -147,7 +147,8 @@ Result<StackView, StackViewFault> StackViewer::view(const JobSpec& spec, const R
   }
   const double pressure = request.pressure ? *request.pressure : pocket_of(*row);
 
-  StackView view = view_of(stack_state(*model, pressure, document.header.theory, impl_->workspace));
+  StackView view =
+      view_of(stack_state(*model, pressure, document.header.theory, request.system, impl_->workspace));
   view.path = request.path;
   if (row) {
     view.speed = row->speed;

@@ -7,6 +7,7 @@
 #include "base/result.h"
 #include "job/document.h"
 #include "job/spec.h"
+#include "units/format.h"
 
 namespace shimwright::job {
 
@@ -43,9 +44,10 @@ struct StackView {
 };
 
 struct StackViewRequest {
-  std::string path;                // "unit[0].piston_valve.rebound", "stack"
-  std::optional<double> pressure;  // drop over the face disc [Pa]; or:
-  std::optional<double> speed;     // of the shaft [m/s]
+  std::string path;                              // "unit[0].piston_valve.rebound", "stack"
+  std::optional<double> pressure;                // drop over the face disc [Pa]; or:
+  std::optional<double> speed;                   // of the shaft [m/s]
+  units::System system = units::System::Metric;  // of the labels
 };
 
 /// Why there is no view, in one sentence.

@@ -48,7 +48,7 @@ struct HttpLimits {
   int write_ms = 30000;   // for one answer
   int beat_ms = 15000;    // a comment line in each event stream
   int n_connections = 256;
-  int n_workers = 2;
+  int n_workers = 4;  // a packet takes one of them for half a second
 };
 
 struct HttpSettings {

@@ -79,7 +79,7 @@ HttpServer started(HttpSettings settings = {}) {
   if (!settings.handle) {
     settings.handle = [](const Request& request) {
       if (request.target == "/stream") return Response{200, "text/event-stream", "", {}, "jobs"};
-      if (request.target == "/slow") std::this_thread::sleep_for(std::chrono::milliseconds(300));
+      if (request.target == "/slow") std::this_thread::sleep_for(std::chrono::milliseconds(1200));
       if (request.target == "/large") return Response{200, "text/plain", std::string(8u << 20, 'x')};
       return Response{200, "text/plain", request.method + " " + request.body, {{"X-Host", request.host}}};
     };
@@ -168,7 +168,7 @@ TEST(HttpServer, WhatIsNoHttpIsRefusedAndLetGo) {
 
 TEST(HttpServer, ADrippingClientIsCutOffAndHoldsNobodyUp) {
   HttpSettings settings;
-  settings.limits.request_ms = 400;  // five seconds in earnest
+  settings.limits.request_ms = 1500;  // five seconds in earnest
   const HttpServer server = started(std::move(settings));
   std::vector<std::unique_ptr<Client>> slow;
   for (int i = 0; i < 20; ++i) slow.push_back(std::make_unique<Client>(server.port()));
@@ -179,12 +179,12 @@ TEST(HttpServer, ADrippingClientIsCutOffAndHoldsNobodyUp) {
     worst = std::max(worst, answer_ms(server.port()));
     std::this_thread::sleep_for(std::chrono::milliseconds(20));
   }
-  EXPECT_LT(worst, 200) << "an honest client waits no longer for them; on a busy machine too";
+  EXPECT_LT(worst, 1000) << "an honest client does not wait for them; on a busy machine too";
   for (auto& client : slow) {
     client->read_to_end(3000);
     EXPECT_TRUE(client->closed());
   }
-  EXPECT_GT(Clock::now() - begin, std::chrono::milliseconds(390)) << "but not before its time is up";
+  EXPECT_GT(Clock::now() - begin, std::chrono::milliseconds(1490)) << "but not before its time is up";
 }
 
 TEST(HttpServer, TwoHundredIdleConnectionsHarmNobody) {
@@ -194,7 +194,7 @@ TEST(HttpServer, TwoHundredIdleConnectionsHarmNobody) {
     idle.push_back(std::make_unique<Client>(server.port()));
     ASSERT_TRUE(idle.back()->connected());
   }
-  for (int i = 0; i < 5; ++i) EXPECT_LT(answer_ms(server.port()), 200);
+  for (int i = 0; i < 5; ++i) EXPECT_LT(answer_ms(server.port()), 1000);
   idle.front()->send(kGet);
   EXPECT_THAT(idle.front()->read_until("GET "), HasSubstr("200 OK")) << "each of them may still ask";
 }
@@ -239,7 +239,7 @@ TEST(HttpServer, ASlowAnswerKeepsNoOtherWaiting) {
   const HttpServer server = started();
   Client slow(server.port());
   slow.send("GET /slow HTTP/1.1\r\nHost: here\r\n\r\n");
-  EXPECT_LT(answer_ms(server.port()), 250) << "one of two workers is free";
+  EXPECT_LT(answer_ms(server.port()), 1000) << "another worker is free";
   EXPECT_THAT(slow.read_until("GET "), HasSubstr("200 OK"));
 }
 

@@ -32,7 +32,10 @@ constexpr const char* kForm = R"(<!doctype html>
 )";
 
 Response page(int status, const char* words) {
-  return {status, "text/html; charset=utf-8", fmt::format(kForm, words)};
+  Response response{status, "text/html; charset=utf-8", fmt::format(kForm, words)};
+  // without any referrer a browser sends a form with "Origin: null", which is refused
+  response.headers.emplace_back("Referrer-Policy", "same-origin");
+  return response;
 }
 
 bool holds_cookie(std::string_view header, std::string_view wanted) {

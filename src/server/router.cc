@@ -131,7 +131,7 @@ Response get_result(const Call& call) {
 }
 
 Response get_stack(const Call& call) {
-  job::StackViewRequest request{call.asked("path"), {}, {}};
+  job::StackViewRequest request{call.asked("path"), {}, {}, call.system()};
   const bool by_speed = call.query.contains("speed");
   if (by_speed == call.query.contains("pressure"))
     return answer_of(

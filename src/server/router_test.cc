@@ -234,6 +234,7 @@ TEST(Router, APassphraseIsAskedOfEverybodyAndTriesAreLimited) {
   Served served("correct horse");
   EXPECT_EQ(served.get("/").status, 401);
   EXPECT_THAT(served.get("/").body, HasSubstr("passphrase"));
+  EXPECT_EQ(header(served.get("/"), "Referrer-Policy"), "same-origin") << "else its form comes from nowhere";
   EXPECT_EQ(code_of(served.get("/api/session")), "no_passphrase");
 
   Request login = served.request("POST", "/login", "passphrase=wrong");

@@ -123,7 +123,7 @@ Answer<job::PartsSpec> Workbench::parts(const std::string& id) {
 }
 
 Answer<job::StackView> Workbench::stack(const std::string& id, const job::StackViewRequest& request) {
-  const auto good = result(id, 0, {units::System::Metric, false});
+  const auto good = result(id, 0, {request.system, false});
   if (!good) return failure(good.error());
   const std::lock_guard bending(state_->bending);
   auto view = state_->viewer.view((*good)->spec, (*good)->document, request);

@@ -599,6 +599,8 @@ export interface paths {
         get: {
             parameters: {
                 query: {
+                    /** @description Units of the numbers inside sentences; metric when left out */
+                    system?: components["parameters"]["System"];
                     /** @description Of the direction: unit[0].piston_valve.rebound, or stack */
                     path: string;
                     /** @description Drop over the face disc [Pa] */
