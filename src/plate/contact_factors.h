@@ -80,7 +80,9 @@ class ContactFactors {
   double between(const Layout& layout, const std::vector<Flexibility>& layers, int a, int b) const;
   bool append(double corner);
   void drop(int border);
-  double* border_column(int b) { return &border_columns_[static_cast<std::size_t>(b) * unknowns_.size()]; }
+  double* border_column(int b) {
+    return border_columns_.data() + static_cast<std::size_t>(b) * unknowns_.size();
+  }
   ProfileView view() const {
     return {static_cast<int>(unknowns_.size()), column_end_.data(), column_offset_.data()};
   }
