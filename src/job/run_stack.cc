@@ -228,6 +228,7 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
     if (!disc.carries) result.idle_discs.push_back(disc.number);
   }
   add_margins(result);
+  options.tell_mesh_error = false;  // told once, with the asked pressures
 
   // three states to draw
   options.shapes = true;

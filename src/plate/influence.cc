@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "base/check.h"
 #include "plate/workspace.h"
@@ -55,6 +56,59 @@ std::vector<GroupShare> groups_of(const Stack& stack) {
   return groups;
 }
 
+/// Equal neighbours from a disc on, spacers under the clamp among them.
+struct Run {
+  int first_disc = 0;
+  int n_equal = 1;
+};
+
+std::vector<Run> runs_of(const Stack& stack) {
+  const auto measures = [](const Disc& disc) {
+    return std::tie(disc.outer_radius, disc.bore_radius, disc.thickness, disc.youngs_modulus,
+                    disc.poisson_ratio, disc.notches.count, disc.notches.width, disc.notches.depth);
+  };
+  std::vector<Run> runs;
+  for (int i = 0; i < static_cast<int>(stack.discs.size()); ++i) {
+    if (i > 0 && measures(stack.discs[i]) == measures(stack.discs[i - 1])) {
+      ++runs.back().n_equal;
+    } else {
+      runs.push_back({i, 1});
+    }
+  }
+  return runs;
+}
+
+struct Probe {
+  double pressure = 0.0;
+  const Options& options;
+  double lift_seat = 0.0;  // of the stack as it is
+};
+
+/// How each disc of a run of equal neighbours matters. They bend as one of the sum of their stiffnesses, so
+/// each has the same share of what all of them do together.
+DiscInfluence influence_of_one(const Stack& stack, const Run& run, const Probe& probe, StackSolver& solver,
+                               Outcome& outcome) {
+  DiscInfluence disc;
+  const double rest = stack.discs[run.first_disc].thickness;
+  const double step = kThicknessStep * rest;
+  const auto lift_with = [&](double thickness) {
+    Stack changed = stack;
+    for (int i = 0; i < run.n_equal; ++i) changed.discs[run.first_disc + i].thickness = thickness;
+    return lift_of(changed, probe.pressure, probe.options, solver, outcome);
+  };
+  const double rise = lift_with(rest + step) - lift_with(rest - step);
+  disc.lift_per_thickness = rise / (2.0 * step * run.n_equal);
+
+  // without one; a face disc that is not the only one leaves its load to the next when that can take it
+  Stack changed = stack;
+  changed.discs.erase(changed.discs.begin() + run.first_disc);
+  if (!validate(changed).empty()) return disc;
+  disc.lift_without = lift_of(changed, probe.pressure, probe.options, solver, outcome);
+  disc.could_be_left_out =
+      std::abs(disc.lift_without - probe.lift_seat) <= kSameLift * std::abs(probe.lift_seat);
+  return disc;
+}
+
 }  // namespace
 
 StackInfluence stack_influence(const Stack& stack, double pressure, const Options& options,
@@ -77,23 +131,10 @@ StackInfluence stack_influence(const Stack& stack, double pressure, const Option
       group.stiffness_share += point.discs[i].force_share;
 
   influence.discs.resize(stack.discs.size());
-  for (std::size_t i = 0; i < stack.discs.size(); ++i) {
-    DiscInfluence& disc = influence.discs[i];
-    const double step = kThicknessStep * stack.discs[i].thickness;
-    Stack changed = stack;
-    changed.discs[i].thickness = stack.discs[i].thickness + step;
-    const double thicker = lift_of(changed, pressure, tight, solver, influence.outcome);
-    changed.discs[i].thickness = stack.discs[i].thickness - step;
-    const double thinner = lift_of(changed, pressure, tight, solver, influence.outcome);
-    disc.lift_per_thickness = (thicker - thinner) / (2.0 * step);
-
-    // without it; a face disc that is not the only one leaves its load to the next when that can take it
-    changed = stack;
-    changed.discs.erase(changed.discs.begin() + static_cast<std::ptrdiff_t>(i));
-    if (!validate(changed).empty()) continue;
-    disc.lift_without = lift_of(changed, pressure, tight, solver, influence.outcome);
-    disc.could_be_left_out =
-        std::abs(disc.lift_without - influence.lift_seat) <= kSameLift * std::abs(influence.lift_seat);
+  for (const Run& run : runs_of(stack)) {
+    const DiscInfluence one =
+        influence_of_one(stack, run, {pressure, tight, influence.lift_seat}, solver, influence.outcome);
+    std::fill_n(influence.discs.begin() + run.first_disc, run.n_equal, one);
   }
   return influence;
 }

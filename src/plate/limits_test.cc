@@ -135,6 +135,26 @@ TEST(Influence, OneDiscAloneFollowsTheCubeOfItsThickness) {
               1e-4);  // central difference
 }
 
+TEST(Influence, EqualNeighboursShareWhatTheyDo) {
+  const Stack stack = test_stack({{12, 0.15}, {12, 0.15}, {12, 0.15}, {9, 0.2}});
+  Options linear;
+  linear.theory = Theory::Linear;
+  Workspace workspace;
+  const StackInfluence influence = stack_influence(stack, 1e5, linear, workspace);
+  // the same of one disc alone, by its own difference
+  const double pressures[] = {1e5};
+  const double step = 1e-3 * 0.15e-3;
+  for (int i = 0; i < 3; ++i) {
+    Stack thicker = stack, thinner = stack;
+    thicker.discs[i].thickness += step;
+    thinner.discs[i].thickness -= step;
+    const double rise = stack_response(thicker, pressures, linear, workspace).points[0].lift_seat -
+                        stack_response(thinner, pressures, linear, workspace).points[0].lift_seat;
+    // unequal discs touch at points of the mesh, equal ones everywhere
+    EXPECT_NEAR(influence.discs[i].lift_per_thickness * 2.0 * step / rise, 1.0, 5e-3) << i;
+  }
+}
+
 TEST(Validate, EveryFaultIsFoundByField) {
   Stack stack = test_stack({{12, 0.15}, {10, 0.15}});
   EXPECT_TRUE(validate(stack).empty());
