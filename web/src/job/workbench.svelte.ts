@@ -42,6 +42,7 @@ class Workbench {
   private timer = 0;
   private previewTimer = 0;
   private sending = false;
+  private flushing: Promise<void> | undefined;
   private refreshWanted = false;
   private events: EventSource | undefined;
 
@@ -132,39 +133,49 @@ class Workbench {
     }
   }
 
-  /** Sends what waits. One request is on its way at a time. */
-  async flush(): Promise<void> {
+  /** Sends what waits, one request at a time; done when nothing waits any more, also when it was under way already. */
+  flush(): Promise<void> {
     clearTimeout(this.timer);
     clearTimeout(this.previewTimer);
-    if (this.sending || !this.connected) return;
-    this.sending = true;
-    try {
-      let nTries = 0;
-      for (;;) {
-        const job = this.job;
-        const parcel = job && this.outbox?.next(job.serial);
-        if (!job || !parcel) break;
-        this.tries.end(job.id);
-        try {
-          const next = await this.client.edit(job.id, job.revision, parcel.edits, parcel.note);
-          this.delivered();
-          nTries = 0;
-          this.notice = undefined;
-          this.take(next);
-        } catch (fault) {
-          if (!(fault instanceof Refusal)) throw fault;
-          nTries += 1;
-          if (nTries < mostTries && (await this.overcome(fault, parcel))) continue;
-          this.delivered();
-          this.notice = { text: fault.message, remedy: `${fault.remedy} Typed was: ${wordsOf(parcel)}` };
-        }
+    this.flushing ??= this.sendAll().finally(() => (this.flushing = undefined));
+    return this.flushing;
+  }
+
+  private async sendAll(): Promise<void> {
+    while (this.job && this.connected && (this.unsent || this.refreshWanted)) {
+      this.sending = true;
+      try {
+        await this.sendParcels();
+      } catch (fault) {
+        this.fail(fault);
+      } finally {
+        this.sending = false;
       }
-    } catch (fault) {
-      this.fail(fault);
-    } finally {
-      this.sending = false;
+      if (this.refreshWanted) await this.refresh();
     }
-    if (this.refreshWanted) await this.refresh();
+  }
+
+  private async sendParcels(): Promise<void> {
+    let nTries = 0;
+    for (;;) {
+      const job = this.job;
+      const parcel = job && this.outbox?.next(job.serial);
+      if (!job || !parcel) return;
+      this.tries.end(job.id);
+      try {
+        const next = await this.client.edit(job.id, job.revision, parcel.edits, parcel.note);
+        this.delivered();
+        nTries = 0;
+        this.notice = undefined;
+        this.take(next);
+      } catch (fault) {
+        if (!(fault instanceof Refusal)) throw fault;
+        nTries += 1;
+        if (nTries < mostTries && (await this.overcome(fault, parcel))) continue;
+        this.delivered();
+        this.notice = { text: fault.message, remedy: `${fault.remedy} Typed was: ${wordsOf(parcel)}` };
+      }
+    }
   }
 
   /** A refusal that says only that the page had not heard the newest: take that, and the parcel may go again. */
