@@ -16,6 +16,7 @@
 #include "job/run_stack.h"
 #include "job/run_unit.h"
 #include "job/settings.h"
+#include "job/stack_memo.h"
 
 namespace shimwright::job {
 namespace {
@@ -37,7 +38,7 @@ struct Run {
   std::vector<UnitModels> models;
   std::optional<EndModel> front;
   std::optional<EndModel> rear;
-  plate::Workspace workspace;
+  LentWorkspace workspace{options.stack_memo};
 };
 
 /// Speeds and pressures ascending, without what cannot be computed.
@@ -140,7 +141,7 @@ void add_lone_stack(Run& run) {
   if (stack_run.pressures_assumed) stack_run.pressures = kUsualPressures;
   stack_run.working_pressure = stack_run.pressures[stack_run.pressures.size() / 2];
   stack_run.greatest_pressure = stack_run.pressures.back();
-  run.document.stack = stack_result(*model, stack_run, run.workspace);
+  run.document.stack = stack_result(*model, stack_run, *run.workspace);
 }
 
 double mean_pressure(const UnitModels& models) {
@@ -241,10 +242,7 @@ void close(Run& run) {
 }  // namespace
 
 Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& options) {
-  Run run;
-  run.job = spec;
-  run.options = options;
-  run.phrase = {options.system};
+  Run run{.job = spec, .options = options, .phrase = {options.system}};
   run.conditions = resolve_conditions(run.job);
   const auto go_on = [&](double done, std::string_view next) {
     return !options.progress || options.progress(done, next);
@@ -269,7 +267,7 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   for (std::size_t i = 0; i < run.models.size(); ++i) {
     const double done = static_cast<double>(i) / static_cast<double>(run.models.size());
     if (!go_on(done, run.models[i].spec->name.value)) return failure(RunFault{{}, true});
-    run.document.units.push_back(unit_result(run.models[i], unit_run, run.workspace));
+    run.document.units.push_back(unit_result(run.models[i], unit_run, *run.workspace));
   }
   add_oils(run);
   add_oil_swaps(run);

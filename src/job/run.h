@@ -56,8 +56,8 @@ struct RunOptions {
   /// Told the fraction done and the name of what is next; false ends the run. Empty: never asked.
   std::function<bool(double done, std::string_view next)> progress;
 
-  /// Where stacks computed in earlier runs are looked up; null: nowhere. The result is the same to the last
-  /// bit.
+  /// Where stacks and lift curves computed in earlier runs are looked up; null: nowhere. The result is the
+  /// same to the last bit.
   StackMemo* stack_memo = nullptr;
 };
 

@@ -12,6 +12,9 @@ namespace {
 
 using internal::n_members;
 
+/// Lift curves kept with each workspace: a fork asks for a dozen, so this holds some swaps back and forth.
+constexpr int kMostCurves = 64;
+
 // A member that these structs gain changes what a stack is: it must go into the key below.
 static_assert(n_members<plate::Stack>() == 8 && n_members<plate::Disc>() == 9 &&
                   n_members<plate::RimNotches>() == 3 && n_members<plate::Load>() == 4 &&
@@ -89,6 +92,25 @@ StackResult StackMemo::stack_result(const StackModel& model, const StackRun& run
   kept_.push_front({std::move(key), result});
   if (kept_.size() > most_) kept_.pop_back();
   return result;
+}
+
+std::unique_ptr<plate::Workspace> StackMemo::lend_workspace() {
+  {
+    const std::lock_guard lock(mutex_);
+    if (!idle_.empty()) {
+      std::unique_ptr<plate::Workspace> workspace = std::move(idle_.back());
+      idle_.pop_back();
+      return workspace;
+    }
+  }
+  auto workspace = std::make_unique<plate::Workspace>();
+  workspace->remember_curves(kMostCurves);
+  return workspace;
+}
+
+void StackMemo::give_back(std::unique_ptr<plate::Workspace> workspace) {
+  const std::lock_guard lock(mutex_);
+  idle_.push_back(std::move(workspace));
 }
 
 std::size_t StackMemo::n_found() const {

@@ -1,8 +1,10 @@
 #pragma once
 #include <cstddef>
 #include <list>
+#include <memory>
 #include <mutex>
 #include <string>
+#include <vector>
 
 #include "job/run_stack.h"
 
@@ -20,6 +22,10 @@ class StackMemo {
 
   StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace);
 
+  /// Scratch for one run, with the lift curves that it drew in earlier runs; give it back for the next.
+  std::unique_ptr<plate::Workspace> lend_workspace();
+  void give_back(std::unique_ptr<plate::Workspace> workspace);
+
   /// How often a result was at hand.
   std::size_t n_found() const;
 
@@ -32,6 +38,25 @@ class StackMemo {
   mutable std::mutex mutex_;  // of what follows
   std::list<Kept> kept_;      // the newest first
   std::size_t n_found_ = 0;
+  std::vector<std::unique_ptr<plate::Workspace>> idle_;  // the one used last at the end
+};
+
+/// The workspace of one run: lent by the memo, or its own where there is none.
+class LentWorkspace {
+ public:
+  explicit LentWorkspace(StackMemo* memo)
+      : memo_(memo), workspace_(memo ? memo->lend_workspace() : std::make_unique<plate::Workspace>()) {}
+  ~LentWorkspace() {
+    if (memo_) memo_->give_back(std::move(workspace_));
+  }
+  LentWorkspace(const LentWorkspace&) = delete;
+  LentWorkspace& operator=(const LentWorkspace&) = delete;
+
+  plate::Workspace& operator*() const { return *workspace_; }
+
+ private:
+  StackMemo* memo_;
+  std::unique_ptr<plate::Workspace> workspace_;
 };
 
 }  // namespace shimwright::job

@@ -283,11 +283,7 @@ Knot knot_of(const LiftCurve& curve, std::size_t k) {
   return {curve.pressure[k], curve.lift[k], curve.slope[k]};
 }
 
-}  // namespace
-
-LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, Workspace& workspace) {
-  SW_CHECK(validate(stack).empty());
-  SW_CHECK(std::isfinite(p_max) && p_max > 0.0, p_max);
+LiftCurve drawn_curve(const Stack& stack, double p_max, const Options& options, Workspace& workspace) {
   LiftCurve curve;
   curve.seat_radius = stack.seat.radius;
   curve.arc_fraction = stack.load.arc_fraction;
@@ -321,6 +317,26 @@ LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, W
     curve.slope.push_back(knot.slope);
   }
   return curve;
+}
+
+}  // namespace
+
+LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, Workspace& workspace) {
+  SW_CHECK(validate(stack).empty());
+  SW_CHECK(std::isfinite(p_max) && p_max > 0.0, p_max);
+  Workspace::Impl& work = workspace.impl();
+  if (work.most_known_curves == 0) return drawn_curve(stack, p_max, options, workspace);
+
+  const auto found = std::ranges::find_if(work.known_curves, [&](const KnownCurve& known) {
+    return known.p_max == p_max && known.options == options && known.stack == stack;
+  });
+  if (found != work.known_curves.end()) {
+    work.known_curves.splice(work.known_curves.begin(), work.known_curves, found);
+  } else {
+    work.known_curves.push_front({stack, p_max, options, drawn_curve(stack, p_max, options, workspace)});
+    if (static_cast<int>(work.known_curves.size()) > work.most_known_curves) work.known_curves.pop_back();
+  }
+  return work.known_curves.front().curve;
 }
 
 double lift_at(const LiftCurve& curve, double pressure) {

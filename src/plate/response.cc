@@ -238,4 +238,10 @@ Workspace::~Workspace() = default;
 Workspace::Workspace(Workspace&&) noexcept = default;
 Workspace& Workspace::operator=(Workspace&&) noexcept = default;
 
+void Workspace::remember_curves(int most) {
+  SW_CHECK(most >= 0, most);
+  impl_->most_known_curves = most;
+  while (static_cast<int>(impl_->known_curves.size()) > most) impl_->known_curves.pop_back();
+}
+
 }  // namespace shimwright::plate

@@ -14,6 +14,8 @@ struct RimNotches {
   int count = 0;       // notches around the rim
   double width = 0.0;  // along the rim [m]
   double depth = 0.0;  // inwards from the rim [m]
+
+  bool operator==(const RimNotches&) const = default;
 };
 
 /// One flat annular disc. A bore larger than the clamp makes it a ring shim, which nothing clamps.
@@ -28,6 +30,8 @@ struct Disc {
   double ultimate_strength =
       0.0;  // [Pa]; 0 when not known: the mean stress is then set against the yield strength
   RimNotches notches;
+
+  bool operator==(const Disc&) const = default;
 };
 
 /// What presses on the face disc: the pressure difference, uniform over the pocket, falling across the land.
@@ -36,6 +40,8 @@ struct Load {
   double outer_radius = 0.0;       // pocket [m]
   double arc_fraction = 1.0;       // share of the circle that the pockets fill [-]
   double land_outer_radius = 0.0;  // end of the seat land [m]; 0 or the pocket's outer radius: no land
+
+  bool operator==(const Load&) const = default;
 };
 
 /// The ring the face disc seals on.
@@ -44,6 +50,8 @@ struct Seat {
   double radius = 0.0;  // [m]
   double height =
       0.0;  // above the clamp plane [m]; positive preloads the stack, negative leaves an opening at rest
+
+  bool operator==(const Seat&) const = default;
 };
 
 /// An unclamped stack: it slides on its collar against a light spring up to a stop, and bends from there.
@@ -51,6 +59,8 @@ struct Float {
   double travel = 0.0;        // [m]; 0 when the stack is clamped
   double spring_force = 0.0;  // at rest [N]
   double spring_rate = 0.0;   // [N/m]
+
+  bool operator==(const Float&) const = default;
 };
 
 /// A coil spring on the back of the stack (a pop-off or high-speed adjuster).
@@ -60,6 +70,8 @@ struct BackSpring {
   double rate = 0.0;     // [N/m]
   double preload = 0.0;  // force at rest, when it already touches [N]
   double gap = 0.0;      // to the disc at rest [m]
+
+  bool operator==(const BackSpring&) const = default;
 };
 
 /// A stack of discs on a valve face, as it is built. z points away from the piston.
@@ -78,6 +90,8 @@ struct Stack {
   Seat seat;
   Float slide;
   BackSpring back_spring;
+
+  bool operator==(const Stack&) const = default;
 };
 
 /// Everything that makes the stack one that cannot be solved; empty when there is nothing.
@@ -99,6 +113,8 @@ struct Options {
       1e-3;            // of a LiftCurve: of the lift, or of a twentieth of the largest where that is more
   int refinement = 1;  // radial points are this many times as dense as the default
   bool tell_mesh_error = true;  // of a StackResult: costs one more pressure, on a finer mesh
+
+  bool operator==(const Options&) const = default;
 };
 
 /// One place where two bodies touch.
@@ -179,6 +195,10 @@ class Workspace {
   ~Workspace();
   Workspace(Workspace&&) noexcept;
   Workspace& operator=(Workspace&&) noexcept;
+
+  /// Keeps the last so many lift curves: one asked for again, of the same stack to the same pressure, is not
+  /// drawn anew. It is the same to the last bit. None are kept unless this is called.
+  void remember_curves(int most);
 
   struct Impl;
   Impl& impl() { return *impl_; }

@@ -1,9 +1,19 @@
 #pragma once
+#include <list>
 #include <vector>
 
+#include "plate/lift_curve.h"
 #include "plate/solver.h"
 
 namespace shimwright::plate {
+
+/// A lift curve and all it was drawn from.
+struct KnownCurve {
+  Stack stack;
+  double p_max = 0.0;
+  Options options;
+  LiftCurve curve;
+};
 
 struct Workspace::Impl {
   StackSolver solver;
@@ -11,6 +21,8 @@ struct Workspace::Impl {
   std::vector<Section> sections;
   std::vector<int> order;
   std::vector<StackSolver::Knot> knots;  // of a curve that is being built; as many as any had
+  std::list<KnownCurve> known_curves;    // the newest first
+  int most_known_curves = 0;
 };
 
 /// The rigid slide of a floating stack before it bends.
