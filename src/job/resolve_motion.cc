@@ -103,18 +103,18 @@ void Maker::add_reservoir() {
   // the air over the oil of an open leg: the leg's own slide squeezes it beside the rod
   const bool open_leg = !unit.reservoir || !unit.reservoir->kind;
   if (open_leg) {
-    damper::GasCushion gas;
-    gas.pressure = set;
+    damper::GasCushion cushion;
+    cushion.pressure = set;
     if (unit.trapped_air && unit.trapped_air->bore && unit.trapped_air->level) {
       const double area = disc_area(unit.trapped_air->bore.si);
-      gas.volume = area * (unit.trapped_air->level.si + unit.travel.si) -
-                   unit.trapped_air->spring_volume.value_or(0.0);
-      gas.travel_area = std::max(0.0, area - model().rod_area);
+      cushion.volume = area * (unit.trapped_air->level.si + unit.travel.si) -
+                       unit.trapped_air->spring_volume.value_or(0.0);
+      cushion.travel_area = std::max(0.0, area - model().rod_area);
     } else {
-      gas.volume = 3.0 * model().rod_area * unit.travel.si;
+      cushion.volume = 3.0 * model().rod_area * unit.travel.si;
       assume("The air over the oil is not stated: three times what the rod displaces is taken.");
     }
-    reservoir.gas = gas;
+    reservoir.gas = cushion;
     return;
   }
 
@@ -124,11 +124,11 @@ void Maker::add_reservoir() {
   parts.places.add("reservoir.piston", spec.origin);
   parts.places.add("reservoir", spec.origin);
   if (spec.kind.value != ReservoirKind::SprungPiston) {
-    damper::GasCushion gas;
-    gas.pressure = set;
-    gas.volume = spec.volume.value_or(3.0 * model().rod_area * unit.travel.si);
+    damper::GasCushion cushion;
+    cushion.pressure = set;
+    cushion.volume = spec.volume.value_or(3.0 * model().rod_area * unit.travel.si);
     if (!spec.volume) assume("The gas volume is not stated: three times what the rod displaces is taken.");
-    reservoir.gas = gas;
+    reservoir.gas = cushion;
   }
   if (spec.kind.value == ReservoirKind::AirOverOil || !spec.piston) return;
   damper::FreePiston piston;
