@@ -1,5 +1,6 @@
 import type { System } from "../units";
-import type { Drawer, Edit, JobState, ResultDocument, SchemaKey, Session, StackView, Trial } from "./model";
+import { type Headers, Holding } from "./holding";
+import type { Bend, Drawer, Edit, JobState, ResultDocument, SchemaKey, Session, StackView, Trial } from "./model";
 
 /** The server answered, and refused: with what to do about it. */
 export class Refusal extends Error {
@@ -38,23 +39,28 @@ async function answer<T>(request: Promise<Response>): Promise<T> {
 /** The server's routes, one function each. The token changes with each start of the server: session() renews it. */
 export class Client {
   private token = "";
+  private readonly held = new Holding();
   /** Of the numbers inside the server's sentences. */
   system: System = "metric";
 
   /** `id` tells this tab from others in the stream of events. */
   constructor(readonly id: string) {}
 
-  private get<T>(path: string): Promise<T> {
-    return answer<T>(fetch(path, { headers: { Accept: "application/json" } }));
+  private get<T>(path: string, headers: Headers = {}): Promise<T> {
+    return answer<T>(fetch(path, { headers: { Accept: "application/json", ...headers } }));
   }
-  private post<T>(path: string, body: object, signal: AbortSignal | null = null): Promise<T> {
-    const headers = { "Content-Type": "application/json", "X-Shimwright-Token": this.token };
+  private post<T>(path: string, body: object, signal: AbortSignal | null = null, more: Headers = {}): Promise<T> {
+    const headers = { "Content-Type": "application/json", "X-Shimwright-Token": this.token, ...more };
     return answer<T>(fetch(path, { method: "POST", headers, body: JSON.stringify({ client: this.id, ...body }), signal }));
   }
 
-  private query(more: Readonly<Record<string, string | number>> = {}): string {
-    const texts = Object.entries(more).map(([key, value]) => [key, String(value)]);
+  private query(more: Readonly<Record<string, string | number | undefined>> = {}): string {
+    const texts = Object.entries(more).flatMap(([key, value]) => (value === undefined ? [] : [[key, String(value)]]));
     return new URLSearchParams([["system", this.system], ...texts]).toString();
+  }
+
+  private bending({ path: bend, ...load }: Partial<Bend> = {}): string {
+    return this.query({ bend, ...load });
   }
 
   async session(): Promise<Session> {
@@ -65,26 +71,35 @@ export class Client {
   schema(): Promise<SchemaKey[]> {
     return this.get("/api/schema");
   }
-  job(id: string): Promise<JobState> {
-    return this.get(`/api/jobs/${id}?${this.query()}`);
+  // `bend`: a stack whose bent shape the answer brings along
+  job(id: string, bend?: Bend): Promise<JobState> {
+    const asked = (headers: Headers): Promise<JobState> => this.get(`/api/jobs/${id}?${this.bending(bend)}`, headers);
+    return this.held.taken(asked, () => asked({}));
   }
-  edit(id: string, base: number, edits: readonly Edit[], note: string): Promise<JobState> {
-    return this.post(`/api/jobs/${id}/edit?${this.query()}`, { base, note, edits });
+  edit(id: string, base: number, edits: readonly Edit[], note: string, bend?: Bend): Promise<JobState> {
+    return this.change(id, "edit", { base, note, edits }, bend);
   }
-  try(id: string, edits: readonly Edit[], signal: AbortSignal): Promise<Trial> {
-    return this.post(`/api/jobs/${id}/try?${this.query()}`, { edits }, signal);
+  try(id: string, edits: readonly Edit[], signal: AbortSignal, bend?: Bend): Promise<Trial> {
+    const asked = (headers: Headers): Promise<Trial> =>
+      this.post(`/api/jobs/${id}/try?${this.bending(bend)}`, { edits }, signal, headers);
+    return this.held.taken(asked, () => asked({}));
   }
-  step(id: string, way: "undo" | "redo"): Promise<JobState> {
-    return this.post(`/api/jobs/${id}/${way}?${this.query()}`, {});
+  step(id: string, way: "undo" | "redo", bend?: Bend): Promise<JobState> {
+    return this.change(id, way, {}, bend);
   }
   save(id: string, expectDisk: string, over: boolean): Promise<JobState> {
-    return this.post(`/api/jobs/${id}/save?${this.query()}`, { expect_disk: expectDisk, over });
+    return this.change(id, "save", { expect_disk: expectDisk, over });
   }
   reload(id: string): Promise<JobState> {
-    return this.post(`/api/jobs/${id}/reload?${this.query()}`, {});
+    return this.change(id, "reload", {});
   }
   create(name: string, from: string): Promise<JobState> {
     return this.post("/api/jobs", { name, from });
+  }
+  /** What changes a job is done once; should its answer not fit what the page holds, the job as it is now is asked for. */
+  private change(id: string, what: string, body: object, bend?: Bend): Promise<JobState> {
+    const path = `/api/jobs/${id}/${what}?${this.bending(bend)}`;
+    return this.held.taken((headers) => this.post<JobState>(path, body, null, headers), () => this.job(id, bend));
   }
   result(id: string, revision?: number): Promise<ResultDocument> {
     return this.get(`/api/jobs/${id}/result?${this.query(revision === undefined ? {} : { revision })}`);
@@ -92,8 +107,8 @@ export class Client {
   parts(id: string): Promise<Drawer> {
     return this.get(`/api/jobs/${id}/parts`);
   }
-  stack(id: string, path: string, load: { pressure: number } | { speed: number }): Promise<StackView> {
-    return this.get(`/api/jobs/${id}/stack?${this.query({ path, ...load })}`);
+  stack(id: string, bend: Bend): Promise<StackView> {
+    return this.get(`/api/jobs/${id}/stack?${this.query({ ...bend })}`);
   }
   bench(id: string): Promise<{ run: string }> {
     return this.post(`/api/jobs/${id}/bench?${this.query()}`, {});

@@ -6,14 +6,20 @@ type Schemas = components["schemas"];
 // what the server says of a job
 export type Session = Schemas["Session"];
 export type SchemaKey = Schemas["SchemaKey"];
-export type JobState = Schemas["JobState"];
+export type JobState = Schemas["JobState"] & { stack_view?: StackView };
 export type Draft = Schemas["Draft"];
 export type Diagnostic = Schemas["Diagnostic"];
 export type Edit = Schemas["Edit"];
-export type Trial = Schemas["Trial"];
+export type Trial = Schemas["Trial"] & { stack_view?: StackView };
 export type JobEvent = Schemas["JobEvent"];
 export type Drawer = Schemas["Drawer"];
 export type StackView = Schemas["StackView"];
+/** One stack under one load: a speed of the shaft [m/s] or a pressure drop over the face shim [Pa]. */
+export interface Bend {
+  readonly path: string;
+  readonly speed?: number;
+  readonly pressure?: number;
+}
 
 // what a job gives
 export type ResultDocument = Schemas["ResultDocument"];

@@ -47,16 +47,45 @@ const containers: ReadonlySet<string> = new Set(["table", "tables", "stack", "pi
 /** A key that one input can hold. */
 export const isLeaf = (key: SchemaKey): boolean => !containers.has(key.value);
 
-/** How many elements the list at this path has in the file. */
-export function listLength(values: Readonly<Record<string, string>>, list: string): number {
-  let length = 0;
-  for (const path of Object.keys(values)) {
-    if (!path.startsWith(`${list}[`)) continue;
-    length = Math.max(length, Number.parseInt(path.slice(list.length + 1), 10) + 1);
-  }
-  return length;
+type Values = Readonly<Record<string, string>>;
+
+/** Which tables and lists the file has: asked for each field of a form, so it is found once for each set of keys. */
+interface Shape {
+  readonly tables: ReadonlySet<string>;
+  readonly lengths: ReadonlyMap<string, number>;
+}
+const shapes = new WeakMap<Values, Shape>();
+let newest: { readonly keys: readonly string[]; readonly shape: Shape } | undefined;
+
+/** The same object for values that differ in their words only. */
+export function shapeOf(values: Values): Shape {
+  const found = shapes.get(values);
+  if (found) return found;
+  const keys = Object.keys(values);
+  const known = newest && newest.keys.length === keys.length && newest.keys.every((key, index) => key === keys[index]);
+  const shape = known && newest ? newest.shape : shapeOfKeys(keys);
+  newest = { keys, shape };
+  shapes.set(values, shape);
+  return shape;
 }
 
+function shapeOfKeys(keys: readonly string[]): Shape {
+  const tables = new Set<string>();
+  const lengths = new Map<string, number>();
+  for (const path of keys) {
+    tables.add(path);
+    for (let at = 1; at < path.length; ++at) {
+      if (path[at] !== "." && path[at] !== "[") continue;
+      const above = path.slice(0, at);
+      tables.add(above);
+      if (path[at] === "[") lengths.set(above, Math.max(lengths.get(above) ?? 0, Number.parseInt(path.slice(at + 1), 10) + 1));
+    }
+  }
+  return { tables, lengths };
+}
+
+/** How many elements the list at this path has in the file. */
+export const listLength = (values: Values, list: string): number => shapeOf(values).lengths.get(list) ?? 0;
+
 /** Anything written at or below this path. */
-export const hasAny = (values: Readonly<Record<string, string>>, path: string): boolean =>
-  Object.keys(values).some((one) => one === path || one.startsWith(`${path}.`) || one.startsWith(`${path}[`));
+export const hasAny = (values: Values, path: string): boolean => shapeOf(values).tables.has(path);

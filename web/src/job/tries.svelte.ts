@@ -2,6 +2,7 @@ import { GivenUp, NoAnswer, type Client } from "../api/client";
 import type { Draft, Edit, ResultDocument } from "../api/model";
 import { tick } from "svelte";
 import { markEdit, measureDrawn } from "./latency";
+import type { LoadedStack } from "./load.svelte";
 
 const shelf = "shimwright.tried.";
 
@@ -19,6 +20,8 @@ export class Tries {
 
   constructor(
     private readonly client: Client,
+    private readonly loaded: LoadedStack,
+    private readonly onOutcome: () => void,
     private readonly onSilence: (fault: NoAnswer) => void,
   ) {}
 
@@ -62,9 +65,12 @@ export class Tries {
       this.waiting = undefined;
       this.asked = new AbortController();
       try {
-        const trial = await this.client.try(job, edits, this.asked.signal);
+        const bend = this.loaded.wanted;
+        const trial = await this.client.try(job, edits, this.asked.signal, bend);
         if (this.over) continue;
+        this.loaded.take(trial.stack_view, trial.result, bend);
         this.preview = trial.result;
+        this.onOutcome();
         this.drafts = trial.drafts;
         void tick().then(measureDrawn);
       } catch (fault) {

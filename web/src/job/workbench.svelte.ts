@@ -1,9 +1,11 @@
 import { tick } from "svelte";
 import { Client, NoAnswer, Refusal } from "../api/client";
-import type { Drawer, Edit, JobEvent, JobState, ResultDocument, Session } from "../api/model";
+import type { Bend, Drawer, Edit, JobEvent, JobState, ResultDocument, Session } from "../api/model";
 import type { System } from "../units";
+import { alike } from "./alike";
 import { Schema } from "./fields";
 import { markEdit, measureDrawn } from "./latency";
+import { LoadedStack } from "./load.svelte";
 import { Outbox, type Parcel } from "./outbox";
 import { Tries } from "./tries.svelte";
 
@@ -13,6 +15,8 @@ export interface Notice {
   readonly remedy: string;
 }
 
+const nothing = [] as const;
+const noValues: Readonly<Record<string, string>> = {};
 const typingPause = 150; // ms; what a value would do is shown when the hand rests this long
 const restingPause = 800; // ms; it is kept when the hand rests this long: one step to undo, not one for each letter
 const firstProbe = 250; // ms between tries to reach a silent server, growing to
@@ -32,12 +36,14 @@ class Workbench {
   parts = $state.raw<Drawer>();
   notice = $state.raw<Notice>();
   connected = $state(true);
-  /** The result before the last act of the hand. */
+  /** The result before the last act of the hand, once there is one after it. */
   before = $state.raw<ResultDocument>();
+  private comparedWith: ResultDocument | undefined;
 
   private outbox = $state.raw<Outbox>();
   private nChanges = $state(0); // of the outbox, which is no rune: makes typed() follow it
-  private readonly tries = new Tries(this.client, (fault) => this.fail(fault));
+  readonly loaded = new LoadedStack(this.client);
+  private readonly tries = new Tries(this.client, this.loaded, () => (this.before = this.comparedWith), (fault) => this.fail(fault));
   private act = "";
   private timer = 0;
   private previewTimer = 0;
@@ -46,12 +52,14 @@ class Workbench {
   private refreshWanted = false;
   private events: EventSource | undefined;
 
-  get preview(): ResultDocument | undefined {
-    return this.tries.preview;
-  }
-  get result(): ResultDocument | undefined {
-    return this.preview ?? this.job?.result;
-  }
+  // each by itself: what an answer leaves as it was is not looked at again
+  readonly preview = $derived(this.tries.preview);
+  readonly result = $derived(this.preview ?? this.job?.result);
+  readonly findings = $derived(this.result?.findings ?? nothing);
+  readonly values = $derived(this.job?.values ?? noValues);
+  readonly drafts = $derived(this.job?.drafts ?? nothing);
+  readonly diagnostics = $derived(this.job?.diagnostics ?? nothing);
+
   /** The page draws an older state than the text in the fields. */
   get stale(): boolean {
     return this.job !== undefined && (this.job.result_revision < this.job.revision || this.job.drafts.length > 0);
@@ -60,12 +68,12 @@ class Workbench {
   /** What stands in the field of this path: what was typed last, else what the file has. */
   typed(path: string): string | undefined {
     void this.nChanges;
-    return this.outbox?.typed(path) ?? this.draft(path)?.typed ?? this.job?.values[path];
+    return this.outbox?.typed(path) ?? this.draft(path)?.typed ?? this.values[path];
   }
   draft(path: string) {
     const tried = this.tries.drafts.find((one) => one.path === path && !one.insert);
     if (tried) return tried;
-    return this.job?.drafts.find((one) => one.path === path && !one.insert);
+    return this.drafts.find((one) => one.path === path && !one.insert);
   }
   get unsent(): boolean {
     void this.nChanges;
@@ -92,7 +100,7 @@ class Workbench {
   async open(id: string): Promise<void> {
     try {
       const job = await this.client.job(id);
-      this.before = undefined;
+      this.before = this.comparedWith = undefined;
       this.tries.clear();
       this.act = "";
       this.outbox = new Outbox(localStorage, `shimwright.unsent.${id}`);
@@ -118,7 +126,7 @@ class Workbench {
     if (!this.outbox) return;
     if (act !== this.act) {
       this.act = act;
-      this.before = this.job?.result;
+      this.comparedWith = this.job?.result;
     }
     markEdit();
     this.outbox.add(edits, note);
@@ -163,11 +171,12 @@ class Workbench {
       if (!job || !parcel) return;
       this.tries.end(job.id);
       try {
-        const next = await this.client.edit(job.id, job.revision, parcel.edits, parcel.note);
+        const bend = this.loaded.wanted;
+        const next = await this.client.edit(job.id, job.revision, parcel.edits, parcel.note, bend);
         this.delivered();
         nTries = 0;
         this.notice = undefined;
-        this.take(next);
+        this.take(next, bend);
       } catch (fault) {
         if (!(fault instanceof Refusal)) throw fault;
         nTries += 1;
@@ -204,13 +213,14 @@ class Workbench {
   async step(way: "undo" | "redo"): Promise<void> {
     await this.flush();
     const before = this.job?.result;
+    const bend = this.loaded.wanted;
     await this.ask(async (id) => {
       markEdit();
-      const job = await this.client.step(id, way);
+      const job = await this.client.step(id, way, bend);
       this.act = `${way} ${job.serial}`;
-      this.before = before;
+      this.comparedWith = before;
       return job;
-    });
+    }, bend);
   }
 
   async save(over = false): Promise<void> {
@@ -239,26 +249,29 @@ class Workbench {
     if (!this.job) return;
     if (edits && !this.preview) {
       this.act = "";
-      this.before = this.job.result;
+      this.comparedWith = this.job.result;
     }
     this.tries.wish(this.job.id, edits);
   }
 
-  private async ask(request: (id: string, job: JobState) => Promise<JobState>): Promise<void> {
+  private async ask(request: (id: string, job: JobState) => Promise<JobState>, bend?: Bend): Promise<void> {
     if (!this.job) return;
     try {
       this.notice = undefined;
-      this.take(await request(this.job.id, this.job));
+      this.take(await request(this.job.id, this.job), bend);
     } catch (fault) {
       this.fail(fault);
     }
   }
 
-  private take(job: JobState): void {
+  /** A state of the job, and with it the stack that is shown bent. */
+  private take(job: JobState, bend?: Bend): void {
     if (this.job?.id !== job.id) return;
     if (job.serial < this.job.serial) return; // overtaken on the way
-    this.job = job;
+    this.job = alikeJob(this.job, job);
+    this.before = this.comparedWith;
     this.tries.clear();
+    this.loaded.take(job.stack_view, job.result, bend);
     void tick().then(measureDrawn);
   }
 
@@ -270,7 +283,8 @@ class Workbench {
     }
     this.refreshWanted = false;
     try {
-      this.take(await this.client.job(this.job.id));
+      const bend = this.loaded.wanted;
+      this.take(await this.client.job(this.job.id, bend), bend);
     } catch (fault) {
       this.fail(fault);
     }
@@ -327,6 +341,16 @@ class Workbench {
     if (this.job) await this.flush();
     else await this.begin();
   }
+}
+
+/** The state with what it has in common with the one before; its result shares already, where it came as changes. */
+function alikeJob(before: JobState, job: JobState): JobState {
+  return {
+    ...job,
+    values: alike(before.values, job.values),
+    drafts: alike(before.drafts, job.drafts),
+    diagnostics: alike(before.diagnostics, job.diagnostics),
+  };
 }
 
 /** What was typed, for a person to take up again. */
