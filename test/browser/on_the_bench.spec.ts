@@ -45,3 +45,28 @@ it("the damper is driven on the bench: loops, what each run did, and a word when
   await page.getByRole("link", { name: /What it does/ }).click();
   await page.getByText("Of an earlier state of this job").waitFor();
 });
+
+it("a page that is loaded again has its bench result, and says when the job has changed since", async () => {
+  const page = await bench.page();
+  await bench.open(page, "effect");
+  await page.getByRole("button", { name: "Run on the bench" }).click();
+  const table = page.getByRole("table", { name: "The last cycle of each run" });
+  await table.waitFor({ timeout: 30_000 });
+  const forces = await table.locator("tbody td:nth-child(2)").allTextContents();
+
+  await page.reload();
+  await table.waitFor();
+  expect(await table.locator("tbody td:nth-child(2)").allTextContents()).toEqual(forces);
+  expect(await page.getByText("Of an earlier state").count()).toBe(0);
+
+  await page.getByRole("button", { name: /^Undo/ }).click();
+  await page.reload();
+  await page.getByText("Of an earlier state of this job").waitFor();
+  expect(await table.locator("tbody td:nth-child(2)").allTextContents()).toEqual(forces);
+
+  // another start of the program knows nothing of the run, and the page asks it for nothing
+  await bench.program.kill();
+  await bench.program.start();
+  await bench.open(page, "effect");
+  await page.getByText("It takes a few seconds").waitFor();
+});

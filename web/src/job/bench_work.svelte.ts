@@ -2,6 +2,17 @@ import { Refusal } from "../api/client";
 import type { BenchDocument, Progress } from "../ui/bench/documents";
 import { workbench } from "./workbench.svelte";
 
+/** A run that the server knows, from its start on to the end of the server: the page may be loaded again meanwhile. */
+interface Run {
+  readonly run: string;
+  readonly job: string;
+  readonly revision: number;
+  /** Which start of the server: another one knows nothing of the run. */
+  readonly start: string;
+}
+
+const shelf = "shimwright.bench";
+
 /** Long work: the damper on the bench. It streams how far it is and can be stopped; the page goes on meanwhile. */
 class BenchWork {
   document = $state.raw<BenchDocument>();
@@ -21,20 +32,36 @@ class BenchWork {
     this.progress = { done: 0, next: "" };
     this.note = "";
     try {
-      this.run = (await workbench.client.bench(job.id)).run;
+      const { run } = await workbench.client.bench(job.id);
+      const begun: Run = { run, job: job.id, revision: job.result_revision, start: workbench.session?.token ?? "" };
+      sessionStorage.setItem(shelf, JSON.stringify(begun));
+      this.follow(begun);
     } catch (fault) {
       this.end(fault instanceof Refusal ? `${fault.message} ${fault.remedy}` : "The program does not answer.");
-      return;
     }
-    const events = workbench.client.runEvents(this.run);
+  }
+
+  /** After the page was loaded again: the run that it had, its end or how far it is. */
+  takeUp(): void {
+    const kept = sessionStorage.getItem(shelf);
+    if (kept === null || this.run !== "" || this.progress) return;
+    const run = JSON.parse(kept) as Run;
+    if (run.job !== workbench.job?.id || run.start !== workbench.session?.token) return;
+    this.progress = { done: 0, next: "" };
+    this.follow(run);
+  }
+
+  private follow({ run, job, revision }: Run): void {
+    this.run = run;
+    const events = workbench.client.runEvents(run);
     this.events = events;
     const on = (name: string, hear: (data: string) => void): void =>
       events.addEventListener(name, (event) => hear((event as MessageEvent<string>).data));
     on("progress", (data) => (this.progress = JSON.parse(data) as Progress));
     const take = (data: string, note: string): void => {
       this.document = JSON.parse(data) as BenchDocument;
-      this.revision = job.result_revision;
-      this.job = job.id;
+      this.revision = revision;
+      this.job = job;
       this.end(note);
     };
     on("result", (data) => take(data, ""));
