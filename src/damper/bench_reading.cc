@@ -36,12 +36,15 @@ class LoopFit {
     half_height_ = std::max(0.5 * (*high - *low), 1e-9);
   }
 
-  double misfit(Chamber chamber, double air) const {
+  double misfit(Chamber chamber, double air) {
+    if (stopped_) return INFINITY;
     MotionModel filled = model_;
     (chamber == Chamber::Compression ? filled.compression : filled.rod).trapped_air = air;
     const MotionResult run = run_motion(filled, drive_, options_);
+    n_steps_ += run.n_steps;
+    stopped_ = run.stopped;
     const std::size_t n = force_.size();
-    if (run.cycles.empty() || run.samples.size() <= n) return INFINITY;
+    if (stopped_ || run.cycles.empty() || run.samples.size() <= n) return INFINITY;
     // an offset of the load cell or the gas, and a seal friction of another size, are not what air looks like
     std::vector<double> apart(n), one(n, 1.0), rubbing(n);
     for (std::size_t i = 0; i < n; ++i) {
@@ -57,12 +60,17 @@ class LoopFit {
     return std::sqrt(sum / static_cast<double>(n)) / half_height_;
   }
 
+  int n_steps() const { return n_steps_; }
+  bool stopped() const { return stopped_; }
+
  private:
   std::vector<double> force_;
   const MotionModel& model_;
   const Drive& drive_;
   MotionOptions options_;
   double half_height_ = 0.0;
+  int n_steps_ = 0;
+  bool stopped_ = false;
 };
 
 struct Least {
@@ -102,7 +110,7 @@ AirEstimate air_from_loop(std::span<const double> force, const MotionModel& mode
                           double air_max, const MotionOptions& options) {
   SW_CHECK(force.size() >= 20 && air_max > 0.0, force.size(), air_max);
   constexpr double kWidth = 1e-3;  // of the range: finer than any bench repeats
-  const LoopFit fit(force, model, drive, options);
+  LoopFit fit(force, model, drive, options);
   AirEstimate best;
   best.misfit = best.misfit_clean = fit.misfit(Chamber::Compression, 0.0);
   for (const auto& [chamber, room] : {std::pair{Chamber::Compression, model.compression.volume},
@@ -119,6 +127,8 @@ AirEstimate air_from_loop(std::span<const double> force, const MotionModel& mode
       best.outcome = {
           .status = Status::OutOfRange, .residual = best.misfit, .note = "the most air tried fits best"};
   }
+  best.n_steps = fit.n_steps();
+  best.stopped = fit.stopped();
   return best;
 }
 
@@ -141,14 +151,19 @@ ReservoirNeed reservoir_need(const MotionModel& model, const Drive& drive, doubl
   MotionOptions quiet = options;
   quiet.samples_per_cycle = 0;
   quiet.keep_events = false;
+  ReservoirNeed need;
   const auto lowest = [&](double raise_by) {
+    if (need.stopped) return 0.0;
     const MotionResult run = run_motion(with_reservoir_raised(model, raise_by), drive, quiet);
+    need.n_steps += run.n_steps;
+    need.stopped = run.stopped;
     return run.cycles.empty() ? 0.0 : run.cycles.back().lowest.value;
   };
   const double wanted = model.oil.release_pressure + margin;
   const double rest = motion::holding_pressure(model.reservoir, 0.0, 0.0).value;
-  ReservoirNeed need{.lowest = lowest(0.0), .pressure = rest};
-  if (need.lowest >= wanted) return need;
+  need.lowest = lowest(0.0);
+  need.pressure = rest;
+  if (need.stopped || need.lowest >= wanted) return need;
   if (lowest(raise_max) < wanted) {
     need.raise_by = raise_max;
     need.pressure = rest + raise_max;

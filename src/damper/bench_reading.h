@@ -13,6 +13,8 @@ struct AirEstimate {
   double air = 0.0;                        // at one atmosphere [m^3]; 0 where no air explains it best
   double misfit = 0.0;                     // of force with that air, rms over the loop's half height [-]
   double misfit_clean = 0.0;               // with none
+  int n_steps = 0;                         // of all runs together
+  bool stopped = false;                    // by `proceed`: the rest says nothing
   Outcome outcome;                         // OutOfRange: the most that was tried fits best
 };
 
@@ -24,9 +26,9 @@ struct AirEstimate {
 /// Shape:  `force`: evenly spaced over one settled cycle of the drive, from the cycle's start, its end left
 /// out
 ///         (n >= 20).
-/// Valid:  a model whose valves are those of the damper. A loop that the model cannot follow shows in
-/// `misfit`. Tested: bench_reading_test.cc (the air put in comes back, with valves and friction a little off
-/// too)
+/// Valid:  a model whose valves are those of the damper, and with the springs that were in. A loop that the
+/// model cannot follow shows in `misfit`. Tested: bench_reading_test.cc (the air put in comes back, with
+/// valves and friction a little off too)
 AirEstimate air_from_loop(std::span<const double> force, const MotionModel& model, const Drive& drive,
                           double air_max, const MotionOptions& options = {});
 
@@ -38,6 +40,8 @@ struct ReservoirNeed {
   double lowest = 0.0;    // pressure met now [Pa abs]
   double raise_by = 0.0;  // 0 when the margin holds [Pa]
   double pressure = 0.0;  // reservoir at travel 0 that holds it [Pa abs]
+  int n_steps = 0;        // of all runs together
+  bool stopped = false;   // by `proceed`: the rest says nothing
   Outcome outcome;        // Stalled: no pressure up to the limit is enough
 };
 

@@ -116,11 +116,21 @@ RC_GTEST_PROP(Damper, ForceHasNoStepAtTheOnsetAndFallsOffBeyond, ()) {
 
     // against the same damper under enough pressure to stay full
     full.reservoir_pressure = report.needed_reservoir_pressure + 1e5;
-    const SteadyPoint short_of_oil = at(damper, sign * 4.0);
-    const SteadyPoint kept_full = steady_point(full, damper.solved.laws, sign * 4.0);
-    RC_ASSERT(!kept_full.cavitated);
-    if (short_of_oil.cavitated)
-      RC_ASSERT(std::abs(short_of_oil.force_damping) < std::abs(kept_full.force_damping));
+    // A void lets the oil choose its ways, which makes the content of the network (the pressures summed over
+    // the flows) the least there is; kept full the ways are fixed. So the force summed over speed from the
+    // onset on is less. At one speed it need not be: stacks of changing slope part by a thousandth (Millar
+    // 1951 for the content of a network, from memory).
+    RC_ASSERT(!steady_point(full, damper.solved.laws, sign * 4.0).cavitated);
+    double less = 0.0, all = 0.0;
+    constexpr int kPieces = 200;
+    for (int i = 0; i < kPieces; ++i) {
+      const double share = (i + 0.5) / kPieces;
+      const double speed = sign * (report.onset_speed + share * (4.0 - report.onset_speed));
+      const double kept_full = steady_point(full, damper.solved.laws, speed).force_damping;
+      less += std::abs(kept_full) - std::abs(at(damper, speed).force_damping);
+      all += std::abs(kept_full);
+    }
+    RC_ASSERT(less > -1e-9 * all);  // an onset at the top speed leaves nothing but rounding
   }
 }
 

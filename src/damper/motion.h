@@ -21,6 +21,9 @@ struct MotionSample {
   double force_friction = 0.0;   // seals [N]
   double force_lock = 0.0;       // restrictions: oil lock, bottoming cone [N]
   double force_air = 0.0;        // outer air, and reservoir gas on its travel area [N]
+  double force_springs = 0.0;    // springs beside the damper [N]
+
+  double force_of_damper() const { return force - force_springs; }  // [N]
 
   double p_compression = 0.0;  // [Pa abs]
   double p_rod = 0.0;          // [Pa abs]
@@ -54,12 +57,15 @@ struct CycleFigures {
   double stored_change = 0.0;  // in oil, air, walls, springs and moving parts [J]
   double energy_error = 0.0;   // |energy_in - heat - stored_change| over the larger of energy_in and heat [-]
 
-  Peak peak_compression;           // largest force against the way in
-  Peak peak_rebound;               // most negative force
+  Peak peak_compression;    // largest force against the way in
+  Peak peak_rebound;        // most negative force
+  Peak damper_compression;  // the same of the damper alone, springs taken off
+  Peak damper_rebound;
   double speed_compression = 0.0;  // largest speed in [m/s]
   double speed_rebound = 0.0;      // largest speed out, negative [m/s]
 
-  double phase_lag = 0.0;  // of the force's first harmonic behind the speed's [rad]: 0 damper, pi/2 spring
+  double phase_lag = 0.0;  // of the damper's first harmonic of force behind the speed's [rad]: 0 damper,
+                           // pi/2 spring; springs beside it are taken off
 
   Peak lowest;  // pressure of any oil chamber
   Chamber lowest_chamber = Chamber::Rod;
@@ -80,14 +86,30 @@ enum class MotionEventKind {
   FreePistonAtOuterStop,
   PortUncovered,       // or covered again
   RestrictionEntered,  // or left
+
+  // found between two steps from what the rod or a drop does; no step ends at them
+  PistonOpensInCompression,  // its drop passes what its stack opens at, 1 kPa at least; or shuts
+  PistonOpensInRebound,
+  FootOpensInCompression,
+  FootOpensInRebound,
+  BumpStopTouched,  // or left
+  RodFullyIn,       // within kEndTouch of its travel; or leaves it
+  RodFullyOut,
 };
+
+/// A rod so near to an end of its travel stands at it [m]: less than any bench or eye tells.
+inline constexpr double kEndTouch = 0.05e-3;
 
 struct MotionEvent {
   double time = 0.0;  // [s]
   MotionEventKind kind = MotionEventKind::PistonValveReverses;
   bool rising = true;   // true: valve drop turns to compression, pressure comes back, stop or port is reached
   double travel = 0.0;  // of the rod [m]
+  double force = 0.0;   // all parts together [N]
 };
+
+/// Steps of the integrator between two questions whether to go on: about half a millisecond.
+inline constexpr int kStepsBetweenAsks = 200;
 
 struct MotionOptions {
   double tolerance = 1e-6;      // relative, of every state in one step
@@ -95,8 +117,8 @@ struct MotionOptions {
   bool keep_events = true;
   double step_max = 0.0;  // [s]; 0: what the drive allows, `DriveClock::longest_step`
 
-  /// Told how much is done (0 to 1) after each cycle and every few hundred steps; false stops the run, and
-  /// what is finished is kept.
+  /// Told how much is done (0 to 1) after each cycle and every kStepsBetweenAsks steps; false stops the run,
+  /// and what is finished is kept.
   std::function<bool(double)> proceed;
 };
 
@@ -119,7 +141,8 @@ struct MotionResult {
 /// Model:  two compressible chambers and the reservoir's oil, joined by the quasi-steady valve laws;
 /// pressures,
 ///         released air, free piston, floating valve and temperature are states. The inertia of the oil is
-///         left out; air does not pass the valves.
+///         left out; air does not pass the valves. Springs beside the damper add force and stored work to
+///         what is told of a driven rod and change no step of it.
 /// Valid:  a model and a drive without problems (SW_CHECK).
 /// Source: [merritt1967] ch. 1, 3 (continuity with compressible oil); [hairer1996] for the integrator
 /// Tested: motion_reference_test.cc, motion_property_test.cc, motion_oracle_test.cc
@@ -134,19 +157,24 @@ struct ReleaseSetup {
 };
 
 struct ReleaseResult {
-  std::vector<MotionSample> samples;  // evenly spaced
+  std::vector<MotionSample> samples;  // denser at first: time grows with the square; the last where it ended
+  std::vector<MotionEvent> events;    // of the passes with samples only
   bool fully_out = false;             // reached travel 0
   double rest_travel = 0.0;           // where it came to rest, or was at time_max [m]
   double time = 0.0;                  // until then [s]
   double time_to_half = 0.0;          // until half of the push came back; infinite when it never did [s]
   double peak_speed = 0.0;            // outwards, positive [m/s]
   RestPoint before;                   // at the pushed travel
-  double missing = 0.0;  // rest_travel x rod area: what the acceptance test reads as air or missing oil [m^3]
+  double missing = 0.0;  // what it stops short of `balance`, x rod area: what the acceptance test reads as
+                         // air or missing oil [m^3]
+  double balance =
+      0.0;  // where springs that pull near fully out hold a rod without friction; 0: fully out [m]
   int n_steps = 0;
-  Outcome outcome;  // Stalled as above; OutOfRange: still moving at time_max
+  bool stopped = false;  // by `proceed`; what is there ends where it did
+  Outcome outcome;  // Stalled as above; OutOfRange: still moving at time_max, or a valve beyond its table
 };
 
-/// The acceptance test of an assembled cartridge, made physical.
+/// The acceptance test of an assembled cartridge, made physical. Springs beside it push too.
 /// Tested: release_test.cc
 ReleaseResult rod_release(const MotionModel& model, const ReleaseSetup& setup,
                           const MotionOptions& options = {});

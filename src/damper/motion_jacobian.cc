@@ -189,9 +189,10 @@ void MotionSystem::other_rows(const FullState& y, const Flows& w, const FlowRows
   if (rod_is_free()) {
     j[kTravel] = unit(kSpeed, 1.0);
     j[kSpeed] = -force / free_mass_;
+    j[kSpeed][kTravel] -= springs_at(w.travel).rate / free_mass_;
   }
   j[kWork] = w.speed * force;
-  j[kWork][kSpeed] += w.forces.total();
+  j[kWork][kSpeed] += w.forces.of_damper();
   j[kHeat] = heat;
   j[kLost] = rows.port;
 }

@@ -7,6 +7,7 @@
 #include "damper/damper.h"
 #include "oil/air.h"
 #include "oil/oil.h"
+#include "spring/unit_spring.h"
 
 namespace shimwright::damper {
 
@@ -125,6 +126,15 @@ struct OuterAir {
   double exponent = 1.2;       // [-]
 };
 
+/// Main spring, air and stops beside the damper: what is in the leg or on the shock while it is moved.
+///
+/// Model:  a force on the rod that follows its travel alone and gives back all it takes; chambers, valves and
+///         heat know nothing of it.
+struct SpringsBeside {
+  spring::UnitSpring unit;
+  spring::Conditions conditions;
+};
+
 /// All heat goes into one lump: oil, metal that keeps up with it.
 struct HeatModel {
   double capacity = 0.0;            // m c of the lump [J/K]
@@ -163,6 +173,7 @@ struct MotionModel {
   std::vector<Restriction> restrictions;
   std::optional<PositionBleed> position_bleed;
   std::optional<OuterAir> outer_air;
+  std::optional<SpringsBeside> springs;
 };
 
 Problems validate(const MotionModel& model);
@@ -178,7 +189,7 @@ struct RestPoint {
   double reservoir_taken = 0.0;  // oil and air the reservoir took in since fully out [m^3]
   double piston_travel = 0.0;    // of the free piston; 0 without one [m]
   double gas_volume = 0.0;       // trapped air at that pressure, all chambers [m^3]
-  double force = 0.0;            // on the rod, outwards, without friction [N]
+  double force = 0.0;            // on the rod, outwards, springs included, without friction [N]
   Outcome outcome;               // OutOfRange when a stop of the free piston holds the pressure
 };
 

@@ -153,6 +153,9 @@ void check_extras(num::Bounds& bounds, const MotionModel& model) {
     part.within("volume", model.outer_air->volume, 1.02 * model.outer_air->area * model.travel, kInfinity,
                 "more than the leg takes up over its travel");
   }
+  if (model.springs)
+    for (const Problem& problem : spring::problems_in(model.springs->unit))
+      bounds.add({"springs." + problem.field, problem.got, problem.limit, problem.allowed});
 }
 
 }  // namespace

@@ -110,7 +110,7 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
     }
   }
 
-  w.forces = forces(y);
+  w.forces = damper_forces(y);
   w.heat = heat_of(y, w);
   return w;
 }
@@ -171,10 +171,11 @@ void MotionSystem::rates(const FullState& y, FullState& f) {
   if (model_.heat)
     f[kTemperature] = (w.heat - model_.heat->loss * (y[kTemperature] - model_.heat->air_temperature)) /
                       model_.heat->capacity;
-  const double force = w.forces.total();
+  // the springs' work is known without summing: whoever reads the work adds it (motion_record)
+  const double force = w.forces.of_damper();
   if (rod_is_free()) {
     f[kTravel] = w.speed;
-    f[kSpeed] = -force / free_mass_;
+    f[kSpeed] = -(force + springs_at(w.travel).force) / free_mass_;
   }
   f[kWork] = force * w.speed;
   f[kHeat] = w.heat;

@@ -8,30 +8,32 @@ namespace shimwright::damper::motion {
 
 Recorder::Recorder(MotionSystem& system, const DriveClock& clock, const MotionOptions& options,
                    const FullState& start, MotionResult& result)
-    : system_(system), clock_(clock), options_(options), result_(result) {
+    : system_(system), clock_(clock), options_(options), result_(result), watch_(system) {
   const std::size_t n_cycles = clock.cycle_ends().size() - 1;
   result_.samples.reserve(n_cycles * static_cast<std::size_t>(options.samples_per_cycle) + 1);
   result_.cycles.reserve(n_cycles);
   constexpr std::size_t kEventsPerCycle = 32;  // some more than a cycle has
   if (options.keep_events) result_.events.reserve(n_cycles * kEventsPerCycle);
   system_.set_drive(clock_.at(clock_.t_begin(), 0));
+  watch_.begin(start);
   begin_cycle(clock_.t_begin(), start);
 }
 
 void Recorder::begin_cycle(double t, const FullState& y) {
   figures_ = {};
   figures_.t_begin = t;
-  figures_.lowest.value = figures_.peak_rebound.value = INFINITY;
-  figures_.peak_compression.value = -INFINITY;
+  figures_.lowest.value = figures_.peak_rebound.value = figures_.damper_rebound.value = INFINITY;
+  figures_.peak_compression.value = figures_.damper_compression.value = -INFINITY;
   figures_.piston_travel_min = INFINITY;
   figures_.piston_travel_max = -INFINITY;
   energy_at_start_ = system_.stored_energy(y);
+  springs_at_start_ = system_.springs_at(system_.travel_of(y)).energy;
   work_at_start_ = y[kWork];
   heat_at_start_ = y[kHeat];
   lost_at_start_ = y[kLost];
   waves_ = {};
   const MotionSample s = system_.sample(t, y);
-  wave_last_ = wave_at(t, s.force, s.speed);
+  wave_last_ = wave_at(t, s.force_of_damper(), s.speed);
   if (options_.samples_per_cycle > 0) result_.samples.push_back(s);
   n_sampled_ = 1;
   look(t, y);
@@ -40,11 +42,13 @@ void Recorder::begin_cycle(double t, const FullState& y) {
 void Recorder::look(double t, const FullState& y) {
   const MotionSample s = system_.glance(t, y);
   const auto here = [&](double value) { return Peak{value, t, s.travel, s.speed}; };
-  force_last_ = s.force;
+  force_last_ = s.force_of_damper();
   travel_min_ = std::min(travel_min_, s.travel);
   travel_max_ = std::max(travel_max_, s.travel);
   if (s.force > figures_.peak_compression.value) figures_.peak_compression = here(s.force);
   if (s.force < figures_.peak_rebound.value) figures_.peak_rebound = here(s.force);
+  if (force_last_ > figures_.damper_compression.value) figures_.damper_compression = here(force_last_);
+  if (force_last_ < figures_.damper_rebound.value) figures_.damper_rebound = here(force_last_);
   figures_.speed_compression = std::max(figures_.speed_compression, s.speed);
   figures_.speed_rebound = std::min(figures_.speed_rebound, s.speed);
   const std::pair<Chamber, double> chambers[] = {
@@ -92,27 +96,16 @@ void Recorder::note_samples(const Stepper& stepper, int segment) {
   }
 }
 
-void Recorder::note_events(const Stepper& stepper, const FullState& y) {
-  if (!options_.keep_events || !stepper.any_fired()) return;
-  // those from kOut on say nothing to a reader
-  constexpr MotionEventKind kinds[] = {
-      MotionEventKind::PistonValveReverses,   MotionEventKind::FootValveReverses,
-      MotionEventKind::CompressionAtRelease,  MotionEventKind::RodAtRelease,
-      MotionEventKind::FreePistonAtInnerStop, MotionEventKind::FreePistonAtOuterStop,
-      MotionEventKind::PortUncovered,         MotionEventKind::RestrictionEntered};
-  for (int i = 0; i < kOut; ++i) {
-    const int sign = stepper.fired()[i];
-    // a stop is reached where the distance to it falls
-    const bool falling_reaches = i == kInnerStop || i == kOuterStop;
-    if (sign != 0)
-      result_.events.push_back(
-          {stepper.t(), kinds[i], (sign > 0) != falling_reaches, system_.glance(stepper.t(), y).travel});
-  }
+void Recorder::note_events(const Stepper& stepper, int segment) {
+  if (!options_.keep_events) return;
+  watch_.take(stepper, [&](double t) { system_.set_drive(clock_.at(t, segment)); }, result_.events);
 }
 
 void Recorder::end_cycle(double t, const FullState& y) {
   figures_.t_end = t;
-  figures_.energy_in = y[kWork] - work_at_start_;
+  // what the springs took in is known to the last bit, whatever the steps were
+  figures_.energy_in =
+      y[kWork] - work_at_start_ + (system_.springs_at(system_.travel_of(y)).energy - springs_at_start_);
   figures_.heat = y[kHeat] - heat_at_start_;
   figures_.oil_lost = y[kLost] - lost_at_start_;
   figures_.stored_change = system_.stored_energy(y) - energy_at_start_;
@@ -145,7 +138,7 @@ bool Recorder::take(const Stepper& stepper, int segment) {
   add_waves(t - before, wave_last_, wave_middle, wave_end);
   wave_last_ = wave_end;
   system_.note_drops(y);
-  note_events(stepper, y);
+  note_events(stepper, segment);
   note_samples(stepper, segment);
   system_.set_drive(at_end);
 

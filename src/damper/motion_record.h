@@ -3,6 +3,7 @@
 
 #include "damper/motion.h"
 #include "damper/motion_stepper.h"
+#include "damper/motion_watch.h"
 
 // Turns steps into samples, cycles and events. Private to the module.
 
@@ -26,7 +27,7 @@ class Recorder {
  private:
   void look(double t, const FullState& y);
   void note_samples(const Stepper& stepper, int segment);
-  void note_events(const Stepper& stepper, const FullState& y);
+  void note_events(const Stepper& stepper, int segment);
   void begin_cycle(double t, const FullState& y);
   void end_cycle(double t, const FullState& y);
 
@@ -45,9 +46,11 @@ class Recorder {
   int cycle_ = 0;  // being run
   int n_sampled_ = 0;
   CycleFigures figures_;
-  double energy_at_start_ = 0.0, work_at_start_ = 0.0, heat_at_start_ = 0.0, lost_at_start_ = 0.0;
+  double energy_at_start_ = 0.0, springs_at_start_ = 0.0, work_at_start_ = 0.0, heat_at_start_ = 0.0,
+         lost_at_start_ = 0.0;
   Wave wave_last_, waves_;
-  double force_last_ = 0.0;
+  double force_last_ = 0.0;  // of the damper
+  Watch watch_;
   double travel_min_ = INFINITY, travel_max_ = -INFINITY;
 };
 

@@ -9,8 +9,6 @@
 namespace shimwright::damper {
 namespace {
 
-constexpr int kStepsBetweenReports = 500;
-
 /// Why a step may fall to nothing. Below a hundredth of an atmosphere oil without air would be pulled.
 const char* stall_note(double lowest_pressure) {
   return lowest_pressure < 1e3 ? "a chamber's pressure fell to nothing, and no air may come out of its oil"
@@ -26,6 +24,10 @@ void judge(const MotionModel& model, const motion::MotionSystem& system, const m
   };
   beyond(std::max(-recorder.travel_min(), recorder.travel_max() - model.travel) / model.travel,
          "the rod is driven beyond its travel");
+  if (model.springs) {
+    const spring::UnitLimits limits = spring::unit_limits(model.springs->unit, model.springs->conditions);
+    beyond(recorder.travel_max() / limits.usable_travel - 1.0, limits.outcome.note.c_str());
+  }
   beyond(system.beyond_table() - 1.0, "a valve passes more than its stack was solved for");
   if (model.laws.size() > 1) {
     double warmest = model.temperature;
@@ -75,7 +77,7 @@ MotionResult run_motion(const MotionModel& model, const Drive& drive, const Moti
         return result;
       }
       const bool cycle_done = recorder.take(*stepper, segment);
-      if (options.proceed && (cycle_done || stepper->n_steps() % kStepsBetweenReports == 0) &&
+      if (options.proceed && (cycle_done || stepper->n_steps() % kStepsBetweenAsks == 0) &&
           !options.proceed((stepper->t() - clock.t_begin()) / whole)) {
         result.stopped = true;
         break;

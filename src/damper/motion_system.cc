@@ -106,7 +106,7 @@ void MotionSystem::events(const FullState& y, std::array<double, kEvents>& g) co
   }
 }
 
-Forces MotionSystem::forces(const FullState& y) const {
+Forces MotionSystem::damper_forces(const FullState& y) const {
   const double travel = travel_of(y);
   const double speed = speed_of(y);
   const double ring = model_.piston_area - model_.rod_area;
@@ -123,6 +123,19 @@ Forces MotionSystem::forces(const FullState& y) const {
     f.air +=
         (holding_pressure(model_.reservoir, y[kTaken], travel).gas_pressure - model_.atmospheric_pressure) *
         model_.reservoir.gas->travel_area;
+  return f;
+}
+
+spring::ElementForce MotionSystem::springs_at(double travel) const {
+  if (!model_.springs) return {};
+  const spring::ForceBreakdown all =
+      spring::force_at(model_.springs->unit, model_.springs->conditions, travel);
+  return {all.force, all.rate, all.energy};
+}
+
+Forces MotionSystem::forces(const FullState& y) const {
+  Forces f = damper_forces(y);
+  f.springs = springs_at(travel_of(y)).force;
   return f;
 }
 
@@ -143,6 +156,7 @@ MotionSample MotionSystem::glance(double t, const FullState& y) const {
   s.force_friction = f.friction;
   s.force_lock = f.lock;
   s.force_air = f.air;
+  s.force_springs = f.springs;
   s.p_compression = y[kPressureC];
   s.p_rod = y[kPressureR];
   s.p_reservoir = reservoir_pressure(y);
@@ -190,6 +204,7 @@ double MotionSystem::stored_energy(const FullState& y) const {
   if (model_.outer_air)
     energy += outer_air_energy(*model_.outer_air, travel) -
               model_.atmospheric_pressure * model_.outer_air->area * travel;
+  energy += springs_at(travel).energy;
   if (has_mass_) {
     const FreePiston& piston = *model_.reservoir.piston;
     const double speed = y[kTakenRate] / piston.area;

@@ -63,7 +63,9 @@ enum Event {
 /// Forces on the rod, outwards.
 struct Forces {
   double hydraulic = 0.0, friction = 0.0, lock = 0.0, air = 0.0;
-  double total() const { return hydraulic + friction + lock + air; }
+  double springs = 0.0;  // beside the damper
+  double of_damper() const { return hydraulic + friction + lock + air; }
+  double total() const { return of_damper() + springs; }
 };
 
 class MotionSystem {
@@ -96,6 +98,11 @@ class MotionSystem {
   void events(const FullState& y, std::array<double, kEvents>& g) const;
 
   Forces forces(const FullState& y) const;
+
+  /// What the springs beside the damper do at a travel; nothing without any.
+  spring::ElementForce springs_at(double travel) const;
+
+  double travel_of(const FullState& y) const { return rod_is_free() ? y[kTravel] : drive_.travel; }
   double stored_energy(const FullState& y) const;
   MotionSample sample(double t, const FullState& y);
   /// The same without the volumes of gas, which cost most.
@@ -110,7 +117,7 @@ class MotionSystem {
   struct Flows;
   struct FlowRows;
   void list_places();
-  double travel_of(const FullState& y) const { return rod_is_free() ? y[kTravel] : drive_.travel; }
+  Forces damper_forces(const FullState& y) const;
   double speed_of(const FullState& y) const { return rod_is_free() ? y[kSpeed] : drive_.speed; }
   double reservoir_pressure(const FullState& y) const { return has_foot_ ? y[kPressureS] : y[kPressureC]; }
   double density_at(double temperature) const;

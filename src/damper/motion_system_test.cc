@@ -58,6 +58,7 @@ MotionModel any_model() {
       model.float_valve->in_compression = false;
       break;
   }
+  if (*rc::gen::inRange(0, 2) == 0) model.springs = springs_of_a_leg(model.travel);
   return model;
 }
 

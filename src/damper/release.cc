@@ -4,6 +4,8 @@
 
 #include "base/check.h"
 #include "damper/motion_stepper.h"
+#include "damper/motion_watch.h"
+#include "num/root.h"
 
 namespace shimwright::damper {
 namespace {
@@ -15,7 +17,7 @@ struct Pass {
   const MotionModel& model;
   const ReleaseSetup& setup;
   const MotionOptions& options;
-  double spacing = 0.0;  // of samples [s]; 0: none
+  double first_sample = 0.0;  // after this time [s], the n-th after n^2 of it; 0: none
 };
 
 /// Whether the rod stays: slow, and its seals can hold what pushes it. The friction law lets it creep where a
@@ -30,6 +32,85 @@ bool at_rest(const motion::MotionSystem& system, const motion::FullState& y, con
   return speed <= setup.rest_speed && push <= 1e-3 * push_at_start;
 }
 
+/// Where springs that pull near fully out hold a rod without friction; 0 without such springs.
+double balance_of(const MotionModel& model, double pushed_to) {
+  if (!model.springs) return 0.0;
+  const auto push = [&](double travel) { return rest_at(model, travel).force; };
+  if (push(0.0) >= 0.0) return 0.0;
+  if (push(pushed_to) <= 0.0) return pushed_to;  // nothing pushes it out at all
+  return num::root_between(push, 0.0, pushed_to, {.x_tolerance = 1e-7}).x;
+}
+
+/// What a release says of itself where the integrator did its work.
+Outcome outcome_of(bool done, double beyond_table) {
+  if (!done) return {.status = Status::OutOfRange, .note = "the rod was still moving when the time was up"};
+  if (beyond_table > 1.0)
+    return {.status = Status::OutOfRange,
+            .residual = beyond_table - 1.0,
+            .note = "a valve passes more than its stack was solved for"};
+  return {};
+}
+
+/// What is kept of the steps.
+class Record {
+ public:
+  Record(const Pass& pass, motion::MotionSystem& system, const motion::FullState& start)
+      : pass_(pass), system_(system), watch_(system) {
+    watch_.begin(start);
+    result.before = rest_at(pass.model, pass.setup.pushed_to);
+    result.balance = balance_of(pass.model, pass.setup.pushed_to);
+    result.time_to_half = std::numeric_limits<double>::infinity();
+  }
+
+  void take(const motion::Stepper& stepper, const motion::FullState& y) {
+    result.peak_speed = std::max(result.peak_speed, -y[motion::kSpeed]);
+    system_.note_drops(y);
+    look_for_half(stepper, y);
+    if (pass_.first_sample == 0.0) return;
+    if (pass_.options.keep_events) watch_.take(stepper, [](double) {}, result.events);
+    for (double t = next_sample(); t <= stepper.t(); t = next_sample()) {
+      motion::FullState inside;
+      stepper.dense(t, inside);
+      result.samples.push_back(system_.sample(t, inside));
+    }
+  }
+
+  void end(double t, const motion::FullState& y) {
+    result.time = t;
+    result.rest_travel = result.fully_out ? 0.0 : y[motion::kTravel];
+    result.missing = std::max(0.0, result.rest_travel - result.balance) * pass_.model.rod_area;
+    if (!result.samples.empty() && result.samples.back().time < t)
+      result.samples.push_back(system_.sample(t, y));
+  }
+
+  ReleaseResult result;
+
+ private:
+  double next_sample() const {
+    const auto n = static_cast<double>(result.samples.size());
+    return pass_.first_sample * n * n;
+  }
+
+  /// Half of the push, found between the step's ends.
+  void look_for_half(const motion::Stepper& stepper, const motion::FullState& y) {
+    const double half = 0.5 * pass_.setup.pushed_to;
+    if (!std::isinf(result.time_to_half) || y[motion::kTravel] > half) return;
+    double low = stepper.t_before();
+    double high = stepper.t();
+    motion::FullState inside;
+    while (high - low > 1e-9 * pass_.setup.time_max) {
+      const double middle = 0.5 * (low + high);
+      stepper.dense(middle, inside);
+      (inside[motion::kTravel] > half ? low : high) = middle;
+    }
+    result.time_to_half = high;
+  }
+
+  const Pass& pass_;
+  motion::MotionSystem& system_;
+  motion::Watch watch_;
+};
+
 ReleaseResult run(const Pass& pass) {
   const ReleaseSetup& setup = pass.setup;
   motion::MotionSystem system(pass.model, setup.moving_mass);
@@ -39,49 +120,32 @@ ReleaseResult run(const Pass& pass) {
       {.tolerance = pass.options.tolerance,
        .step_max = pass.options.step_max > 0.0 ? pass.options.step_max : setup.time_max / 500.0});
 
-  ReleaseResult result;
-  result.before = rest_at(pass.model, setup.pushed_to);
-  result.time_to_half = std::numeric_limits<double>::infinity();
+  Record record(pass, system, y);
+  ReleaseResult& result = record.result;
   const double push = std::abs(system.forces(y).total());
-  motion::FullState inside;
   bool done = false;
   double calm_since = 0.0;
   while (!done && stepper->t() < setup.time_max) {
+    if (pass.options.proceed && stepper->n_steps() % kStepsBetweenAsks == 0 &&
+        !pass.options.proceed(stepper->t() / setup.time_max)) {
+      result.stopped = true;
+      break;
+    }
     if (stepper->step(setup.time_max) == Status::Stalled) {
       result.outcome = {
           .status = Status::Stalled, .residual = 1.0, .note = "the integrator's step fell to nothing"};
       break;
     }
     stepper->state(y);
-    result.peak_speed = std::max(result.peak_speed, -y[motion::kSpeed]);
-    while (pass.spacing > 0.0 && pass.spacing * static_cast<double>(result.samples.size()) <= stepper->t()) {
-      const double t = pass.spacing * static_cast<double>(result.samples.size());
-      stepper->dense(t, inside);
-      result.samples.push_back(system.sample(t, inside));
-    }
-
-    // half of the push, found between the step's ends
-    if (std::isinf(result.time_to_half) && y[motion::kTravel] <= 0.5 * setup.pushed_to) {
-      double low = stepper->t_before();
-      double high = stepper->t();
-      while (high - low > 1e-9 * setup.time_max) {
-        const double middle = 0.5 * (low + high);
-        stepper->dense(middle, inside);
-        (inside[motion::kTravel] > 0.5 * setup.pushed_to ? low : high) = middle;
-      }
-      result.time_to_half = high;
-    }
+    record.take(*stepper, y);
     // a rod that bounces on air is slow at each turn: at rest is who stays so
     result.fully_out = stepper->fired()[motion::kOut] < 0;
     if (!at_rest(system, y, setup, push)) calm_since = stepper->t();
     done = result.fully_out || stepper->t() - calm_since > kCalm;
   }
-  result.time = done && !result.fully_out ? calm_since : stepper->t();
-  result.rest_travel = result.fully_out ? 0.0 : y[motion::kTravel];
-  result.missing = result.rest_travel * pass.model.rod_area;
   result.n_steps = stepper->n_steps();
-  if (!done && result.outcome.ok())
-    result.outcome = {.status = Status::OutOfRange, .note = "the rod was still moving when the time was up"};
+  if (result.outcome.ok() && !result.stopped) result.outcome = outcome_of(done, system.beyond_table());
+  record.end(done && !result.fully_out ? calm_since : stepper->t(), y);
   return result;
 }
 
@@ -92,10 +156,10 @@ ReleaseResult rod_release(const MotionModel& model, const ReleaseSetup& setup, c
   SW_CHECK(setup.pushed_to > 0.0 && setup.pushed_to <= model.travel, setup.pushed_to, model.travel);
   SW_CHECK(setup.moving_mass > 0.0 && setup.time_max > 0.0, setup.moving_mass, setup.time_max);
 
-  // once to learn how long it takes, once more to sample that evenly
+  // once to learn how long it takes, once more to sample that
   ReleaseResult result = run({model, setup, options});
-  if (options.samples_per_cycle > 0)
-    result = run({model, setup, options, result.time / options.samples_per_cycle});
+  if (options.samples_per_cycle > 0 && !result.stopped)
+    result = run({model, setup, options, result.time / std::pow(options.samples_per_cycle, 2)});
   return result;
 }
 

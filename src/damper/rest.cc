@@ -73,6 +73,8 @@ RestPoint rest_at(const MotionModel& model, double travel) {
     rest.force += (holding.gas_pressure - model.atmospheric_pressure) * reservoir.gas->travel_area;
   if (model.outer_air)
     rest.force += motion::outer_air_force(*model.outer_air, model.atmospheric_pressure, travel).value;
+  if (model.springs)
+    rest.force += spring::force_at(model.springs->unit, model.springs->conditions, travel).force;
   if (reservoir.piston) {
     rest.piston_travel = root.x / reservoir.piston->area;
     constexpr double kTouch = 1e-9;  // less is rounding [m]

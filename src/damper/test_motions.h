@@ -59,6 +59,19 @@ inline MotionModel crowded_cartridge() {
   return model;
 }
 
+/// A main spring that changes its rate, air both ways, a top-out spring and a bump stop.
+inline SpringsBeside springs_of_a_leg(double travel) {
+  spring::AirSpring air;
+  air.positive = {.area = 500e-6, .empty_volume = 500e-6 * (travel + 0.1), .pressure = 3e5};
+  air.negative = spring::AirChamber{.area = 450e-6, .empty_volume = 40e-6, .pressure = 3e5};
+  return {{travel,
+           {{"coil", spring::CoilStack{{{3000.0, 0.05}, {6000.0, std::nullopt}}, 0.01}},
+            {"air", air},
+            {"top-out", spring::TopOutSpring{9000.0, 0.012}},
+            {"bump stop", spring::BumpStop{travel - 0.03, 20e3, 1e8}}}},
+          {}};
+}
+
 /// A passage for which flow is proportional to the drop, in both ways [m^3/(s.Pa)].
 inline valve::ValveLaw linear_law(double conductance, double drop_max = 50e6) {
   valve::DirectionLaw way;

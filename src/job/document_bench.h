@@ -12,12 +12,14 @@ inline constexpr const char* kBenchSchema = "shimwright.bench/1";
 
 /// The last finished cycle of a run, evenly spaced in time. Forces push the rod out when positive.
 struct BenchLoop {
-  std::vector<double> time;                  // from the start of the run [s]
-  std::vector<double> travel;                // [m] (as time, and so all that follow)
-  std::vector<double> speed;                 // positive in compression [m/s]
-  std::vector<double> force;                 // all parts together [N]
-  std::vector<double> friction;              // of the seals, part of force [N]
-  std::vector<double> lock;                  // of oil locks and cones, part of force [N]
+  std::vector<double> time;      // from the start of the run [s]
+  std::vector<double> travel;    // [m] (as time, and so all that follow)
+  std::vector<double> speed;     // positive in compression [m/s]
+  std::vector<double> force;     // all parts together [N]
+  std::vector<double> friction;  // of the seals, part of force [N]
+  std::vector<double> lock;      // of oil locks and cones, part of force [N]
+  std::vector<double>
+      springs;  // of main spring, air spring and stops, part of force; 0 where they are out [N]
   std::vector<double> compression_pressure;  // absolute [Pa]
   std::vector<double> rod_pressure;          // absolute [Pa]
   std::vector<double> reservoir_pressure;    // absolute [Pa]
@@ -29,17 +31,20 @@ struct BenchLoop {
 /// One cycle in figures.
 struct BenchCycle {
   int number = 1;
-  double energy_in = 0;           // area of the loop [J]
-  double heat = 0;                // [J]
-  double stored_change = 0;       // in oil, air, walls and springs [J]
-  double energy_error = 0;        // of the balance of these three, relative
-  double compression_force = 0;   // largest [N]
-  double compression_travel = 0;  // there [m]
-  double rebound_force = 0;       // most negative [N]
-  double rebound_travel = 0;      // there [m]
-  double compression_speed = 0;   // largest [m/s]
-  double rebound_speed = 0;       // largest outwards, negative [m/s]
-  double phase_lag = 0;  // of the force's first harmonic behind the speed's: 0 damper, pi/2 spring [rad]
+  double energy_in = 0;                 // area of the loop [J]
+  double heat = 0;                      // [J]
+  double stored_change = 0;             // in oil, air, walls and springs [J]
+  double energy_error = 0;              // of the balance of these three, relative
+  double compression_force = 0;         // largest [N]
+  double compression_travel = 0;        // there [m]
+  double rebound_force = 0;             // most negative [N]
+  double rebound_travel = 0;            // there [m]
+  double damper_compression_force = 0;  // largest of the damper alone, springs taken off [N]
+  double damper_rebound_force = 0;      // most negative of the damper alone [N]
+  double compression_speed = 0;         // largest [m/s]
+  double rebound_speed = 0;             // largest outwards, negative [m/s]
+  double phase_lag =
+      0;  // of the damper's first harmonic of force behind the speed's: 0 damper, pi/2 spring [rad]
   double lowest_pressure = 0;      // of an oil chamber, absolute [Pa]
   std::string lowest_chamber;      // "rod chamber"
   double lowest_travel = 0;        // there [m]
@@ -54,8 +59,9 @@ struct BenchCycle {
 
 /// Something that happened.
 struct BenchEvent {
-  double time = 0;    // [s]
+  double time = 0;    // from the start of the run [s]
   double travel = 0;  // of the rod [m]
+  double force = 0;   // all parts together [N]
   std::string what;   // "the rod chamber falls below the release pressure"
 };
 
@@ -96,7 +102,7 @@ struct BenchRun {
 
   BenchLoop loop;
   std::vector<BenchCycle> cycles;
-  std::vector<BenchEvent> events;  // but for valves that turn at each stroke
+  std::vector<BenchEvent> events;  // what valves do only of a step: elsewhere they turn at each stroke
   std::vector<TurnLag> turns;      // of a sine or triangle
   std::optional<AirReading> air;
   std::optional<MeasuredLoop> measured;
@@ -104,6 +110,28 @@ struct BenchRun {
   double settled = 0;  // change of the loop's area from the last cycle but one, relative
   int n_steps = 0;
   Outcome outcome;
+};
+
+/// What of the unit's springs is on the bench with the damper.
+struct BenchSprings {
+  bool in = false;                 // in the force of every run
+  std::vector<std::string> names;  // of those that are in, or would be: "coil", "air", "top-out"
+  double force_out = 0;            // of them all, rod fully out [N]
+  double force_in = 0;             // rod fully in [N]
+  std::string words;               // what the force of the runs holds, in one or two sentences
+};
+
+/// The rod let go, over time: one state of the try by hand. Samples stand denser at the beginning.
+struct ReleaseTrace {
+  std::string name;                          // as its case
+  std::vector<double> time;                  // since it was let go [s]
+  std::vector<double> travel;                // [m] (as time, and so all that follow)
+  std::vector<double> speed;                 // positive in compression [m/s]
+  std::vector<double> force;                 // that speeds the rod up, outwards: all parts together [N]
+  std::vector<double> springs;               // part of force; 0 where they are out [N]
+  std::vector<double> compression_pressure;  // absolute [Pa]
+  std::vector<double> rod_pressure;          // absolute [Pa]
+  std::vector<BenchEvent> events;
 };
 
 /// The reservoir pressure that keeps all chambers above the release pressure.
@@ -138,10 +166,12 @@ struct BenchUnit {
   double piston_travel_in = 0;           // of the free piston to its inner stop [m]; 0: no free piston
   double piston_travel_out = 0;          // to its outer stop [m]
   std::vector<std::string> assumptions;  // for what the job does not say
+  BenchSprings springs;
 
   std::vector<BenchRun> runs;
   std::optional<ReservoirAdvice> reservoir;  // empty: the margin holds
   std::optional<ReleaseTest> release;
+  std::vector<ReleaseTrace> release_traces;  // as the cases of release
 };
 
 /// Everything one bench job gives. SI throughout; the faces show parts of it and compute no physics.

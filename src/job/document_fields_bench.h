@@ -11,7 +11,8 @@ struct Fields<BenchLoop> {
   static constexpr auto list = std::make_tuple(
       field("time", &BenchLoop::time), field("travel", &BenchLoop::travel), field("speed", &BenchLoop::speed),
       field("force", &BenchLoop::force), field("friction", &BenchLoop::friction),
-      field("lock", &BenchLoop::lock), field("compression_pressure", &BenchLoop::compression_pressure),
+      field("lock", &BenchLoop::lock), field("springs", &BenchLoop::springs),
+      field("compression_pressure", &BenchLoop::compression_pressure),
       field("rod_pressure", &BenchLoop::rod_pressure),
       field("reservoir_pressure", &BenchLoop::reservoir_pressure),
       field("released_air", &BenchLoop::released_air), field("piston_travel", &BenchLoop::piston_travel),
@@ -28,6 +29,8 @@ struct Fields<BenchCycle> {
       field("compression_travel", &BenchCycle::compression_travel),
       field("rebound_force", &BenchCycle::rebound_force),
       field("rebound_travel", &BenchCycle::rebound_travel),
+      field("damper_compression_force", &BenchCycle::damper_compression_force),
+      field("damper_rebound_force", &BenchCycle::damper_rebound_force),
       field("compression_speed", &BenchCycle::compression_speed),
       field("rebound_speed", &BenchCycle::rebound_speed), field("phase_lag", &BenchCycle::phase_lag),
       field("lowest_pressure", &BenchCycle::lowest_pressure),
@@ -44,7 +47,7 @@ template <>
 struct Fields<BenchEvent> {
   static constexpr auto list =
       std::make_tuple(field("time", &BenchEvent::time), field("travel", &BenchEvent::travel),
-                      field("what", &BenchEvent::what));
+                      field("force", &BenchEvent::force), field("what", &BenchEvent::what));
 };
 
 template <>
@@ -82,6 +85,24 @@ struct Fields<BenchRun> {
 };
 
 template <>
+struct Fields<BenchSprings> {
+  static constexpr auto list =
+      std::make_tuple(field("in", &BenchSprings::in), field("names", &BenchSprings::names),
+                      field("force_out", &BenchSprings::force_out),
+                      field("force_in", &BenchSprings::force_in), field("words", &BenchSprings::words));
+};
+
+template <>
+struct Fields<ReleaseTrace> {
+  static constexpr auto list = std::make_tuple(
+      field("name", &ReleaseTrace::name), field("time", &ReleaseTrace::time),
+      field("travel", &ReleaseTrace::travel), field("speed", &ReleaseTrace::speed),
+      field("force", &ReleaseTrace::force), field("springs", &ReleaseTrace::springs),
+      field("compression_pressure", &ReleaseTrace::compression_pressure),
+      field("rod_pressure", &ReleaseTrace::rod_pressure), field("events", &ReleaseTrace::events));
+};
+
+template <>
 struct Fields<ReservoirAdvice> {
   static constexpr auto list = std::make_tuple(
       field("run", &ReservoirAdvice::run), field("lowest", &ReservoirAdvice::lowest),
@@ -104,8 +125,9 @@ struct Fields<BenchUnit> {
       field("heat_capacity", &BenchUnit::heat_capacity),
       field("piston_travel_in", &BenchUnit::piston_travel_in),
       field("piston_travel_out", &BenchUnit::piston_travel_out),
-      field("assumptions", &BenchUnit::assumptions), field("runs", &BenchUnit::runs),
-      field("reservoir", &BenchUnit::reservoir), field("release", &BenchUnit::release));
+      field("assumptions", &BenchUnit::assumptions), field("springs", &BenchUnit::springs),
+      field("runs", &BenchUnit::runs), field("reservoir", &BenchUnit::reservoir),
+      field("release", &BenchUnit::release), field("release_traces", &BenchUnit::release_traces));
 };
 
 template <>

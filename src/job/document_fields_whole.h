@@ -122,7 +122,8 @@ template <>
 struct Fields<ReleaseTest> {
   static constexpr auto list = std::make_tuple(
       field("pushed_to", &ReleaseTest::pushed_to), field("moving_mass", &ReleaseTest::moving_mass),
-      field("rod_area", &ReleaseTest::rod_area), field("cases", &ReleaseTest::cases),
+      field("rod_area", &ReleaseTest::rod_area), field("springs_in", &ReleaseTest::springs_in),
+      field("balance_travel", &ReleaseTest::balance_travel), field("cases", &ReleaseTest::cases),
       field("words", &ReleaseTest::words), field("outcome", &ReleaseTest::outcome));
 };
 

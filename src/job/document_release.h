@@ -17,15 +17,17 @@ struct ReleaseCase {
   double time = 0;         // until then [s]
   double half_time = 0;    // until half of the push has come back [s]; 0: it never does
   double top_speed = 0;    // [m/s]
-  double reads_as = 0;     // rest travel times the rod's area: what the test is usually read as [m3]
+  double reads_as = 0;     // what it stops short, times the rod's area: what the test is usually read as [m3]
   Outcome outcome;
 };
 
 /// The try by hand of a finished unit, made physical.
 struct ReleaseTest {
-  double pushed_to = 0;    // [m]
-  double moving_mass = 0;  // [kg]
-  double rod_area = 0;     // [m2]
+  double pushed_to = 0;       // [m]
+  double moving_mass = 0;     // [kg]
+  double rod_area = 0;        // [m2]
+  bool springs_in = false;    // main spring, air spring and stops push too
+  double balance_travel = 0;  // where springs that pull near fully out hold the rod; 0: fully out [m]
   std::vector<ReleaseCase> cases;
   std::string words;  // what to see, in one or two sentences
   Outcome outcome;    // the worst of all

@@ -269,8 +269,10 @@ void stopped_early(Judge& judge) {
   if (!judge.document.stopped || judge.document.units.empty()) return;
   Finding finding = judge.begin("F710", Severity::Look, judge.document.units.front());
   finding.place.unit.clear();
-  finding.title = fmt::format("The bench was stopped: {} of {} runs are finished.", judge.document.n_finished,
-                              judge.document.n_runs);
+  const bool after = judge.document.n_finished == judge.document.n_runs;
+  finding.title = after ? "The bench was stopped after its runs: what is read from them is not complete."
+                        : fmt::format("The bench was stopped: {} of {} runs are finished.",
+                                      judge.document.n_finished, judge.document.n_runs);
   finding.numbers = {{"finished", counted_value(judge.document.n_finished, "runs")},
                      {"asked", counted_value(judge.document.n_runs, "runs")}};
   finding.remedy = "Run it again to the end for what is missing.";

@@ -113,6 +113,21 @@ void check_within(const Checks& checks, const DriveSpec& drive, const Quantity& 
     beyond(drive.file.origin, fmt::format("{:.4g} to {:.4g} mm", 1e3 * least, 1e3 * most));
 }
 
+/// Springs can only be put in where a unit has some.
+void check_springs(const Checks& checks, const BenchSpec& bench, const Flag& asked) {
+  if (!asked.value_or(false)) return;
+  bool any_unit = false;
+  for (const UnitSpec& unit : checks.job.units) {
+    if (bench.unit && bench.unit.value != unit.name.value) continue;
+    any_unit = true;
+    if (!unit.coil_springs.empty() || unit.air_spring || unit.trapped_air) return;
+  }
+  if (!any_unit) return;  // that is the fault
+  checks.fault(Code::BenchHasNoSprings, asked.origin,
+               {"the bench is to have the springs in, and no unit on it has any", "true",
+                "a unit with a coil_spring or an air_spring", "write the unit's springs, or take it out"});
+}
+
 }  // namespace
 
 void check_bench(const Checks& checks, const BenchSpec& bench) {
@@ -124,6 +139,8 @@ void check_bench(const Checks& checks, const BenchSpec& bench) {
                  {"no unit of this job goes by this name", "\"" + bench.unit.value + "\"", "",
                   nearest.empty() ? "write the name of a unit" : "did you mean \"" + nearest + "\"?"});
   }
+  for (const Flag& asked : {bench.with_springs, bench.hand_test ? bench.hand_test->with_springs : Flag{}})
+    check_springs(checks, bench, asked);
   for (const DriveSpec& drive : bench.drives) {
     if (!drive.kind) continue;
     refuse_others(checks, drive);

@@ -202,6 +202,9 @@ constexpr auto kCodes = std::to_array<CodeFacts>({
      "A logger wrote a broken row, or the heading names no unit.", "Correct the row or the heading."},
     {Code::MotionDoesNotFit, "E0808", "what the unit is like in motion does not fit the unit",
      "A travel was measured from the other end.", "Correct the value that the message names."},
+    {Code::BenchHasNoSprings, "E0809", "springs are to be in on the bench, and there are none",
+     "The springs are in the other leg, or were never written down.",
+     "Write the unit's springs, or take with_springs out."},
 });
 
 constexpr std::string_view kPageHead = R"(# Diagnostics

@@ -104,6 +104,7 @@ enum class Code {
   RecordUnreadable,
   RecordFaulty,
   MotionDoesNotFit,
+  BenchHasNoSprings,
 };
 
 /// What docs/diagnostics.md says of a code.

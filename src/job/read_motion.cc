@@ -6,29 +6,37 @@
 namespace shimwright::job {
 namespace {
 
-const char* event_words(damper::MotionEventKind kind, bool rising) {
-  using Kind = damper::MotionEventKind;
-  switch (kind) {
-    case Kind::PistonValveReverses:
-    case Kind::FootValveReverses:
-      return "";
-    case Kind::CompressionAtRelease:
-      return rising ? "the compression chamber comes back above the release pressure"
-                    : "the compression chamber falls below the release pressure";
-    case Kind::RodAtRelease:
-      return rising ? "the rod chamber comes back above the release pressure"
-                    : "the rod chamber falls below the release pressure";
-    case Kind::FreePistonAtInnerStop:
-      return rising ? "the free piston meets its inner stop" : "the free piston leaves its inner stop";
-    case Kind::FreePistonAtOuterStop:
-      return rising ? "the free piston meets its outer stop" : "the free piston leaves its outer stop";
-    case Kind::PortUncovered:
-      return rising ? "the free piston uncovers its port" : "the free piston covers its port";
-    case Kind::RestrictionEntered:
-      break;
-  }
-  return rising ? "the oil lock is entered" : "the oil lock is left";
-}
+using Kind = damper::MotionEventKind;
+
+/// What both ways of an event are called.
+struct EventWords {
+  Kind kind;
+  bool of_valve;  // comes at each stroke
+  const char* rising;
+  const char* falling;
+};
+constexpr EventWords kEventWords[] = {
+    {Kind::CompressionAtRelease, false, "the compression chamber comes back above the release pressure",
+     "the compression chamber falls below the release pressure"},
+    {Kind::RodAtRelease, false, "the rod chamber comes back above the release pressure",
+     "the rod chamber falls below the release pressure"},
+    {Kind::FreePistonAtInnerStop, false, "the free piston meets its inner stop",
+     "the free piston leaves its inner stop"},
+    {Kind::FreePistonAtOuterStop, false, "the free piston meets its outer stop",
+     "the free piston leaves its outer stop"},
+    {Kind::PortUncovered, false, "the free piston uncovers its port", "the free piston covers its port"},
+    {Kind::RestrictionEntered, false, "the oil lock is entered", "the oil lock is left"},
+    {Kind::BumpStopTouched, false, "the bump stop is touched", "the bump stop is left"},
+    {Kind::RodFullyIn, false, "the rod bottoms: all travel is used", "the rod leaves its inner end"},
+    {Kind::RodFullyOut, false, "the rod is fully out", "the rod leaves its outer end"},
+    {Kind::PistonOpensInCompression, true, "the piston valve opens in compression",
+     "the piston valve shuts in compression"},
+    {Kind::PistonOpensInRebound, true, "the piston valve opens in rebound",
+     "the piston valve shuts in rebound"},
+    {Kind::FootOpensInCompression, true, "the foot valve opens in compression",
+     "the foot valve shuts in compression"},
+    {Kind::FootOpensInRebound, true, "the foot valve opens in rebound", "the foot valve shuts in rebound"},
+};
 
 /// Sample from which the rod moves the other way, and up to the next such.
 struct Span {
@@ -70,6 +78,7 @@ BenchLoop loop_of(const damper::MotionResult& result) {
     loop.force.push_back(sample.force);
     loop.friction.push_back(sample.force_friction);
     loop.lock.push_back(sample.force_lock);
+    loop.springs.push_back(sample.force_springs);
     loop.compression_pressure.push_back(sample.p_compression);
     loop.rod_pressure.push_back(sample.p_rod);
     loop.reservoir_pressure.push_back(sample.p_reservoir);
@@ -91,6 +100,8 @@ BenchCycle cycle_of(const damper::CycleFigures& figures, int number) {
   cycle.compression_travel = figures.peak_compression.travel;
   cycle.rebound_force = figures.peak_rebound.value;
   cycle.rebound_travel = figures.peak_rebound.travel;
+  cycle.damper_compression_force = figures.damper_compression.value;
+  cycle.damper_rebound_force = figures.damper_rebound.value;
   cycle.compression_speed = figures.speed_compression;
   cycle.rebound_speed = figures.speed_rebound;
   cycle.phase_lag = figures.phase_lag;
@@ -107,13 +118,31 @@ BenchCycle cycle_of(const damper::CycleFigures& figures, int number) {
   return cycle;
 }
 
-std::vector<BenchEvent> events_of(const damper::MotionResult& result) {
-  std::vector<BenchEvent> events;
-  for (const damper::MotionEvent& event : result.events) {
-    const std::string what = event_words(event.kind, event.rising);
-    if (!what.empty()) events.push_back({event.time, event.travel, what});
+std::vector<BenchEvent> events_of(const std::vector<damper::MotionEvent>& events, bool valves) {
+  std::vector<BenchEvent> told;
+  for (const damper::MotionEvent& event : events) {
+    // a drop that changes its sign is left out: what opens and shuts says it
+    const auto* words = std::ranges::find(kEventWords, event.kind, &EventWords::kind);
+    if (words == std::end(kEventWords) || (words->of_valve && !valves)) continue;
+    told.push_back({event.time, event.travel, event.force, event.rising ? words->rising : words->falling});
   }
-  return events;
+  return told;
+}
+
+ReleaseTrace trace_of(const std::string& name, const damper::ReleaseResult& result) {
+  ReleaseTrace trace;
+  trace.name = name;
+  for (const damper::MotionSample& sample : result.samples) {
+    trace.time.push_back(sample.time);
+    trace.travel.push_back(sample.travel);
+    trace.speed.push_back(sample.speed);
+    trace.force.push_back(sample.force);
+    trace.springs.push_back(sample.force_springs);
+    trace.compression_pressure.push_back(sample.p_compression);
+    trace.rod_pressure.push_back(sample.p_rod);
+  }
+  trace.events = events_of(result.events, true);
+  return trace;
 }
 
 std::vector<TurnLag> turns_of(const BenchLoop& loop) {
@@ -125,9 +154,8 @@ std::vector<TurnLag> turns_of(const BenchLoop& loop) {
     const bool in = loop.travel[span.end] > loop.travel[span.begin];
     turn.stroke = in ? Stroke::Compression : Stroke::Rebound;
     // force towards this stroke, from the turn on
-    const auto rise = [&](std::size_t i) {
-      return (in ? 1.0 : -1.0) * (loop.force[i] - loop.force[span.begin]);
-    };
+    const auto damper = [&](std::size_t i) { return loop.force[i] - loop.springs[i]; };
+    const auto rise = [&](std::size_t i) { return (in ? 1.0 : -1.0) * (damper(i) - damper(span.begin)); };
     double most = 0.0;
     for (std::size_t i = span.begin; i <= span.end; ++i) most = std::max(most, rise(i));
     for (std::size_t i = span.begin + 1; i <= span.end; ++i) {

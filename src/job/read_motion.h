@@ -13,10 +13,14 @@ namespace shimwright::job {
 
 BenchLoop loop_of(const damper::MotionResult& result);
 BenchCycle cycle_of(const damper::CycleFigures& figures, int number);
-std::vector<BenchEvent> events_of(const damper::MotionResult& result);
 
-/// How far the rod goes after each turn until half of the stroke's force has come up; nothing for a loop that
-/// holds no two turns.
+/// `valves`: also what the valves do, which in a stroke that comes again is said too often.
+std::vector<BenchEvent> events_of(const std::vector<damper::MotionEvent>& events, bool valves);
+
+ReleaseTrace trace_of(const std::string& name, const damper::ReleaseResult& result);
+
+/// How far the rod goes after each turn until half of the damper's force of that stroke has come up; nothing
+/// for a loop that holds no two turns.
 std::vector<TurnLag> turns_of(const BenchLoop& loop);
 
 std::string word(damper::Chamber chamber);  // "rod chamber"

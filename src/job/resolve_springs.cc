@@ -159,6 +159,7 @@ void add_rod_force(const UnitSpec& unit, const Conditions& conditions, SpringMod
   if (!unit.reservoir || !unit.rod || !unit.reservoir->kind) return;
   const ReservoirSpec& spec = *unit.reservoir;
   const double rod_area = disc_area(unit.rod.si);
+  const std::size_t before = model.unit.elements.size();
   if (spec.kind.value == ReservoirKind::Gas && spec.pressure && spec.volume) {
     spring::AirChamber gas;
     gas.area = rod_area;
@@ -175,6 +176,7 @@ void add_rod_force(const UnitSpec& unit, const Conditions& conditions, SpringMod
                 spring::CoilStack{{{rate, std::nullopt}}, spec.spring_force.si * ratio / rate}, spec.origin,
                 model);
   }
+  if (model.unit.elements.size() > before) model.rod_element = before;
 }
 
 }  // namespace

@@ -17,6 +17,7 @@ struct SpringModel {
   std::optional<std::size_t> air_element;      // the main air spring
   std::optional<std::size_t> trapped_element;  // the air over the oil
   std::optional<std::size_t> coil_element;     // the first coil stack
+  std::optional<std::size_t> rod_element;      // what the reservoir does to the rod
   FieldPlaces places;
   Origin origin;
 };

@@ -8,6 +8,7 @@
 #include <mutex>
 
 #include "damper/bench_reading.h"
+#include "job/bench_springs.h"
 #include "job/document_json.h"
 #include "job/findings_bench.h"
 #include "job/plan_bench.h"
@@ -33,7 +34,8 @@ struct UnitOnBench {
   const UnitSpec* spec = nullptr;
   DamperParts damper;
   MotionParts motion;
-  damper::MotionModel clean;  // the same without air left
+  damper::MotionModel clean;  // the same without air left and without springs
+  SpringsOnBench springs;
   bool has_air = false;
   std::vector<PlannedRun> plan;
 };
@@ -72,6 +74,12 @@ void set_air(Bench& bench) {
   air.kind = units::Kind::Volume;
 }
 
+void set_springs(Bench& bench) {
+  if (!bench.options.with_springs) return;
+  if (!bench.job.bench) bench.job.bench.emplace();
+  bench.job.bench->with_springs = {*bench.options.with_springs, true, bench.job.bench->origin};
+}
+
 double start_temperature(const Bench& bench) {
   if (bench.options.oil_temperature) return *bench.options.oil_temperature;
   return bench.job.bench ? bench.job.bench->oil_temperature.value_or(bench.conditions.oil_temperature)
@@ -104,6 +112,8 @@ void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
   if (!motion) return;
   unit.damper = std::move(*damper);
   unit.motion = std::move(*motion);
+  unit.springs = springs_on_bench(bench.job, spec, bench.conditions, unit.motion.model, bench.phrase,
+                                  bench.diagnostics, bench.missing);
   if (!bench.job.bench || bench.job.bench->drives.empty())
     unit.motion.assumptions.push_back(
         "The job names no drive: a sine over a sixth of the travel is taken, at the four speeds of its "
@@ -114,6 +124,7 @@ void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
     unit.has_air = unit.has_air || chamber->trapped_air > 0.0;
     chamber->trapped_air = 0.0;
   }
+  if (unit.springs.told.in) unit.motion.model.springs = unit.springs.springs;
   bench.units.push_back(std::move(unit));
 }
 
@@ -141,6 +152,7 @@ BenchUnit describe(const UnitOnBench& unit) {
     result.piston_travel_out = model.reservoir.piston->travel_out;
   }
   result.assumptions = unit.motion.assumptions;
+  result.springs = unit.springs.told;
   result.runs.resize(unit.plan.size());
   return result;
 }
@@ -183,17 +195,31 @@ AirReading air_reading(const damper::AirEstimate& estimate) {
   return {word(estimate.chamber), estimate.air, estimate.misfit, estimate.misfit_clean, estimate.outcome};
 }
 
-/// What a bench would read from the force of this loop; the model knows nothing of the air.
-AirReading read_air(const std::vector<double>& time, const std::vector<double>& force,
-                    const damper::MotionModel& clean, const damper::Drive& drive, double tolerance) {
+/// What a bench would read from the damper's force in this loop; the model knows nothing of the air.
+std::optional<AirReading> read_air(const std::vector<double>& time, const std::vector<double>& force,
+                                   const damper::MotionModel& clean, const damper::Drive& drive,
+                                   const damper::MotionOptions& like) {
   const num::Curve curve = num::monotone_curve(time, force);
   std::vector<double> even;
   const double span = time.back() - time.front();
   for (int i = 0; i < kReadingSamples; ++i)
     even.push_back(num::value_at(curve, time.front() + span * i / kReadingSamples));
   damper::MotionOptions options;
-  options.tolerance = std::max(tolerance, 1e-6);
-  return air_reading(damper::air_from_loop(even, clean, drive, kAirMost, options));
+  options.tolerance = std::max(like.tolerance, 1e-6);
+  options.proceed = like.proceed;
+  const damper::AirEstimate estimate = damper::air_from_loop(even, clean, drive, kAirMost, options);
+  if (estimate.stopped) return std::nullopt;
+  return air_reading(estimate);
+}
+
+/// Force less the springs' at the same travel: what the damper does of it.
+std::vector<double> without_springs(const std::vector<double>& force, const std::vector<double>& travel,
+                                    const damper::MotionModel& model) {
+  std::vector<double> alone = force;
+  if (model.springs)
+    for (std::size_t i = 0; i < alone.size(); ++i)
+      alone[i] -= spring::force_at(model.springs->unit, model.springs->conditions, travel[i]).force;
+  return alone;
 }
 
 struct RunContext {
@@ -202,6 +228,32 @@ struct RunContext {
   const BenchDocument& document;
   bool read_air = false;  // fit the air to the computed loop: dear, so one run of a unit
 };
+
+/// What the turns of the loop show, beside a unit without air.
+void add_turns(const RunContext& context, const damper::MotionOptions& options, BenchRun& run) {
+  run.turns = turns_of(run.loop);
+  if (!context.unit.has_air || run.turns.empty()) return;
+  const damper::MotionResult clean = damper::run_motion(context.unit.clean, context.plan.drive, options);
+  if (clean.stopped) return;
+  const std::vector<TurnLag> turns = turns_of(loop_of(clean));
+  for (std::size_t i = 0; i < std::min(turns.size(), run.turns.size()); ++i)
+    run.turns[i].clean = turns[i].travel;
+}
+
+/// What the loop, or the record, says of air.
+void add_reading(const RunContext& context, const damper::MotionResult& result,
+                 const damper::MotionOptions& options, BenchRun& run) {
+  const PlannedRun& plan = context.plan;
+  const damper::MotionModel& model = context.unit.motion.model;
+  if (plan.spec != nullptr && !plan.spec->record.force.empty()) {
+    run.measured = measured_loop(plan.spec->record, result);
+    run.air = read_air(run.measured->time, without_springs(run.measured->force, run.measured->travel, model),
+                       context.unit.clean, plan.drive, options);
+  } else if (context.read_air) {
+    run.air = read_air(run.loop.time, without_springs(run.loop.force, run.loop.travel, model),
+                       context.unit.clean, plan.drive, options);
+  }
+}
 
 BenchRun computed_run(const RunContext& context, const std::function<bool(double)>& proceed) {
   const PlannedRun& plan = context.plan;
@@ -214,30 +266,15 @@ BenchRun computed_run(const RunContext& context, const std::function<bool(double
   run.loop = loop_of(result);
   for (std::size_t i = 0; i < result.cycles.size(); ++i)
     run.cycles.push_back(cycle_of(result.cycles[i], static_cast<int>(i) + 1));
-  run.events = events_of(result);
+  run.events = events_of(result.events, run.kind == "step");
   run.n_steps = result.n_steps;
   run.outcome = result.outcome;
   if (std::isfinite(result.settled)) run.settled = result.settled;
   if (result.cycles.size() > 2) run.fade = damper::fade(result.cycles[1], result.cycles.back());
   if (!run.finished || run.outcome.status == Status::Stalled) return run;
 
-  // what the turns of the loop show, beside a unit without air
-  if (plan.frequency > 0.0) run.turns = turns_of(run.loop);
-  if (context.unit.has_air && !run.turns.empty()) {
-    const damper::MotionResult clean = damper::run_motion(context.unit.clean, plan.drive, options);
-    const std::vector<TurnLag> turns = turns_of(loop_of(clean));
-    for (std::size_t i = 0; i < std::min(turns.size(), run.turns.size()); ++i)
-      run.turns[i].clean = turns[i].travel;
-  }
-  const bool measured = plan.spec != nullptr && !plan.spec->record.force.empty();
-  if (measured) {
-    run.measured = measured_loop(plan.spec->record, result);
-    run.air = read_air(run.measured->time, run.measured->force, context.unit.clean, plan.drive,
-                       context.document.tolerance);
-  } else if (context.read_air) {
-    run.air =
-        read_air(run.loop.time, run.loop.force, context.unit.clean, plan.drive, context.document.tolerance);
-  }
+  if (plan.frequency > 0.0) add_turns(context, options, run);
+  add_reading(context, result, options, run);
   return run;
 }
 
@@ -256,15 +293,21 @@ std::size_t run_to_read(const UnitOnBench& unit) {
 /// Counts what is done over all threads and asks whether to go on.
 class Counter {
  public:
-  Counter(const BenchOptions& options, std::size_t n_tasks) : options_(options), share_(n_tasks, 0.0) {}
+  /// `share`: of each task in the whole, in any unit.
+  Counter(const BenchOptions& options, std::vector<double> share)
+      : options_(options), share_(std::move(share)), done_(share_.size(), 0.0) {}
 
   bool go_on(std::size_t task, double done, std::string_view what) {
     const std::lock_guard<std::mutex> lock(mutex_);
-    share_[task] = std::max(share_[task], done);
+    done_[task] = std::max(done_[task], done);
     if (stopped_ || !options_.progress) return !stopped_;
     double sum = 0.0;
-    for (const double share : share_) sum += share;
-    stopped_ = !options_.progress(sum / static_cast<double>(share_.size()), what);
+    double whole = 0.0;
+    for (std::size_t i = 0; i < share_.size(); ++i) {
+      sum += share_[i] * done_[i];
+      whole += share_[i];
+    }
+    stopped_ = !options_.progress(sum / whole, what);
     return !stopped_;
   }
   bool stopped() {
@@ -276,16 +319,26 @@ class Counter {
   const BenchOptions& options_;
   std::mutex mutex_;
   std::vector<double> share_;
+  std::vector<double> done_;
   bool stopped_ = false;
 };
 
-void run_all(Bench& bench) {
+std::vector<Task> tasks_of(const Bench& bench) {
   std::vector<Task> tasks;
   for (std::size_t u = 0; u < bench.units.size(); ++u)
     for (std::size_t r = 0; r < bench.units[u].plan.size(); ++r) tasks.push_back({u, r});
-  bench.document.n_runs = static_cast<int>(tasks.size());
-  Counter counter(bench.options, tasks.size());
+  return tasks;
+}
 
+/// The tasks' shares, then for each unit what follows from its runs: about a tenth of a run.
+std::vector<double> shares_of(std::size_t n_tasks, std::size_t n_units) {
+  std::vector<double> shares(n_tasks, 1.0);
+  shares.resize(n_tasks + n_units, 0.1);
+  return shares;
+}
+
+void run_all(Bench& bench, const std::vector<Task>& tasks, Counter& counter) {
+  bench.document.n_runs = static_cast<int>(tasks.size());
   const auto one = [&](std::size_t i) {
     const UnitOnBench& unit = bench.units[tasks[i].unit];
     const PlannedRun& plan = unit.plan[tasks[i].run];
@@ -302,7 +355,6 @@ void run_all(Bench& bench) {
   } else {
     for (std::size_t i = 0; i < tasks.size(); ++i) one(i);
   }
-  bench.document.stopped = counter.stopped();
   for (const BenchUnit& unit : bench.document.units)
     for (const BenchRun& run : unit.runs) bench.document.n_finished += run.finished ? 1 : 0;
 }
@@ -310,7 +362,8 @@ void run_all(Bench& bench) {
 // ---- what follows from them
 
 /// The run whose chamber falls lowest, when it falls too low.
-void add_reservoir_advice(const UnitOnBench& unit, const BenchDocument& document, BenchUnit& result) {
+void add_reservoir_advice(const UnitOnBench& unit, const BenchDocument& document,
+                          const std::function<bool(double)>& proceed, BenchUnit& result) {
   const PlannedRun* worst = nullptr;
   double lowest = result.release_pressure + kMarginWanted;
   for (std::size_t i = 0; i < result.runs.size(); ++i) {
@@ -325,10 +378,28 @@ void add_reservoir_advice(const UnitOnBench& unit, const BenchDocument& document
   options.tolerance = document.tolerance;
   options.samples_per_cycle = 0;
   options.keep_events = false;
+  options.proceed = proceed;
   const damper::ReservoirNeed need =
       damper::reservoir_need(unit.motion.model, worst->drive, kMarginWanted, kRaiseMost, options);
+  if (need.stopped) return;
   result.reservoir =
       ReservoirAdvice{worst->name, need.lowest, kMarginWanted, need.raise_by, need.pressure, need.outcome};
+}
+
+/// What follows from the runs of a unit, and the try by hand.
+void follow_up(Bench& bench, std::size_t i, const std::function<bool(double)>& proceed) {
+  const UnitOnBench& unit = bench.units[i];
+  BenchUnit& result = bench.document.units[i];
+  add_reservoir_advice(unit, bench.document, proceed, result);
+  damper::MotionModel model = unit.motion.model;
+  model.springs.reset();
+  if (springs_in_hand_test(bench.job)) model.springs = unit.springs.springs;
+  const HandTestSpec* hand =
+      bench.job.bench && bench.job.bench->hand_test ? &*bench.job.bench->hand_test : nullptr;
+  HandTestRun released = hand_test_run(model, hand, bench.phrase, proceed);
+  if (released.stopped) return;
+  result.release = std::move(released.test);
+  result.release_traces = std::move(released.traces);
 }
 
 void close(Bench& bench) {
@@ -358,6 +429,7 @@ Result<BenchDocument, RunFault> run_bench_job(const JobSpec& spec, const BenchOp
   bench.conditions = resolve_conditions(bench.job);
   set_clicks(bench.job, options.clicks, bench.diagnostics);
   set_air(bench);
+  set_springs(bench);
 
   // from the spec to models, with all faults at once
   for (const UnitSpec& unit : bench.job.units)
@@ -378,13 +450,14 @@ Result<BenchDocument, RunFault> run_bench_job(const JobSpec& spec, const BenchOp
   bench.document.tolerance =
       bench.job.bench && bench.job.bench->tolerance ? bench.job.bench->tolerance.value : kTolerance;
   for (const UnitOnBench& unit : bench.units) bench.document.units.push_back(describe(unit));
-  run_all(bench);
-  for (std::size_t i = 0; i < bench.units.size() && !bench.document.stopped; ++i) {
-    add_reservoir_advice(bench.units[i], bench.document, bench.document.units[i]);
-    const HandTestSpec* hand =
-        bench.job.bench && bench.job.bench->hand_test ? &*bench.job.bench->hand_test : nullptr;
-    bench.document.units[i].release = release_test(bench.units[i].motion.model, hand, bench.phrase);
-  }
+  const std::vector<Task> tasks = tasks_of(bench);
+  Counter counter(bench.options, shares_of(tasks.size(), bench.units.size()));
+  run_all(bench, tasks, counter);
+  for (std::size_t i = 0; i < bench.units.size() && !counter.stopped(); ++i)
+    follow_up(bench, i, [&](double done) {
+      return counter.go_on(tasks.size() + i, done, "the try by hand of the " + bench.document.units[i].name);
+    });
+  bench.document.stopped = counter.stopped();
   close(bench);
   bench.document.findings = judge_bench(bench.job, bench.document, bench.phrase);
   return std::move(bench.document);

@@ -18,11 +18,13 @@ struct BenchOptions {
   std::vector<ClickSetting> clicks;
   std::optional<double> air_in_rod_chamber;  // in place of the job's air left [m3]
   std::optional<double> oil_temperature;     // at the start, in place of the job's [K]
+  std::optional<bool> with_springs;          // main spring, air spring and stops in, in place of the job's
 
   Executor run_all;  // empty: one after the other. The result is the same to the last bit either way
 
-  /// Told the fraction done and what was last begun, from any thread but never from two at once; false ends
-  /// the bench, and what is finished is kept.
+  /// Told the fraction done and what was last begun, from any thread but never from two at once, some
+  /// thousand times a second: after each cycle and every damper::kStepsBetweenAsks steps, wherever the work
+  /// stands. False ends the bench, and what is finished is kept.
   std::function<bool(double done, std::string_view what)> progress;
 };
 

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "damper/motion.h"
+#include "job/read_motion.h"
 
 namespace shimwright::job {
 namespace {
@@ -16,6 +17,7 @@ constexpr double kAir[] = {0.0, 1e-6, 2e-6, 5e-6};  // [m^3]
 constexpr double kLongest = 120.0;                  // that anybody watches [s]
 constexpr double kDragFactor = 3.0;
 constexpr double kDragMore = 10.0;  // [N]
+constexpr int kTraceSamples = 160;  // of each state, where it is drawn
 
 /// Nothing left but what the case says.
 damper::MotionModel with_air(damper::MotionModel model, double air) {
@@ -25,11 +27,7 @@ damper::MotionModel with_air(damper::MotionModel model, double air) {
   return model;
 }
 
-ReleaseCase case_of(std::string name, const damper::MotionModel& model, const damper::ReleaseSetup& setup) {
-  damper::MotionOptions options;
-  options.samples_per_cycle = 0;
-  options.keep_events = false;
-  const damper::ReleaseResult result = damper::rod_release(model, setup, options);
+ReleaseCase case_of(std::string name, const damper::MotionModel& model, const damper::ReleaseResult& result) {
   ReleaseCase one;
   one.name = std::move(name);
   one.air = model.rod.trapped_air;
@@ -48,7 +46,7 @@ ReleaseCase case_of(std::string name, const damper::MotionModel& model, const da
 std::string came_out(const ReleaseCase& one, const Phrase& phrase) {
   const std::string time = phrase(one.time, units::Kind::Time);
   if (one.fully_out) return fmt::format("comes out fully in {}", time);
-  if (one.outcome.status == Status::OutOfRange)
+  if (one.time >= kLongest)
     return fmt::format("is still {} short after {}", phrase.length(one.rest_travel), time);
   return fmt::format("stops {} short after {}", phrase.length(one.rest_travel), time);
 }
@@ -73,30 +71,88 @@ std::string words_of(const ReleaseTest& test, const Phrase& phrase) {
   return words;
 }
 
+/// How the leg comes out with its main spring in: how far says nothing then, how fast does.
+std::string springs_came_out(const ReleaseCase& one, const Phrase& phrase) {
+  std::string words = one.half_time > 0.0
+                          ? fmt::format("is half out after {} and moves at {} at the most",
+                                        phrase(one.half_time, units::Kind::Time), phrase.speed(one.top_speed))
+                          : "does not come half out";
+  if (!one.fully_out) words += fmt::format("; it ends {} from fully out", phrase.length(one.rest_travel));
+  return words;
+}
+
+std::string words_with_springs(const ReleaseTest& test, const Phrase& phrase) {
+  const ReleaseCase& good = test.cases.front();
+  const ReleaseCase& most_air = test.cases[std::size(kAir) - 1];
+  std::string words = fmt::format("Springs in: {} hold the rod {} in. Let go, a well bled unit {}.",
+                                  phrase.force(good.push_force), phrase.length(test.pushed_to),
+                                  springs_came_out(good, phrase));
+  if (test.balance_travel > 0.0)
+    words += fmt::format(" Its springs balance {} from fully out.", phrase.length(test.balance_travel));
+  words += fmt::format(" With {} of air it {}. With a dragging seal it {}.", phrase.volume(most_air.air),
+                       springs_came_out(most_air, phrase), springs_came_out(test.cases.back(), phrase));
+  return words + " Against the main spring air shows in how it comes, not in where it stops.";
+}
+
+/// One state of the unit.
+struct Try {
+  std::string name;
+  damper::MotionModel model;
+};
+
+std::vector<Try> tries_of(const damper::MotionModel& model, const Phrase& phrase) {
+  std::vector<Try> tries;
+  for (const double air : kAir)
+    tries.push_back({air > 0.0 ? phrase.volume(air) + " of air" : "well bled", with_air(model, air)});
+  damper::MotionModel dragging = with_air(model, 0.0);
+  dragging.seal_friction = std::max(kDragFactor * model.seal_friction, model.seal_friction + kDragMore);
+  tries.push_back({"dragging seal", std::move(dragging)});
+  return tries;
+}
+
+HandTestRun run(const damper::MotionModel& model, const HandTestSpec* hand_test, const Phrase& phrase,
+                damper::MotionOptions options) {
+  HandTestRun result;
+  ReleaseTest& test = result.test;
+  const HandTestSpec spec = hand_test != nullptr ? *hand_test : HandTestSpec{};
+  test.pushed_to = std::min(spec.pushed_to.value_or(kPushedShare * model.travel), model.travel);
+  test.moving_mass = spec.moving_mass.value_or(kMovingMass);
+  test.rod_area = model.rod_area;
+  test.springs_in = model.springs.has_value();
+  const damper::ReleaseSetup setup{
+      .pushed_to = test.pushed_to, .moving_mass = test.moving_mass, .time_max = kLongest};
+
+  const auto proceed = options.proceed;
+  const std::vector<Try> tries = tries_of(model, phrase);
+  for (const Try& one : tries) {
+    const double before = static_cast<double>(test.cases.size());
+    if (proceed)
+      options.proceed = [&](double done) {
+        return proceed((before + done) / static_cast<double>(tries.size()));
+      };
+    const damper::ReleaseResult released = damper::rod_release(one.model, setup, options);
+    result.stopped = released.stopped;
+    if (result.stopped) return result;
+    test.cases.push_back(case_of(one.name, one.model, released));
+    if (test.cases.size() == 1) test.balance_travel = released.balance;
+    if (options.samples_per_cycle > 0) result.traces.push_back(trace_of(one.name, released));
+  }
+  for (const ReleaseCase& one : test.cases)
+    if (one.outcome.status == Status::Stalled) test.outcome = worse(test.outcome, one.outcome);
+  test.words = test.springs_in ? words_with_springs(test, phrase) : words_of(test, phrase);
+  return result;
+}
+
 }  // namespace
 
 ReleaseTest release_test(const damper::MotionModel& model, const HandTestSpec* hand_test,
                          const Phrase& phrase) {
-  ReleaseTest test;
-  test.pushed_to = hand_test != nullptr ? hand_test->pushed_to.value_or(kPushedShare * model.travel)
-                                        : kPushedShare * model.travel;
-  test.pushed_to = std::min(test.pushed_to, model.travel);
-  test.moving_mass = hand_test != nullptr ? hand_test->moving_mass.value_or(kMovingMass) : kMovingMass;
-  test.rod_area = model.rod_area;
-  const damper::ReleaseSetup setup{
-      .pushed_to = test.pushed_to, .moving_mass = test.moving_mass, .time_max = kLongest};
+  return run(model, hand_test, phrase, {.samples_per_cycle = 0, .keep_events = false}).test;
+}
 
-  for (const double air : kAir) {
-    const std::string name = air > 0.0 ? phrase.volume(air) + " of air" : "well bled";
-    test.cases.push_back(case_of(name, with_air(model, air), setup));
-  }
-  damper::MotionModel dragging = with_air(model, 0.0);
-  dragging.seal_friction = std::max(kDragFactor * model.seal_friction, model.seal_friction + kDragMore);
-  test.cases.push_back(case_of("dragging seal", dragging, setup));
-  for (const ReleaseCase& one : test.cases)
-    if (one.outcome.status == Status::Stalled) test.outcome = worse(test.outcome, one.outcome);
-  test.words = words_of(test, phrase);
-  return test;
+HandTestRun hand_test_run(const damper::MotionModel& model, const HandTestSpec* hand_test,
+                          const Phrase& phrase, const std::function<bool(double)>& proceed) {
+  return run(model, hand_test, phrase, {.samples_per_cycle = kTraceSamples, .proceed = proceed});
 }
 
 }  // namespace shimwright::job

@@ -1,17 +1,31 @@
 #pragma once
+#include <functional>
+#include <vector>
+
 #include "damper/motion_model.h"
-#include "job/document_release.h"
+#include "job/document_bench.h"
 #include "job/phrase.h"
 #include "job/spec_bench.h"
 
 namespace shimwright::job {
 
 /// The try by hand with 0, 1, 2 and 5 mL of air in the rod chamber and with a dragging seal (three times the
-/// stated drag, 10 N more at least).
+/// stated drag, 10 N more at least). Springs beside the damper push too, and the words follow.
 ///
 /// `hand_test` may be null: four fifths of the travel, 0.5 kg.
 /// Tested: run_release_test.cc
 ReleaseTest release_test(const damper::MotionModel& model, const HandTestSpec* hand_test,
                          const Phrase& phrase);
+
+/// The same with all that a plot of it needs.
+struct HandTestRun {
+  ReleaseTest test;
+  std::vector<ReleaseTrace> traces;  // as test.cases
+  bool stopped = false;              // by `proceed`: what is there says nothing
+};
+
+/// `proceed`: told the fraction done every damper::kStepsBetweenAsks steps; false ends it.
+HandTestRun hand_test_run(const damper::MotionModel& model, const HandTestSpec* hand_test,
+                          const Phrase& phrase, const std::function<bool(double)>& proceed);
 
 }  // namespace shimwright::job

@@ -83,6 +83,10 @@ const TableSchema& hand_test_schema() {
           quantity("moving_mass", &HandTestSpec::moving_mass, Kind::Mass,
                    {0.01, 20.0, "it is a rod with its piston and what hangs on it"},
                    "Mass of what comes out. Left out: 0.5 kg, an assumption.", R"("0.5 kg")"),
+          flag("with_springs", &HandTestSpec::with_springs,
+               "true: main spring, air spring and stops are in when the rod is let go. Left out: as for the "
+               "drives.",
+               "false"),
       });
   return schema;
 }
@@ -197,6 +201,11 @@ const TableSchema& bench_schema() {
       {
           text("unit", &BenchSpec::unit, "The unit on the bench. Left out: every unit with a damper.",
                R"("fork leg")"),
+          flag("with_springs", &BenchSpec::with_springs,
+               "true: the whole leg or shock is on the bench, with main spring, air spring, top-out spring "
+               "and "
+               "bump stop. Left out: the bare damper.",
+               "true"),
           table_list("drive", &BenchSpec::drives, drive_schema(), "How the rod is moved."),
           count("cycles", &BenchSpec::cycles, {1, 2000, "a bench run takes a few cycles"},
                 "Cycles of each run. Left out: 4.", "4"),

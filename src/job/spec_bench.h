@@ -94,11 +94,13 @@ struct AirLeftSpec {
 struct HandTestSpec {
   Quantity pushed_to;    // Length, travel
   Quantity moving_mass;  // Mass of the rod and what hangs on it
+  Flag with_springs;     // the springs push too; as the bench when left out
   Origin origin;
 };
 
 struct BenchSpec {
-  Text unit;  // name of the unit on the bench; every unit with a damper when left out
+  Text unit;          // name of the unit on the bench; every unit with a damper when left out
+  Flag with_springs;  // main spring, air spring and stops are in; out when left out
   std::vector<DriveSpec> drives;
   Count cycles;
   Count samples;             // of each cycle

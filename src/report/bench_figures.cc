@@ -43,6 +43,7 @@ std::vector<const job::BenchRun*> runs_to_draw(const job::BenchUnit& unit) {
 struct LoopAxis {
   const std::vector<double>* values = nullptr;
   Kind kind = Kind::Length;
+  ForceOf what = ForceOf::All;
 };
 
 struct LoopManner {
@@ -50,17 +51,26 @@ struct LoopManner {
   bool named = false;
 };
 
+/// Force of a loop's points [N].
+std::vector<double> force_of(const job::BenchLoop& loop, ForceOf what) {
+  std::vector<double> force = loop.force;
+  if (what == ForceOf::Damper)
+    for (std::size_t i = 0; i < force.size(); ++i) force[i] -= loop.springs[i];
+  return force;
+}
+
 /// One loop as lines: the way in solid, the way out dashed. A line that carries the name ends at the loop's
 /// right end, where names stand.
 void add_loop(Plot& plot, const job::BenchRun& run, const LoopAxis& axis, LoopManner manner, System system) {
   const job::BenchLoop& loop = run.loop;
   const std::size_t n = loop.time.size();
+  const std::vector<double> force = force_of(loop, axis.what);
   const double width = manner.strong ? 1.6 : 0.8;
   std::vector<Series> pieces;
   bool before = false;
   const auto point = [&](Series& s, std::size_t i) {
     s.x.push_back(units::to_unit((*axis.values)[i], axis.kind, system));
-    s.y.push_back(units::to_unit(loop.force[i], Kind::Force, system));
+    s.y.push_back(units::to_unit(force[i], Kind::Force, system));
   };
   for (std::size_t i = 0; i + 1 < n; ++i) {
     const bool in = loop.travel[i + 1] >= loop.travel[i];
@@ -92,30 +102,52 @@ void add_loop(Plot& plot, const job::BenchRun& run, const LoopAxis& axis, LoopMa
   for (Series& piece : pieces) plot.series.push_back(std::move(piece));
 }
 
-Plot loops(const job::BenchUnit& unit, System system, bool over_travel) {
+/// What the springs alone do, once over the whole stroke of the fastest run.
+void add_spring_line(Plot& plot, const job::BenchRun& run, System system) {
+  Series s{"springs", {}, {}, {}, {Token::Steel, 0.9, Dash::Short, 1}};
+  const auto furthest = std::max_element(run.loop.travel.begin(), run.loop.travel.end());
+  const auto n = static_cast<std::size_t>(furthest - run.loop.travel.begin()) + 1;
+  for (std::size_t i = 0; i < n; ++i) {
+    s.x.push_back(units::to_unit(run.loop.travel[i], Kind::Length, system));
+    s.y.push_back(units::to_unit(run.loop.springs[i], Kind::Force, system));
+  }
+  plot.series.push_back(std::move(s));
+}
+
+/// The job's name for a force: whose it is only matters where springs are in.
+std::string force_title(const job::BenchUnit& unit, ForceOf what) {
+  if (!unit.springs.in) return "Force";
+  return what == ForceOf::All ? "Force of damper and springs" : "Force of the damper alone";
+}
+
+Plot loops(const job::BenchUnit& unit, ForceOf what, System system, bool over_travel) {
   Plot plot;
-  plot.title = over_travel ? "Force over travel" : "Force over speed";
+  plot.title = force_title(unit, what) + (over_travel ? " over travel" : " over speed");
   plot.x.title = over_travel ? axis_title("travel", Kind::Length, system)
                              : axis_title("speed, compression positive", Kind::Speed, system);
   plot.y.title = axis_title("force on the rod, outwards positive", Kind::Force, system);
   const auto runs = runs_to_draw(unit);
   for (const job::BenchRun* run : runs) {
     const bool last = run == runs.back();
-    const LoopAxis axis =
-        over_travel ? LoopAxis{&run->loop.travel, Kind::Length} : LoopAxis{&run->loop.speed, Kind::Speed};
+    const LoopAxis axis = over_travel ? LoopAxis{&run->loop.travel, Kind::Length, what}
+                                      : LoopAxis{&run->loop.speed, Kind::Speed, what};
     add_loop(plot, *run, axis, {last, over_travel || last}, system);
     if (over_travel || last) continue;
     // over speed the slower loops end inside: their names stand at their tips
     const auto& speed = run->loop.speed;
     const auto at = static_cast<std::size_t>(std::max_element(speed.begin(), speed.end()) - speed.begin());
     plot.marks.push_back({units::to_unit(speed[at], Kind::Speed, system),
-                          units::to_unit(run->loop.force[at], Kind::Force, system),
+                          units::to_unit(force_of(run->loop, what)[at], Kind::Force, system),
                           shown_round(run->top_speed, Kind::Speed, system), Token::Steel});
   }
-  plot.caption = over_travel
-                     ? "Last cycle of each run, by its top speed. What a loop encloses becomes heat."
-                     : "Last cycle of each run, by its top speed. Where the way up and the way down of a "
-                       "stroke part, something springs: oil, air, walls.";
+  const bool springs = unit.springs.in && what == ForceOf::All && !runs.empty();
+  if (springs && over_travel) add_spring_line(plot, *runs.back(), system);
+  plot.caption =
+      !over_travel ? "Last cycle of each run, by its top speed. Where the way up and the way down of a "
+                     "stroke part, something springs: oil, air, walls."
+      : springs    ? "Last cycle of each run, by its top speed. What a loop encloses becomes heat; the "
+                     "springs enclose nothing."
+                   : "Last cycle of each run, by its top speed. What a loop encloses becomes heat.";
   return plot;
 }
 
@@ -135,6 +167,35 @@ Series level(const Series& along, std::string name, double value, Stroke stroke)
   return {std::move(name), {along.x.front(), along.x.back()}, {value, value}, {}, stroke};
 }
 
+/// Events of one motion by their numbers, where they happened.
+void add_event_marks(Plot& plot, const std::vector<job::BenchEvent>& events, double begin, System system) {
+  for (std::size_t i = 0; i < std::min(events.size(), kMostMarks); ++i)
+    plot.marks.push_back({events[i].time - begin, units::to_unit(events[i].force, Kind::Force, system),
+                          std::to_string(i + 1), Token::Copper});
+}
+
+/// One figure of the rod let go, for each state; the well bled one strong.
+Plot release_plot(const job::BenchUnit& unit, std::vector<double> job::ReleaseTrace::* figure, Kind kind,
+                  System system) {
+  constexpr Dash kDashes[] = {Dash::Solid, Dash::Long, Dash::Short, Dash::Chain, Dash::Solid};
+  Plot plot;
+  plot.x.title = "time since it was let go [s]";
+  plot.x.min = 0.0;
+  for (std::size_t k = 0; k < unit.release_traces.size(); ++k) {
+    const job::ReleaseTrace& trace = unit.release_traces[k];
+    const bool drags = k + 1 == unit.release_traces.size();
+    Series s{trace.name,
+             trace.time,
+             {},
+             {},
+             {drags ? Token::Look : Token::Ink, k == 0 ? 1.6 : 0.9,
+              kDashes[std::min(k, std::size(kDashes) - 1)], 1}};
+    for (const double value : trace.*figure) s.y.push_back(units::to_unit(value, kind, system));
+    plot.series.push_back(std::move(s));
+  }
+  return plot;
+}
+
 }  // namespace
 
 const job::BenchRun* run_to_show(const job::BenchUnit& unit) {
@@ -144,17 +205,18 @@ const job::BenchRun* run_to_show(const job::BenchUnit& unit) {
   return best;
 }
 
-Plot loop_over_travel(const job::BenchUnit& unit, System system) {
-  return loops(unit, system, true);
+Plot loop_over_travel(const job::BenchUnit& unit, ForceOf what, System system) {
+  return loops(unit, what, system, true);
 }
 
 Plot loop_over_speed(const job::BenchUnit& unit, System system) {
-  return loops(unit, system, false);
+  return loops(unit, ForceOf::Damper, system, false);
 }
 
 Plot peak_speed_plot(const job::BenchUnit& unit, System system) {
   Plot plot;
-  plot.title = "Peak force over peak speed";
+  plot.title =
+      unit.springs.in ? "Peak force of the damper alone over peak speed" : "Peak force over peak speed";
   plot.x.title = axis_title("top speed of the run", Kind::Speed, system);
   plot.y.title = axis_title("largest force of the last cycle", Kind::Force, system);
   std::vector<const job::BenchRun*> runs;
@@ -171,8 +233,8 @@ Plot peak_speed_plot(const job::BenchUnit& unit, System system) {
     // two strokes at one speed stand one above the other; a line through them would say nothing
     in.x.push_back(speed);
     out.x.push_back(speed);
-    in.y.push_back(units::to_unit(run->cycles.back().compression_force, Kind::Force, system));
-    out.y.push_back(units::to_unit(run->cycles.back().rebound_force, Kind::Force, system));
+    in.y.push_back(units::to_unit(run->cycles.back().damper_compression_force, Kind::Force, system));
+    out.y.push_back(units::to_unit(run->cycles.back().damper_rebound_force, Kind::Force, system));
   }
   plot.x.min = 0.0;
   plot.series = {in, out};
@@ -266,10 +328,57 @@ Plot measured_plot(const job::BenchRun& run, System system) {
   return plot;
 }
 
-std::vector<Plot> bench_plots(const job::BenchUnit& unit, System system) {
+Plot step_plot(const job::BenchUnit& unit, const job::BenchRun& run, System system) {
+  Plot plot;
+  plot.title = "Force over time: " + run.name;
+  plot.x.title = "time [s]";
+  plot.y.title = axis_title("force on the rod, outwards positive", Kind::Force, system);
+  plot.series = {over_time(run, unit.springs.in ? "all" : "force", run.loop.force, Kind::Force,
+                           {Token::Ink, 1.6, Dash::Solid, 1}, system)};
+  if (unit.springs.in) {
+    plot.series.push_back(over_time(run, "damper alone", force_of(run.loop, ForceOf::Damper), Kind::Force,
+                                    {Token::Compression, 1.0, Dash::Long, 1}, system));
+    plot.series.push_back(over_time(run, "springs", run.loop.springs, Kind::Force,
+                                    {Token::Steel, 0.9, Dash::Short, 1}, system));
+  }
+  const auto largest = [](const std::vector<double>& values) {
+    double most = 0.0;
+    for (const double value : values) most = std::max(most, std::abs(value));
+    return most;
+  };
+  constexpr double kWorthDrawing = 0.01;  // of the whole force
+  if (largest(run.loop.lock) > kWorthDrawing * largest(run.loop.force))
+    plot.series.push_back(
+        over_time(run, "oil lock", run.loop.lock, Kind::Force, {Token::Look, 1.0, Dash::Chain, 1}, system));
+  add_event_marks(plot, run.events, run.loop.time.front(), system);
+  plot.caption = "The rod goes its way once and is held. Numbers: what happened, listed below.";
+  return plot;
+}
+
+Plot release_travel_plot(const job::BenchUnit& unit, System system) {
+  Plot plot = release_plot(unit, &job::ReleaseTrace::travel, Kind::Length, system);
+  plot.title = "Let go: travel over time";
+  plot.y.title = axis_title("travel from fully out", Kind::Length, system);
+  plot.caption = "How the rod comes out by itself, in each state of the unit.";
+  return plot;
+}
+
+Plot release_force_plot(const job::BenchUnit& unit, System system) {
+  Plot plot = release_plot(unit, &job::ReleaseTrace::force, Kind::Force, system);
+  plot.title = "Let go: force that speeds the rod up";
+  plot.y.title = axis_title("all forces on the rod together, outwards positive", Kind::Force, system);
+  if (!unit.release_traces.empty()) add_event_marks(plot, unit.release_traces.front().events, 0.0, system);
+  plot.caption =
+      "The push of springs and reservoir less what valves and seals hold against it. Numbers: what happened "
+      "in the well bled unit, listed below.";
+  return plot;
+}
+
+std::vector<Plot> cycle_plots(const job::BenchUnit& unit, System system) {
   std::vector<Plot> plots;
   if (runs_to_draw(unit).empty()) return plots;
-  plots.push_back(loop_over_travel(unit, system));
+  plots.push_back(loop_over_travel(unit, ForceOf::All, system));
+  if (unit.springs.in) plots.push_back(loop_over_travel(unit, ForceOf::Damper, system));
   plots.push_back(loop_over_speed(unit, system));
   if (Plot peaks = peak_speed_plot(unit, system); !peaks.series.empty()) plots.push_back(std::move(peaks));
   if (const job::BenchRun* run = run_to_show(unit)) {
@@ -280,6 +389,17 @@ std::vector<Plot> bench_plots(const job::BenchUnit& unit, System system) {
     if (Plot heat = temperature_plot(unit, system); !heat.series.empty()) plots.push_back(std::move(heat));
   for (const job::BenchRun& run : unit.runs)
     if (run.measured) plots.push_back(measured_plot(run, system));
+  return plots;
+}
+
+std::vector<Plot> bench_plots(const job::BenchUnit& unit, System system) {
+  std::vector<Plot> plots = cycle_plots(unit, system);
+  for (const job::BenchRun& run : unit.runs)
+    if (run.kind == "step" && has_loop(run)) plots.push_back(step_plot(unit, run, system));
+  if (!unit.release_traces.empty()) {
+    plots.push_back(release_travel_plot(unit, system));
+    plots.push_back(release_force_plot(unit, system));
+  }
   return plots;
 }
 

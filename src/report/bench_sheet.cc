@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "report/bench_figures.h"
 #include "report/phrases.h"
 
@@ -37,20 +39,35 @@ void add_head(Writer& w, const job::BenchDocument& d) {
   }
 }
 
+/// The last cycle of each run; with the springs in, the damper alone beside the whole.
 void add_runs(Writer& w, const job::BenchUnit& unit) {
-  Rows rows{{"Run", "Compression", "Rebound", "A cycle", "Lowest pressure", "Oil"},
+  const bool springs = unit.springs.in;
+  Rows rows;
+  if (springs) {
+    rows = {{"Run", "Compression", "damper alone", "Rebound", "damper alone", "A cycle", "Lowest pressure",
+             "Oil"},
+            {0.28, 0.11, 0.11, 0.09, 0.11, 0.09, 0.13, 0.08},
+            {false, true, true, true, true, true, true, true},
+            {}};
+  } else {
+    rows = {{"Run", "Compression", "Rebound", "A cycle", "Lowest pressure", "Oil"},
             {0.36, 0.14, 0.12, 0.12, 0.16, 0.1},
             {false, true, true, true, true, true},
             {}};
+  }
   for (const job::BenchRun& run : unit.runs) {
     if (run.cycles.empty()) continue;
     const job::BenchCycle& last = run.cycles.back();
-    rows.rows.push_back({run.name + (run.finished ? "" : " (stopped)"),
-                         w.text(last.compression_force, Kind::Force), w.text(last.rebound_force, Kind::Force),
-                         w.text(last.energy_in, Kind::Energy),
-                         units::format(last.lowest_pressure, Kind::Pressure, w.system,
-                                       {.reference = units::Reference::Absolute}),
-                         w.text(last.temperature_end, Kind::Temperature)});
+    std::vector<std::string> row{run.name + (run.finished ? "" : " (stopped)"),
+                                 w.text(last.compression_force, Kind::Force)};
+    if (springs) row.push_back(w.text(last.damper_compression_force, Kind::Force));
+    row.push_back(w.text(last.rebound_force, Kind::Force));
+    if (springs) row.push_back(w.text(last.damper_rebound_force, Kind::Force));
+    row.push_back(w.text(last.energy_in, Kind::Energy));
+    row.push_back(units::format(last.lowest_pressure, Kind::Pressure, w.system,
+                                {.reference = units::Reference::Absolute}));
+    row.push_back(w.text(last.temperature_end, Kind::Temperature));
+    rows.rows.push_back(std::move(row));
   }
   if (!rows.rows.empty()) w.add(std::move(rows));
 }
@@ -62,12 +79,40 @@ void add_air(Writer& w, const job::BenchUnit& unit) {
                     Token::Ink});
 }
 
-void add_plots(Writer& w, const job::BenchUnit& unit) {
-  for (Plot& plot : bench_plots(unit, w.system)) {
-    plot.width = w.width;
-    plot.height = 210;
-    w.add(Figure{plot_scene(plot), plot.caption});
+void add_plot(Writer& w, Plot plot) {
+  plot.width = w.width;
+  plot.height = 210;
+  w.add(Figure{plot_scene(plot), plot.caption});
+}
+
+/// What the numbers in a plot over time stand for.
+void add_events(Writer& w, const std::vector<job::BenchEvent>& events, double begin) {
+  if (events.empty()) return;
+  Rows rows{{"No.", "Time", "Travel", "Force", "What happens"},
+            {0.06, 0.12, 0.14, 0.14, 0.54},
+            {true, true, true, true, false},
+            {}};
+  for (std::size_t i = 0; i < std::min(events.size(), kMostMarks); ++i)
+    rows.rows.push_back({std::to_string(i + 1), w.text(events[i].time - begin, Kind::Time),
+                         w.text(events[i].travel, Kind::Length), w.text(events[i].force, Kind::Force),
+                         events[i].what});
+  w.add(std::move(rows));
+  if (events.size() > kMostMarks)
+    w.add(Paragraph{fmt::format("{} more follow.", events.size() - kMostMarks), Token::Steel});
+}
+
+/// Force over time of each step, and of the rod let go, each with its events.
+void add_time_plots(Writer& w, const job::BenchUnit& unit) {
+  for (const job::BenchRun& run : unit.runs) {
+    if (run.kind != "step" || run.loop.time.empty()) continue;
+    add_plot(w, step_plot(unit, run, w.system));
+    add_events(w, run.events, run.loop.time.front());
   }
+  if (unit.release) w.add(Paragraph{unit.release->words, Token::Ink, !unit.release_traces.empty()});
+  if (unit.release_traces.empty()) return;
+  add_plot(w, release_travel_plot(unit, w.system));
+  add_plot(w, release_force_plot(unit, w.system));
+  add_events(w, unit.release_traces.front().events, 0.0);
 }
 
 }  // namespace
@@ -84,9 +129,10 @@ Article bench_sheet(const job::BenchDocument& document, System system, double wi
   for (const job::BenchUnit& unit : document.units) {
     w.add(Heading{capitalised(unit.name) + " on the bench"});
     add_air(w, unit);
+    if (!unit.springs.words.empty()) w.add(Paragraph{unit.springs.words, Token::Ink});
     add_runs(w, unit);
-    if (unit.release) w.add(Paragraph{unit.release->words, Token::Ink});
-    add_plots(w, unit);
+    for (Plot& plot : cycle_plots(unit, w.system)) add_plot(w, std::move(plot));
+    add_time_plots(w, unit);
   }
   w.add(Paragraph{fmt::format("Computed by Shimwright {} from job {}; each step in time good to {:.0e}.",
                               document.header.program_version, document.header.job_hash, document.tolerance),

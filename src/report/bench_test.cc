@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -35,6 +36,7 @@ job::BenchRun swing(double speed) {
     run.loop.force.push_back(60.0 + 300.0 * speed * std::sin(phase));
     run.loop.friction.push_back(0.0);
     run.loop.lock.push_back(0.0);
+    run.loop.springs.push_back(0.0);
     run.loop.compression_pressure.push_back(4e5 + 5e5 * speed * std::max(0.0, std::sin(phase)));
     run.loop.rod_pressure.push_back(4e5 - 5e5 * speed * std::min(0.0, std::sin(phase)));
     run.loop.reservoir_pressure.push_back(4e5);
@@ -48,6 +50,8 @@ job::BenchRun swing(double speed) {
     cycle.energy_in = 12.0;
     cycle.compression_force = 60.0 + 300.0 * speed;
     cycle.rebound_force = 60.0 - 300.0 * speed;
+    cycle.damper_compression_force = cycle.compression_force;
+    cycle.damper_rebound_force = cycle.rebound_force;
     cycle.lowest_pressure = 3e5;
     cycle.lowest_chamber = "rod chamber";
     cycle.temperature_end = 313.0 + 4.0 * n;
@@ -71,7 +75,8 @@ job::BenchDocument sample_bench() {
   unit.piston_travel_out = 80e-3;
   unit.air_rod = 2e-6;
   for (const double speed : {0.1, 0.25, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0}) unit.runs.push_back(swing(speed));
-  unit.release = job::ReleaseTest{0.2, 0.5, 1e-4, {}, "Let go, it comes out.", {}};
+  unit.release.emplace();
+  unit.release->words = "Let go, it comes out.";
   job::Finding finding;
   finding.code = "F701";
   finding.severity = Severity::Stop;
@@ -101,7 +106,7 @@ TEST(BenchFigures, EveryPlotHasSeriesOfFinitePointsAndACaption) {
 
 TEST(BenchFigures, ManyRunsAreThinnedToSixLoopsWithTheFastestAndTheSlowest) {
   const job::BenchDocument document = sample_bench();
-  const Plot plot = loop_over_travel(document.units[0], System::Metric);
+  const Plot plot = loop_over_travel(document.units[0], ForceOf::All, System::Metric);
   std::vector<std::string> names;
   for (const Series& s : plot.series)
     if (!s.name.empty()) names.push_back(s.name);
@@ -121,6 +126,111 @@ TEST(BenchFigures, ALoopIsDrawnWholeAndBothStrokesKeepTheirDash) {
     EXPECT_EQ(s.stroke.dash == Dash::Solid, s.stroke.token == Token::Compression);
   }
   EXPECT_EQ(n_pieces, unit.runs[0].loop.time.size() - 1);
+}
+
+/// The sample with a spring of 5 N/mm in, a step and the rod let go.
+job::BenchUnit with_springs_and_step() {
+  job::BenchUnit unit = sample_bench().units[0];
+  unit.springs = {true, {"coil"}, 50.0, 1500.0, "The springs are in (coil)."};
+  for (job::BenchRun& run : unit.runs) {
+    for (std::size_t i = 0; i < run.loop.time.size(); ++i) {
+      run.loop.springs[i] = 5000.0 * run.loop.travel[i];
+      run.loop.force[i] += run.loop.springs[i];
+    }
+    run.cycles.back().compression_force += 750.0;
+  }
+  job::BenchRun step;
+  step.name = "step 100 mm to 200 mm in 0.1 s";
+  step.kind = "step";
+  step.top_speed = 1.9;
+  step.finished = true;
+  job::ReleaseTrace trace;
+  for (int i = 0; i <= 60; ++i) {
+    const double t = 0.2 * i / 60.0;
+    const double s = std::min(1.0, t / 0.1);
+    const double travel = 0.1 + 0.1 * s * s * (3.0 - 2.0 * s);
+    step.loop.time.push_back(t);
+    step.loop.travel.push_back(travel);
+    step.loop.speed.push_back(0.0);
+    step.loop.springs.push_back(5000.0 * travel);
+    step.loop.force.push_back(60.0 + 5000.0 * travel + 1500.0 * s * (1.0 - s));
+    step.loop.lock.push_back(s > 0.9 && s < 1.0 ? 400.0 : 0.0);
+    trace.time.push_back(t * t);
+    trace.travel.push_back(0.2 * (1.0 - t / 0.2));
+    trace.force.push_back(80.0 * (1.0 - t / 0.2));
+    trace.springs.push_back(0.0);
+  }
+  for (int i = 0; i < 14; ++i)
+    step.events.push_back({0.005 * i, 0.1, 600.0 + 20.0 * i, "event number " + std::to_string(i + 1)});
+  step.cycles.push_back(unit.runs[0].cycles[0]);
+  unit.runs.push_back(step);
+  for (const char* name : {"well bled", "1 mL of air", "dragging seal"}) {
+    trace.name = name;
+    unit.release_traces.push_back(trace);
+  }
+  unit.release_traces[0].events = {{0.001, 0.19, 78.0, "the piston valve opens in rebound"}};
+  return unit;
+}
+
+TEST(BenchFigures, WithSpringsInTheWholeAndTheDamperAloneEachHaveTheirLoops) {
+  const job::BenchUnit unit = with_springs_and_step();
+  const Plot whole = loop_over_travel(unit, ForceOf::All, System::Metric);
+  const Plot alone = loop_over_travel(unit, ForceOf::Damper, System::Metric);
+  EXPECT_EQ(whole.title, "Force of damper and springs over travel");
+  EXPECT_EQ(alone.title, "Force of the damper alone over travel");
+  const auto springs = std::ranges::find(whole.series, "springs", &Series::name);
+  ASSERT_NE(springs, whole.series.end());
+  EXPECT_TRUE(std::ranges::none_of(alone.series, [](const Series& s) { return s.name == "springs"; }));
+  // at both ends of the stroke the rod stands: the damper alone holds its static 60 N
+  const auto at_left = [](const Plot& plot) {
+    double x = 1e300, y = 0.0;
+    for (const Series& s : plot.series)
+      for (std::size_t i = 0; i < s.x.size(); ++i)
+        if (s.name != "springs" && s.x[i] < x) {
+          x = s.x[i];
+          y = s.y[i];
+        }
+    return y;
+  };
+  EXPECT_NEAR(at_left(alone), 60.0, 1e-9);
+  EXPECT_NEAR(at_left(whole), 60.0 + 5000.0 * 0.125, 1e-6);
+  // the same damper without springs has the same loop and the plain title
+  EXPECT_EQ(loop_over_travel(sample_bench().units[0], ForceOf::All, System::Metric).title,
+            "Force over travel");
+  EXPECT_EQ(peak_speed_plot(unit, System::Metric).series[0].y,
+            peak_speed_plot(sample_bench().units[0], System::Metric).series[0].y);
+}
+
+TEST(BenchFigures, AStepAndTheRodLetGoAreDrawnOverTimeWithTheirEventsByNumber) {
+  const job::BenchUnit unit = with_springs_and_step();
+  const Plot step = step_plot(unit, unit.runs.back(), System::Metric);
+  ASSERT_EQ(step.series.size(), 4u);  // all, damper alone, springs, oil lock
+  EXPECT_EQ(step.marks.size(), kMostMarks);
+  EXPECT_EQ(step.marks[2].text, "3");
+  EXPECT_DOUBLE_EQ(step.marks[2].y, 640.0);
+  const Plot travel = release_travel_plot(unit, System::Metric);
+  const Plot force = release_force_plot(unit, System::Metric);
+  EXPECT_EQ(travel.series.size(), 3u);
+  EXPECT_EQ(force.marks.size(), 1u);
+  const std::vector<Plot> all = bench_plots(unit, System::Metric);
+  EXPECT_EQ(all.size(), 10u);  // six as before, the damper alone, the step, two of the rod let go
+  for (const Plot& plot : all) {
+    const Scene scene = plot_scene(plot);
+    EXPECT_EQ(overlapping_labels(scene), "") << plot.title;
+    EXPECT_EQ(ink_outside(scene, {0, 0}, {scene.width, scene.height}), "") << plot.title;
+  }
+}
+
+TEST(BenchSheet, SaysWhatIsInTheForceAndListsTheEvents) {
+  job::BenchDocument document = sample_bench();
+  document.units[0] = with_springs_and_step();
+  const std::string html = article_html(bench_sheet(document, System::Metric, 500));
+  for (const char* words : {"The springs are in (coil).", "damper alone", "What happens", "event number 12",
+                            "2 more follow.", "the piston valve opens in rebound", "Let go, it comes out."})
+    EXPECT_THAT(html, HasSubstr(words));
+  EXPECT_THAT(html, testing::Not(HasSubstr("event number 13")));
+  EXPECT_THAT(article_html(bench_sheet(sample_bench(), System::Metric, 500)),
+              testing::Not(HasSubstr("damper alone")));
 }
 
 TEST(BenchFigures, AUnitWithNothingFinishedHasNoFigures) {
