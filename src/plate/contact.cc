@@ -33,6 +33,7 @@ void ContactSolver::set_up(const Layout& layout) {
 
 void ContactSolver::fill_columns(const ContactProblem& problem, const std::vector<char>& active) {
   const int n_layers = problem.layout.n_layers();
+  if (std::ranges::all_of(problem.layers, &Flexibility::complete)) return;
   const auto want = [&](int layer, int local) {
     if (problem.layers[layer].have[local]) return;
     problem.layers[layer].have[local] = 1;

@@ -55,8 +55,14 @@ class ContactSolver {
   /// that the columns are those of the last call, so that its factors still hold.
   bool solve(const ContactProblem& problem, bool same_columns, ContactState& state);
 
-  /// With the factored system of the last `solve`: how forces, gaps, shifts and lifts change where the lifts
-  /// without contact change by `rest_rate` (by layer) and the gaps themselves not.
+  /// Takes the points that press as they are said to, without asking whether they may: for `rate` along a
+  /// path.
+  void press_at(const ContactProblem& problem, const std::vector<char>& active) {
+    match_factors(problem, active);
+  }
+
+  /// With the factored system of the last `solve` or `press_at`: how forces, gaps, shifts and lifts change
+  /// where the lifts without contact change by `rest_rate` (by layer) and the gaps themselves not.
   void rate(const Layout& layout, const std::vector<Flexibility>& layers,
             const std::vector<std::vector<double>>& rest_rate, ContactState& rate);
 

@@ -18,6 +18,7 @@ void Flexibility::resize(int n_stations) {
   column.assign(static_cast<std::size_t>(n) * n, 0.0);
   have.assign(n, 0);
   rest.assign(n, 0.0);
+  complete = false;
 }
 
 void ContactFactors::set_up(const Layout& layout) {

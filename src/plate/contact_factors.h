@@ -15,6 +15,7 @@ struct Flexibility {
   std::vector<double> column;  // [m/N]
   std::vector<char> have;
   std::vector<double> rest;  // [m]
+  bool complete = false;     // every column is there
 
   void resize(int n_stations);
 };

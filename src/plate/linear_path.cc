@@ -4,16 +4,19 @@
 #include <vector>
 
 #include "base/check.h"
+#include "plate/kernels.h"
 #include "plate/workspace.h"
 
 namespace shimwright::plate {
 namespace {
 
-constexpr double kPathTolerance = 1e-6;  // of the largest lift: what the path may be off
-constexpr double kNarrow = 1e-7;         // of the last pressure: changes this near are one
-constexpr double kAfter = 1e-9;          // of the last pressure: where the first piece is entered
-constexpr double kNothing = 1e-8;        // of the load, of the lift: rounding
-constexpr int kMaxDepth = 40;
+constexpr double kAfter = 1e-9;    // of the last pressure: where the first piece is entered
+constexpr double kSame = 1e-9;     // of the last pressure: changes this near are at one breakpoint
+constexpr double kNothing = 1e-9;  // of the load, of the lift: what comes to no more is rounding
+constexpr double kJump = 1e-7;     // of the last pressure: as far as a knot of contacts is jumped
+constexpr double kArrives = 1e-8;  // of the largest lift: the path against the end solved on its own
+constexpr int kRefresh = 32;       // changes after which forces and gaps are solved anew
+constexpr int kPatience = 6;       // changes of the worst of every row at once without getting fewer
 
 Contact contact_at(const StackSolver& solver, int n_discs, int p) {
   const Layout& layout = solver.layout();
@@ -52,177 +55,249 @@ BreakpointKind kind_of(const Layout& layout, const std::vector<char>& active, in
   return inside != outside ? BreakpointKind::Front : BreakpointKind::Zone;
 }
 
-/// A solved pressure, and what the stack does on either side of it while its contacts stay.
-struct PathState {
-  StackSolver::Snapshot at;  // pressure, forces, active points
-  std::vector<double> gap, force_rate, gap_rate;
-  double lift = 0.0, lift_rate = 0.0;
-  double rim = 0.0, rim_rate = 0.0;
-  double lift_at(double pressure) const { return lift + lift_rate * (pressure - at.pressure); }
-  double rim_at(double pressure) const { return rim + rim_rate * (pressure - at.pressure); }
-};
-
-/// Finds the pieces between two pressures. Where the same points press at both, nothing changes in between:
-/// the pressures at which an active set solves the problem are an interval. Otherwise the lines of both ends
-/// meet where the lift bends, if that is the only place; a solution there tells.
-class PathBuilder {
+/// Goes from breakpoint to breakpoint: while the same points press, everything is straight in the pressure,
+/// so the next breakpoint is where the first force or gap comes to nothing. There the points that would pull
+/// or overlap beyond change, until none would: the worst of every row of them at once, or, where that goes
+/// around, the first.
+///
+/// Source: parametric linear complementarity, Cottle, Pang & Stone, The Linear Complementarity Problem, 4.5;
+/// that to
+///         change the first always ends, Murty, Linear Complementarity, ch. 3 (both from memory).
+class PathFollower {
  public:
-  PathBuilder(const Stack& stack, double p_max, StackSolver& solver, LinearPath& path)
-      : stack_(stack), p_max_(p_max), solver_(solver), path_(path) {}
+  PathFollower(const Stack& stack, double p_max, StackSolver& solver, LinearPath& path)
+      : stack_(stack), p_max_(p_max), solver_(solver), layout_(solver.layout()), path_(path) {}
 
-  bool build();
+  bool follow();
 
  private:
-  bool solve(double pressure, const PathState& from, PathState& to);
-  void keep(PathState& station);
-  bool refine(const PathState& a, const PathState& b, int depth);
-  void add_point(double pressure, double lift, double rim);
-  void add_breakpoints(const PathState& a, const PathState& b, double bend);
-  double change_of(const PathState& a, const PathState& b, int point, double bend) const;
-  void tell_carrying(const PathState& b, std::size_t first);
-  void find_carrying(const PathState& station, std::vector<char>& carries) const;
+  bool enter();
+  double next_breakpoint() const;
+  void go_to(double pressure);
+  bool turn();
+  void find_wrong();
+  void flip_wrong(bool all_rows);
+  bool solve_anew(double pressure);
+  void take_solved();
+  void add_point();
+  void tell_changes();
+  void tell_carrying(Breakpoint& at);
+  void find_carrying(std::vector<char>& carries) const;
+  bool arrives();
+
+  double value(int point) const { return active_[point] ? force_[point] : gap_[point]; }
+  double slope(int point) const {
+    return active_[point] ? solver_.rate().force[point] : solver_.rate().gap[point];
+  }
+  double nothing(int point) const { return kNothing * (active_[point] ? load_ : largest_lift_); }
+  /// Of a point: whether its force or gap would come to less than nothing by the end, and not by rounding.
+  bool ends(int point) const {
+    return slope(point) < 0.0 && value(point) + slope(point) * (p_max_ - pressure_) < -nothing(point);
+  }
 
   const Stack& stack_;
   double p_max_;
   StackSolver& solver_;
+  const Layout& layout_;
   LinearPath& path_;
-  double largest_lift_ = 0.0;
+
+  // at a pressure of the path; how they go on is the solver's rate
+  double pressure_ = 0.0;
+  std::vector<char> active_;
+  std::vector<double> force_, gap_;
+  double lift_ = 0.0;
+  double rim_ = 0.0;
+
   double load_ = 0.0;
-  std::vector<char> carried_, carries_, active_;
-  std::vector<std::pair<double, int>> changes_;
+  double largest_lift_ = 0.0;
+  std::vector<char> before_;  // that pressed before the present breakpoint
+  std::vector<int> wrong_;
+  std::vector<char> carried_, carries_;
 };
 
-void PathBuilder::keep(PathState& station) {
-  solver_.find_rate();
-  solver_.save(station.at);
-  station.gap = solver_.contact().gap;
-  station.force_rate = solver_.rate().force;
-  station.gap_rate = solver_.rate().gap;
-  station.lift = solver_.seat_lift() - stack_.seat.height;
-  station.lift_rate = solver_.seat_rate();
-  station.rim = solver_.rim_lift() - stack_.seat.height;
-  station.rim_rate = solver_.rate().lift[0].back();
+void PathFollower::take_solved() {
+  pressure_ = solver_.pressure();
+  active_ = solver_.contact().active;
+  force_ = solver_.contact().force;
+  gap_ = solver_.contact().gap;
+  lift_ = solver_.seat_lift() - stack_.seat.height;
+  rim_ = solver_.rim_lift() - stack_.seat.height;
+  for (const std::vector<double>& rates : solver_.rate().lift)
+    for (double rate : rates) largest_lift_ = std::max(largest_lift_, std::abs(rate) * p_max_);
 }
 
-bool PathBuilder::solve(double pressure, const PathState& from, PathState& to) {
-  ++path_.outcome.iterations;
-  solver_.restore(from.at);
+/// Solves at a pressure just ahead, or here, from the points that press now.
+bool PathFollower::solve_anew(double pressure) {
   if (!solver_.solve(pressure)) return false;
-  keep(to);
+  solver_.find_rate();
+  take_solved();
   return true;
 }
 
-void PathBuilder::add_point(double pressure, double lift, double rim) {
-  path_.pressure.push_back(pressure);
-  path_.lift_seat.push_back(lift);
-  path_.lift_rim.push_back(rim);
+void PathFollower::add_point() {
+  path_.pressure.push_back(pressure_);
+  path_.lift_seat.push_back(lift_);
+  path_.lift_rim.push_back(rim_);
 }
 
-/// Where a point that changes between two stations does: its force or gap comes to nothing.
-double PathBuilder::change_of(const PathState& a, const PathState& b, int point, double bend) const {
-  const double value = a.at.active[point] ? a.at.force[point] : a.gap[point];
-  const double rate = a.at.active[point] ? a.force_rate[point] : a.gap_rate[point];
-  if (!(rate < 0.0)) return bend;
-  const double change = a.at.pressure - value / rate;
-  return change > a.at.pressure && change < b.at.pressure ? change : bend;
+double PathFollower::next_breakpoint() const {
+  double next = p_max_;
+  for (int p = 0; p < static_cast<int>(active_.size()); ++p)
+    if (ends(p)) next = std::min(next, pressure_ - value(p) / slope(p));
+  return std::max(next, pressure_);
 }
 
-bool PathBuilder::refine(const PathState& a, const PathState& b, int depth) {
-  if (a.at.active == b.at.active) return true;
-  const double pa = a.at.pressure;
-  const double pb = b.at.pressure;
-  const double allowed = kPathTolerance * largest_lift_;
-  const double at_a = b.lift_at(pa) - a.lift;
-  const double at_b = b.lift - a.lift_at(pb);
-  const bool one_line = std::max(std::abs(at_a), std::abs(at_b)) <= allowed;
-  const double beside = kNarrow * p_max_;
-  double bend = pa + (pb - pa) * (at_a == at_b ? 0.5 : at_a / (at_a - at_b));
-  if (one_line || pb - pa <= 2.0 * beside || depth == 0) {
-    add_breakpoints(a, b, std::clamp(bend, pa, pb));
-    return true;
+void PathFollower::go_to(double pressure) {
+  const double step = pressure - pressure_;
+  const ContactState& rate = solver_.rate();
+  add_scaled(static_cast<int>(force_.size()), step, rate.force.data(), force_.data());
+  add_scaled(static_cast<int>(gap_.size()), step, rate.gap.data(), gap_.data());
+  lift_ += step * solver_.seat_rate();
+  rim_ += step * rate.lift[0].back();
+  pressure_ = pressure;
+}
+
+/// Points whose force or gap is nothing here and would be less just beyond.
+void PathFollower::find_wrong() {
+  const double same = kSame * p_max_;
+  wrong_.clear();
+  for (int p = 0; p < static_cast<int>(active_.size()); ++p)
+    if (ends(p) && value(p) + slope(p) * same <= 0.0) wrong_.push_back(p);
+}
+
+/// The worst of every row of wrong neighbours changes, or only the first.
+void PathFollower::flip_wrong(bool all_rows) {
+  const auto one_row = [&](std::size_t i) {  // with the one before
+    const ContactPoint& a = layout_.points[wrong_[i - 1]];
+    const ContactPoint& b = layout_.points[wrong_[i]];
+    return wrong_[i] == wrong_[i - 1] + 1 && a.lower == b.lower && a.upper == b.upper &&
+           active_[wrong_[i]] == active_[wrong_[i - 1]];
+  };
+  std::vector<int>& flips = wrong_;  // filled behind the reader
+  std::size_t n_flips = 0;
+  for (std::size_t i = 0; i < wrong_.size();) {
+    int worst = wrong_[i];
+    std::size_t next = i + 1;
+    for (; next < wrong_.size() && one_row(next); ++next)
+      if (slope(wrong_[next]) < slope(worst)) worst = wrong_[next];
+    flips[n_flips++] = worst;
+    i = next;
+    if (!all_rows) break;
   }
-  // a solution where the lines meet, or just beside where that has been solved
-  bend = bend < pa || bend > pb ? 0.5 * (pa + pb) : std::clamp(bend, pa + beside, pb - beside);
-  PathState m;
-  if (!solve(bend, bend - pa < pb - bend ? a : b, m)) return false;
-  return refine(a, m, depth - 1) && refine(m, b, depth - 1);
+  for (std::size_t i = 0; i < n_flips; ++i) {
+    const int p = flips[i];
+    active_[p] = !active_[p];
+    force_[p] = gap_[p] = 0.0;
+  }
+  path_.outcome.iterations += static_cast<int>(n_flips);
+  solver_.press_at(active_);
 }
 
-/// Which layers something presses on in the piece that a station is on; the pressure always presses on the
-/// first.
-void PathBuilder::find_carrying(const PathState& station, std::vector<char>& carries) const {
-  const Layout& layout = solver_.layout();
-  carries.assign(layout.n_layers(), 0);
-  carries[0] = 1;
-  for (std::size_t p = 0; p < station.gap.size(); ++p) {
-    const double at_end = station.at.force[p] + station.force_rate[p] * (p_max_ - station.at.pressure);
-    if (std::max(at_end, station.at.force[p]) <= kNothing * load_) continue;
-    const ContactPoint& at = layout.points[p];
-    if (at.lower != kBelow) carries[at.lower] = 1;
-    if (at.upper < layout.n_layers()) carries[at.upper] = 1;
+/// Finds which points press in the piece ahead. False when that goes around.
+bool PathFollower::turn() {
+  std::size_t fewest = active_.size() + 1;
+  int patience = kPatience;
+  int n_single = 3 * static_cast<int>(active_.size());
+  for (;;) {
+    find_wrong();
+    if (wrong_.empty()) return true;
+    if (wrong_.size() < fewest) {
+      fewest = wrong_.size();
+      patience = kPatience;
+    } else if (--patience < 0 && --n_single < 0) {
+      return false;
+    }
+    flip_wrong(patience >= 0);
   }
 }
 
-/// Everything that changed between two stations whose lines meet at the bend.
-void PathBuilder::add_breakpoints(const PathState& a, const PathState& b, double bend) {
-  const Layout& layout = solver_.layout();
-  add_point(bend, a.lift_at(bend), a.rim_at(bend));
-  changes_.clear();
-  for (int p = 0; p < static_cast<int>(a.gap.size()); ++p) {
-    if (a.at.active[p] == b.at.active[p]) continue;
-    // a place that neither presses nor gapes on either side is of no account
-    const double force = std::max(a.at.force[p], b.at.force[p]);
-    const double gap = std::max(a.gap[p], b.gap[p]);
-    if (force <= kNothing * load_ && gap <= kNothing * largest_lift_) continue;
-    changes_.emplace_back(change_of(a, b, p, bend), p);
-  }
-  std::sort(changes_.begin(), changes_.end());
+/// What presses now and did not before this breakpoint, and the other way.
+void PathFollower::tell_changes() {
   const std::size_t first = path_.breakpoints.size();
-  active_ = a.at.active;
-  for (const auto& [pressure, p] : changes_) {
-    const ContactPoint& at = layout.points[p];
+  for (int p = 0; p < static_cast<int>(active_.size()); ++p) {
+    if (active_[p] == before_[p]) continue;
+    const ContactPoint& at = layout_.points[p];
     Breakpoint breakpoint;
-    breakpoint.pressure = pressure;
-    breakpoint.lift_seat = pressure <= bend ? a.lift_at(pressure) : b.lift_at(pressure);
-    breakpoint.change = active_[p] ? ContactChange::Opened : ContactChange::Closed;
-    breakpoint.kind = kind_of(layout, active_, p);
+    breakpoint.pressure = pressure_;
+    breakpoint.lift_seat = lift_;
+    breakpoint.change = before_[p] ? ContactChange::Opened : ContactChange::Closed;
+    breakpoint.kind = kind_of(layout_, before_, p);
     breakpoint.contact = contact_at(solver_, static_cast<int>(stack_.discs.size()), p);
     path_.breakpoints.push_back(breakpoint);
-    if (at.lower == kBelow && at.station == layout.seat_station && active_[p])
-      path_.opening_pressure = pressure;
-    active_[p] = !active_[p];
+    if (at.lower == kBelow && at.station == layout_.seat_station && before_[p])
+      path_.opening_pressure = pressure_;
+    before_[p] = active_[p];
   }
-  tell_carrying(b, first);
+  if (first == path_.breakpoints.size()) return;
+  add_point();
+  tell_carrying(path_.breakpoints[first]);
 }
 
-/// Discs that carry in the new piece and did not before, or the other way, go with its first breakpoint.
-void PathBuilder::tell_carrying(const PathState& b, std::size_t first) {
-  if (first == path_.breakpoints.size()) return;
-  find_carrying(b, carries_);
-  Breakpoint& at = path_.breakpoints[first];
-  for (int l = 0; l < solver_.layout().n_layers(); ++l) {
+/// Which layers something presses on in the piece ahead; the pressure always presses on the first.
+void PathFollower::find_carrying(std::vector<char>& carries) const {
+  carries.assign(layout_.n_layers(), 0);
+  carries[0] = 1;
+  const std::vector<double>& rate = solver_.rate().force;
+  for (std::size_t p = 0; p < force_.size(); ++p) {
+    const double at_end = force_[p] + rate[p] * (p_max_ - pressure_);
+    if (std::max(at_end, force_[p]) <= kNothing * load_) continue;
+    const ContactPoint& at = layout_.points[p];
+    if (at.lower != kBelow) carries[at.lower] = 1;
+    if (at.upper < layout_.n_layers()) carries[at.upper] = 1;
+  }
+}
+
+/// Discs that carry in the piece ahead and did not before, or the other way, go with its first breakpoint.
+void PathFollower::tell_carrying(Breakpoint& at) {
+  find_carrying(carries_);
+  for (int l = 0; l < layout_.n_layers(); ++l) {
     if (carries_[l] == carried_[l]) continue;
-    const Layer& layer = solver_.layout().layers[l];
+    const Layer& layer = layout_.layers[l];
     std::vector<int>& list = carries_[l] ? at.starts : at.ceases;
     for (int i = 0; i < layer.n_equal; ++i) list.push_back(layer.first_disc + i);
   }
   carried_.swap(carries_);
 }
 
-bool PathBuilder::build() {
-  load_ = p_max_ * solver_.layout().load_force;
-  PathState a, b;
-  // at rest, just loaded, and at the end
-  if (!solver_.solve(0.0)) return false;
-  add_point(0.0, solver_.seat_lift() - stack_.seat.height, solver_.rim_lift() - stack_.seat.height);
-  if (!solver_.solve(kAfter * p_max_)) return false;
-  keep(a);
-  if (!solve(p_max_, a, b)) return false;
-  largest_lift_ = std::max(std::abs(b.lift), std::abs(b.rim));
-  find_carrying(a, carried_);
-  const bool ended = refine(a, b, kMaxDepth);
-  add_point(p_max_, b.lift, b.rim);
-  return ended;
+/// At rest, then into the first piece.
+bool PathFollower::enter() {
+  load_ = p_max_ * layout_.load_force;
+  const bool preloaded =
+      std::ranges::any_of(layout_.points, [](const ContactPoint& at) { return at.gap < 0.0; });
+  if (preloaded && !solver_.solve(0.0)) return false;
+  lift_ = solver_.seat_lift() - stack_.seat.height;
+  rim_ = solver_.rim_lift() - stack_.seat.height;
+  add_point();
+  if (!solve_anew(kAfter * p_max_)) return false;
+  before_ = active_;
+  find_carrying(carried_);
+  return true;
+}
+
+/// Solved on its own, the end is where the path comes to.
+bool PathFollower::arrives() {
+  if (!solver_.solve(p_max_)) return false;
+  const double seat = solver_.seat_lift() - stack_.seat.height;
+  const double rim = solver_.rim_lift() - stack_.seat.height;
+  const double largest = std::max(std::abs(seat), std::abs(rim));
+  return std::abs(seat - lift_) <= kArrives * largest && std::abs(rim - rim_) <= kArrives * largest;
+}
+
+bool PathFollower::follow() {
+  if (!enter()) return false;
+  int refreshed_at = 0;
+  for (;;) {
+    go_to(next_breakpoint());
+    if (pressure_ >= p_max_) break;
+    const bool turned = turn();
+    if (!turned && !solve_anew(std::min(pressure_ + kJump * p_max_, p_max_))) return false;
+    tell_changes();
+    if (path_.outcome.iterations - refreshed_at < kRefresh) continue;
+    if (!solve_anew(pressure_)) return false;
+    refreshed_at = path_.outcome.iterations;
+  }
+  add_point();
+  return arrives();
 }
 
 /// A floating stack slides first; the path of its bending goes on from where it meets the stop.
@@ -280,7 +355,7 @@ LinearPath linear_path(const Stack& stack, double p_max, const Options& options,
   const Stack bending = bending_stack(stack);
   solver.set_up(bending, linear);
   LinearPath path;
-  if (!PathBuilder(bending, p_max, solver, path).build()) {
+  if (!PathFollower(bending, p_max, solver, path).follow()) {
     path.outcome.status = Status::Stalled;
     path.outcome.note = "the contact did not settle on the way";
   }

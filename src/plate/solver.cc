@@ -115,6 +115,7 @@ void StackSolver::set_up_linear() {
     const Layer& layer = layout_.layers[l];
     const int n = layer.n_stations();
     pressure_lift_[l].assign(n, 0.0);
+    flexibility_[l].complete = true;
     if (layer.notches.count > 0) {
       discs_[l].linearise(false, flexibility_[l]);
       discs_[l].pressure_rate(pressure_lift_[l]);
@@ -370,6 +371,12 @@ void StackSolver::find_rate() {
   }
   rates_known_ = true;
   if (!options_.von_karman && pressure_ > 0.0) turn_rates();
+}
+
+void StackSolver::press_at(const std::vector<char>& active) {
+  contact_.active = active;
+  contact_solver_.press_at({layout_, flexibility_, gaps_, 0.0, *this}, active);
+  find_rate();
 }
 
 /// The tangent holds the directions of loads and contacts, which turn as the stack lifts: a little further

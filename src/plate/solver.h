@@ -24,6 +24,11 @@ class StackSolver final : public FlexibilitySource {
   /// d lift / d pressure at the face disc's stations and d force / d pressure, at the solved state.
   void find_rate();
 
+  /// Takes the points that press as they are said to, where the gaps and forces of those that change have
+  /// come to nothing: `rate` is then that of the piece beyond, `contact` still of the pressure solved last.
+  /// Linear theory only.
+  void press_at(const std::vector<char>& active);
+
   const Layout& layout() const { return layout_; }
   const Options& options() const { return options_; }
   const ContactState& contact() const { return contact_; }

@@ -258,10 +258,10 @@ struct LinearPath {
 ///
 /// Model:  linear theory; contact points as `stack_response` has them, so a contact zone that grows moves
 /// from
-///         point to point and each such step is a breakpoint (`is_physical` parts them). Exact between
-///         breakpoints; changes that together bend the lift by less than 1e-6 of the largest are told
-///         together.
-/// Tested: lift_curve_test.cc, linear_path_test.cc
+///         point to point and each such step is a breakpoint (`is_physical` parts them). Changes within 1e-9
+///         of the last pressure are one breakpoint. Stalled where the path does not arrive at the end solved
+///         on its own.
+/// Tested: lift_curve_test.cc, linear_path_test.cc, stack_shapes_test.cc
 LinearPath linear_path(const Stack& stack, double p_max, const Options& options, Workspace& workspace);
 
 /// How each disc matters at one pressure.
