@@ -186,7 +186,7 @@ void torque_is_estimate(const Judging& judging, const JudgedValve& valve, const 
       begin_finding(judging, "F109", outside ? Severity::Look : Severity::Note, valve, nut_origin(valve));
   const std::string range = fmt::format("{} to {}", judging.phrase.torque_both(result.range_low),
                                         judging.phrase.torque_both(result.range_high));
-  finding.title = result.asked ? fmt::format("Nobody is named who published {}; the estimate is {}.",
+  finding.title = result.asked ? fmt::format("No source is named for the torque of {}; the estimate is {}.",
                                              asked_words(result, judging.phrase), range)
                                : fmt::format("No torque is written; the estimate is {}.", range);
   add_torque_numbers(result, finding);
