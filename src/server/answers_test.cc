@@ -70,15 +70,17 @@ struct Conversation : Bench {
     settings.now_ms = [] { return 0; };
     router = std::make_unique<Router>(std::move(settings), *workbench);
   }
-  Response get(const std::string& target) {
+  Response get(const std::string& target, const std::string& tag = "") {
     Request request;
     request.method = "GET";
     request.target = target;
     request.host = "here";
+    request.result_tag = tag;
     return router->handle(request);
   }
-  Response post(const std::string& target, const Json& body) {
+  Response post(const std::string& target, const Json& body, const std::string& tag = "") {
     Request request;
+    request.result_tag = tag;
     request.method = "POST";
     request.target = target;
     request.host = "here";
@@ -135,6 +137,64 @@ TEST(Answers, ALoneStackAnswersAsDescribedThroughItsEdits) {
                    talk.post("/api/jobs", {{"client", "t"}, {"name", "a.job.toml"}, {"from", "fork"}}).body),
             "");
   EXPECT_EQ(faults("JobEvent", to_json(JobEvent{"00", 1, 2, "t", true})), "");
+}
+
+/// An edit of the present revision that sets one key.
+Json edit_of(const Json& present, const std::string& key, const std::string& typed) {
+  return {{"base", present["revision"]}, {"client", "t"}, {"edits", {{{"set", key}, {"typed", typed}}}}};
+}
+
+TEST(Answers, WhoHoldsAResultIsToldOnlyWhatChanged) {
+  Conversation talk(example("enduro-fork/enduro-fork.job.toml"));
+  write_text(talk.folder / "shop" / "shop.parts.toml", example("enduro-fork/shop.parts.toml"));
+  const Json first = Json::parse(talk.get(talk.job()).body);
+  const std::string tag = first["result_tag"];
+  const Json body = edit_of(first, "unit[0].piston_valve.rebound.stack[0]", "8 x 20 x 0.11 mm");
+
+  const Response trial = talk.post(talk.job() + "/try", {{"edits", body["edits"]}}, tag);
+  EXPECT_EQ(faults("Trial", trial.body), "");
+  const Response edited = talk.post(talk.job() + "/edit", body, tag);
+  EXPECT_EQ(faults("JobState", edited.body), "");
+  EXPECT_LT(edited.body.size(), 100'000u);
+  const Json state = Json::parse(edited.body);
+  EXPECT_FALSE(state.contains("result"));
+  EXPECT_EQ(state["result_patch"], Json::parse(trial.body)["result_patch"]);
+  EXPECT_EQ(state["result_tag"], Json::parse(trial.body)["result_tag"]);
+
+  const Json whole = Json::parse(talk.get(talk.job()).body);
+  EXPECT_EQ(whole["result_tag"], state["result_tag"]);
+  EXPECT_EQ(first["result"].patch(state["result_patch"]).dump(), whole["result"].dump());
+  // and back again
+  const Json undone =
+      Json::parse(talk.post(talk.job() + "/undo", {{"client", "t"}}, state["result_tag"]).body);
+  EXPECT_EQ(undone["result_tag"], tag);
+  EXPECT_EQ(whole["result"].patch(undone["result_patch"]).dump(), first["result"].dump());
+}
+
+TEST(Answers, AnUnknownTagBringsTheWholeResult) {
+  Conversation talk;
+  const Json first = Json::parse(talk.get(talk.job(), "0123456789abcdef").body);
+  EXPECT_TRUE(first["result"].is_object());
+  EXPECT_FALSE(first.contains("result_patch"));
+  // one that is known brings nothing anew
+  const Json again = Json::parse(talk.get(talk.job(), first["result_tag"]).body);
+  EXPECT_EQ(again["result_patch"], Json::array());
+  // a conflict tells the present state, in the same way
+  const Response edited = talk.post(talk.job() + "/edit", edit_of(first, "stack.seat", "17 mm"));
+  ASSERT_EQ(edited.status, 200);
+  const Response conflict =
+      talk.post(talk.job() + "/edit", {{"base", 1}, {"client", "t"}, {"edits", {{{"text", "x"}}}}},
+                Json::parse(edited.body)["result_tag"]);
+  EXPECT_EQ(conflict.status, 409);
+  EXPECT_EQ(faults("Conflict", conflict.body), "");
+  EXPECT_EQ(Json::parse(conflict.body)["job"]["result_patch"], Json::array());
+}
+
+TEST(Answers, AnotherStartOfTheServerKnowsNoOlderTag) {
+  Conversation talk;
+  const std::string tag = Json::parse(talk.get(talk.job()).body)["result_tag"];
+  Conversation again;
+  EXPECT_NE(Json::parse(again.get(again.job()).body)["result_tag"], tag);
 }
 
 /// The events of a run, once it has ended: name and data.

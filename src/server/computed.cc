@@ -8,6 +8,7 @@
 
 #include "job/document_brief.h"
 #include "job/document_json.h"
+#include "job/document_patch.h"
 #include "job/job_hash.h"
 #include "job/run.h"
 
@@ -50,6 +51,16 @@ Result<std::string, std::string> JobFiles::read(const std::string& name) {
   return disk_.read(name);
 }
 
+const std::string& Computed::json() const {
+  std::call_once(written_, [&] { json_ = all_ ? job::to_json(document, -1) : job::to_brief_json(document); });
+  return json_;
+}
+
+std::optional<std::string> Computed::patch_of(const Computed& base) const {
+  if (all_ || base.all_) return std::nullopt;
+  return job::brief_patch(base.document, document);
+}
+
 JobOutcome Computer::compute(const std::string& path, const std::string& text, const Wanted& wanted,
                              const std::function<bool()>& go_on) {
   const auto begin = Clock::now();
@@ -77,16 +88,24 @@ JobOutcome Computer::compute(const std::string& path, const std::string& text, c
     sort_by_place(outcome.diagnostics);
     return outcome;
   }
-  auto computed = std::make_shared<Computed>();
-  computed->spec = std::move(loaded.job);
-  computed->document = std::move(*document);
+  outcome.computed =
+      std::make_shared<Computed>(std::move(loaded.job), std::move(*document), tag_of(key), wanted.all);
   outcome.compute_ms = ms_since(begin);
-  const auto encoding = Clock::now();
-  computed->json = wanted.all ? job::to_json(computed->document, -1) : job::to_brief_json(computed->document);
-  outcome.encode_ms = ms_since(encoding);
-  remember(key, computed);
-  outcome.computed = std::move(computed);
+  remember(key, outcome.computed);
   return outcome;
+}
+
+std::string Computer::tag_of(const std::string& key) const {
+  return job::hash_text(job::hash_of(key, salt_));
+}
+
+std::shared_ptr<const Computed> Computer::tagged(const std::string& tag) {
+  const std::lock_guard lock(mutex_);
+  const auto found =
+      std::ranges::find_if(remembered_, [&](const Remembered& one) { return one.computed->tag == tag; });
+  if (found == remembered_.end()) return nullptr;
+  remembered_.splice(remembered_.begin(), remembered_, found);
+  return found->computed;
 }
 
 std::shared_ptr<const Computed> Computer::recall(const std::string& key) {

@@ -1,10 +1,14 @@
 #pragma once
 #include <cstddef>
+#include <cstdint>
 #include <functional>
 #include <list>
 #include <memory>
 #include <mutex>
+#include <optional>
+#include <random>
 #include <string>
+#include <utility>
 
 #include "base/diagnostic.h"
 #include "job/document.h"
@@ -33,10 +37,25 @@ struct Wanted {
 };
 
 /// A job as read and computed.
-struct Computed {
-  job::JobSpec spec;
-  job::ResultDocument document;
-  std::string json;  // of the document; to seven digits unless all was wanted
+class Computed {
+ public:
+  Computed(job::JobSpec the_spec, job::ResultDocument the_document, std::string the_tag, bool all)
+      : spec(std::move(the_spec)), document(std::move(the_document)), tag(std::move(the_tag)), all_(all) {}
+
+  const job::JobSpec spec;
+  const job::ResultDocument document;
+  const std::string tag;  // equal for equal documents, and for no other document of this process
+
+  /// The document; to seven digits unless all was wanted. Written when it is first asked for, then kept.
+  const std::string& json() const;
+
+  /// What makes this document of `base` (RFC 6902); nothing when this document itself is no longer.
+  std::optional<std::string> patch_of(const Computed& base) const;
+
+ private:
+  bool all_;
+  mutable std::once_flag written_;
+  mutable std::string json_;
 };
 
 /// What came of computing a job: the result or why there is none, and what else the reader of the job is
@@ -46,7 +65,6 @@ struct JobOutcome {
   Diagnostics diagnostics;
   bool given_up = false;
   double compute_ms = 0;  // reading and computing; of a remembered result only the reading
-  double encode_ms = 0;
 };
 
 /// Computes jobs and remembers the last few results by what they were made from: the bytes of the job and of
@@ -57,6 +75,9 @@ class Computer {
   JobOutcome compute(const std::string& path, const std::string& text, const Wanted& wanted,
                      const std::function<bool()>& go_on = {});
 
+  /// The remembered result of this tag; null when there is none, or none any more.
+  std::shared_ptr<const Computed> tagged(const std::string& tag);
+
  private:
   struct Remembered {
     std::string key;
@@ -64,10 +85,12 @@ class Computer {
   };
   std::shared_ptr<const Computed> recall(const std::string& key);
   void remember(const std::string& key, std::shared_ptr<const Computed> computed);
+  std::string tag_of(const std::string& key) const;
 
-  job::StackMemo stacks_;             // safe by itself
-  std::mutex mutex_;                  // of what follows
-  std::list<Remembered> remembered_;  // the newest first
+  const std::uint64_t salt_ = std::random_device()();  // another program's documents may look otherwise
+  job::StackMemo stacks_;                              // safe by itself
+  std::mutex mutex_;                                   // of what follows
+  std::list<Remembered> remembered_;                   // the newest first
 };
 
 }  // namespace shimwright::server

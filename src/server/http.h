@@ -16,7 +16,7 @@ namespace shimwright::server {
 struct Request {
   std::string method;  // "GET"
   std::string target;  // path and query as sent
-  std::string host, origin, content_type, token, cookie, if_none_match;
+  std::string host, origin, content_type, token, cookie, if_none_match, result_tag;
   std::string body;
 };
 

@@ -131,6 +131,7 @@ class Session : public std::enable_shared_from_this<Session> {
                     text(message["X-Shimwright-Token"]),
                     text(message[http::field::cookie]),
                     text(message[http::field::if_none_match]),
+                    text(message["X-Shimwright-Result"]),
                     std::move(parser_->get().body())};
     keep_alive_ = message.keep_alive();
     head_only_ = message.method() == http::verb::head;

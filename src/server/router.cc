@@ -75,6 +75,7 @@ struct Call {
   units::System system() const {
     return asked("system") == "imperial" ? units::System::Imperial : units::System::Metric;
   }
+  Asker asker() const { return {system(), request.result_tag}; }
 };
 
 std::optional<std::int64_t> whole_number(const std::string& text) {
@@ -119,7 +120,7 @@ Response get_events(const Call&) {
 }
 
 Response get_job(const Call& call) {
-  return json_of(call.workbench.job(call.id, call.system()));
+  return json_of(call.workbench.job(call.id, call.asker()));
 }
 
 Response get_result(const Call& call) {
@@ -127,7 +128,7 @@ Response get_result(const Call& call) {
   if (!revision) return bad_query("revision");
   const auto result =
       call.workbench.result(call.id, *revision, {call.system(), call.asked("parts") != "live"});
-  return result ? json((*result)->json) : answer_of(result.error());
+  return result ? json((*result)->json()) : answer_of(result.error());
 }
 
 Response get_stack(const Call& call) {
@@ -180,13 +181,13 @@ Response get_table(const Call& call) {
 Response post_job(const Call& call) {
   const auto request = new_job_request(call.request.body);
   if (!request) return answer_of(request.error());
-  return json_of(call.workbench.new_job(*request, call.system()));
+  return json_of(call.workbench.new_job(*request, call.asker()));
 }
 
 Response post_edit(const Call& call) {
   const auto request = edit_request(call.request.body);
   if (!request) return answer_of(request.error());
-  const auto answer = call.workbench.edit(call.id, *request, call.system());
+  const auto answer = call.workbench.edit(call.id, *request, call.asker());
   if (!answer) return answer_of(answer.error());
   if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
   const ApiFault fault = conflict("conflict", "The job has changed since this edit was thought of.",
@@ -197,13 +198,13 @@ Response post_edit(const Call& call) {
 Response post_try(const Call& call) {
   const auto edits = try_request(call.request.body);
   if (!edits) return answer_of(edits.error());
-  return json_of(call.workbench.attempt(call.id, *edits, call.system()));
+  return json_of(call.workbench.attempt(call.id, *edits, call.asker()));
 }
 
 Response post_save(const Call& call) {
   const auto request = save_request(call.request.body);
   if (!request) return answer_of(request.error());
-  const auto answer = call.workbench.save(call.id, *request, call.system());
+  const auto answer = call.workbench.save(call.id, *request, call.asker());
   if (!answer) return answer_of(answer.error());
   if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
   const ApiFault fault = conflict("disk_changed", "The file was changed underneath; nothing was written.",
@@ -235,13 +236,13 @@ Response post_stop(const Call& call) {
   return call.workbench.runs().stop(call.id) ? json(run_json(call.id)) : answer_of(no_such_run());
 }
 
-using Change = Answer<JobView> (Workbench::*)(const std::string&, const std::string&, units::System);
+using Change = Answer<JobView> (Workbench::*)(const std::string&, const std::string&, const Asker&);
 
 template <Change change>
 Response post_change(const Call& call) {
   const auto client = client_request(call.request.body);
   if (!client) return answer_of(client.error());
-  return json_of((call.workbench.*change)(call.id, *client, call.system()));
+  return json_of((call.workbench.*change)(call.id, *client, call.asker()));
 }
 
 struct Route {

@@ -1,7 +1,9 @@
 #pragma once
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/diagnostic.h"
@@ -13,6 +15,14 @@
 namespace shimwright::server {
 
 /// What the workbench answers, before it becomes JSON. api.json says each member; encode.h writes them.
+
+/// Who asks, as far as the answer depends on it.
+struct Asker {
+  units::System system = units::System::Metric;
+  std::string holds = {};  // the tag of the result that it has; empty: none
+
+  Asker(units::System the_system, std::string held = {}) : system(the_system), holds(std::move(held)) {}
+};
 
 struct Timing {
   double compute_ms = 0;
@@ -30,14 +40,16 @@ struct JobView {
   std::vector<FaultyDraft> drafts;
   Diagnostics diagnostics;
   std::int64_t result_revision = 0;
-  std::shared_ptr<const Computed> result;  // of result_revision; null when nothing was ever good
+  std::shared_ptr<const Computed> result;   // of result_revision; null when nothing was ever good
+  std::optional<std::string> result_patch;  // that makes it of what the asker holds; nothing: send it whole
   Timing timing;
 };
 
 struct Trial {
   std::vector<FaultyDraft> drafts;
   Diagnostics diagnostics;
-  std::shared_ptr<const Computed> result;  // null with a stop among the diagnostics
+  std::shared_ptr<const Computed> result;   // null with a stop among the diagnostics
+  std::optional<std::string> result_patch;  // as in JobView
   Timing timing;
 };
 

@@ -74,10 +74,10 @@ Session Workbench::session() {
   return session;
 }
 
-Answer<JobView> Workbench::job(const std::string& id, units::System system) {
+Answer<JobView> Workbench::job(const std::string& id, const Asker& asker) {
   auto job = state_->find(id);
   if (!job) return failure(std::move(job.error()));
-  return state_->view(**job, system);
+  return state_->view(**job, asker);
 }
 
 Answer<std::shared_ptr<const Computed>> Workbench::result(const std::string& id, std::int64_t revision,
@@ -161,7 +161,7 @@ Answer<std::string> Workbench::bench(const std::string& id, const BenchRequest& 
 
 Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std::string& id,
                                                                        const EditRequest& request,
-                                                                       units::System system) {
+                                                                       const Asker& asker) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
   Open& job = **found;
@@ -188,13 +188,12 @@ Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std
     }
   }
   if (event) state_->tell(*event);
-  JobView view = state_->view(job, system);
+  JobView view = state_->view(job, asker);
   if (conflict) return EditConflict{std::move(view)};
   return view;
 }
 
-Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>& edits,
-                                 units::System system) {
+Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>& edits, const Asker& asker) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
   Open& job = **found;
@@ -208,28 +207,31 @@ Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>&
   }
   auto next = edited(text, drafts, edits);
   if (!next) return failure(std::move(next.error()));
-  const std::lock_guard computing(job.computing);
-  JobOutcome outcome = state_->computer.compute(job.file.path, next->text, {system, false},
-                                                [&] { return job.n_wishes == wish; });
+  const auto held = state_->computer.tagged(asker.holds);
+  JobOutcome outcome;
+  {
+    const std::lock_guard computing(job.computing);
+    outcome = state_->computer.compute(job.file.path, next->text, {asker.system, false},
+                                       [&] { return job.n_wishes == wish; });
+  }
   if (outcome.given_up) {
     return failure(ApiFault{409, "superseded", "A newer change of this job came in before this one was done.",
                             "Nothing: the newer one is answered."});
   }
-  return Trial{std::move(next->drafts),
-               std::move(outcome.diagnostics),
-               std::move(outcome.computed),
-               {outcome.compute_ms, outcome.encode_ms}};
+  Trial trial{std::move(next->drafts), std::move(outcome.diagnostics), std::move(outcome.computed), {}, {}};
+  trial.timing = {outcome.compute_ms, written(held, trial.result, trial.result_patch)};
+  return trial;
 }
 
-Answer<JobView> Workbench::undo(const std::string& id, const std::string& client, units::System system) {
-  return step(id, client, system, &store::Journal::undo);
+Answer<JobView> Workbench::undo(const std::string& id, const std::string& client, const Asker& asker) {
+  return step(id, client, asker, &store::Journal::undo);
 }
 
-Answer<JobView> Workbench::redo(const std::string& id, const std::string& client, units::System system) {
-  return step(id, client, system, &store::Journal::redo);
+Answer<JobView> Workbench::redo(const std::string& id, const std::string& client, const Asker& asker) {
+  return step(id, client, asker, &store::Journal::redo);
 }
 
-Answer<JobView> Workbench::step(const std::string& id, const std::string& client, units::System system,
+Answer<JobView> Workbench::step(const std::string& id, const std::string& client, const Asker& asker,
                                 store::Answer<store::Track> (store::Journal::*move)(const std::string&)) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
@@ -246,13 +248,13 @@ Answer<JobView> Workbench::step(const std::string& id, const std::string& client
     }
   }
   if (event) state_->tell(*event);
-  return state_->view(job, system);
+  return state_->view(job, asker);
 }
 
 // ---- the disk
 
 Answer<Workbench::MaybeConflict> Workbench::save(const std::string& id, const SaveRequest& request,
-                                                 units::System system) {
+                                                 const Asker& asker) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
   Open& job = **found;
@@ -279,10 +281,10 @@ Answer<Workbench::MaybeConflict> Workbench::save(const std::string& id, const Sa
     event = state_->event_of(job, request.client);
   }
   state_->tell(event);
-  return state_->view(job, system);
+  return state_->view(job, asker);
 }
 
-Answer<JobView> Workbench::reload(const std::string& id, const std::string& client, units::System system) {
+Answer<JobView> Workbench::reload(const std::string& id, const std::string& client, const Asker& asker) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
   Open& job = **found;
@@ -301,10 +303,10 @@ Answer<JobView> Workbench::reload(const std::string& id, const std::string& clie
     event = state_->event_of(job, client);
   }
   state_->tell(event);
-  return state_->view(job, system);
+  return state_->view(job, asker);
 }
 
-Answer<JobView> Workbench::new_job(const NewJobRequest& request, units::System system) {
+Answer<JobView> Workbench::new_job(const NewJobRequest& request, const Asker& asker) {
   if (const std::string why = fault_of_name(request.name); !why.empty()) {
     return failure(ApiFault{422, "bad_name", fmt::format("{}: {}", printable(request.name, 120), why),
                             "Name it like front-fork.job.toml."});
@@ -326,7 +328,7 @@ Answer<JobView> Workbench::new_job(const NewJobRequest& request, units::System s
     return failure(ApiFault{409, "disk", made.error(),
                             "Take another name, or look whether the folder may be written to."});
   }
-  return job(id_of(absolute_path(path)), system);
+  return job(id_of(absolute_path(path)), asker);
 }
 
 void Workbench::tell_address(const std::string& address) {

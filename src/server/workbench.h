@@ -85,15 +85,15 @@ class Workbench {
     JobView present;
   };
 
-  Answer<JobView> job(const std::string& id, units::System system);
+  Answer<JobView> job(const std::string& id, const Asker& asker);
   Answer<std::variant<JobView, EditConflict>> edit(const std::string& id, const EditRequest& request,
-                                                   units::System system);
-  Answer<Trial> attempt(const std::string& id, const std::vector<Edit>& edits, units::System system);
-  Answer<JobView> undo(const std::string& id, const std::string& client, units::System system);
-  Answer<JobView> redo(const std::string& id, const std::string& client, units::System system);
-  Answer<MaybeConflict> save(const std::string& id, const SaveRequest& request, units::System system);
-  Answer<JobView> reload(const std::string& id, const std::string& client, units::System system);
-  Answer<JobView> new_job(const NewJobRequest& request, units::System system);
+                                                   const Asker& asker);
+  Answer<Trial> attempt(const std::string& id, const std::vector<Edit>& edits, const Asker& asker);
+  Answer<JobView> undo(const std::string& id, const std::string& client, const Asker& asker);
+  Answer<JobView> redo(const std::string& id, const std::string& client, const Asker& asker);
+  Answer<MaybeConflict> save(const std::string& id, const SaveRequest& request, const Asker& asker);
+  Answer<JobView> reload(const std::string& id, const std::string& client, const Asker& asker);
+  Answer<JobView> new_job(const NewJobRequest& request, const Asker& asker);
 
   /// The result of a revision, 0 for the last good one.
   Answer<std::shared_ptr<const Computed>> result(const std::string& id, std::int64_t revision,
@@ -121,7 +121,7 @@ class Workbench {
  private:
   struct Open;
   struct State;
-  Answer<JobView> step(const std::string& id, const std::string& client, units::System system,
+  Answer<JobView> step(const std::string& id, const std::string& client, const Asker& asker,
                        store::Answer<store::Track> (store::Journal::*move)(const std::string&));
   std::unique_ptr<State> state_;
 };

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 
 #include "base/disk.h"
 #include "job/job_hash.h"
@@ -55,6 +56,14 @@ std::string hash_of_text(const std::string& text) {
 
 bool Workbench::Open::unsaved() const {
   return hash_of_text(text) != track.disk_hash;
+}
+
+double written(const std::shared_ptr<const Computed>& held, const std::shared_ptr<const Computed>& result,
+               std::optional<std::string>& patch) {
+  const auto begin = std::chrono::steady_clock::now();
+  if (result && held) patch = result->patch_of(*held);
+  if (result && !patch) result->json();
+  return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - begin).count();
 }
 
 // ---- finding and opening
@@ -174,7 +183,8 @@ void Workbench::State::tell(const JobEvent& event) const {
 
 // ---- computing
 
-JobView Workbench::State::view(Open& job, units::System system) {
+JobView Workbench::State::view(Open& job, const Asker& asker) {
+  const auto held = computer.tagged(asker.holds);
   while (true) {
     JobView view;
     std::int64_t n_changes = 0;
@@ -193,20 +203,20 @@ JobView Workbench::State::view(Open& job, units::System system) {
     JobOutcome outcome;
     {
       const std::lock_guard computing(job.computing);
-      outcome = computer.compute(job.file.path, view.text, {system, false},
+      outcome = computer.compute(job.file.path, view.text, {asker.system, false},
                                  [&] { return job.n_changes == n_changes; });
     }
     if (outcome.given_up) continue;
     view.diagnostics = std::move(outcome.diagnostics);
-    view.timing = {outcome.compute_ms, outcome.encode_ms};
     if (outcome.computed) {
       view.result = std::move(outcome.computed);
       view.result_revision = view.track.position;
       const std::lock_guard lock(mutex);
       if (job.n_changes == n_changes) job.good = std::pair{view.track.position, view.text};
     } else {
-      view.result = last_good(job, {system, false}, view.result_revision);
+      view.result = last_good(job, {asker.system, false}, view.result_revision);
     }
+    view.timing = {outcome.compute_ms, written(held, view.result, view.result_patch)};
     return view;
   }
 }

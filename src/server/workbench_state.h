@@ -73,9 +73,14 @@ struct Workbench::State {
   void tell(const JobEvent& event) const;
 
   /// The job with what it gives; of a computation that a newer change overtakes, the newer one.
-  JobView view(Open& job, units::System system);
+  JobView view(Open& job, const Asker& asker);
   std::shared_ptr<const Computed> last_good(Open& job, const Wanted& wanted, std::int64_t& revision);
 };
+
+/// Writes a result for one who holds `held`: as a patch of that where it can be, else as a whole. Takes so
+/// many milliseconds.
+double written(const std::shared_ptr<const Computed>& held, const std::shared_ptr<const Computed>& result,
+               std::optional<std::string>& patch);
 
 ApiFault fault_of(const store::Fault& fault);
 std::string hash_of_text(const std::string& text);

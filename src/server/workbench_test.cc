@@ -172,7 +172,7 @@ TEST(Workbench, AnOlderRevisionIsStillComputedForAGhost) {
   bench.edit({set("stack.discs[0]", "4 x 19 x 0.15 mm")});
   const auto ghost = bench.workbench->result(bench.id, before.track.position, {kMetric, false});
   ASSERT_TRUE(ghost.has_value());
-  EXPECT_EQ((*ghost)->json, before.result->json);
+  EXPECT_EQ((*ghost)->json(), before.result->json());
   EXPECT_EQ(bench.workbench->result(bench.id, 99, {kMetric, false}).error().status, 404);
 }
 
@@ -180,7 +180,7 @@ TEST(Workbench, SentencesComeInTheUnitsAskedFor) {
   Bench bench;
   const auto imperial = bench.workbench->job(bench.id, units::System::Imperial);
   ASSERT_TRUE(imperial->result);
-  EXPECT_NE(imperial->result->json, bench.view().result->json);
+  EXPECT_NE(imperial->result->json(), bench.view().result->json());
 }
 
 TEST(Workbench, AJobThatIsNotThereIsSaidSo) {

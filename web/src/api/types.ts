@@ -160,8 +160,14 @@ export interface paths {
         /** A new job file in the folder: a copy, or a plain start */
         post: {
             parameters: {
-                query?: never;
-                header?: never;
+                query?: {
+                    /** @description Units of the numbers inside sentences; metric when left out */
+                    system?: components["parameters"]["System"];
+                };
+                header?: {
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    "X-Shimwright-Result"?: components["parameters"]["Holds"];
+                };
                 path?: never;
                 cookie?: never;
             };
@@ -203,7 +209,10 @@ export interface paths {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
                 };
-                header?: never;
+                header?: {
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    "X-Shimwright-Result"?: components["parameters"]["Holds"];
+                };
                 path: {
                     /** @description 16 hex digits, the same for a path for ever */
                     id: components["parameters"]["Id"];
@@ -248,7 +257,10 @@ export interface paths {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
                 };
-                header?: never;
+                header?: {
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    "X-Shimwright-Result"?: components["parameters"]["Holds"];
+                };
                 path: {
                     /** @description 16 hex digits, the same for a path for ever */
                     id: components["parameters"]["Id"];
@@ -304,7 +316,10 @@ export interface paths {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
                 };
-                header?: never;
+                header?: {
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    "X-Shimwright-Result"?: components["parameters"]["Holds"];
+                };
                 path: {
                     /** @description 16 hex digits, the same for a path for ever */
                     id: components["parameters"]["Id"];
@@ -351,7 +366,10 @@ export interface paths {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
                 };
-                header?: never;
+                header?: {
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    "X-Shimwright-Result"?: components["parameters"]["Holds"];
+                };
                 path: {
                     /** @description 16 hex digits, the same for a path for ever */
                     id: components["parameters"]["Id"];
@@ -398,7 +416,10 @@ export interface paths {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
                 };
-                header?: never;
+                header?: {
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    "X-Shimwright-Result"?: components["parameters"]["Holds"];
+                };
                 path: {
                     /** @description 16 hex digits, the same for a path for ever */
                     id: components["parameters"]["Id"];
@@ -445,7 +466,10 @@ export interface paths {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
                 };
-                header?: never;
+                header?: {
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    "X-Shimwright-Result"?: components["parameters"]["Holds"];
+                };
                 path: {
                     /** @description 16 hex digits, the same for a path for ever */
                     id: components["parameters"]["Id"];
@@ -501,7 +525,10 @@ export interface paths {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
                 };
-                header?: never;
+                header?: {
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    "X-Shimwright-Result"?: components["parameters"]["Holds"];
+                };
                 path: {
                     /** @description 16 hex digits, the same for a path for ever */
                     id: components["parameters"]["Id"];
@@ -1080,6 +1107,8 @@ export interface components {
             drafts: components["schemas"]["Draft"][];
             diagnostics: components["schemas"]["Diagnostic"][];
             result?: components["schemas"]["ResultDocument"];
+            result_patch?: components["schemas"]["ResultPatch"];
+            result_tag?: components["schemas"]["ResultTag"];
             timing: components["schemas"]["Timing"];
         };
         ClientRequest: {
@@ -1143,6 +1172,18 @@ export interface components {
             compute_ms: number;
             encode_ms: number;
         };
+        /** @description Stands with every result, whole or as a patch: equal for equal results of this start of the server. Send it back as X-Shimwright-Result */
+        ResultTag: string;
+        /** @description Operations of RFC 6902 in their order, which make the result of the one that X-Shimwright-Result named; empty when nothing has changed */
+        ResultPatch: components["schemas"]["PatchOperation"][];
+        PatchOperation: {
+            /** @enum {string} */
+            op: "replace" | "add" | "remove";
+            /** @description A JSON pointer (RFC 6901) into the result; no name in it has a ~ or a / */
+            path: string;
+            /** @description What stands there afterwards; none with remove */
+            value?: unknown;
+        };
         JobState: {
             id: string;
             /** @description Path from the folder */
@@ -1172,6 +1213,8 @@ export interface components {
             /** @description The revision that `result` is of: the last good one; 0 without a result */
             result_revision: number;
             result?: components["schemas"]["ResultDocument"];
+            result_patch?: components["schemas"]["ResultPatch"];
+            result_tag?: components["schemas"]["ResultTag"];
             timing: components["schemas"]["Timing"];
         };
         JobEvent: {
@@ -1812,6 +1855,8 @@ export interface components {
             pushed_to: number;
             moving_mass: number;
             rod_area: number;
+            springs_in: boolean;
+            balance_travel: number;
             cases: components["schemas"]["ReleaseCase"][];
             words: string;
             outcome: components["schemas"]["Outcome"];
@@ -1978,9 +2023,18 @@ export interface components {
             piston_travel_in: number;
             piston_travel_out: number;
             assumptions: string[];
+            springs: components["schemas"]["BenchSprings"];
             runs: components["schemas"]["BenchRun"][];
             reservoir?: components["schemas"]["ReservoirAdvice"];
             release?: components["schemas"]["ReleaseTest"];
+            release_traces: components["schemas"]["ReleaseTrace"][];
+        };
+        BenchSprings: {
+            in: boolean;
+            names: string[];
+            force_out: number;
+            force_in: number;
+            words: string;
         };
         BenchRun: {
             name: string;
@@ -2009,6 +2063,7 @@ export interface components {
             force: number[];
             friction: number[];
             lock: number[];
+            springs: number[];
             compression_pressure: number[];
             rod_pressure: number[];
             reservoir_pressure: number[];
@@ -2026,6 +2081,8 @@ export interface components {
             compression_travel: number;
             rebound_force: number;
             rebound_travel: number;
+            damper_compression_force: number;
+            damper_rebound_force: number;
             compression_speed: number;
             rebound_speed: number;
             phase_lag: number;
@@ -2043,6 +2100,7 @@ export interface components {
         BenchEvent: {
             time: number;
             travel: number;
+            force: number;
             what: string;
         };
         TurnLag: {
@@ -2072,6 +2130,17 @@ export interface components {
             pressure: number;
             outcome: components["schemas"]["Outcome"];
         };
+        ReleaseTrace: {
+            name: string;
+            time: number[];
+            travel: number[];
+            speed: number[];
+            force: number[];
+            springs: number[];
+            compression_pressure: number[];
+            rod_pressure: number[];
+            events: components["schemas"]["BenchEvent"][];
+        };
     };
     responses: {
         /** @description Why not, and what to do */
@@ -2091,6 +2160,8 @@ export interface components {
         Run: string;
         /** @description Units of the numbers inside sentences; metric when left out */
         System: "metric" | "imperial";
+        /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+        Holds: string;
     };
     requestBodies: never;
     headers: never;
