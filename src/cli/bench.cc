@@ -104,6 +104,7 @@ std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& as
         one_quantity(s, "--oil-temperature", bench.oil_temperature, units::Kind::Temperature);
     good = options.oil_temperature.has_value() && good;
   }
+  if (!bench.springs.empty()) options.with_springs = bench.springs == "in";
   options.run_all = on_cores(bench.threads);
   if (!good) return std::nullopt;
   return options;

@@ -250,6 +250,9 @@ void add_verbs(Verbs verbs) {
   v->add_option("--air", verbs.bench.air, "air left in the rod chamber in place of the job's, \"2 mL\"");
   v->add_option("--oil-temperature", verbs.bench.oil_temperature,
                 "of the oil at the start in place of the job's, \"60 degC\"");
+  v->add_option("--springs", verbs.bench.springs,
+                "main spring, air spring and stops, in place of the job's: in or out")
+      ->check(CLI::IsMember({"in", "out"}));
   v->add_option("--threads", verbs.bench.threads, "threads to run on; 0: one for each core")
       ->check(CLI::Range(0, 256))
       ->capture_default_str();

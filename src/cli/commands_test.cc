@@ -138,12 +138,19 @@ TEST(BenchVerb, EveryOptionDoesSomething) {
   EXPECT_THAT(air.out, HasSubstr("mL in the rod chamber"));
   EXPECT_NE(run({"bench", job, "--oil-temperature", "60 degC"}).out, plain.out);
   EXPECT_NE(run({"bench", job, "--theory", "linear"}).out, plain.out);
+  EXPECT_THAT(plain.out, HasSubstr("springs"));
+  EXPECT_EQ(run({"bench", job, "--springs", "half"}).code, kFaults);
   EXPECT_THAT(run({"bench", job, "--csv"}).out, HasSubstr("travel [mm],speed [m/s],force [N]"));
   EXPECT_EQ(run({"bench", job, "--air", "two"}).code, kFaults);
   EXPECT_EQ(run({"bench", job, "--air", "1 mL, 2 mL"}).code, kFaults);
   const std::string fork = in_source("examples/enduro-fork/enduro-fork.job.toml");
   EXPECT_NE(run({"bench", fork, "--clicks", "rebound needle = 2"}).out, run({"bench", fork}).out);
   EXPECT_EQ(run({"bench", fork, "--clicks", "no such needle = 2"}).code, kFaults);
+  EXPECT_THAT(run({"bench", fork, "--springs", "in"}).out, HasSubstr("The springs are in (air and top-out)"));
+  EXPECT_EQ(run({"bench", fork, "--springs", "out"}).out, run({"bench", fork}).out);
+  const std::string csv = run({"bench", fork, "--csv"}).out;
+  EXPECT_THAT(csv, HasSubstr("the foot valve opens in compression"));
+  EXPECT_THAT(csv, HasSubstr("\r\ndragging seal,0,"));
 }
 
 TEST(BenchVerb, DrawsItsFiguresAndGoesIntoThePacket) {

@@ -25,16 +25,22 @@ Table runs_table(const job::BenchUnit& unit, System system) {
                {"frequ.", "Hz", false},
                number("speed", Kind::Speed, system),
                number("compr.", Kind::Force, system),
-               number("rebound", Kind::Force, system),
-               number("a cycle", Kind::Energy, system),
-               {"lag", "deg", false},
-               words("")};
+               number("rebound", Kind::Force, system)};
+  // with the springs in, the damper alone stands beside the whole
+  if (unit.springs.in) {
+    t.columns.push_back(number("alone", Kind::Force, system));
+    t.columns.push_back(number("alone", Kind::Force, system));
+  }
+  for (const Column& column :
+       {number("a cycle", Kind::Energy, system), Column{"lag", "deg", false}, words("")})
+    t.columns.push_back(column);
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     const job::BenchRun& run = unit.runs[i];
     std::vector<std::string> row = {run_number(i), run.kind, text(run.stroke, Kind::Length, system),
                                     run.frequency > 0.0 ? fmt::format("{:.3g}", run.frequency) : "-",
                                     text(run.top_speed, Kind::Speed, system)};
     if (run.cycles.empty()) {
+      if (unit.springs.in) row.insert(row.end(), {"-", "-"});
       row.insert(row.end(), {"-", "-", "-", "-", run.finished ? "stalled" : "stopped"});
     } else {
       const job::BenchCycle& last = run.cycles.back();
@@ -42,17 +48,21 @@ Table runs_table(const job::BenchUnit& unit, System system) {
                            : run.outcome.ok()                         ? ""
                            : run.outcome.status == Status::OutOfRange ? "range"
                                                                       : "stalled";
+      row.insert(row.end(), {text(last.compression_force, Kind::Force, system),
+                             text(last.rebound_force, Kind::Force, system)});
+      if (unit.springs.in)
+        row.insert(row.end(), {text(last.damper_compression_force, Kind::Force, system),
+                               text(last.damper_rebound_force, Kind::Force, system)});
       row.insert(
           row.end(),
-          {text(last.compression_force, Kind::Force, system), text(last.rebound_force, Kind::Force, system),
-           text(last.energy_in, Kind::Energy, system),
+          {text(last.energy_in, Kind::Energy, system),
            units::number_text_plain(last.phase_lag, Kind::Angle, System::Metric, {.decimals = 1}), status});
     }
     t.rows.push_back(std::move(row));
   }
-  t.note =
-      "Forces push the rod out when positive, static force and friction included. Lag: of the force behind "
-      "the speed; 0 is a damper, 90 degrees a spring.";
+  t.note = unit.springs.words +
+           " Forces push the rod out when positive, static force and friction included. Lag: of the damper's "
+           "force behind the speed; 0 is a damper, 90 degrees a spring.";
   return t;
 }
 
@@ -144,6 +154,7 @@ Table loop_table(const job::BenchUnit& unit, std::size_t index, System system) {
                number("travel", Kind::Length, system),
                number("speed", Kind::Speed, system),
                number("force", Kind::Force, system),
+               number("springs", Kind::Force, system),
                number("compression chamber", Kind::Pressure, system, kAbsolute),
                number("rod chamber", Kind::Pressure, system, kAbsolute),
                number("reservoir", Kind::Pressure, system, kAbsolute),
@@ -158,9 +169,57 @@ Table loop_table(const job::BenchUnit& unit, std::size_t index, System system) {
     t.rows.push_back(
         {run_number(index), fmt::format("{:.6g}", loop.time[i]), full(loop.travel[i], Kind::Length),
          full(loop.speed[i], Kind::Speed), full(loop.force[i], Kind::Force),
-         full(loop.compression_pressure[i], Kind::Pressure), full(loop.rod_pressure[i], Kind::Pressure),
-         full(loop.reservoir_pressure[i], Kind::Pressure), full(loop.released_air[i], Kind::Volume),
-         full(loop.piston_travel[i], Kind::Length), full(loop.temperature[i], Kind::Temperature)});
+         full(loop.springs[i], Kind::Force), full(loop.compression_pressure[i], Kind::Pressure),
+         full(loop.rod_pressure[i], Kind::Pressure), full(loop.reservoir_pressure[i], Kind::Pressure),
+         full(loop.released_air[i], Kind::Volume), full(loop.piston_travel[i], Kind::Length),
+         full(loop.temperature[i], Kind::Temperature)});
+  return t;
+}
+
+/// What happened in the steps, and to the well bled unit when its rod was let go.
+Table events_table(const job::BenchUnit& unit, System system) {
+  Table t;
+  t.title = unit.name + ": what happens";
+  t.columns = {words("run"),
+               {"time", "s", false},
+               number("travel", Kind::Length, system),
+               number("force", Kind::Force, system),
+               words("")};
+  const auto add = [&](const std::string& run, const std::vector<job::BenchEvent>& events, double begin) {
+    for (const job::BenchEvent& event : events)
+      t.rows.push_back({run, fmt::format("{:.4f}", event.time - begin),
+                        text(event.travel, Kind::Length, system), text(event.force, Kind::Force, system),
+                        event.what});
+  };
+  for (std::size_t i = 0; i < unit.runs.size(); ++i)
+    if (unit.runs[i].kind == "step" && !unit.runs[i].loop.time.empty())
+      add(run_number(i), unit.runs[i].events, unit.runs[i].loop.time.front());
+  if (!unit.release_traces.empty()) add("let go", unit.release_traces.front().events, 0.0);
+  return t;
+}
+
+/// The rod let go, over time, state by state.
+Table traces_table(const job::BenchUnit& unit, System system) {
+  Table t;
+  t.title = unit.name + ": let go";
+  t.columns = {words("let go"),
+               {"time", "s", false},
+               number("travel", Kind::Length, system),
+               number("speed", Kind::Speed, system),
+               number("force", Kind::Force, system),
+               number("springs", Kind::Force, system),
+               number("compression chamber", Kind::Pressure, system, kAbsolute),
+               number("rod chamber", Kind::Pressure, system, kAbsolute)};
+  const auto full = [&](double si, Kind kind) {
+    return fmt::format("{:.6g}", units::to_unit(si, kind, system));
+  };
+  for (const job::ReleaseTrace& trace : unit.release_traces)
+    for (std::size_t i = 0; i < trace.time.size(); ++i)
+      t.rows.push_back({trace.name, fmt::format("{:.6g}", trace.time[i]), full(trace.travel[i], Kind::Length),
+                        full(trace.speed[i], Kind::Speed), full(trace.force[i], Kind::Force),
+                        full(trace.springs[i], Kind::Force),
+                        full(trace.compression_pressure[i], Kind::Pressure),
+                        full(trace.rod_pressure[i], Kind::Pressure)});
   return t;
 }
 
@@ -198,9 +257,11 @@ std::vector<Table> bench_tables(const job::BenchDocument& document, System syste
     if (Table measured = measured_table(unit, system); !measured.rows.empty())
       tables.push_back(std::move(measured));
     if (unit.release) tables.push_back(release_table(unit.name, *unit.release, system));
+    if (Table events = events_table(unit, system); !events.rows.empty()) tables.push_back(std::move(events));
     if (!loops) continue;
     for (std::size_t i = 0; i < unit.runs.size(); ++i)
       if (!unit.runs[i].loop.time.empty()) tables.push_back(loop_table(unit, i, system));
+    if (!unit.release_traces.empty()) tables.push_back(traces_table(unit, system));
   }
   return tables;
 }

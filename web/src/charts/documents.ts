@@ -64,6 +64,14 @@ export interface Loop {
   measured?: boolean;
 }
 
+/** Something that happened in a motion. */
+export interface EventLike {
+  time: number;
+  travel: number;
+  force: number;
+  what: string;
+}
+
 /** Another build behind this one. */
 export interface Ghost<T> {
   name: string;

@@ -6,6 +6,8 @@ import { forcePlot, inFan } from "./force_plot";
 import { loopPlot, loopsOf, parted } from "./loop_plot";
 import { pressurePlot } from "./pressure_plot";
 import { springPlot } from "./spring_plot";
+import { csvOf, tableOf } from "./table";
+import { releasePlot, stepPlot } from "./time_plot";
 
 const measures = measuresIn("metric");
 const point = (speed: number, force: number, cavitated: boolean): ForceLike["curves"][number]["points"][number] => ({
@@ -105,18 +107,66 @@ describe("springs over travel", () => {
 });
 
 describe("bench loops", () => {
-  const loop = { travel: [0, 1, 0, -1], speed: [1, 0, -1, 0], force: [10, 0, -10, 0] };
+  const loop = { time: [0, 1, 2, 3], travel: [0, 1, 0, -1], speed: [1, 0, -1, 0], force: [10, 0, -10, 0], springs: [4, 5, 4, 3], lock: [0, 0, 0, 0] };
+  const events: never[] = [];
 
   it("are closed lines, the measured one beside the computed one where it was measured", () => {
     const loops = loopsOf([
-      { name: "sine 1 Hz", kind: "sine", loop },
-      { name: "step", kind: "step", loop },
-      { name: "stroke 3", kind: "recorded", loop, measured: { travel: loop.travel, force: loop.force } },
+      { name: "sine 1 Hz", kind: "sine", loop, events },
+      { name: "step", kind: "step", loop, events },
+      { name: "stroke 3", kind: "recorded", loop, events, measured: { travel: loop.travel, force: loop.force } },
     ]);
     expect(loops.map((l) => l.name)).toEqual(["sine 1 Hz", "stroke 3", "stroke 3, measured"]);
     expect(loopPlot(loops, "travel", measures).series).toHaveLength(3);
     expect(loopPlot(loops, "speed", measures).series).toHaveLength(2);
     expect(loopPlot(loops, "travel", measures).series.every((s) => s.closed)).toBe(true);
+  });
+
+  it("of the damper alone have the springs taken off, and say so", () => {
+    const loops = loopsOf([{ name: "sine 1 Hz", kind: "sine", loop, events }], "damper");
+    expect(loops[0]!.force).toEqual([6, -5, -14, -3]);
+    expect(loopPlot(loops, "travel", measures, "damper alone").title).toBe("Bench loops, force over travel, damper alone");
+  });
+});
+
+describe("over time", () => {
+  const loop = { time: [2, 2.1, 2.2], travel: [0.1, 0.15, 0.2], speed: [0, 1, 0], force: [100, 400, 300], springs: [50, 75, 100], lock: [0, 0, 60] };
+  const event = (k: number) => ({ time: 2 + 0.01 * k, travel: 0.1, force: 100 + k, what: `event ${k}` });
+  const step = { name: "step", kind: "step", loop, events: [event(0), event(1)] };
+
+  it("a step starts at zero, and its events stand at their force by number", () => {
+    const spec = stepPlot(step, false, measures);
+    expect(spec.series.map((s) => s.name)).toEqual(["force", "oil lock"]);
+    expect(spec.series[0]!.x[0]).toBe(0);
+    expect(spec.marks!.map((m) => [m.text, m.y])).toEqual([
+      ["1", 100],
+      ["2", 101],
+    ]);
+    expect(spec.marks![1]!.x).toBeCloseTo(0.01, 12);
+  });
+
+  it("with springs in shows theirs and the damper's beside the whole, in the table and the CSV too", () => {
+    const spec = stepPlot(step, true, measures);
+    expect(spec.series.map((s) => s.name)).toEqual(["all", "damper alone", "springs", "oil lock"]);
+    expect(spec.series[1]!.y).toEqual([50, 325, 200]);
+    expect(csvOf(tableOf(spec, null)).split("\r\n")[2]).toBe("0.1,400,325,75,0");
+  });
+
+  it("marks no more than a dozen events", () => {
+    expect(stepPlot({ ...step, events: Array.from({ length: 20 }, (_, k) => event(k)) }, false, measures).marks).toHaveLength(12);
+  });
+
+  it("the rod let go has a line for each state, the well bled one heavy and the dragging one in another ink", () => {
+    const trace = (name: string) => ({ name, time: [0, 0.1], travel: [0.2, 0], force: [80, 0], events: [event(0)] });
+    const traces = ["well bled", "1 mL of air", "dragging seal"].map(trace);
+    const travel = releasePlot(traces, "travel", measures);
+    expect(travel.series.map((s) => [s.weight, s.ink])).toEqual([
+      ["heavy", "ink"],
+      ["plain", "ink"],
+      ["plain", "look"],
+    ]);
+    expect(travel.marks).toBeUndefined();
+    expect(releasePlot(traces, "force", measures).marks).toHaveLength(1);
   });
 });
 

@@ -37,6 +37,7 @@ export function measures(system: System) {
     },
     stress: measure("stress", system),
     flow: measure("volume rate", system),
+    time: measure("time", system),
   };
 }
 

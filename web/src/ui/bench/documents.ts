@@ -1,4 +1,5 @@
 import type { BenchRunLike } from "../../charts/loop_plot";
+import type { TraceLike } from "../../charts/time_plot";
 
 /** What the bench shows of a bench document: same names, SI. */
 export interface BenchCycle {
@@ -6,6 +7,8 @@ export interface BenchCycle {
   energy_in: number;
   compression_force: number;
   rebound_force: number;
+  damper_compression_force: number;
+  damper_rebound_force: number;
   phase_lag: number;
   lowest_pressure: number;
   lowest_chamber: string;
@@ -16,7 +19,6 @@ export interface BenchRun extends BenchRunLike {
   finished: boolean;
   top_speed: number;
   cycles: BenchCycle[];
-  events: { time: number; travel: number; what: string }[];
   outcome: { status: string; note: string };
 }
 
@@ -33,11 +35,21 @@ export interface ReleaseCase {
   half_time: number;
 }
 
+export type ReleaseTrace = TraceLike;
+
+/** What of the unit's springs is on the bench. */
+export interface BenchSprings {
+  in: boolean;
+  words: string;
+}
+
 /** One unit of a bench document. */
 export interface BenchUnit {
   name: string;
   runs: BenchRun[];
   assumptions: string[];
+  springs: BenchSprings;
+  release_traces: ReleaseTrace[];
   release?: { words: string; cases: ReleaseCase[] } | null;
 }
 
