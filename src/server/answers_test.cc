@@ -197,6 +197,44 @@ TEST(Answers, AnotherStartOfTheServerKnowsNoOlderTag) {
   EXPECT_NE(Json::parse(again.get(again.job()).body)["result_tag"], tag);
 }
 
+TEST(Answers, AStackThatIsShownBentComesWithEachNewState) {
+  Conversation talk;
+  const std::string bend = "?bend=stack&pressure=3e5";
+  const auto by_itself = [&] {
+    return Json::parse(talk.get(talk.job() + "/stack?path=stack&pressure=3e5").body);
+  };
+  const Json first = Json::parse(talk.get(talk.job() + bend).body);
+  EXPECT_EQ(first["stack_view"], by_itself());
+  const Json body = edit_of(first, "stack.discs[0]", "5 x 19 x 0.15 mm");
+
+  const Response trial = talk.post(talk.job() + "/try" + bend, {{"edits", body["edits"]}});
+  EXPECT_EQ(faults("Trial", trial.body), "");
+  EXPECT_EQ(by_itself(), first["stack_view"]) << "a trial keeps nothing";
+  const Response edited = talk.post(talk.job() + "/edit" + bend, body);
+  EXPECT_EQ(faults("JobState", edited.body), "");
+  const Json state = Json::parse(edited.body);
+  EXPECT_EQ(state["stack_view"], by_itself());
+  EXPECT_EQ(state["stack_view"], Json::parse(trial.body)["stack_view"]);
+  EXPECT_NE(state["stack_view"], first["stack_view"]);
+  const Json undone = Json::parse(talk.post(talk.job() + "/undo" + bend, {{"client", "t"}}).body);
+  EXPECT_EQ(undone["stack_view"], first["stack_view"]);
+}
+
+TEST(Answers, AStackThatCannotBeBentIsLeftOutAndALoadThatIsNoneIsRefused) {
+  Conversation talk;
+  const Json first = Json::parse(talk.get(talk.job()).body);
+  EXPECT_FALSE(first.contains("stack_view"));
+  const Response elsewhere = talk.get(talk.job() + "?bend=unit[0].foot_valve.rebound&speed=1");
+  EXPECT_EQ(elsewhere.status, 200);
+  EXPECT_FALSE(Json::parse(elsewhere.body).contains("stack_view"));
+  for (const std::string load : {"", "&speed=1&pressure=3e5", "&speed=nan", "&pressure=-1"}) {
+    const Response refused = talk.post(talk.job() + "/edit?bend=stack" + load,
+                                       edit_of(first, "stack.discs[0]", "5 x 19 x 0.15 mm"));
+    EXPECT_EQ(refused.status, 400) << load;
+  }
+  EXPECT_EQ(Json::parse(talk.get(talk.job()).body)["revision"], first["revision"]) << "nothing was done";
+}
+
 /// The events of a run, once it has ended: name and data.
 std::vector<std::pair<std::string, std::string>> events_of(Conversation& talk, const std::string& run) {
   const Response stream = talk.get("/api/runs/" + run + "/events");

@@ -25,10 +25,14 @@ std::string with_member(std::string object, std::string_view name, std::string_v
   return object;
 }
 
-/// The object with a result and its tag, or with what makes it of the result that the asker holds.
-std::string with_result(std::string object, const std::shared_ptr<const Computed>& result,
-                        const std::optional<std::string>& patch) {
+/// The object with a result and its tag, or with what makes it of the result that the asker holds; and with
+/// the stack that it shows bent.
+template <class View>
+std::string with_result(std::string object, const View& view) {
+  const auto& result = view.result;
+  const auto& patch = view.result_patch;
   if (!result) return object;
+  if (view.bent) object = with_member(std::move(object), "stack_view", to_json(*view.bent));
   object = with_member(std::move(object), "result_tag", '"' + result->tag + '"');
   return patch ? with_member(std::move(object), "result_patch", *patch)
                : with_member(std::move(object), "result", result->json());
@@ -152,14 +156,14 @@ std::string to_json(const JobView& view) {
                                    {"redo_note", view.track.redo_note},
                                    {"result_revision", view.result_revision},
                                    {"timing", json_of(view.timing)}});
-  return with_result(head, view.result, view.result_patch);
+  return with_result(head, view);
 }
 
 std::string to_json(const Trial& trial) {
   const std::string head = dumped({{"drafts", json_of(trial.drafts)},
                                    {"diagnostics", json_of(trial.diagnostics)},
                                    {"timing", json_of(trial.timing)}});
-  return with_result(head, trial.result, trial.result_patch);
+  return with_result(head, trial);
 }
 
 std::string to_json(const JobEvent& event) {

@@ -75,7 +75,11 @@ struct Call {
   units::System system() const {
     return asked("system") == "imperial" ? units::System::Imperial : units::System::Metric;
   }
-  Asker asker() const { return {system(), request.result_tag}; }
+  /// The load on a stack: a speed or a pressure, one of the two; nothing when it is no such number.
+  std::optional<job::StackViewRequest> loaded(const char* path) const;
+  Asker asker() const {
+    return {system(), request.result_tag, query.contains("bend") ? loaded("bend") : std::nullopt};
+  }
 };
 
 std::optional<std::int64_t> whole_number(const std::string& text) {
@@ -131,16 +135,28 @@ Response get_result(const Call& call) {
   return result ? json((*result)->json()) : answer_of(result.error());
 }
 
-Response get_stack(const Call& call) {
-  job::StackViewRequest request{call.asked("path"), {}, {}, call.system()};
+std::optional<job::StackViewRequest> Call::loaded(const char* path) const {
+  job::StackViewRequest load{asked(path), {}, {}, system()};
+  if (query.contains("speed")) load.speed = number(asked("speed"), kMostSpeed);
+  if (query.contains("pressure")) load.pressure = number(asked("pressure"), kMostPressure);
+  if (load.speed.has_value() == load.pressure.has_value()) return std::nullopt;
+  return load;
+}
+
+/// Why the load of the query bends no stack; nothing when it does.
+std::optional<Response> bad_load(const Call& call) {
   const bool by_speed = call.query.contains("speed");
   if (by_speed == call.query.contains("pressure"))
     return answer_of(
         {400, "bad_request", "A stack is bent by a pressure or by a speed.", "Give one of the two."});
-  (by_speed ? request.speed : request.pressure) =
-      number(call.asked(by_speed ? "speed" : "pressure"), by_speed ? kMostSpeed : kMostPressure);
-  if (!request.speed && !request.pressure) return bad_query(by_speed ? "speed" : "pressure");
-  return json_of(call.workbench.stack(call.id, request));
+  if (!number(call.asked(by_speed ? "speed" : "pressure"), by_speed ? kMostSpeed : kMostPressure))
+    return bad_query(by_speed ? "speed" : "pressure");
+  return std::nullopt;
+}
+
+Response get_stack(const Call& call) {
+  if (auto bad = bad_load(call)) return std::move(*bad);
+  return json_of(call.workbench.stack(call.id, call.loaded("path").value()));
 }
 
 Response get_parts(const Call& call) {
@@ -373,6 +389,8 @@ struct Router::Impl {
       if (!reads)
         if (auto refused = refusal_to_write(request)) return std::move(*refused);
       call.query = std::move(target.query);
+      if (call.query.contains("bend"))
+        if (auto bad = bad_load(call)) return std::move(*bad);
       return candidate.answer(call);
     }
     if (!allowed.empty()) {

@@ -8,6 +8,7 @@
 
 #include "base/diagnostic.h"
 #include "job/edit.h"
+#include "job/stack_view.h"
 #include "server/computed.h"
 #include "server/edits.h"
 #include "store/journal.h"
@@ -19,9 +20,11 @@ namespace shimwright::server {
 /// Who asks, as far as the answer depends on it.
 struct Asker {
   units::System system = units::System::Metric;
-  std::string holds = {};  // the tag of the result that it has; empty: none
+  std::string holds = {};                          // the tag of the result that it has; empty: none
+  std::optional<job::StackViewRequest> bend = {};  // the stack that it shows bent
 
-  Asker(units::System the_system, std::string held = {}) : system(the_system), holds(std::move(held)) {}
+  Asker(units::System the_system, std::string held = {}, std::optional<job::StackViewRequest> shown = {})
+      : system(the_system), holds(std::move(held)), bend(std::move(shown)) {}
 };
 
 struct Timing {
@@ -43,6 +46,7 @@ struct JobView {
   std::shared_ptr<const Computed> result;   // of result_revision; null when nothing was ever good
   std::optional<std::string> result_patch;  // that makes it of what the asker holds; nothing: send it whole
   Timing timing;
+  std::optional<job::StackView> bent = {};  // the stack of `result` that the asker shows bent
 };
 
 struct Trial {
@@ -51,6 +55,7 @@ struct Trial {
   std::shared_ptr<const Computed> result;   // null with a stop among the diagnostics
   std::optional<std::string> result_patch;  // as in JobView
   Timing timing;
+  std::optional<job::StackView> bent = {};  // the stack of `result` that the asker shows bent
 };
 
 struct JobEntry {

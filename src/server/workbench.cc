@@ -220,6 +220,7 @@ Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>&
   }
   Trial trial{std::move(next->drafts), std::move(outcome.diagnostics), std::move(outcome.computed), {}, {}};
   trial.timing = {outcome.compute_ms, written(held, trial.result, trial.result_patch)};
+  trial.bent = state_->bent(trial.result, asker);
   return trial;
 }
 

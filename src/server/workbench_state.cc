@@ -183,6 +183,15 @@ void Workbench::State::tell(const JobEvent& event) const {
 
 // ---- computing
 
+std::optional<job::StackView> Workbench::State::bent(const std::shared_ptr<const Computed>& result,
+                                                     const Asker& asker) {
+  if (!result || !asker.bend) return std::nullopt;
+  const std::lock_guard one_at_a_time(bending);
+  auto view = viewer.view(result->spec, result->document, *asker.bend);
+  if (!view) return std::nullopt;
+  return std::move(*view);
+}
+
 JobView Workbench::State::view(Open& job, const Asker& asker) {
   const auto held = computer.tagged(asker.holds);
   while (true) {
@@ -217,6 +226,7 @@ JobView Workbench::State::view(Open& job, const Asker& asker) {
       view.result = last_good(job, {asker.system, false}, view.result_revision);
     }
     view.timing = {outcome.compute_ms, written(held, view.result, view.result_patch)};
+    view.bent = bent(view.result, asker);
     return view;
   }
 }

@@ -74,6 +74,8 @@ struct Workbench::State {
 
   /// The job with what it gives; of a computation that a newer change overtakes, the newer one.
   JobView view(Open& job, const Asker& asker);
+  /// The stack that the asker shows bent; nothing where it shows none, or this result has none there.
+  std::optional<job::StackView> bent(const std::shared_ptr<const Computed>& result, const Asker& asker);
   std::shared_ptr<const Computed> last_good(Open& job, const Wanted& wanted, std::int64_t& revision);
 };
 

@@ -68,14 +68,35 @@ it("a new shim is drawn within two frames: curves, picture, ledger, findings", a
   if (judged) expect(quantile(ms, 0.95)).toBeLessThanOrEqual(slowestP95);
 });
 
+/** What an edit must have drawn anew by the end of its measure: the force curve, the bent picture, the ledger. */
+const drawings = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const lines = (selector: string): string => [...document.querySelectorAll(`${selector} path`)].map((one) => one.getAttribute("d")).join();
+    return [lines("main figure svg"), lines("svg.section"), document.querySelector("aside .numbers")?.textContent ?? ""];
+  });
+
 it("swapping a shim back and forth is drawn within two frames, kept on the disk each time", async () => {
   const page = await bench.page();
   await bench.open(page, "valving");
   const list = page.getByRole("listbox");
   await list.focus();
   await list.press("End");
-  const ms = await drawn(page, (n) => list.press(n % 2 === 0 ? "+" : "-"));
+  await page.getByText(/^At .* lift /).waitFor();
+  const asked: string[] = [];
+  page.on("request", (request) => asked.push(new URL(request.url()).pathname.replace(/^.*\//, "")));
+  let before = await drawings(page);
+  const kept: string[] = [];
+  const ms = await drawn(page, async (n) => {
+    if (n > 0) {
+      const after = await drawings(page);
+      kept.push(...after.filter((one, index) => one === before[index]));
+      before = after;
+    }
+    await list.press(n % 2 === 0 ? "+" : "-");
+  });
   told("a shim swapped back and forth, key to drawn", ms);
+  expect(kept).toEqual([]);
+  expect(asked.filter((one) => one !== "edit")).toEqual([]); // one question for each swap
   if (judged) expect(quantile(ms, 0.95)).toBeLessThanOrEqual(slowestP95);
 });
 

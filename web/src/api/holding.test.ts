@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { Refusal } from "./faults";
 import { Holding } from "./holding";
 import type { ResultDocument } from "./model";
 import type { PatchOperation } from "./patch";
@@ -57,5 +58,15 @@ describe("what the page holds of the results", () => {
     );
     expect(mended.result).toEqual(document("B"));
     await holding.taken((headers) => (expect(named(headers)).toBe("B"), Promise.resolve(whole("C"))), never);
+  });
+
+  it("makes the state whole that a refusal tells", async () => {
+    const holding = new Holding();
+    await holding.taken(() => Promise.resolve(whole("A")), never);
+    const refused = holding.taken(() => Promise.reject(new Refusal(409, "conflict", "changed", "look", { job: changes("B") })), never);
+    await expect(refused).rejects.toMatchObject({ code: "conflict", body: { job: { revision: 2, result: document("B") } } });
+    await holding.taken((headers) => (expect(named(headers)).toBe("B"), Promise.resolve(changes("C"))), never);
+    const plain = new Refusal(422, "faulty", "no", "mend", {});
+    await expect(holding.taken(() => Promise.reject(plain), never)).rejects.toBe(plain);
   });
 });

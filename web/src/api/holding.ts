@@ -1,3 +1,4 @@
+import { Refusal } from "./faults";
 import type { ResultDocument } from "./model";
 import { Misfit, patched, type PatchOperation } from "./patch";
 
@@ -8,6 +9,11 @@ interface Answered {
   result_tag?: string;
 }
 
+interface Held {
+  readonly tag: string;
+  readonly result: ResultDocument;
+}
+
 export type Headers = Readonly<Record<string, string>>;
 
 /**
@@ -16,12 +22,25 @@ export type Headers = Readonly<Record<string, string>>;
  * is applied to the result that its own request named.
  */
 export class Holding {
-  private held: { readonly tag: string; readonly result: ResultDocument } | undefined;
+  private held: Held | undefined;
 
-  /** The answer with its whole result. `again` asks without naming any, should the changes not fit. */
+  /**
+   * The answer with its whole result; of a refusal that tells the present state, that state with it. `again` asks without
+   * naming any, should the changes not fit.
+   */
   async taken<T extends Answered>(ask: (headers: Headers) => Promise<T>, again: () => Promise<T>): Promise<T> {
     const named = this.held;
-    const answer = await ask(named ? { "X-Shimwright-Result": named.tag } : {});
+    try {
+      return await this.fitted(await ask(named ? { "X-Shimwright-Result": named.tag } : {}), named, again);
+    } catch (fault) {
+      const present = fault instanceof Refusal ? (fault.body as { job?: T } | undefined)?.job : undefined;
+      if (!(fault instanceof Refusal) || !present) throw fault;
+      const job = await this.fitted(present, named, again);
+      throw new Refusal(fault.status, fault.code, fault.message, fault.remedy, { ...(fault.body as object), job });
+    }
+  }
+
+  private async fitted<T extends Answered>(answer: T, named: Held | undefined, again: () => Promise<T>): Promise<T> {
     try {
       return this.whole(answer, named?.result);
     } catch (fault) {

@@ -6,11 +6,11 @@ type Schemas = components["schemas"];
 // what the server says of a job
 export type Session = Schemas["Session"];
 export type SchemaKey = Schemas["SchemaKey"];
-export type JobState = Schemas["JobState"] & { stack_view?: StackView };
+export type JobState = Schemas["JobState"];
 export type Draft = Schemas["Draft"];
 export type Diagnostic = Schemas["Diagnostic"];
 export type Edit = Schemas["Edit"];
-export type Trial = Schemas["Trial"] & { stack_view?: StackView };
+export type Trial = Schemas["Trial"];
 export type JobEvent = Schemas["JobEvent"];
 export type Drawer = Schemas["Drawer"];
 export type StackView = Schemas["StackView"];

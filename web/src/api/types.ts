@@ -208,6 +208,12 @@ export interface paths {
                 query?: {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    bend?: components["parameters"]["Bend"];
+                    /** @description With bend: of the shaft [m/s] */
+                    speed?: components["parameters"]["BendSpeed"];
+                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
                     /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
@@ -256,6 +262,12 @@ export interface paths {
                 query?: {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    bend?: components["parameters"]["Bend"];
+                    /** @description With bend: of the shaft [m/s] */
+                    speed?: components["parameters"]["BendSpeed"];
+                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
                     /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
@@ -315,6 +327,12 @@ export interface paths {
                 query?: {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    bend?: components["parameters"]["Bend"];
+                    /** @description With bend: of the shaft [m/s] */
+                    speed?: components["parameters"]["BendSpeed"];
+                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
                     /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
@@ -365,6 +383,12 @@ export interface paths {
                 query?: {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    bend?: components["parameters"]["Bend"];
+                    /** @description With bend: of the shaft [m/s] */
+                    speed?: components["parameters"]["BendSpeed"];
+                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
                     /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
@@ -415,6 +439,12 @@ export interface paths {
                 query?: {
                     /** @description Units of the numbers inside sentences; metric when left out */
                     system?: components["parameters"]["System"];
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    bend?: components["parameters"]["Bend"];
+                    /** @description With bend: of the shaft [m/s] */
+                    speed?: components["parameters"]["BendSpeed"];
+                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
                     /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
@@ -1109,6 +1139,7 @@ export interface components {
             result?: components["schemas"]["ResultDocument"];
             result_patch?: components["schemas"]["ResultPatch"];
             result_tag?: components["schemas"]["ResultTag"];
+            stack_view?: components["schemas"]["StackView"];
             timing: components["schemas"]["Timing"];
         };
         ClientRequest: {
@@ -1215,6 +1246,7 @@ export interface components {
             result?: components["schemas"]["ResultDocument"];
             result_patch?: components["schemas"]["ResultPatch"];
             result_tag?: components["schemas"]["ResultTag"];
+            stack_view?: components["schemas"]["StackView"];
             timing: components["schemas"]["Timing"];
         };
         JobEvent: {
@@ -2162,6 +2194,12 @@ export interface components {
         System: "metric" | "imperial";
         /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
         Holds: string;
+        /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+        Bend: string;
+        /** @description With bend: of the shaft [m/s] */
+        BendSpeed: number;
+        /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+        BendPressure: number;
     };
     requestBodies: never;
     headers: never;

@@ -1,4 +1,4 @@
-import { Refusal } from "../api/client";
+import { Refusal } from "../api/faults";
 import type { BenchDocument, Progress } from "../ui/bench/documents";
 import { workbench } from "./workbench.svelte";
 

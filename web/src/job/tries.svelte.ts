@@ -1,4 +1,5 @@
-import { GivenUp, NoAnswer, type Client } from "../api/client";
+import type { Client } from "../api/client";
+import { GivenUp, NoAnswer } from "../api/faults";
 import type { Draft, Edit, ResultDocument } from "../api/model";
 import { tick } from "svelte";
 import { markEdit, measureDrawn } from "./latency";

@@ -1,5 +1,6 @@
 import { tick } from "svelte";
-import { Client, NoAnswer, Refusal } from "../api/client";
+import { Client } from "../api/client";
+import { NoAnswer, Refusal } from "../api/faults";
 import type { Bend, Drawer, Edit, JobEvent, JobState, ResultDocument, Session } from "../api/model";
 import type { System } from "../units";
 import { alike } from "./alike";
