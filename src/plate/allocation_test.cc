@@ -68,6 +68,22 @@ TEST(Allocation, SecondSolutionOfAStackAllocatesNothing) {
   }
 }
 
+TEST(Allocation, SecondRunOfPressuresAllocatesNothing) {
+  const Stack stack = many_discs();
+  StackSolver solver;
+  const auto run = [&] {
+    solver.set_up(stack, Options{});
+    for (int i = 1; i <= 30; ++i) {
+      EXPECT_TRUE(solver.follow(3e4 * i));
+      EXPECT_GT(solver.find_seat_slope(), -1.0);
+    }
+  };
+  run();
+  const long before = n_allocations;
+  run();
+  EXPECT_EQ(n_allocations - before, 0);
+}
+
 TEST(Allocation, SecondCurveAllocatesItsResultOnly) {
   const Stack stack = many_discs();
   Workspace workspace;

@@ -20,6 +20,9 @@ typedef double Lanes __attribute__((vector_size(DiscElements::kLanes * sizeof(do
 SW_INLINE void load(const double* from, Lanes& to) {
   std::memcpy(&to, from, sizeof to);
 }
+SW_INLINE void store(const Lanes& from, double* to) {
+  std::memcpy(to, &from, sizeof from);
+}
 
 /// Contributions of the elements in the lanes; dofs are phi and psi of the inner, middle and outer node.
 struct LaneLocal {
@@ -37,6 +40,7 @@ struct LaneView {
   const double* state;  // of the first element's inner node
   const double* data;   // materials and local coordinates
   const double* r;
+  const double* over_r;
   const double* weight;
   const double* load;
   const double* radial_load;
@@ -74,8 +78,9 @@ SW_INLINE void compute(const LaneView& view, LaneLocal& local) {
   }
 
   for (int g = 0; g < kPoints; ++g) {
-    Lanes r, w, load_here, radial_load;
+    Lanes r, over_r, w, load_here, radial_load;
     load(view.r + g * view.stride, r);
+    load(view.over_r + g * view.stride, over_r);
     load(view.weight + g * view.stride, w);
     load(view.load + g * view.stride, load_here);
     load(view.radial_load + g * view.stride, radial_load);
@@ -89,7 +94,6 @@ SW_INLINE void compute(const LaneView& view, LaneLocal& local) {
       psi += value[i] * x[2 * i + 1];
       dpsi += slope[i] * x[2 * i + 1];
     }
-    const Lanes over_r = 1.0 / r;
     const Lanes s_load = axial + view.pressure * load_here;
     const Lanes h = psi + radial_load;
 
@@ -183,6 +187,8 @@ SW_INLINE void compute(const LaneView& view, LaneLocal& local) {
 struct LaneCondensed {
   Lanes inverse[3];
   Lanes couple[2][4];
+  Lanes through[2][4];     // inverse x couple
+  Lanes inverse_force[2];  // inverse x force
   Lanes ends[4];
   Lanes pressure[4];
   Lanes stiffness[4][4];  // rows and columns of ends, lower half in solver order and more
@@ -197,7 +203,7 @@ SW_INLINE void condense_lanes(LaneLocal& local, LaneCondensed& out) {
   out.inverse[0] = c * over;
   out.inverse[1] = -b * over;
   out.inverse[2] = a * over;
-  Lanes through[2][4];  // inverse x couple
+  Lanes(&through)[2][4] = out.through;
   for (int i = 0; i < 4; ++i) {
     for (int m = 0; m < 2; ++m)
       out.couple[m][i] = i < 2 ? local.tangent[kEnd[i]][2 + m] : local.tangent[2 + m][kEnd[i]];
@@ -215,33 +221,50 @@ SW_INLINE void condense_lanes(LaneLocal& local, LaneCondensed& out) {
       out.stiffness[j][i] = out.stiffness[i][j];
     }
   }
-  out.own = out.inverse[0] * force[0] * force[0] + 2.0 * out.inverse[1] * force[0] * force[1] +
-            out.inverse[2] * force[1] * force[1];
+  out.inverse_force[0] = out.inverse[0] * force[0] + out.inverse[1] * force[1];
+  out.inverse_force[1] = out.inverse[1] * force[0] + out.inverse[2] * force[1];
+  out.own = out.inverse_force[0] * force[0] + out.inverse_force[1] * force[1];
 }
 
 }  // namespace
 
-/// Residual, lifts and travels of the present state; the tangent, too, or that of a state near by is kept.
+/// Rows of the present state's residual, lifts and travels; the tangent, too, or that of a state near by is
+/// kept.
 SW_WIDE void DiscElements::assemble_elements(bool with_tangent) {
   const bool finite = kinematics_ == Kinematics::Finite;
   LaneLocal local;
   LaneCondensed condensed;
-  now_[0] = 0.0;
+  const std::size_t stride = n_padded_;
   for (int first = 0; first + 1 < n_; first += kLanes) {
-    const LaneView view{&x_[4 * first],   &lane_data_[first],
-                        &point_r_[first], &point_weight_[first],
-                        &load_[first],    &radial_load_[first],
-                        &axial[first],    n_padded_,
-                        pressure,         kinematics_ == Kinematics::Moderate};
+    const LaneView view{&x_[4 * first],
+                        &lane_data_[first],
+                        &point_r_[first],
+                        &point_over_r_[first],
+                        &point_weight_[first],
+                        &load_[first],
+                        &radial_load_[first],
+                        &axial[first],
+                        n_padded_,
+                        pressure,
+                        kinematics_ == Kinematics::Moderate};
     if (finite) {
       with_tangent ? compute<true, true>(view, local) : compute<true, false>(view, local);
     } else {
       with_tangent ? compute<false, true>(view, local) : compute<false, false>(view, local);
     }
     if (first == 0) travel_[0] = held(0, 1) ? local.residual[1][0] : 0.0;  // a held clamp does not travel
-    const int n_lanes = std::min(kLanes, n_ - 1 - first);
+    double* rows = &rows_[first];
     if (with_tangent) {
       condense_lanes(local, condensed);
+      for (int i = 0; i < 4; ++i) {
+        store(condensed.through[0][i], rows + (kThrough + i) * stride);
+        store(condensed.through[1][i], rows + (kThrough + 4 + i) * stride);
+        store(condensed.ends[i], rows + (kEnds + i) * stride);
+      }
+      for (int i = 0; i < 3; ++i) store(condensed.inverse[i], rows + (kInverse + i) * stride);
+      for (int m = 0; m < 2; ++m) store(condensed.inverse_force[m], rows + (kInverseForce + m) * stride);
+      store(condensed.own, rows + kOwn * stride);
+      const int n_lanes = std::min(kLanes, n_ - 1 - first);
       for (int lane = 0; lane < n_lanes; ++lane) {
         const int e = first + lane;
         Middle& middle = middles_[e];
@@ -255,53 +278,100 @@ SW_WIDE void DiscElements::assemble_elements(bool with_tangent) {
         if (e == 0) fixed[0] = held(0, 0), fixed[1] = held(0, 1);
         if (e == n_ - 2) fixed[2] = held(n_ - 1, 0), fixed[3] = held(n_ - 1, 1);
         for (int i = 0; i < 4; ++i) {
-          const int row = place_of_end(e, i);
+          const int at = place_of_end(e, i);
           for (int m = 0; m < 2; ++m) middle.couple[m][i] = fixed[i] ? 0.0 : condensed.couple[m][i][lane];
           middle.ends[i] = fixed[i] ? 0.0 : condensed.ends[i][lane];
           if (fixed[i]) {
-            band_[kRow * row + kBand] = 1.0;
+            band_[kRow * at + kBand] = 1.0;
             continue;
           }
-          by_pressure_[row] += condensed.pressure[i][lane];
+          by_pressure_[at] += condensed.pressure[i][lane];
           for (int j = 0; j < 4; ++j) {
             const int column = place_of_end(e, j);
-            if (column <= row && !fixed[j])
-              band_[kRow * row + kBand + column - row] += condensed.stiffness[i][j][lane];
+            if (column <= at && !fixed[j])
+              band_[kRow * at + kBand + column - at] += condensed.stiffness[i][j][lane];
           }
         }
       }
     }
-    for (int lane = 0; lane < n_lanes; ++lane) {
-      const int e = first + lane;
-      Middle& middle = middles_[e];
-      middle.residual[0] = local.residual[2][lane];
-      middle.residual[1] = local.residual[3][lane];
-      for (int i = 0; i < 4; ++i) {
-        const double to_i[2] = {middle.couple[0][i], middle.couple[1][i]};
-        residual_[place_of_end(e, i)] += local.residual[kEnd[i]][lane] - middle.times(to_i, middle.residual);
-      }
-      now_[e + 1] = now_[e] + local.lift[lane];
-      travel_[e + 1] = travel_[e] + local.travel[lane];
+
+    // the middle's residual goes to the ends; what contact forces do is taken out
+    const Lanes* middle = &local.residual[2];
+    Lanes force, through[2], inverse[3], inverse_force[2], own, ends;
+    load(&axial[first], force);
+    for (int i = 0; i < 4; ++i) {
+      load(rows + (kThrough + i) * stride, through[0]);
+      load(rows + (kThrough + 4 + i) * stride, through[1]);
+      load(rows + (kEnds + i) * stride, ends);
+      store((through[0] * middle[0] + through[1] * middle[1]) - local.residual[kEnd[i]] - ends * force,
+            rows + (kRest + i) * stride);
+    }
+    for (int i = 0; i < 3; ++i) load(rows + (kInverse + i) * stride, inverse[i]);
+    for (int m = 0; m < 2; ++m) {
+      load(rows + (kInverseForce + m) * stride, inverse_force[m]);
+      store(-(inverse[m] * middle[0] + inverse[m + 1] * middle[1]), rows + (kMiddleRest + m) * stride);
+    }
+    load(rows + kOwn * stride, own);
+    store(-(inverse_force[0] * middle[0] + inverse_force[1] * middle[1]) - own * force,
+          rows + kMiddleLift * stride);
+    store(local.lift, rows + kLift * stride);
+    store(local.travel, rows + kTravel * stride);
+  }
+  now_[0] = 0.0;
+  for (int e = 0; e + 1 < n_; ++e) {
+    now_[e + 1] = now_[e] + rows_[kLift * stride + e];
+    travel_[e + 1] = travel_[e] + rows_[kTravel * stride + e];
+  }
+}
+
+/// Steps of the middles from those of their ends.
+SW_WIDE void DiscElements::find_middle_steps() {
+  const std::size_t stride = n_padded_;
+  for (int first = 0; first + 1 < n_; first += kLanes) {
+    double* rows = &rows_[first];
+    Lanes force, end[4];
+    load(&beyond_[first], force);
+    load(&step_phi_[first], end[0]);
+    load(&step_psi_[first], end[1]);
+    load(&step_phi_[first + 1], end[2]);
+    load(&step_psi_[first + 1], end[3]);
+    for (int m = 0; m < 2; ++m) {
+      Lanes step, by_force, through[4];
+      load(rows + (kMiddleRest + m) * stride, step);
+      load(rows + (kInverseForce + m) * stride, by_force);
+      for (int i = 0; i < 4; ++i) load(rows + (kThrough + 4 * m + i) * stride, through[i]);
+      step += by_force * force -
+              ((through[0] * end[0] + through[1] * end[1]) + (through[2] * end[2] + through[3] * end[3]));
+      store(step, rows + (kMiddleStep + m) * stride);
     }
   }
 }
 
-/// End residuals of every element in the present state; returns the energy per radian.
+/// End residuals of every element and the travels in the present state; returns the energy per radian.
 SW_WIDE double DiscElements::find_ends() {
   const bool finite = kinematics_ == Kinematics::Finite;
   LaneLocal local;
   double energy = 0.0;
   for (int first = 0; first + 1 < n_; first += kLanes) {
-    const LaneView view{&x_[4 * first],   &lane_data_[first],
-                        &point_r_[first], &point_weight_[first],
-                        &load_[first],    &radial_load_[first],
-                        &axial[first],    n_padded_,
-                        pressure,         kinematics_ == Kinematics::Moderate};
+    const LaneView view{&x_[4 * first],
+                        &lane_data_[first],
+                        &point_r_[first],
+                        &point_over_r_[first],
+                        &point_weight_[first],
+                        &load_[first],
+                        &radial_load_[first],
+                        &axial[first],
+                        n_padded_,
+                        pressure,
+                        kinematics_ == Kinematics::Moderate};
     finite ? compute<true, false>(view, local) : compute<false, false>(view, local);
     const int n_lanes = std::min(kLanes, n_ - 1 - first);
+    if (first == 0) travel_[0] = held(0, 1) ? local.residual[1][0] : 0.0;
     for (int lane = 0; lane < n_lanes; ++lane) {
-      for (int i = 0; i < 4; ++i) ends_[4 * (first + lane) + i] = local.residual[kEnd[i]][lane];
+      const int e = first + lane;
+      for (int i = 0; i < 4; ++i) ends_[4 * e + i] = local.residual[kEnd[i]][lane];
       energy += local.energy[lane];
+      travel_[e + 1] = travel_[e] + local.travel[lane];
     }
   }
   return energy;

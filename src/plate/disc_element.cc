@@ -50,6 +50,7 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
   n_padded_ = (n_elements + kLanes - 1) / kLanes * kLanes;
   const std::size_t n_points = static_cast<std::size_t>(kPoints) * n_padded_;
   point_r_.assign(n_points, 1.0);
+  point_over_r_.assign(n_points, 1.0);
   point_weight_.assign(n_points, 0.0);  // of what only fills the last lanes: nothing
   load_at_rest_.assign(n_points, 0.0);
   shear_.assign(n_, 0.0);
@@ -86,6 +87,7 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
       const double r = middle + 0.5 * (b - a) * at[g];
       const int point = g * n_padded_ + e;
       point_r_[point] = r;
+      point_over_r_[point] = 1.0 / r;
       point_weight_[point] = 0.5 * (b - a) * kShapes.weight[g];
       load_at_rest_[point] = constant + square * r * r;
     }
@@ -103,11 +105,13 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
   travel_.assign(n_, 0.0);
   middles_.resize(n_elements);
   own_.assign(n_, 0.0);
-  residual_.assign(n_dofs, 0.0);
   by_pressure_.assign(n_dofs, 0.0);
   rest_step_.assign(n_dofs, 0.0);
   step_.assign(n_dofs, 0.0);
-  middle_step_.assign(2 * n_elements, 0.0);
+  step_phi_.assign(n_padded_ + kLanes, 0.0);
+  step_psi_.assign(n_padded_ + kLanes, 0.0);
+  beyond_.assign(n_padded_, 0.0);
+  rows_.assign(static_cast<std::size_t>(kRows) * n_padded_, 0.0);
   columns_.assign(static_cast<std::size_t>(n_) * n_dofs, 0.0);
   radial_load_.assign(n_points, 0.0);
   load_ = load_at_rest_;
@@ -184,37 +188,44 @@ double DiscElements::largest_slope() const {
   return largest;
 }
 
+double DiscElements::largest_radial() const {
+  double largest = 0.0;
+  for (int k = 0; k < n_; ++k) largest = std::max(largest, std::abs(x_[4 * k + 1]));
+  return largest;
+}
+
 double DiscElements::sections(std::vector<Section>& out) {
   out.resize(n_);
   follow_pressure();
   const double energy = find_ends();
+  const double over_n = 1.0 / n_equal_;
+  const bool finite = kinematics_ == Kinematics::Finite;
   for (int k = 0; k < n_; ++k) {
     const int e = std::max(k - 1, 0);
     const Material& m = material_[e];
     const double r = radius_[k];
-    const double n = n_equal_;
+    const double over_r = 1.0 / r;
     const double* ends = &ends_[4 * e];
     Section& section = out[k];
     section.slope = x_[4 * k];
     section.radial_travel = k == 0 ? ends[1] : -ends[3];
-    const double moment_r = (k == 0 ? -ends[0] : ends[2]) / r;
-    const bool finite = kinematics_ == Kinematics::Finite;
+    const double moment_r = (k == 0 ? -ends[0] : ends[2]) * over_r;
     const Turn turn = finite ? turn_of(section.slope) : Turn{section.slope, 1.0};
-    const double bend = (moment_r - m.bend_c * turn.sine / r) / m.bend_r;
-    section.moment_radial = moment_r / n;
-    section.moment_hoop = (m.bend_t * turn.sine / r + m.bend_c * bend) / n;
+    const double bend = (moment_r - m.bend_c * turn.sine * over_r) / m.bend_r;
+    section.moment_radial = moment_r * over_n;
+    section.moment_hoop = (m.bend_t * turn.sine * over_r + m.bend_c * bend) * over_n;
 
     // membrane: the axial force has a part along the slope
     const int point = (k == 0 ? 0 : kPoints - 1) * n_padded_ + e;
     const double h = x_[4 * k + 1] + radial_load_[point];
     const double load = load_[point] - 0.5 * share_[e] * (r * r - point_r_[point] * point_r_[point]);
     const double s_load = axial[e] + pressure * load;
-    const double force_r = (finite ? h * turn.cosine + s_load * turn.sine : h) / r;
+    const double force_r = (finite ? h * turn.cosine + s_load * turn.sine : h) * over_r;
     if (kinematics_ == Kinematics::Small) {
       section.force_radial = section.force_hoop = section.radial_travel = 0.0;
     } else {
-      section.force_radial = force_r / n;
-      section.force_hoop = (section.radial_travel / r - m.soft_c * force_r) / m.soft_t / n;
+      section.force_radial = force_r * over_n;
+      section.force_hoop = (section.radial_travel * over_r - m.soft_c * force_r) / m.soft_t * over_n;
     }
   }
   return energy;

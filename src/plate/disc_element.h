@@ -63,12 +63,14 @@ class DiscElements {
   /// Change of lift with pressure at unchanged contact forces, by station [m/Pa].
   void pressure_rate(std::vector<double>& rest_rate);
 
-  /// The Newton step in which the ring forces at the stations become `forces`; returns its largest change of
-  /// slope.
-  double find_step(const std::vector<double>& forces);
+  /// The Newton step in which the ring forces at the stations become `forces`.
+  void find_step(const std::vector<double>& forces);
+  double step_slope() const;   // largest change of slope in it [rad]
+  double step_radial() const;  // largest change of radial force resultant at the stations [N]
   void take_step(double share);
 
   double largest_slope() const;
+  double largest_radial() const;  // of the radial force resultants at the stations [N]
 
   /// Sections at the stations from the end forces of the elements, which converge faster than derivatives.
   /// Returns the bending and stretch energy per radian of the layer [J].
@@ -76,18 +78,23 @@ class DiscElements {
 
   int n_stations() const { return n_; }
   double slope(int station) const { return x_[4 * station]; }
-  double radial_travel(int station) const { return travel_[station]; }  // of the state last linearised
+  double radial_travel(int station) const {
+    return travel_[station];
+  }  // of the state last linearised or told by sections
 
   /// Rotations and radial forces by node, then the radial travel by station: all that the next linearisation
   /// starts from.
-  void save_state(std::vector<double>& state) const;
-  void set_state(const std::vector<double>& state);
+  int state_size() const { return n_state_ + n_; }
+  void save_state(double* state) const;
+  void set_state(const double* state);
+  /// The state of the same disc on another mesh, read at the nodes of this one.
+  void set_state_like(const DiscElements& other);
 
   /// After `pressure_rate`: how that state changes with pressure where ring forces at the stations change by
   /// `forces`; the travel, which follows the rest, as if it stayed.
   void find_state_rate(const std::vector<double>& forces);
   /// The same by a difference from an earlier state.
-  void take_state_rate(const std::vector<double>& before, double over_step);
+  void take_state_rate(const double* before, double over_step);
   const std::vector<double>& state_rate() const { return rate_; }
   /// Takes the state along its rate.
   void go_along(double step);
@@ -105,16 +112,35 @@ class DiscElements {
     double force[2];      // minus d residual / dS at the middle
     double pressure[2];   // minus d residual / d pressure at the middle
     double ends[4];       // minus d residual / dS at the ends, with the middle's part
-    double residual[2];   // at the middle, in the present state
     double times(const double* a, const double* b) const {
       return inverse[0] * a[0] * b[0] + inverse[1] * (a[0] * b[1] + a[1] * b[0]) + inverse[2] * a[1] * b[1];
     }
   };
 
   static constexpr int kLaneRows = 7;
+  /// Rows by element of what the lanes compute from each other's results: of the last tangent, then of the
+  /// present state.
+  enum Row {
+    kThrough,                       // middle's inverse x its couple to the ends: 4 of phi, 4 of psi
+    kInverse = kThrough + 8,        // of the middle's own tangent
+    kInverseForce = kInverse + 3,   // times minus d residual / dS at the middle
+    kOwn = kInverseForce + 2,       // lift by what the middle yields itself per unit S
+    kEnds,                          // minus d residual / dS at the ends, with the middle's part
+    kRest = kEnds + 4,              // right side at the ends without contact forces
+    kMiddleRest = kRest + 4,        // step of the middle without its ends and other forces
+    kMiddleLift = kMiddleRest + 2,  // lift by that, without contact forces
+    kLift,                          // over the element
+    kTravel,                        // over the element
+    kMiddleStep,                    // phi and psi
+    kRows = kMiddleStep + 2
+  };
+  double* row(int which) { return &rows_[static_cast<std::size_t>(which) * n_padded_]; }
+  const double* row(int which) const { return &rows_[static_cast<std::size_t>(which) * n_padded_]; }
   void set_up_lanes(const Material& filler);
   void assemble_elements(bool with_tangent);
   double find_ends();
+  void find_middle_steps();
+  void find_rest_side();
   void follow_pressure();
   void assemble(bool with_tangent);
   void add_columns(const std::vector<double>& forces, std::vector<double>& step) const;
@@ -142,27 +168,29 @@ class DiscElements {
   std::vector<Material> material_;  // by element
   int n_padded_ = 0;                // elements, up to whole lanes
   std::vector<double> point_r_, point_weight_,
-      load_at_rest_;                 // by point of integration, element after element
-  std::vector<double> lane_data_;    // materials, rows by element
-  std::vector<double> ends_;         // residuals at the ends of each element
-  std::vector<double> radial_load_;  // T at the points: contact and following pressure
-  std::vector<double> load_;         // S at the points at unit pressure, on the annulus as it has moved
-  std::vector<double> shear_;        // lift by shear per unit S, cumulative at stations
-  std::vector<double> shear_load_;   // lift by shear at unit pressure, cumulative at stations
+      load_at_rest_;                  // by point of integration, element after element
+  std::vector<double> point_over_r_;  // 1 / r there
+  std::vector<double> lane_data_;     // materials, rows by element
+  std::vector<double> rows_;          // kRows
+  std::vector<double> ends_;          // residuals at the ends of each element
+  std::vector<double> radial_load_;   // T at the points: contact and following pressure
+  std::vector<double> load_;          // S at the points at unit pressure, on the annulus as it has moved
+  std::vector<double> shear_;         // lift by shear per unit S, cumulative at stations
+  std::vector<double> shear_load_;    // lift by shear at unit pressure, cumulative at stations
 
-  std::vector<double> x_;         // phi, psi by node (stations and middles), inner edge first
-  std::vector<double> now_;       // lift at stations in the present state, without shear by contact forces
-  std::vector<double> travel_;    // u at stations
-  std::vector<Middle> middles_;   // by element, of the last tangent
-  std::vector<double> own_;       // lift by what middles yield themselves per unit S, cumulative at stations
-  std::vector<double> residual_;  // at stations, in solver order
-  std::vector<double> by_pressure_;  // minus d residual / d pressure, the same
+  std::vector<double> x_;        // phi, psi by node (stations and middles), inner edge first
+  std::vector<double> now_;      // lift at stations in the present state, without shear by contact forces
+  std::vector<double> travel_;   // u at stations
+  std::vector<Middle> middles_;  // by element, of the last tangent
+  std::vector<double> own_;      // lift by what middles yield themselves per unit S, cumulative at stations
+  std::vector<double> by_pressure_;  // minus d residual / d pressure at stations, in solver order
   std::vector<double> band_;
   std::vector<double> inverse_diagonal_;
   std::vector<double> rest_step_;  // at stations
   std::vector<double> columns_;    // step by unit force, by station
   std::vector<double> step_;
-  std::vector<double> middle_step_;
+  std::vector<double> step_phi_, step_psi_;  // the same, inner edge first
+  std::vector<double> beyond_;         // by element: S of the forces to come less that of the present ones
   std::vector<double> pressure_step_;  // at stations, by unit pressure
   std::vector<double> rate_;
   std::vector<double> lanes_;  // right sides solved together

@@ -23,26 +23,36 @@ bool DiscElements::held(int station, int field) const {
                     : (ring_ || slips_);  // no slope at a clamp; no radial force at a bore or one that slips
 }
 
-/// Residual, lifts and travels of the present state; the tangent, too, or that of a state near by is kept.
+/// Rows of the present state; the tangent, too, or that of a state near by is kept.
 void DiscElements::assemble(bool with_tangent) {
   follow_pressure();
-  std::fill(residual_.begin(), residual_.end(), 0.0);
   if (with_tangent) {
     std::fill(by_pressure_.begin(), by_pressure_.end(), 0.0);
-    band_.assign(static_cast<std::size_t>(kRow) * residual_.size(), 0.0);
+    band_.assign(static_cast<std::size_t>(kRow) * 2 * n_, 0.0);
   }
   assemble_elements(with_tangent);
-  for (int k = 0; k < n_; ++k) {
-    now_[k] += pressure * shear_load_[k];
-    residual_[place(k, 0)] -= moment[k];
+  if (!loaded_) return;
+  for (int k = 0; k < n_; ++k) now_[k] += pressure * shear_load_[k];
+}
+
+/// The right side at the stations, in solver order, from those of the elements.
+void DiscElements::find_rest_side() {
+  const double* of_inner[2] = {row(kRest), row(kRest + 1)};
+  const double* of_outer[2] = {row(kRest + 2), row(kRest + 3)};
+  for (int field = 0; field < 2; ++field) {
+    rest_step_[place(0, field)] = of_inner[field][0];
+    for (int k = 1; k + 1 < n_; ++k)
+      rest_step_[place(k, field)] = of_inner[field][k] + of_outer[field][k - 1];
+    rest_step_[place(n_ - 1, field)] = of_outer[field][n_ - 2];
   }
+  for (int k = 0; k < n_; ++k) rest_step_[place(k, 0)] += moment[k];
   for (int station : {0, n_ - 1})
     for (int field : {0, 1})
-      if (held(station, field)) residual_[place(station, field)] = 0.0;
+      if (held(station, field)) rest_step_[place(station, field)] = 0.0;
 }
 
 void DiscElements::factor() {
-  const int n = static_cast<int>(residual_.size());
+  const int n = 2 * n_;
   inverse_diagonal_.resize(n);
   for (int i = 0; i < n; ++i) {
     double* row = &band_[kRow * i];  // entry (i, j) is row[kBand + j - i]
@@ -66,7 +76,7 @@ void DiscElements::factor() {
 /// Solves for right sides that are zero before `first`, kWidth of them side by side.
 template <int kWidth>
 void DiscElements::solve(double* x, int first) const {
-  const int n = static_cast<int>(residual_.size());
+  const int n = 2 * n_;
   for (int i = first; i < n; ++i) {
     const double* row = &band_[kRow * i];
     for (int j = std::max(first, i - kBand); j < i; ++j) {
@@ -92,27 +102,25 @@ void DiscElements::linearise(bool keep_tangent, Flexibility& flexibility) {
     std::fill(flexibility.have.begin(), flexibility.have.end(), 0);
   }
 
-  // without contact forces: the residual, and what they put into it taken out
-  for (std::size_t i = 0; i < residual_.size(); ++i) rest_step_[i] = -residual_[i];
-  for (int e = 0; e + 1 < n_; ++e)
-    for (int i = 0; i < 4; ++i) rest_step_[place_of_end(e, i)] -= middles_[e].ends[i] * axial[e];
-  solve_band_one(static_cast<int>(rest_step_.size()), band_.data(), inverse_diagonal_.data(),
-                 rest_step_.data());
+  // without contact forces
+  find_rest_side();
+  solve_band_one(2 * n_, band_.data(), inverse_diagonal_.data(), rest_step_.data());
   double lift = 0.0;
+  const double* by_middle = row(kMiddleLift);
+  const double* ends[4] = {row(kEnds), row(kEnds + 1), row(kEnds + 2), row(kEnds + 3)};
   flexibility.rest[0] = now_[0];
   for (int e = 0; e + 1 < n_; ++e) {
-    const Middle& middle = middles_[e];
-    const double right[2] = {-middle.residual[0] - middle.force[0] * axial[e],
-                             -middle.residual[1] - middle.force[1] * axial[e]};
-    lift += middle.times(middle.force, right);
-    for (int i = 0; i < 4; ++i) lift += middle.ends[i] * rest_step_[place_of_end(e, i)];
+    const double* inner = &rest_step_[place(e, 0)];
+    const double* outer = inner - 2;
+    lift += by_middle[e] + ((ends[0][e] * inner[0] + ends[1][e] * inner[1]) +
+                            (ends[2][e] * outer[0] + ends[3][e] * outer[1]));
     flexibility.rest[e + 1] = now_[e + 1] + lift;
   }
 }
 
 template <int kWidth>
 void DiscElements::fill_block(const int* stations, Flexibility& flexibility) {
-  const std::size_t n = residual_.size();
+  const std::size_t n = 2 * static_cast<std::size_t>(n_);
   lanes_.assign(n * kWidth, 0.0);
   int outermost = 0;
   for (int lane = 0; lane < kWidth; ++lane) {
@@ -177,7 +185,7 @@ void DiscElements::pressure_rate(std::vector<double>& rest_rate) {
 
 /// Adds the steps that ring forces at the stations bring.
 void DiscElements::add_columns(const std::vector<double>& forces, std::vector<double>& step) const {
-  add_weighted_columns(static_cast<int>(residual_.size()), n_, columns_.data(), forces.data(), step.data());
+  add_weighted_columns(2 * n_, n_, columns_.data(), forces.data(), step.data());
 }
 
 void DiscElements::find_state_rate(const std::vector<double>& forces) {
@@ -200,7 +208,7 @@ void DiscElements::find_state_rate(const std::vector<double>& forces) {
   }
 }
 
-void DiscElements::take_state_rate(const std::vector<double>& before, double over_step) {
+void DiscElements::take_state_rate(const double* before, double over_step) {
   for (int i = 0; i < n_state_; ++i) rate_[i] = over_step * (x_[i] - before[i]);
   for (int k = 0; k < n_; ++k) rate_[n_state_ + k] = over_step * (travel_[k] - before[n_state_ + k]);
 }
@@ -210,46 +218,67 @@ void DiscElements::go_along(double step) {
   for (int k = 0; k < n_; ++k) travel_[k] += step * rate_[n_state_ + k];
 }
 
-void DiscElements::save_state(std::vector<double>& state) const {
-  state.resize(n_state_ + travel_.size());
-  std::copy_n(x_.begin(), n_state_, state.begin());
-  std::copy(travel_.begin(), travel_.end(), state.begin() + n_state_);
+void DiscElements::save_state(double* state) const {
+  std::copy_n(x_.begin(), n_state_, state);
+  std::copy_n(travel_.begin(), n_, state + n_state_);
 }
 
-void DiscElements::set_state(const std::vector<double>& state) {
-  std::copy_n(state.begin(), n_state_, x_.begin());
-  std::copy(state.begin() + n_state_, state.end(), travel_.begin());
+void DiscElements::set_state(const double* state) {
+  std::copy_n(state, n_state_, x_.begin());
+  std::copy_n(state + n_state_, n_, travel_.begin());
 }
 
-double DiscElements::find_step(const std::vector<double>& forces) {
-  const std::size_t n = residual_.size();
+void DiscElements::set_state_like(const DiscElements& other) {
+  int from = 0;  // element of the other
+  for (int node = 0; 2 * node < n_state_; ++node) {
+    const int k = node / 2;
+    const double r = node % 2 == 0 ? radius_[k] : 0.5 * (radius_[k] + radius_[k + 1]);
+    while (from + 2 < other.n_ && other.radius_[from + 1] < r) ++from;
+    const double a = other.radius_[from];
+    const double b = other.radius_[from + 1];
+    const double t = std::clamp((r - a) / (b - a), 0.0, 1.0);
+    const double value[3] = {(1.0 - t) * (1.0 - 2.0 * t), 4.0 * t * (1.0 - t), t * (2.0 * t - 1.0)};
+    const double* x = &other.x_[4 * from];
+    for (int field = 0; field < 2; ++field)
+      x_[2 * node + field] = value[0] * x[field] + value[1] * x[2 + field] + value[2] * x[4 + field];
+    if (node % 2 == 0) travel_[k] = (1.0 - t) * other.travel_[from] + t * other.travel_[from + 1];
+  }
+}
+
+void DiscElements::find_step(const std::vector<double>& forces) {
   step_ = rest_step_;
   add_columns(forces, step_);
-  double largest = 0.0;
-  for (std::size_t i = 0; i < n; i += 2) largest = std::max(largest, std::abs(step_[i]));
-
-  // the middles follow from their ends
+  for (int k = 0; k < n_; ++k) {
+    step_phi_[k] = step_[place(k, 0)];
+    step_psi_[k] = step_[place(k, 1)];
+  }
   double outside = 0.0;
   for (int e = n_ - 2; e >= 0; --e) {
     outside += kPerRadian * forces[e + 1];
-    const Middle& middle = middles_[e];
-    double right[2];
-    for (int m = 0; m < 2; ++m) {
-      right[m] = -middle.residual[m] + middle.force[m] * (outside - axial[e]);
-      for (int i = 0; i < 4; ++i) right[m] -= middle.couple[m][i] * step_[place_of_end(e, i)];
-    }
-    middle_step_[2 * e] = middle.inverse[0] * right[0] + middle.inverse[1] * right[1];
-    middle_step_[2 * e + 1] = middle.inverse[1] * right[0] + middle.inverse[2] * right[1];
-    largest = std::max(largest, std::abs(middle_step_[2 * e]));
+    beyond_[e] = outside - axial[e];
   }
-  return largest;
+  find_middle_steps();
+}
+
+double DiscElements::step_slope() const {
+  return std::max(largest_magnitude(n_, step_phi_.data()), largest_magnitude(n_ - 1, row(kMiddleStep)));
+}
+
+double DiscElements::step_radial() const {
+  return largest_magnitude(n_, step_psi_.data());
 }
 
 void DiscElements::take_step(double share) {
-  for (int k = 0; k < n_; ++k)
-    for (int field = 0; field < 2; ++field) x_[4 * k + field] += share * step_[place(k, field)];
-  for (int e = 0; e + 1 < n_; ++e)
-    for (int field = 0; field < 2; ++field) x_[4 * e + 2 + field] += share * middle_step_[2 * e + field];
+  const double* phi = row(kMiddleStep);
+  const double* psi = row(kMiddleStep + 1);
+  for (int k = 0; k < n_; ++k) {
+    x_[4 * k] += share * step_phi_[k];
+    x_[4 * k + 1] += share * step_psi_[k];
+  }
+  for (int e = 0; e + 1 < n_; ++e) {
+    x_[4 * e + 2] += share * phi[e];
+    x_[4 * e + 3] += share * psi[e];
+  }
 }
 
 }  // namespace shimwright::plate

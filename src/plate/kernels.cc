@@ -88,28 +88,105 @@ inline double dot_of(int n, const double* a, const double* b) {
 
 SW_WIDE void solve_profile(const ProfileView& view, const double* columns, const double* over_pivot,
                            int first, double* x) {
-  for (int j = first; j < view.n; ++j) {
-    const double* column = columns + view.offset[j];
-    const int length = view.end[j] - j;
-    const double value = x[j];
+  // blocks of columns that reach down to the same row go together
+  const auto level = [&](int j) {
+    return j + kBlock <= view.n && view.end[j] == view.end[j + kBlock - 1] && view.end[j] >= j + kBlock - 1;
+  };
+  for (int j = first; j < view.n;) {
+    const double* c0 = columns + view.offset[j];
+    if (!level(j)) {
+      const int length = view.end[j] - j;
+      const double value = x[j];
+      double* below = x + j;
+      for (int k = 1; k <= length; ++k) below[k] -= c0[k] * value;
+      ++j;
+      continue;
+    }
+    const double* c1 = columns + view.offset[j + 1] - 1;
+    const double* c2 = columns + view.offset[j + 2] - 2;
+    const double* c3 = columns + view.offset[j + 3] - 3;
+    const double x0 = x[j];
+    const double x1 = x[j + 1] - c0[1] * x0;
+    const double x2 = (x[j + 2] - c0[2] * x0) - c1[2] * x1;
+    const double x3 = ((x[j + 3] - c0[3] * x0) - c1[3] * x1) - c2[3] * x2;
+    x[j + 1] = x1;
+    x[j + 2] = x2;
+    x[j + 3] = x3;
     double* below = x + j;
-    for (int k = 1; k <= length; ++k) below[k] -= column[k] * value;
+    const int length = view.end[j] - j;
+    for (int k = kBlock; k <= length; ++k) below[k] -= (c0[k] * x0 + c1[k] * x1) + (c2[k] * x2 + c3[k] * x3);
+    j += kBlock;
   }
   for (int j = first; j < view.n; ++j) x[j] *= over_pivot[j];
-  for (int j = view.n - 1; j >= 0; --j) {
-    const double* column = columns + view.offset[j];
-    x[j] -= dot_of(view.end[j] - j, column + 1, x + j + 1);
+  for (int j = view.n - 1; j >= 0;) {
+    const int begin = j - kBlock + 1;
+    if (begin < 0 || !level(begin)) {
+      const double* column = columns + view.offset[j];
+      x[j] -= dot_of(view.end[j] - j, column + 1, x + j + 1);
+      --j;
+      continue;
+    }
+    const double* c0 = columns + view.offset[begin];
+    const double* c1 = columns + view.offset[begin + 1] - 1;
+    const double* c2 = columns + view.offset[begin + 2] - 2;
+    const double* c3 = columns + view.offset[begin + 3] - 3;
+    double* at = x + begin;
+    const int length = view.end[begin] - begin + 1;
+    double p0[4] = {}, p1[4] = {}, p2[4] = {}, p3[4] = {};
+    int k = kBlock;
+    for (; k + 4 <= length; k += 4) {
+      for (int lane = 0; lane < 4; ++lane) {
+        p0[lane] += c0[k + lane] * at[k + lane];
+        p1[lane] += c1[k + lane] * at[k + lane];
+        p2[lane] += c2[k + lane] * at[k + lane];
+        p3[lane] += c3[k + lane] * at[k + lane];
+      }
+    }
+    double s0 = (p0[0] + p0[1]) + (p0[2] + p0[3]);
+    double s1 = (p1[0] + p1[1]) + (p1[2] + p1[3]);
+    double s2 = (p2[0] + p2[1]) + (p2[2] + p2[3]);
+    double s3 = (p3[0] + p3[1]) + (p3[2] + p3[3]);
+    for (; k < length; ++k) {
+      s0 += c0[k] * at[k];
+      s1 += c1[k] * at[k];
+      s2 += c2[k] * at[k];
+      s3 += c3[k] * at[k];
+    }
+    at[3] -= s3;
+    at[2] -= s2 + c2[3] * at[3];
+    at[1] -= (s1 + c1[3] * at[3]) + c1[2] * at[2];
+    at[0] -= ((s0 + c0[3] * at[3]) + c0[2] * at[2]) + c0[1] * at[1];
+    j = begin - 1;
   }
 }
 
 SW_WIDE void add_weighted_columns(int n, int n_columns, const double* columns, const double* weight,
                                   double* out) {
+  const double* some[kBlock];
+  double factor[kBlock];
+  int n_some = 0;
   for (int c = 0; c < n_columns; ++c) {
-    const double factor = weight[c];
-    if (factor == 0.0) continue;
-    const double* column = columns + static_cast<std::size_t>(c) * n;
-    for (int i = 0; i < n; ++i) out[i] += factor * column[i];
+    if (weight[c] == 0.0) continue;
+    some[n_some] = columns + static_cast<std::size_t>(c) * n;
+    factor[n_some++] = weight[c];
+    if (n_some < kBlock) continue;
+    const double* c0 = some[0];
+    const double* c1 = some[1];
+    const double* c2 = some[2];
+    const double* c3 = some[3];
+    for (int i = 0; i < n; ++i)
+      out[i] += (factor[0] * c0[i] + factor[1] * c1[i]) + (factor[2] * c2[i] + factor[3] * c3[i]);
+    n_some = 0;
   }
+  for (int q = 0; q < n_some; ++q)
+    for (int i = 0; i < n; ++i) out[i] += factor[q] * some[q][i];
+}
+
+SW_WIDE void weighted_sum(int n, int n_vectors, const double* const* vectors, const double* weight,
+                          double* out) {
+  for (int i = 0; i < n; ++i) out[i] = weight[0] * vectors[0][i];
+  for (int m = 1; m < n_vectors; ++m)
+    for (int i = 0; i < n; ++i) out[i] += weight[m] * vectors[m][i];
 }
 
 SW_WIDE void solve_band_four(int n, const double* band, const double* over_pivot, int first, double* x) {

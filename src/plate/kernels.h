@@ -23,6 +23,9 @@ void solve_profile(const ProfileView& view, const double* columns, const double*
 /// out += sum of weight[c] x column c of a matrix of n rows; columns of no weight are passed over.
 void add_weighted_columns(int n, int n_columns, const double* columns, const double* weight, double* out);
 
+/// out = sum of weight[m] x vectors[m], of n entries each.
+void weighted_sum(int n, int n_vectors, const double* const* vectors, const double* weight, double* out);
+
 /// Solves with the factors of a matrix of three entries before the diagonal (rows of four, the diagonal
 /// last), in place for four right sides side by side (x[4 i + lane]), which are zero before row `first`.
 void solve_band_four(int n, const double* band, const double* over_pivot, int first, double* x);

@@ -15,8 +15,6 @@ constexpr double kFiniteSlope =
 constexpr double kLinearLift =
     0.27;  // lift over thickness at which stretch takes 1 percent of the load (VK-01: 3.6 % at 0.5)
 
-constexpr int kPowers = 5;  // the wave grows from the inner edge with the 2nd to 6th power of the radius
-
 std::string note_of(const char* what, double number) {
   char text[160];
   std::snprintf(text, sizeof text, what, number);
@@ -25,49 +23,67 @@ std::string note_of(const char* what, double number) {
 
 }  // namespace
 
-double buckling_ratio(std::span<const double> radius, std::span<const Section> sections, const Disc& disc,
-                      bool ring) {
+void WavyRim::set_up(std::span<const double> radius, const Disc& disc, bool ring) {
   const std::size_t n = radius.size();
   const double t = disc.thickness;
   const double nu = disc.poisson_ratio;
   const double stiffness = disc.youngs_modulus * t * t * t / (12.0 * (1.0 - nu * nu));
   const double inner = ring ? 0.0 : radius[0];
   const double width = radius[n - 1] - inner;
-  // energies by the trapezoidal rule, for every power side by side; those of bending as a polynomial in m^2
-  double push[kPowers] = {}, hold[kPowers] = {}, bend0[kPowers] = {}, bend1[kPowers] = {},
-         bend2[kPowers] = {};
+  // energies by the trapezoidal rule, for every power side by side
+  weights_.resize(n);
+  for (double* of_square : {bend_[0], bend_[1], bend_[2]}) std::fill_n(of_square, kPowers, 0.0);
   for (std::size_t i = 0; i < n; ++i) {
     const double r = radius[i];
     const double weight = 0.5 * (radius[std::min(i + 1, n - 1)] - radius[i == 0 ? 0 : i - 1]) * r;
     const double x = (r - inner) / width;
     const double over_r = 1.0 / r;
-    double powers[kPowers] = {1.0};
-    for (int j = 1; j < kPowers; ++j) powers[j] = powers[j - 1] * x;
+    double power = 1.0;
     for (int j = 0; j < kPowers; ++j) {
       const double k = j + 2;
-      const double f = powers[j] * x * x;
-      const double df = k * powers[j] * x / width;
-      const double ddf = k * (k - 1.0) * powers[j] / (width * width);
+      const double f = power * x * x;
+      const double df = k * power * x / width;
+      const double ddf = k * (k - 1.0) * power / (width * width);
       const double round = df * over_r;
       const double wave = f * over_r * over_r;
       const double twist = round - wave;
-      push[j] -= weight * sections[i].force_hoop * f * wave;
-      hold[j] += weight * sections[i].force_radial * df * df;
-      bend0[j] += weight * ((ddf + round) * (ddf + round) - 2.0 * (1.0 - nu) * ddf * round);
-      bend1[j] += weight * (-2.0 * (ddf + round) * wave + 2.0 * (1.0 - nu) * (ddf * wave + twist * twist));
-      bend2[j] += weight * wave * wave;
+      weights_[i].push[j] = -weight * f * wave;
+      weights_[i].hold[j] = weight * df * df;
+      const double energy = weight * stiffness;
+      bend_[0][j] += energy * ((ddf + round) * (ddf + round) - 2.0 * (1.0 - nu) * ddf * round);
+      bend_[1][j] += energy * (-2.0 * (ddf + round) * wave + 2.0 * (1.0 - nu) * (ddf * wave + twist * twist));
+      bend_[2][j] += energy * wave * wave;
+      power *= x;
+    }
+  }
+}
+
+double WavyRim::ratio(std::span<const Section> sections) const {
+  double push[kPowers] = {};
+  double hold[kPowers] = {};
+  for (std::size_t i = 0; i < weights_.size(); ++i) {
+    for (int j = 0; j < kPowers; ++j) {
+      push[j] += weights_[i].push[j] * sections[i].force_hoop;
+      hold[j] += weights_[i].hold[j] * sections[i].force_radial;
     }
   }
   double worst = 0.0;
   for (int j = 0; j < kPowers; ++j) {
     if (push[j] <= 0.0) continue;
-    const double constant = stiffness * bend0[j] + hold[j];
+    const double constant = bend_[0][j] + hold[j];
     const double square =
-        std::max(4.0, std::sqrt(std::max(constant, 0.0) / (stiffness * bend2[j])));  // m^2 of the worst wave
-    const double resist = constant + stiffness * (bend1[j] * square + bend2[j] * square * square);
+        std::max(4.0, std::sqrt(std::max(constant, 0.0) / bend_[2][j]));  // m^2 of the worst wave
+    const double resist = constant + bend_[1][j] * square + bend_[2][j] * square * square;
     if (resist > 0.0) worst = std::max(worst, push[j] * square / resist);
   }
   return worst;
+}
+
+double buckling_ratio(std::span<const double> radius, std::span<const Section> sections, const Disc& disc,
+                      bool ring) {
+  WavyRim rim;
+  rim.set_up(radius, disc, ring);
+  return rim.ratio(sections);
 }
 
 double fatigue_margin(const Disc& disc, double stress) {
@@ -78,8 +94,8 @@ double fatigue_margin(const Disc& disc, double stress) {
   return 2.0 / (stress * (1.0 / disc.fatigue_strength + mean));
 }
 
-void judge_disc(const Disc& disc, int index, std::span<const double> radius,
-                std::span<const Section> sections, bool ring, StackPoint& point) {
+void judge_disc(const Disc& disc, int index, std::span<const Section> sections, double buckling,
+                StackPoint& point) {
   DiscResult& result = point.discs[index];
   Limits& limits = point.limits;
   result.fatigue_margin = fatigue_margin(disc, result.max_stress);
@@ -93,9 +109,8 @@ void judge_disc(const Disc& disc, int index, std::span<const double> radius,
     }
   }
   limits.rim_compression = std::max(limits.rim_compression, -sections.back().force_hoop / disc.thickness);
-  const double ratio = buckling_ratio(radius, sections, disc, ring);
-  if (ratio > limits.buckling_ratio) {
-    limits.buckling_ratio = ratio;
+  if (buckling > limits.buckling_ratio) {
+    limits.buckling_ratio = buckling;
     limits.buckling_disc = index;
   }
   for (const Section& section : sections)

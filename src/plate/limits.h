@@ -23,14 +23,32 @@ namespace shimwright::plate {
 double buckling_ratio(std::span<const double> radius, std::span<const Section> sections, const Disc& disc,
                       bool ring);
 
+/// The same for one disc again and again: all that its sections do not change.
+class WavyRim {
+ public:
+  void set_up(std::span<const double> radius, const Disc& disc, bool ring);
+  double ratio(std::span<const Section> sections) const;
+
+ private:
+  static constexpr int kPowers =
+      5;  // the wave grows from the inner edge with the 2nd to 6th power of the radius
+  /// What a section's membrane forces push and hold, for every power.
+  struct Weight {
+    double push[kPowers];  // by hoop force
+    double hold[kPowers];  // by radial force
+  };
+  std::vector<Weight> weights_;  // by station
+  double bend_[3][kPowers];      // energy of bending as a polynomial in the square of the number of waves
+};
+
 /// Fatigue margin of a stress that goes from zero to `stress` and back: amplitude and mean are half of it,
 /// and the straight (Goodman) line joins the endurance amplitude and the ultimate strength; the yield
 /// strength stands in for an unknown ultimate (Soderberg). 0 when the fatigue strength is not known.
 double fatigue_margin(const Disc& disc, double stress);
 
 /// Fills the margins of one disc and carries its rim, slope and yield into the limits of the point.
-void judge_disc(const Disc& disc, int index, std::span<const double> radius,
-                std::span<const Section> sections, bool ring, StackPoint& point);
+void judge_disc(const Disc& disc, int index, std::span<const Section> sections, double buckling,
+                StackPoint& point);
 
 /// Sets the outcome of a solved point from its limits.
 void judge_point(const Stack& stack, const Options& options, StackPoint& point);

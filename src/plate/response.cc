@@ -13,51 +13,67 @@ constexpr double kSmallLift = 0.05;  // the error is told of no less than this s
 constexpr double kMeshShare = 1.5;   // halving the mesh takes two thirds of its error or more
 // where discs lie on each other the place of a contact may fall between the points of both meshes
 constexpr double kContactPlace = 3e-4;
-constexpr double kMeshTolerance = 1e-5;  // of that second run
-constexpr double kNoLift = 1e-12;        // [m]
-constexpr double kNoForce = 1e-9;        // [N]
+constexpr double kMeshTolerance = 1e-5;  // of that second run, and where discs lie on each other:
+constexpr double kMeshContactTolerance = 1e-4;
+constexpr double kNoLift = 1e-12;  // [m]
+constexpr double kNoForce = 1e-9;  // [N]
 constexpr double kCarries = 1e-4;  // a disc that takes less than this share of the energy could be left out
 
-double von_mises(const Section& section, double thickness, double side) {
-  const double r = (section.force_radial + side * 6.0 * section.moment_radial / thickness) / thickness;
-  const double t = (section.force_hoop + side * 6.0 * section.moment_hoop / thickness) / thickness;
-  return std::sqrt(r * r - r * t + t * t);
-}
-
+/// Square of the von Mises stress at the worse surface, from membrane and bending stress.
 double worse_surface(const Section& section, double thickness) {
-  return std::max(von_mises(section, thickness, 1.0), von_mises(section, thickness, -1.0));
+  const double over = 1.0 / thickness;
+  const double bend = 6.0 * over * over;
+  const double side_r[] = {over * section.force_radial + bend * section.moment_radial,
+                           over * section.force_radial - bend * section.moment_radial};
+  const double side_t[] = {over * section.force_hoop + bend * section.moment_hoop,
+                           over * section.force_hoop - bend * section.moment_hoop};
+  const auto square = [&](int side) {
+    return side_r[side] * side_r[side] - side_r[side] * side_t[side] + side_t[side] * side_t[side];
+  };
+  return std::max(square(0), square(1));
 }
 
-void collect_layer(const Stack& stack, StackSolver& solver, int l, std::vector<Section>& sections,
+DiscShape shape_of(const StackSolver& solver, int l, const std::vector<Section>& sections) {
+  const Layer& layer = solver.layout().layers[l];
+  DiscShape shape;
+  for (std::size_t k = 0; k < sections.size(); ++k) {
+    shape.radius.push_back(solver.layout().radius[layer.begin + k]);
+    shape.deflection.push_back(solver.contact().lift[l][k]);
+    shape.slope.push_back(sections[k].slope);
+    shape.stress.push_back(std::sqrt(worse_surface(sections[k], layer.thickness)));
+  }
+  return shape;
+}
+
+void collect_layer(const Stack& stack, StackSolver& solver, int l, CollectScratch& scratch,
                    StackPoint& point) {
   const Layout& layout = solver.layout();
   const Layer& layer = layout.layers[l];
+  std::vector<Section>& sections = scratch.sections;
   double energy = 0.0;
   solver.sections(l, sections, energy);
 
-  const std::span<const double> radius(&layout.radius[layer.begin], sections.size());
   DiscResult result;
-  DiscShape shape;
+  double largest = 0.0;
+  std::size_t where = 0;
   for (std::size_t k = 0; k < sections.size(); ++k) {
-    const double stress = worse_surface(sections[k], layer.thickness);
-    if (stress > result.max_stress) {
-      result.max_stress = stress;
-      result.max_stress_radius = layout.radius[layer.begin + k];
-    }
-    if (solver.options().shapes) {
-      shape.radius.push_back(layout.radius[layer.begin + k]);
-      shape.deflection.push_back(solver.contact().lift[l][k]);
-      shape.slope.push_back(sections[k].slope);
-      shape.stress.push_back(stress);
-    }
+    const double square = worse_surface(sections[k], layer.thickness);
+    if (square <= largest) continue;
+    largest = square;
+    where = k;
+  }
+  if (largest > 0.0) {
+    result.max_stress = std::sqrt(largest);
+    result.max_stress_radius = layout.radius[layer.begin + where];
   }
   result.rim_deflection = solver.contact().lift[l].back();
   result.force_share = energy / layer.n_equal;
+  const double buckling = scratch.rims[l].ratio(sections);
   for (int i = 0; i < layer.n_equal; ++i) {
     const int disc = layer.first_disc + i;
     point.discs[disc] = result;
-    if (solver.options().shapes) point.shapes[disc] = shape;
-    judge_disc(stack.discs[disc], disc, radius, sections, layer.ring, point);
+    if (solver.options().shapes) point.shapes[disc] = shape_of(solver, l, sections);
+    judge_disc(stack.discs[disc], disc, sections, buckling, point);
   }
 }
 
@@ -72,7 +88,12 @@ void collect_contacts(const StackSolver& solver, StackPoint& point) {
   for (const std::vector<double>& lifts : contact.lift)
     for (double lift : lifts) largest_lift = std::max(largest_lift, std::abs(lift));
   double largest_force = point.pressure * layout.load_force;
-  for (double force : contact.force) largest_force = std::max(largest_force, std::abs(force));
+  std::size_t n_press = 0;
+  for (double force : contact.force) {
+    largest_force = std::max(largest_force, std::abs(force));
+    n_press += force != 0.0 ? 1 : 0;
+  }
+  point.contacts.reserve(n_press);
 
   for (std::size_t p = 0; p < layout.points.size(); ++p) {
     const ContactPoint& at = layout.points[p];
@@ -98,13 +119,23 @@ void collect_contacts(const StackSolver& solver, StackPoint& point) {
 
 }  // namespace
 
-void collect_point(const Stack& stack, StackSolver& solver, std::vector<Section>& sections,
-                   StackPoint& point) {
+void begin_collecting(const Stack& stack, const StackSolver& solver, CollectScratch& scratch) {
+  const Layout& layout = solver.layout();
+  scratch.rims.resize(std::max(scratch.rims.size(), layout.layers.size()));
+  for (int l = 0; l < layout.n_layers(); ++l) {
+    const Layer& layer = layout.layers[l];
+    const std::span<const double> radius(&layout.radius[layer.begin], layer.n_stations());
+    scratch.rims[l].set_up(radius, stack.discs[layer.first_disc], layer.ring);
+  }
+}
+
+void collect_point(const Stack& stack, StackSolver& solver, CollectScratch& scratch, StackPoint& point) {
   const int n_discs = static_cast<int>(stack.discs.size());
   point.pressure = solver.pressure();
   point.discs.assign(n_discs, DiscResult{});
   if (solver.options().shapes) point.shapes.assign(n_discs, DiscShape{});
-  for (int l = 0; l < solver.layout().n_layers(); ++l) collect_layer(stack, solver, l, sections, point);
+  solver.load_sections();
+  for (int l = 0; l < solver.layout().n_layers(); ++l) collect_layer(stack, solver, l, scratch, point);
 
   double energy = 0.0;
   for (const DiscResult& disc : point.discs) energy += disc.force_share;
@@ -122,8 +153,7 @@ void collect_point(const Stack& stack, StackSolver& solver, std::vector<Section>
   const double height = stack.seat.height;
   point.lift_seat = solver.seat_lift() - height;
   point.lift_rim = solver.rim_lift() - height;
-  solver.find_rate();
-  point.slope = solver.seat_rate();
+  point.slope = solver.find_seat_slope();
 }
 
 Slide slide_of(const Stack& stack, double load_force) {
@@ -169,15 +199,23 @@ void add_slide(const Stack& stack, double load_force, double bend_at_stop, doubl
 }
 
 /// The lift at the last pressure on a mesh twice as fine, and what that says of all.
-void tell_mesh_error(const Stack& bending, double pressure, double lift, const Options& options,
-                     StackSolver& solver, StackResult& result) {
+void tell_mesh_error(const Stack& bending, const StackSolver& solved, bool solved_ended, StackSolver& solver,
+                     StackResult& result) {
+  const Options& options = solved.options();
   Options fine = options;
   fine.refinement = 2 * options.refinement;
-  fine.tolerance = std::max(options.tolerance, kMeshTolerance);
+  const bool touches = solved.layout().points.size() > 1;
+  fine.tolerance = std::max(options.tolerance, touches ? kMeshContactTolerance : kMeshTolerance);
   solver.set_up(bending, fine);
-  const bool ended = solver.solve(pressure);
-  const double off = kMeshShare * std::abs(solver.seat_lift() - lift);
-  const double least = solver.layout().points.size() > 1 ? kContactPlace : 0.0;
+  const bool near = options.theory == Theory::Large && solved_ended;
+  if (near) solver.begin_like(solved);
+  bool ended = solver.solve(solved.pressure());
+  if (near && !ended) {
+    solver.set_up(bending, fine);
+    ended = solver.solve(solved.pressure());
+  }
+  const double off = kMeshShare * std::abs(solver.seat_lift() - solved.seat_lift());
+  const double least = touches ? kContactPlace : 0.0;
   double largest = 0.0;
   for (const StackPoint& point : result.points) largest = std::max(largest, std::abs(point.lift_seat));
   for (StackPoint& point : result.points) {
@@ -196,8 +234,9 @@ StackResult stack_response(const Stack& stack, std::span<const double> pressures
   const Stack bending = bending_stack(stack);
   work.solver.set_up(bending, options);
   const double load_force = work.solver.layout().load_force;
+  begin_collecting(bending, work.solver, work.scratch);
 
-  // from low to high, each from the one before
+  // from low to high, each from those before
   StackResult result;
   result.points.resize(pressures.size());
   work.order.resize(pressures.size());
@@ -217,10 +256,17 @@ StackResult stack_response(const Stack& stack, std::span<const double> pressures
     bend_at_stop = work.solver.seat_lift() - stack.seat.height;
     rim_at_stop = work.solver.rim_lift() - stack.seat.height;
   }
+  bool ended = true;
+  const StackPoint* before = nullptr;
   for (int i : work.order) {
     StackPoint& point = result.points[i];
-    const bool ended = work.solver.solve(pressures[i]);
-    collect_point(bending, work.solver, work.sections, point);
+    if (before != nullptr && before->pressure == pressures[i]) {  // asked for twice
+      point = *before;
+      continue;
+    }
+    before = &point;
+    ended = work.solver.follow(pressures[i]);
+    collect_point(bending, work.solver, work.scratch, point);
     tell_outcome(work.solver, ended, point);
     if (floats) add_slide(stack, load_force, bend_at_stop, rim_at_stop, point);
     const double round = 2.0 * std::numbers::pi * stack.seat.radius * stack.load.arc_fraction;
@@ -229,7 +275,7 @@ StackResult stack_response(const Stack& stack, std::span<const double> pressures
     result.outcome = worse(result.outcome, point.outcome);
   }
   if (options.tell_mesh_error && !pressures.empty())
-    tell_mesh_error(bending, work.solver.pressure(), work.solver.seat_lift(), options, work.other, result);
+    tell_mesh_error(bending, work.solver, ended, work.other, result);
   return result;
 }
 

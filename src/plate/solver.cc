@@ -11,13 +11,15 @@ namespace {
 constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
 constexpr int kMaxNewton = 50;
 constexpr int kMaxHalvings = 12;
-constexpr double kLargestTurn = 0.12;   // Newton moves the slope no further than this at once [rad]
-constexpr double kNear = 4e-2;          // steps below this share of the slopes need no new tangent
-constexpr double kGoodEnough = 1e-4;    // a slow end of Newton is taken as one, and its residual told
-constexpr double kQuickly = 0.2;        // as long as each is this share of the one before
-constexpr double kTurnStep = 3e-4;      // of the pressure: how far along the rates their turn is seen
-constexpr int kTurns = 2;               // steps there: each leaves about a tenth of what is off
-constexpr double kFarAlongRates = 0.5;  // of the pressure: beyond, rates lead astray
+constexpr double kLargestTurn = 0.12;    // Newton moves the slope no further than this at once [rad]
+constexpr double kNear = 4e-2;           // steps below this share of the slopes need no new tangent
+constexpr double kSmallTurn = 1e-2;      // nor does a first step below this [rad]
+constexpr double kGoodEnough = 1e-4;     // a slow end of Newton is taken as one, and its residual told
+constexpr double kQuickly = 0.2;         // as long as each is this share of the one before
+constexpr double kTurnStep = 3e-4;       // of the pressure: how far along the rates their turn is seen
+constexpr double kLeastTurnStep = 2e-6;  // shorter, rounding tells it
+constexpr int kTurns = 2;                // steps there: each leaves about a tenth of what is off
+constexpr double kFarAlongRates = 0.5;   // of the pressure: beyond, rates lead astray
 constexpr double kShearFactor = 5.0 / 6.0;
 
 /// How far contacts turn in one iteration: they may overshoot where a preload is heavy.
@@ -86,6 +88,9 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
   tangent_known_ = false;
   preload_share_ = 1.0;
   rates_known_ = false;
+  follows_ = false;
+  contraction_ = 1.0;
+  n_unchecked_ = 0;
   find_gaps();
   for (int l = 0; l < n_layers; ++l) {
     const bool by_elements = options_.theory == Theory::Large || layout_.layers[l].notches.count > 0;
@@ -95,6 +100,7 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
   }
   if (options_.theory == Theory::Linear) set_up_linear();
   guess_active();
+  begin_trail();
 }
 
 /// To begin with, only the rims press where bodies lie on each other, and everything that is preloaded.
@@ -175,34 +181,43 @@ void StackSolver::shift_contacts(double blend) {
     std::fill(discs_[l].radial.begin(), discs_[l].radial.end(), 0.0);
     std::fill(discs_[l].moment.begin(), discs_[l].moment.end(), 0.0);
   }
-  for (std::size_t p = 0; p < layout_.points.size(); ++p) {
-    const ContactPoint& point = layout_.points[p];
-    if (point.lower == kBelow || point.upper >= n_layers) continue;
-    const Layer& lower = layout_.layers[point.lower];
-    const Layer& upper = layout_.layers[point.upper];
-    const int kl = point.station - lower.begin;
-    const int ku = point.station - upper.begin;
-    const double phi_l = discs_[point.lower].slope(kl);
-    const double phi_u = discs_[point.upper].slope(ku);
-    const double shift = 0.5 * (upper.height() * phi_u + lower.height() * phi_l) +
-                         discs_[point.upper].radial_travel(ku) - discs_[point.lower].radial_travel(kl);
-    // the rim keeps its own radius, and the other body's surface gives the slope
-    double of_upper = 0.5;
-    if (ku == upper.n_stations() - 1 && kl < lower.n_stations() - 1) of_upper = 0.0;
-    if (kl == lower.n_stations() - 1 && ku < upper.n_stations() - 1) of_upper = 1.0;
-    const double phi = of_upper * phi_u + (1.0 - of_upper) * phi_l;
-    const double extra =
-        0.25 * (upper.height() * phi_u * phi_u + lower.height() * phi_l * phi_l) - phi * shift;
-    ContactTurn& turn = turns_[p];
-    turn.slope += blend * (phi - turn.slope);
-    turn.shift += blend * (shift - turn.shift);
-    gap_extra_[p] += blend * (extra - gap_extra_[p]);
-    if (force_[p] == 0.0) continue;
-    const double force = kPerRadian * force_[p];
-    discs_[point.lower].moment[kl] -= (1.0 - of_upper) * force * turn.shift;
-    discs_[point.upper].moment[ku] -= of_upper * force * turn.shift;
-    for (int e = 0; e < kl; ++e) discs_[point.lower].radial[e] += force * turn.slope;
-    for (int e = 0; e < ku; ++e) discs_[point.upper].radial[e] -= force * turn.slope;
+  for (const ContactRun& run : layout_.runs) {
+    if (run.lower == kBelow || run.upper >= n_layers) continue;
+    const Layer& lower = layout_.layers[run.lower];
+    const Layer& upper = layout_.layers[run.upper];
+    DiscElements& disc_l = discs_[run.lower];
+    DiscElements& disc_u = discs_[run.upper];
+    for (int k = 0; k < run.n; ++k) {
+      const int p = run.first_point + k;
+      const int kl = run.station + k - lower.begin;
+      const int ku = run.station + k - upper.begin;
+      const double phi_l = disc_l.slope(kl);
+      const double phi_u = disc_u.slope(ku);
+      const double shift = 0.5 * (upper.height() * phi_u + lower.height() * phi_l) +
+                           disc_u.radial_travel(ku) - disc_l.radial_travel(kl);
+      // the rim keeps its own radius, and the other body's surface gives the slope
+      double of_upper = 0.5;
+      if (ku == upper.n_stations() - 1 && kl < lower.n_stations() - 1) of_upper = 0.0;
+      if (kl == lower.n_stations() - 1 && ku < upper.n_stations() - 1) of_upper = 1.0;
+      const double phi = of_upper * phi_u + (1.0 - of_upper) * phi_l;
+      const double extra =
+          0.25 * (upper.height() * phi_u * phi_u + lower.height() * phi_l * phi_l) - phi * shift;
+      ContactTurn& turn = turns_[p];
+      turn.slope += blend * (phi - turn.slope);
+      turn.shift += blend * (shift - turn.shift);
+      gap_extra_[p] += blend * (extra - gap_extra_[p]);
+      if (force_[p] == 0.0) continue;
+      const double force = kPerRadian * force_[p];
+      disc_l.moment[kl] -= (1.0 - of_upper) * force * turn.shift;
+      disc_u.moment[ku] -= of_upper * force * turn.shift;
+      if (kl > 0) disc_l.radial[kl - 1] += force * turn.slope;
+      if (ku > 0) disc_u.radial[ku - 1] -= force * turn.slope;
+    }
+  }
+  // what pulls at a station is felt by all elements inside it
+  for (int l = 0; l < n_layers; ++l) {
+    std::vector<double>& radial = discs_[l].radial;
+    for (std::size_t e = radial.size(); e > 1; --e) radial[e - 2] += radial[e - 1];
   }
 }
 
@@ -231,43 +246,59 @@ void StackSolver::find_gaps() {
   }
 }
 
-bool StackSolver::newton(double pressure) {
+/// One Newton step, as far as the slopes allow; false when the contact did not end.
+bool StackSolver::step(double pressure, double blend, bool keep_tangent, double& share) {
   const int n_layers = layout_.n_layers();
   for (int l = 0; l < n_layers; ++l) discs_[l].pressure = pressure;
+  load_discs();
+  if (!options_.von_karman) shift_contacts(blend);
+  for (int l = 0; l < n_layers; ++l) discs_[l].linearise(keep_tangent, flexibility_[l]);
+  tangent_known_ = true;
+  find_gaps();
+  const ContactProblem problem{layout_, flexibility_, gaps_, pressure * layout_.load_force, *this};
+  if (!contact_solver_.solve(problem, keep_tangent, contact_)) return false;
+
+  spread_forces(contact_.force);
+  double change = 0.0;
+  double slope = 1e-12;
+  double radial_change = 0.0;
+  double radial = 1e-12;
+  for (int l = 0; l < n_layers; ++l) {
+    discs_[l].find_step(station_force_[l]);
+    change = std::max(change, discs_[l].step_slope());
+    slope = std::max(slope, discs_[l].largest_slope());
+    if (!follows_) continue;
+    radial_change = std::max(radial_change, discs_[l].step_radial());
+    radial = std::max(radial, discs_[l].largest_radial());
+  }
+  share = std::min(1.0, kLargestTurn / std::max(change, 1e-300));
+  for (int l = 0; l < n_layers; ++l) discs_[l].take_step(share);
+  for (std::size_t p = 0; p < force_.size(); ++p) force_[p] += share * (contact_.force[p] - force_[p]);
+  newton_change_ = std::max(change / slope, radial_change / radial);
+  turn_ = change;
+  return true;
+}
+
+bool StackSolver::newton(double pressure) {
   double before = std::numeric_limits<double>::infinity();
   bool keep_tangent = tangent_known_;
   for (int iteration = 0; iteration < kMaxNewton; ++iteration) {
-    // where the forces of the next state would bring it
     ++n_newton_;
-    load_discs();
-    if (!options_.von_karman) shift_contacts(blend_of(iteration));
-    for (int l = 0; l < n_layers; ++l) discs_[l].linearise(keep_tangent, flexibility_[l]);
-    tangent_known_ = true;
-    find_gaps();
-    const ContactProblem problem{layout_, flexibility_, gaps_, pressure * layout_.load_force, *this};
-    if (!contact_solver_.solve(problem, keep_tangent, contact_)) {
+    double share = 1.0;
+    if (!step(pressure, blend_of(iteration), keep_tangent, share)) {
       if (!keep_tangent) return false;
       keep_tangent = false;
       continue;
     }
-
-    // go there, or as far as the slopes allow
-    spread_forces(contact_.force);
-    double change = 0.0;
-    double slope = 1e-12;
-    for (int l = 0; l < n_layers; ++l) {
-      change = std::max(change, discs_[l].find_step(station_force_[l]));
-      slope = std::max(slope, discs_[l].largest_slope());
-    }
-    const double share = std::min(1.0, kLargestTurn / std::max(change, 1e-300));
-    for (int l = 0; l < n_layers; ++l) discs_[l].take_step(share);
-    for (std::size_t p = 0; p < force_.size(); ++p) force_[p] += share * (contact_.force[p] - force_[p]);
-    newton_change_ = change / slope;
+    const double change = newton_change_;
+    if (follows_ && share == 1.0 && std::isfinite(before)) learn_contraction(change / before);
+    newton_change_ *= expected_contraction();
     if (share == 1.0 && newton_change_ < options_.tolerance) return true;
 
     // an old tangent does while it brings the state nearer quickly
-    keep_tangent = newton_change_ < kNear && newton_change_ < kQuickly * before;
-    before = newton_change_;
+    const bool near = change < kNear || (follows_ && iteration == 0 && turn_ < kSmallTurn);
+    keep_tangent = near && change < kQuickly * before;
+    before = change;
   }
   return newton_change_ < kGoodEnough;
 }
@@ -302,6 +333,7 @@ bool StackSolver::solve_large(double pressure) {
     return ended;
   };
   if (go(pressure)) return true;
+  follows_ = false;
 
   // by smaller steps from where the last solution was
   const bool flat =
@@ -380,46 +412,42 @@ void StackSolver::press_at(const std::vector<char>& active) {
 }
 
 /// The tangent holds the directions of loads and contacts, which turn as the stack lifts: a little further
-/// along the rates, one step with that tangent tells by how much they are off.
+/// along the rates, one step with that tangent tells by how much they are off. Where a contact changes on
+/// that way, it has to be a shorter one.
 void StackSolver::turn_rates() {
-  const double step = kTurnStep * pressure_;
   save(turned_);
   contact_before_ = contact_;
-  go_along_rates(pressure_ + step);
-  const double further = pressure_ + step;
-  for (int i = 0; i < kTurns; ++i) relax(further);
-  if (contact_.active == contact_before_.active) {
-    const double over = 1.0 / step;
-    for (std::size_t k = 0; k < rate_.lift[0].size(); ++k)
-      rate_.lift[0][k] = over * (contact_.lift[0][k] - contact_before_.lift[0][k]);
-    for (std::size_t p = 0; p < force_.size(); ++p)
-      rate_.force[p] = over * (contact_.force[p] - contact_before_.force[p]);
-    for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].take_state_rate(turned_.state[l], over);
-  }
   const double pressure = pressure_;
-  restore(turned_);
-  pressure_ = pressure;
-  contact_ = contact_before_;
+  bool turned = false;
+  for (double step = kTurnStep * pressure; !turned && step > kLeastTurnStep * pressure; step *= 0.1) {
+    go_along_rates(pressure + step);
+    bool ended = true;
+    for (int i = 0; i < kTurns; ++i) ended = relax(pressure + step) && ended;
+    turned = ended && contact_.active == contact_before_.active;
+    if (turned) {
+      const double over = 1.0 / step;
+      for (std::size_t k = 0; k < rate_.lift[0].size(); ++k)
+        rate_.lift[0][k] = over * (contact_.lift[0][k] - contact_before_.lift[0][k]);
+      for (std::size_t p = 0; p < force_.size(); ++p)
+        rate_.force[p] = over * (contact_.force[p] - contact_before_.force[p]);
+      for (std::size_t l = 0; l < discs_.size(); ++l)
+        discs_[l].take_state_rate(turned_.state[l].data(), over);
+    }
+    restore(turned_);
+    pressure_ = pressure;
+    contact_ = contact_before_;
+  }
   tangent_known_ = true;
   rates_known_ = true;
 }
 
-/// One Newton step with the tangent in hand; false when the contact did not end.
+/// One whole Newton step with the tangent in hand; false when the contact did not end.
 bool StackSolver::relax(double pressure) {
-  for (DiscElements& disc : discs_) disc.pressure = pressure;
-  load_discs();
-  if (!options_.von_karman) shift_contacts(1.0);
-  for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].linearise(true, flexibility_[l]);
-  find_gaps();
-  const ContactProblem problem{layout_, flexibility_, gaps_, pressure * layout_.load_force, *this};
-  if (!contact_solver_.solve(problem, true, contact_)) return false;
-  spread_forces(contact_.force);
-  for (std::size_t l = 0; l < discs_.size(); ++l) {
-    discs_[l].find_step(station_force_[l]);
-    discs_[l].take_step(1.0);
-  }
-  force_ = contact_.force;
-  return true;
+  const double change = newton_change_;
+  double share = 1.0;
+  const bool ended = step(pressure, 1.0, true, share);
+  newton_change_ = change;
+  return ended;
 }
 
 void StackSolver::save(Snapshot& snapshot) const {
@@ -428,7 +456,10 @@ void StackSolver::save(Snapshot& snapshot) const {
   snapshot.active = contact_.active;
   if (options_.theory == Theory::Linear) return;
   snapshot.state.resize(discs_.size());
-  for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].save_state(snapshot.state[l]);
+  for (std::size_t l = 0; l < discs_.size(); ++l) {
+    snapshot.state[l].resize(discs_[l].state_size());
+    discs_[l].save_state(snapshot.state[l].data());
+  }
 }
 
 void StackSolver::save_knot(Knot& knot) {
@@ -472,7 +503,7 @@ void StackSolver::restore(const Snapshot& snapshot) {
   contact_.force = snapshot.force;
   if (options_.theory == Theory::Linear) return;  // the columns are the same at every pressure
   tangent_known_ = false;
-  for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].set_state(snapshot.state[l]);
+  for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].set_state(snapshot.state[l].data());
 }
 
 void StackSolver::sections(int l, std::vector<Section>& out, double& energy) {

@@ -21,8 +21,16 @@ class StackSolver final : public FlexibilitySource {
   /// Newton or the active set did not end.
   bool solve(double pressure);
 
+  /// The same for the next of a run of rising pressures: begins where the states solved before it lead to,
+  /// and ends as soon as the step with the tangent in hand leaves less than the tolerance, as it was seen to.
+  bool follow(double pressure);
+
   /// d lift / d pressure at the face disc's stations and d force / d pressure, at the solved state.
   void find_rate();
+
+  /// d lift at the seat / d pressure at the state reached last: of the lifts on the way there where they tell
+  /// it, by `find_rate` where they do not [m/Pa].
+  double find_seat_slope();
 
   /// Takes the points that press as they are said to, where the gaps and forces of those that change have
   /// come to nothing: `rate` is then that of the piece beyond, `contact` still of the pressure solved last.
@@ -68,6 +76,12 @@ class StackSolver final : public FlexibilitySource {
 
   void restore(const Snapshot& snapshot);
 
+  /// Puts the solver, set up for the same stack on another mesh, near the state that one on this is in.
+  void begin_like(const StackSolver& other);
+
+  /// Takes the present forces as the loads of the discs: before their sections are told.
+  void load_sections();
+
  private:
   Kinematics kinematics() const;
   Annulus annulus_of(const Layer& layer) const;
@@ -79,7 +93,17 @@ class StackSolver final : public FlexibilitySource {
   void go_along_rates(double pressure);
   void turn_rates();
   bool relax(double pressure);
+  bool step(double pressure, double blend, bool keep_tangent, double& share);
   bool newton(double pressure);
+  void learn_contraction(double ratio);
+  double expected_contraction() const;
+  void begin_trail();
+  void add_to_trail();
+  double weigh_trail(int n, double pressure, double* weight) const;
+  void judge_trail(double pressure, double lift);
+  void foretell(double pressure);
+  void polish(double pressure);
+  void go_along_trail(int n, const double* weight);
   template <typename Go>
   bool step_towards(double last, double target, Go&& go);
   void find_gaps();
@@ -113,10 +137,34 @@ class StackSolver final : public FlexibilitySource {
   Snapshot turned_;
   double pressure_ = 0.0;
   double newton_change_ = 0.0;
+  double turn_ = 0.0;  // largest change of slope in the last step [rad]
   int n_newton_ = 0;
   std::vector<std::vector<double>> rest_rate_;
   bool rates_known_ = false;    // `rate_` is of the present state
   bool tangent_known_ = false;  // the discs' tangents and columns are of a state near by
+
+  /// A solved state of a run of pressures: what the next is foretold from.
+  struct Passed {
+    double pressure = 0.0;
+    double seat_lift = 0.0;
+    std::vector<double> state;  // of all discs, then the forces
+  };
+  static constexpr int kTrail = 4;
+  const Passed& passed(int a) const { return trail_[(newest_ - a + kTrail) % kTrail]; }  // the newest is 0
+  Passed trail_[kTrail];                                                                 // in a circle
+  int n_trail_ = 0;                                                                      // of them in use
+  int newest_ = 0;                                                                       // of them
+  int slope_order_ = 0;            // of the polynomial that tells the slope
+  int order_ = 2;                  // of the polynomial through them that foretold the newest best
+  bool trail_is_flat_ = false;     // nothing but the state at rest
+  std::uint64_t trail_pairs_ = 0;  // that press in all of them
+  double slope_misfit_ =
+      0.0;  // of the slope that the trail tells, as a share of it; infinite when it tells none
+  std::vector<double> foretold_;
+  bool follows_ = false;
+  bool follows_on_ = false;   // the present state is to join the trail
+  double contraction_ = 1.0;  // share of what is off that a step with the tangent in hand leaves
+  int n_unchecked_ = 0;       // pressures since that was seen
   std::vector<double> constant_, square_;
   std::vector<double> shape_lift_, shape_slope_, shape_curvature_;
   Flexibility scratch_flexibility_;

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "plate/lift_curve.h"
+#include "plate/limits.h"
 #include "plate/solver.h"
 
 namespace shimwright::plate {
@@ -15,10 +16,16 @@ struct KnownCurve {
   LiftCurve curve;
 };
 
+/// What is used again for every point that is collected.
+struct CollectScratch {
+  std::vector<Section> sections;
+  std::vector<WavyRim> rims;  // by layer; as many as any stack had
+};
+
 struct Workspace::Impl {
   StackSolver solver;
   StackSolver other;  // for runs beside the main one: a float's stop, a disc left out
-  std::vector<Section> sections;
+  CollectScratch scratch;
   std::vector<int> order;
   std::vector<StackSolver::Knot> knots;  // of a curve that is being built; as many as any had
   std::list<KnownCurve> known_curves;    // the newest first
@@ -36,8 +43,8 @@ double slide_travel(const Stack& stack, double load_force, double pressure);
 /// The stack as the bending solver takes it: one that floats has no seat to bend against.
 Stack bending_stack(const Stack& stack);
 
-/// Everything told of the solver's present state but the float.
-void collect_point(const Stack& stack, StackSolver& solver, std::vector<Section>& sections,
-                   StackPoint& point);
+/// Everything told of the solver's present state but the float; after `begin_collecting` for its stack.
+void begin_collecting(const Stack& stack, const StackSolver& solver, CollectScratch& scratch);
+void collect_point(const Stack& stack, StackSolver& solver, CollectScratch& scratch, StackPoint& point);
 
 }  // namespace shimwright::plate
