@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "cli/columns.h"
 
 namespace shimwright::cli {
@@ -10,6 +12,7 @@ namespace {
 using units::Kind;
 using units::System;
 constexpr auto kAbsolute = units::Reference::Absolute;
+constexpr double kNothing = 0.05;  // a force that no load cell shows [N]
 
 std::string run_number(std::size_t index) {
   return std::to_string(index + 1);
@@ -187,9 +190,9 @@ Table events_table(const job::BenchUnit& unit, System system) {
                words("")};
   const auto add = [&](const std::string& run, const std::vector<job::BenchEvent>& events, double begin) {
     for (const job::BenchEvent& event : events)
-      t.rows.push_back({run, fmt::format("{:.4f}", event.time - begin),
-                        text(event.travel, Kind::Length, system), text(event.force, Kind::Force, system),
-                        event.what});
+      t.rows.push_back(
+          {run, fmt::format("{:.4f}", event.time - begin), text(event.travel, Kind::Length, system),
+           text(std::abs(event.force) < kNothing ? 0.0 : event.force, Kind::Force, system), event.what});
   };
   for (std::size_t i = 0; i < unit.runs.size(); ++i)
     if (unit.runs[i].kind == "step" && !unit.runs[i].loop.time.empty())

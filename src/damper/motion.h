@@ -157,7 +157,7 @@ struct ReleaseSetup {
 };
 
 struct ReleaseResult {
-  std::vector<MotionSample> samples;  // denser at first: time grows with the square; the last where it ended
+  std::vector<MotionSample> samples;  // denser at first: time grows with the cube; the last where it ended
   std::vector<MotionEvent> events;    // of the passes with samples only
   bool fully_out = false;             // reached travel 0
   double rest_travel = 0.0;           // where it came to rest, or was at time_max [m]

@@ -17,7 +17,7 @@ struct Pass {
   const MotionModel& model;
   const ReleaseSetup& setup;
   const MotionOptions& options;
-  double first_sample = 0.0;  // after this time [s], the n-th after n^2 of it; 0: none
+  double first_sample = 0.0;  // after this time [s], the n-th after n^3 of it; 0: none
 };
 
 /// Whether the rod stays: slow, and its seals can hold what pushes it. The friction law lets it creep where a
@@ -88,7 +88,7 @@ class Record {
  private:
   double next_sample() const {
     const auto n = static_cast<double>(result.samples.size());
-    return pass_.first_sample * n * n;
+    return pass_.first_sample * n * n * n;
   }
 
   /// Half of the push, found between the step's ends.
@@ -159,7 +159,7 @@ ReleaseResult rod_release(const MotionModel& model, const ReleaseSetup& setup, c
   // once to learn how long it takes, once more to sample that
   ReleaseResult result = run({model, setup, options});
   if (options.samples_per_cycle > 0 && !result.stopped)
-    result = run({model, setup, options, result.time / std::pow(options.samples_per_cycle, 2)});
+    result = run({model, setup, options, result.time / std::pow(options.samples_per_cycle, 3)});
   return result;
 }
 

@@ -197,11 +197,12 @@ TEST(BenchSprings, AUnitWithoutSpringsIsAFaultWhereItWasAskedFor) {
 }
 
 TEST(BenchSprings, ASpringThatIsNotFullyStatedStopsOnlyWhoWantsItIn) {
-  const std::string text = changed(fork(""), "length = \"440 mm\", ", "");
+  const std::string text = changed(coil_fork(""), "[[unit.coil_spring]]",
+                                   "[unit.trapped_air]\nbore = \"39 mm\"\n\n[[unit.coil_spring]]");
   EXPECT_FALSE(on_bench(text).springs.in);
   const auto result = run_bench_job(read(changed(text, "[bench]\n", "[bench]\nwith_springs = true\n")), {});
   ASSERT_FALSE(result.has_value());
-  EXPECT_THAT(result.error().diagnostics.at(0).what, HasSubstr("the length of the chamber"));
+  EXPECT_THAT(result.error().diagnostics.at(0).what, HasSubstr("the oil level"));
 }
 
 // ---- over time

@@ -17,7 +17,7 @@ constexpr double kAir[] = {0.0, 1e-6, 2e-6, 5e-6};  // [m^3]
 constexpr double kLongest = 120.0;                  // that anybody watches [s]
 constexpr double kDragFactor = 3.0;
 constexpr double kDragMore = 10.0;  // [N]
-constexpr int kTraceSamples = 160;  // of each state, where it is drawn
+constexpr int kTraceSamples = 200;  // of each state, where it is drawn
 
 /// Nothing left but what the case says.
 damper::MotionModel with_air(damper::MotionModel model, double air) {

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <span>
 
 #include "report/phrases.h"
 
@@ -14,6 +16,7 @@ using units::Kind;
 using units::System;
 
 constexpr std::size_t kMostLoops = 6;
+constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
 std::string axis_title(std::string_view quantity, Kind kind, System system) {
   return fmt::format("{} [{}]", quantity, units::unit_name(kind, system));
@@ -174,9 +177,23 @@ void add_event_marks(Plot& plot, const std::vector<job::BenchEvent>& events, dou
                           std::to_string(i + 1), Token::Copper});
 }
 
+/// Until when the force of the rod let go is worth a look: a little after it has fallen for good to a
+/// fiftieth of the largest of all states [s]. What follows is a rod that creeps out, and a line at zero.
+double dead_after(const job::BenchUnit& unit) {
+  double most = 0.0;
+  for (const job::ReleaseTrace& trace : unit.release_traces)
+    for (const double force : trace.force) most = std::max(most, std::abs(force));
+  double last = 0.0;
+  for (const job::ReleaseTrace& trace : unit.release_traces)
+    for (std::size_t i = 0; i < trace.time.size(); ++i)
+      if (std::abs(trace.force[i]) > 0.02 * most)
+        last = std::max(last, trace.time[std::min(i + 1, trace.time.size() - 1)]);
+  return 1.25 * last;
+}
+
 /// One figure of the rod let go, for each state; the well bled one strong.
-Plot release_plot(const job::BenchUnit& unit, std::vector<double> job::ReleaseTrace::* figure, Kind kind,
-                  System system) {
+Plot release_plot(const job::BenchUnit& unit, std::vector<double> job::ReleaseTrace::* figure, double end,
+                  Kind kind, System system) {
   constexpr Dash kDashes[] = {Dash::Solid, Dash::Long, Dash::Short, Dash::Chain, Dash::Solid};
   Plot plot;
   plot.x.title = "time since it was let go [s]";
@@ -184,13 +201,15 @@ Plot release_plot(const job::BenchUnit& unit, std::vector<double> job::ReleaseTr
   for (std::size_t k = 0; k < unit.release_traces.size(); ++k) {
     const job::ReleaseTrace& trace = unit.release_traces[k];
     const bool drags = k + 1 == unit.release_traces.size();
+    const auto n = std::upper_bound(trace.time.begin(), trace.time.end(), end) - trace.time.begin();
     Series s{trace.name,
-             trace.time,
+             {trace.time.begin(), trace.time.begin() + n},
              {},
              {},
              {drags ? Token::Look : Token::Ink, k == 0 ? 1.6 : 0.9,
               kDashes[std::min(k, std::size(kDashes) - 1)], 1}};
-    for (const double value : trace.*figure) s.y.push_back(units::to_unit(value, kind, system));
+    for (const double value : std::span(trace.*figure).first(s.x.size()))
+      s.y.push_back(units::to_unit(value, kind, system));
     plot.series.push_back(std::move(s));
   }
   return plot;
@@ -356,7 +375,7 @@ Plot step_plot(const job::BenchUnit& unit, const job::BenchRun& run, System syst
 }
 
 Plot release_travel_plot(const job::BenchUnit& unit, System system) {
-  Plot plot = release_plot(unit, &job::ReleaseTrace::travel, Kind::Length, system);
+  Plot plot = release_plot(unit, &job::ReleaseTrace::travel, kInfinity, Kind::Length, system);
   plot.title = "Let go: travel over time";
   plot.y.title = axis_title("travel from fully out", Kind::Length, system);
   plot.caption = "How the rod comes out by itself, in each state of the unit.";
@@ -364,13 +383,15 @@ Plot release_travel_plot(const job::BenchUnit& unit, System system) {
 }
 
 Plot release_force_plot(const job::BenchUnit& unit, System system) {
-  Plot plot = release_plot(unit, &job::ReleaseTrace::force, Kind::Force, system);
+  const double end = dead_after(unit);
+  Plot plot = release_plot(unit, &job::ReleaseTrace::force, end, Kind::Force, system);
   plot.title = "Let go: force that speeds the rod up";
   plot.y.title = axis_title("all forces on the rod together, outwards positive", Kind::Force, system);
   if (!unit.release_traces.empty()) add_event_marks(plot, unit.release_traces.front().events, 0.0, system);
+  std::erase_if(plot.marks, [end](const Mark& mark) { return mark.x > end; });
   plot.caption =
-      "The push of springs and reservoir less what valves and seals hold against it. Numbers: what happened "
-      "in the well bled unit, listed below.";
+      "The push of springs and reservoir less what valves and seals hold against it, until it has died "
+      "away. Numbers: what happened in the well bled unit, listed below.";
   return plot;
 }
 

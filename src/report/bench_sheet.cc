@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "report/bench_figures.h"
 #include "report/phrases.h"
@@ -92,10 +93,13 @@ void add_events(Writer& w, const std::vector<job::BenchEvent>& events, double be
             {0.06, 0.12, 0.14, 0.14, 0.54},
             {true, true, true, true, false},
             {}};
-  for (std::size_t i = 0; i < std::min(events.size(), kMostMarks); ++i)
-    rows.rows.push_back({std::to_string(i + 1), w.text(events[i].time - begin, Kind::Time),
-                         w.text(events[i].travel, Kind::Length), w.text(events[i].force, Kind::Force),
-                         events[i].what});
+  constexpr double kNothing = 0.05;  // a force that no load cell shows [N]
+  for (std::size_t i = 0; i < std::min(events.size(), kMostMarks); ++i) {
+    const job::BenchEvent& event = events[i];
+    const double force = std::abs(event.force) < kNothing ? 0.0 : event.force;
+    rows.rows.push_back({std::to_string(i + 1), fmt::format("{:.4f} s", event.time - begin),
+                         w.text(event.travel, Kind::Length), w.text(force, Kind::Force), event.what});
+  }
   w.add(std::move(rows));
   if (events.size() > kMostMarks)
     w.add(Paragraph{fmt::format("{} more follow.", events.size() - kMostMarks), Token::Steel});

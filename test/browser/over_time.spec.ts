@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { fileURLToPath } from "node:url";
-import { Bench, type Size, sizes } from "./bench";
+import { Bench, settled, type Size, sizes } from "./bench";
 
 const folder = fileURLToPath(new URL("pictures", import.meta.url));
 
@@ -60,4 +60,22 @@ it("the damper alone is the whole loop with the springs' force taken off", async
   const cells = page.getByRole("table", { name: "The last cycle of each run" }).locator("tbody tr:nth-child(3) td");
   const [whole, , alone] = (await cells.allTextContents()).map((text) => Number(text.replaceAll(",", "").replace("\u2212", "-")));
   expect(whole! - alone!).toBeGreaterThan(100);
+});
+
+it("the springs are put in by hand, also where the job says nothing of a bench yet", async () => {
+  const shock = await Bench.set("enduro-shock");
+  try {
+    const page = await shock.page();
+    await shock.open(page, "effect");
+    await page.getByRole("button", { name: "Run on the bench" }).click();
+    await page.getByText(/^The springs are out: /).waitFor({ timeout: 30_000 });
+    await page.getByLabel("springs in").selectOption("yes");
+    await settled(page);
+    await page.getByText("Of an earlier state of this job").waitFor();
+    await page.getByRole("button", { name: "Run on the bench" }).click();
+    await page.getByText(/^The springs are in \(coil and bump stop\)/).waitFor({ timeout: 30_000 });
+    expect(shock.faults).toEqual([]);
+  } finally {
+    await shock.end();
+  }
 });

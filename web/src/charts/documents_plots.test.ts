@@ -166,7 +166,17 @@ describe("over time", () => {
       ["plain", "look"],
     ]);
     expect(travel.marks).toBeUndefined();
-    expect(releasePlot(traces, "force", measures).marks).toHaveLength(1);
+    expect(releasePlot(traces, "force", measures).marks).toHaveLength(0); // the test's event comes after the force has died
+  });
+
+  it("the force of the rod let go is shown until it has died away, its travel to the end", () => {
+    const time = Array.from({ length: 101 }, (_, i) => 0.1 * i);
+    const trace = { name: "well bled", time, travel: time.map((t) => 10 - t), force: time.map((t) => 100 * Math.exp(-10 * t)), events: [{ ...event(0), time: 0.2 }, { ...event(1), time: 5 }] };
+    // 100 exp(-10 t) is 2 N at 0.39 s: the next sample stands at 0.4 s, and a quarter more is shown
+    const force = releasePlot([trace], "force", measures);
+    expect(force.series[0]!.x.at(-1)).toBeCloseTo(0.5, 12);
+    expect(force.marks!.map((m) => m.text)).toEqual(["1"]);
+    expect(releasePlot([trace], "travel", measures).series[0]!.x.at(-1)).toBe(10);
   });
 });
 

@@ -47,8 +47,29 @@ export function stepPlot(run: BenchRunLike, springsIn: boolean, measures: Measur
   };
 }
 
+/**
+ * Until when the force of the rod let go is worth a look: a little after it has fallen for good to a fiftieth of the
+ * largest of all states. What follows is a rod that creeps out, and a line at zero.
+ */
+export function deadAfter(traces: readonly TraceLike[]): number {
+  const most = Math.max(0, ...traces.map((trace) => largest(trace.force)));
+  const last = traces.map((trace) => {
+    let i = trace.force.length - 1;
+    while (i > 0 && Math.abs(trace.force[i]!) <= 0.02 * most) --i;
+    return trace.time[Math.min(i + 1, trace.time.length - 1)] ?? 0;
+  });
+  return 1.25 * Math.max(0, ...last);
+}
+
+function until(trace: TraceLike, end: number): TraceLike {
+  const n = trace.time.filter((t) => t <= end).length;
+  return { ...trace, time: trace.time.slice(0, n), travel: trace.travel.slice(0, n), force: trace.force.slice(0, n) };
+}
+
 /** The rod let go: how it comes out, and the force that speeds it up, in each state of the unit. */
-export function releasePlot(traces: readonly TraceLike[], of: "travel" | "force", measures: Measures): PlotSpec {
+export function releasePlot(all: readonly TraceLike[], of: "travel" | "force", measures: Measures): PlotSpec {
+  const end = of === "force" ? deadAfter(all) : Infinity;
+  const traces = all.map((trace) => until(trace, end));
   const series = traces.map(
     (trace, k): Series => ({
       key: trace.name,
@@ -71,10 +92,10 @@ export function releasePlot(traces: readonly TraceLike[], of: "travel" | "force"
     };
   return {
     title: "Let go: force over time",
-    caption: "What is left of the push of springs and reservoir after valves and seals: it speeds the rod up. Numbers: the well bled unit, listed below.",
+    caption: "What is left of the push of springs and reservoir after valves and seals: it speeds the rod up. Shown until it has died away. Numbers: the well bled unit, listed below.",
     x,
     y: { title: "force on the rod", measure: measures.force, zero: true },
     series,
-    marks: marksOf(traces[0]?.events ?? [], 0),
+    marks: marksOf(traces[0]?.events ?? [], 0).filter((mark) => mark.x <= end),
   };
 }
