@@ -17,6 +17,7 @@ constexpr double kSmallTurn = 1e-2;      // nor does a first step below this [ra
 constexpr double kGoodEnough = 1e-4;     // a slow end of Newton is taken as one, and its residual told
 constexpr double kQuickly = 0.2;         // as long as each is this share of the one before
 constexpr double kTurnStep = 3e-4;       // of the pressure: how far along the rates their turn is seen
+constexpr double kHardlyTurned = 1e-2;   // of the rate: a first step that changes less leaves a tenth of that
 constexpr double kLeastTurnStep = 2e-6;  // shorter, rounding tells it
 constexpr int kTurns = 2;                // steps there: each leaves about a tenth of what is off
 constexpr double kFarAlongRates = 0.5;   // of the pressure: beyond, rates lead astray
@@ -418,11 +419,16 @@ void StackSolver::turn_rates() {
   save(turned_);
   contact_before_ = contact_;
   const double pressure = pressure_;
+  const int seat = layout_.seat_station;
   bool turned = false;
   for (double step = kTurnStep * pressure; !turned && step > kLeastTurnStep * pressure; step *= 0.1) {
     go_along_rates(pressure + step);
     bool ended = true;
-    for (int i = 0; i < kTurns; ++i) ended = relax(pressure + step) && ended;
+    for (int i = 0; ended && i < kTurns; ++i) {
+      ended = relax(pressure + step);
+      const double rate = (contact_.lift[0][seat] - contact_before_.lift[0][seat]) / step;
+      if (follows_on_ && std::abs(rate - seat_rate()) < kHardlyTurned * std::abs(rate)) break;
+    }
     turned = ended && contact_.active == contact_before_.active;
     if (turned) {
       const double over = 1.0 / step;

@@ -14,9 +14,10 @@ constexpr double kSpread =
 constexpr double kFarAlongRates = 0.5;  // of the pressure: beyond, rates lead astray
 constexpr double kSafely = 2.0;         // a tangent that ages contracts less than it was seen to
 constexpr double kLeastContraction = 0.03;
-constexpr double kWorn = 0.15;   // a tangent that leaves more than this share is not worth keeping
-constexpr int kCheckEvery = 6;   // pressures
-constexpr double kNoise = 1e-9;  // of the slopes: a change below it says nothing
+constexpr double kWorn = 0.15;      // a tangent that leaves more than this share is not worth keeping
+constexpr int kCheckEvery = 6;      // pressures
+constexpr double kNoise = 1e-9;     // of the slopes: a change below it says nothing
+constexpr double kPolished = 1e-7;  // of the slopes: near enough for rates to be found from here
 constexpr double kChance = 0.2;
 constexpr double kSlopeTold = 1e-3;  // a slope off by this share is not taken from the lifts
 
@@ -168,7 +169,7 @@ bool StackSolver::follow(double pressure) {
   if (!ended) return false;
   if (n_trail_ > 0) judge_trail(pressure, seat_lift());
   // where rates have to be found by going a little further the state has to be nearer still
-  if (!(slope_misfit_ < kSlopeTold)) polish(pressure);
+  if (!(slope_misfit_ < kSlopeTold) && newton_change_ > kPolished) polish(pressure);
   return true;
 }
 
