@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { fileURLToPath } from "node:url";
+import { violations } from "./axe";
 import { Bench, settled, type Size, sizes } from "./bench";
 
 const folder = fileURLToPath(new URL("pictures", import.meta.url));
@@ -40,7 +41,8 @@ it.each(Object.keys(sizes) as Size[])("a step and the rod let go are shown over 
   expect(await force.getAttribute("aria-valuetext")).toMatch(/well bled .*\u2009N/);
   await page.screenshot({ path: `${folder}/over-time-let-go-${size}.png` });
 
-  // nothing hangs over the edge
+  // nothing hangs over the edge, and nothing is out of reach
+  expect(await violations(page)).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
 });
 
