@@ -50,6 +50,13 @@ struct LaneView {
   bool moderate;
 };
 
+constexpr bool has_value(int g, int i) {
+  return g != 1 || i == 1;
+}
+constexpr bool has_slope(int g, int i) {
+  return g != 1 || i != 1;
+}
+
 template <bool kFinite, bool kTangent>
 SW_INLINE void compute(const LaneView& view, LaneLocal& local) {
   const Lanes none = {};
@@ -77,6 +84,10 @@ SW_INLINE void compute(const LaneView& view, LaneLocal& local) {
     load(of_lanes, x[i]);
   }
 
+  // unrolled, so that what the shapes leave out at the middle is left out
+#if defined(__GNUC__) && !defined(__clang__)
+#pragma GCC unroll 3
+#endif
   for (int g = 0; g < kPoints; ++g) {
     Lanes r, over_r, w, load_here, radial_load;
     load(view.r + g * view.stride, r);
@@ -89,10 +100,14 @@ SW_INLINE void compute(const LaneView& view, LaneLocal& local) {
     Lanes phi = none, dphi = none, psi = none, dpsi = none;
     for (int i = 0; i < 3; ++i) {
       slope[i] = kShapes.slope[g][i] * to_slope;
-      phi += value[i] * x[2 * i];
-      dphi += slope[i] * x[2 * i];
-      psi += value[i] * x[2 * i + 1];
-      dpsi += slope[i] * x[2 * i + 1];
+      if (has_value(g, i)) {
+        phi += value[i] * x[2 * i];
+        psi += value[i] * x[2 * i + 1];
+      }
+      if (has_slope(g, i)) {
+        dphi += slope[i] * x[2 * i];
+        dpsi += slope[i] * x[2 * i + 1];
+      }
     }
     const Lanes s_load = axial + view.pressure * load_here;
     const Lanes h = psi + radial_load;
@@ -135,8 +150,14 @@ SW_INLINE void compute(const LaneView& view, LaneLocal& local) {
     const Lanes r_dpsi = -w * r * e_t;
     const Lanes r_psi = -w * opening;
     for (int i = 0; i < 3; ++i) {
-      local.residual[2 * i] += r_dphi * slope[i] + r_phi * value[i];
-      local.residual[2 * i + 1] += r_dpsi * slope[i] + r_psi * value[i];
+      if (has_slope(g, i)) {
+        local.residual[2 * i] += r_dphi * slope[i];
+        local.residual[2 * i + 1] += r_dpsi * slope[i];
+      }
+      if (has_value(g, i)) {
+        local.residual[2 * i] += r_phi * value[i];
+        local.residual[2 * i + 1] += r_psi * value[i];
+      }
     }
     local.lift += w * lift_slope;
     local.travel += w * opening;
