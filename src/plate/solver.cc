@@ -20,7 +20,6 @@ constexpr double kTurnStep = 3e-4;       // of the pressure: how far along the r
 constexpr double kHardlyTurned = 1e-2;   // of the rate: a first step that changes less leaves a tenth of that
 constexpr double kLeastTurnStep = 2e-6;  // shorter, rounding tells it
 constexpr int kTurns = 2;                // steps there: each leaves about a tenth of what is off
-constexpr double kFarAlongRates = 0.5;   // of the pressure: beyond, rates lead astray
 constexpr double kShearFactor = 5.0 / 6.0;
 
 /// How far contacts turn in one iteration: they may overshoot where a preload is heavy.
@@ -292,7 +291,7 @@ bool StackSolver::newton(double pressure) {
       continue;
     }
     const double change = newton_change_;
-    if (follows_ && share == 1.0 && std::isfinite(before)) learn_contraction(change / before);
+    if (follows_ && share == 1.0) learn_contraction(before, change);
     newton_change_ *= expected_contraction();
     if (share == 1.0 && newton_change_ < options_.tolerance) return true;
 

@@ -83,6 +83,8 @@ class StackSolver final : public FlexibilitySource {
   void load_sections();
 
  private:
+  static constexpr double kFarAlongRates = 0.5;  // of the pressure: beyond, rates lead astray
+
   Kinematics kinematics() const;
   Annulus annulus_of(const Layer& layer) const;
   void guess_active();
@@ -95,7 +97,7 @@ class StackSolver final : public FlexibilitySource {
   bool relax(double pressure);
   bool step(double pressure, double blend, bool keep_tangent, double& share);
   bool newton(double pressure);
-  void learn_contraction(double ratio);
+  void learn_contraction(double before, double after);
   double expected_contraction() const;
   void begin_trail();
   void add_to_trail();

@@ -10,9 +10,8 @@ namespace shimwright::plate {
 namespace {
 
 constexpr double kSpread =
-    16.0;  // weights of the states before may add up to this; even steps of a cubic: 15
-constexpr double kFarAlongRates = 0.5;  // of the pressure: beyond, rates lead astray
-constexpr double kSafely = 2.0;         // a tangent that ages contracts less than it was seen to
+    16.0;                        // weights of the states before may add up to this; even steps of a cubic: 15
+constexpr double kSafely = 2.0;  // a tangent that ages contracts less than it was seen to
 constexpr double kLeastContraction = 0.03;
 constexpr double kWorn = 0.15;      // a tangent that leaves more than this share is not worth keeping
 constexpr int kCheckEvery = 6;      // pressures
@@ -120,8 +119,9 @@ void StackSolver::go_along_trail(int n, const double* weight) {
 }
 
 /// What the last step with the tangent in hand left of what was off.
-void StackSolver::learn_contraction(double ratio) {
-  contraction_ = std::clamp(kSafely * ratio, kLeastContraction, 1.0);
+void StackSolver::learn_contraction(double before, double after) {
+  if (!(before > kNoise) || !std::isfinite(before)) return;
+  contraction_ = std::clamp(kSafely * after / before, kLeastContraction, 1.0);
   n_unchecked_ = 0;
 }
 
