@@ -132,8 +132,8 @@ struct MotionResult {
   bool stopped = false;  // by `proceed`
   double settled = 0.0;  // relative change of energy_in from the last cycle but one to the last; infinite
                          // with one cycle
-  Outcome outcome;  // OutOfRange: a valve beyond its table, rod beyond its travel, temperature beyond the
-                    // laws; Stalled: the integrator gave up, what is there ends where it did
+  Outcome outcome;  // OutOfRange: a valve beyond its table, rod or springs beyond their travel, temperature
+                    // beyond the laws; Stalled: the integrator gave up, what is there ends where it did
 };
 
 /// Moves the rod as the drive says, from rest.
@@ -171,7 +171,9 @@ struct ReleaseResult {
       0.0;  // where springs that pull near fully out hold a rod without friction; 0: fully out [m]
   int n_steps = 0;
   bool stopped = false;  // by `proceed`; what is there ends where it did
-  Outcome outcome;  // Stalled as above; OutOfRange: still moving at time_max, or a valve beyond its table
+
+  // Stalled as above; OutOfRange: still moving at time_max, a valve beyond its table, springs at their end
+  Outcome outcome;
 };
 
 /// The acceptance test of an assembled cartridge, made physical. Springs beside it push too.

@@ -26,7 +26,7 @@ void judge(const MotionModel& model, const motion::MotionSystem& system, const m
          "the rod is driven beyond its travel");
   if (model.springs) {
     const spring::UnitLimits limits = spring::unit_limits(model.springs->unit, model.springs->conditions);
-    beyond(recorder.travel_max() / limits.usable_travel - 1.0, limits.outcome.note.c_str());
+    beyond((recorder.travel_max() - limits.usable_travel) / model.travel, limits.outcome.note.c_str());
   }
   beyond(system.beyond_table() - 1.0, "a valve passes more than its stack was solved for");
   if (model.laws.size() > 1) {

@@ -140,8 +140,14 @@ TEST(MotionSprings, ACoilThatIsSolidOnTheWayIsSaid) {
   EXPECT_TRUE(run_motion(model, SineDrive{.middle = 0.05, .amplitude = 0.05, .frequency = 1.0}).outcome.ok());
   const MotionResult beyond = run_motion(model, kSine);  // to 150 mm; solid at 120 mm
   EXPECT_EQ(beyond.outcome.status, Status::OutOfRange);
-  EXPECT_NEAR(beyond.outcome.residual, 0.15 / 0.12 - 1.0, 1e-6);
+  EXPECT_NEAR(beyond.outcome.residual, (0.15 - 0.12) / 0.2, 1e-6);
   EXPECT_NE(beyond.outcome.note.find("solid"), std::string::npos) << beyond.outcome.note;
+
+  // a hand cannot push it there either
+  EXPECT_TRUE(rod_release(model, {.pushed_to = 0.11, .moving_mass = 0.5}).outcome.ok());
+  const ReleaseResult pushed = rod_release(model, {.pushed_to = 0.16, .moving_mass = 0.5});
+  EXPECT_EQ(pushed.outcome.status, Status::OutOfRange);
+  EXPECT_NE(pushed.outcome.note.find("solid"), std::string::npos) << pushed.outcome.note;
 }
 
 TEST(MotionSprings, SpringsThatCannotBeAreRefusedByField) {

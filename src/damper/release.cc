@@ -42,8 +42,13 @@ double balance_of(const MotionModel& model, double pushed_to) {
 }
 
 /// What a release says of itself where the integrator did its work.
-Outcome outcome_of(bool done, double beyond_table) {
+Outcome outcome_of(const Pass& pass, bool done, double beyond_table) {
   if (!done) return {.status = Status::OutOfRange, .note = "the rod was still moving when the time was up"};
+  if (pass.model.springs) {
+    const auto& [unit, conditions] = *pass.model.springs;
+    const spring::UnitLimits limits = spring::unit_limits(unit, conditions);
+    if (pass.setup.pushed_to > limits.usable_travel) return limits.outcome;
+  }
   if (beyond_table > 1.0)
     return {.status = Status::OutOfRange,
             .residual = beyond_table - 1.0,
@@ -144,7 +149,7 @@ ReleaseResult run(const Pass& pass) {
     done = result.fully_out || stepper->t() - calm_since > kCalm;
   }
   result.n_steps = stepper->n_steps();
-  if (result.outcome.ok() && !result.stopped) result.outcome = outcome_of(done, system.beyond_table());
+  if (result.outcome.ok() && !result.stopped) result.outcome = outcome_of(pass, done, system.beyond_table());
   record.end(done && !result.fully_out ? calm_since : stepper->t(), y);
   return result;
 }

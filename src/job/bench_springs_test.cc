@@ -171,6 +171,16 @@ TEST(BenchSprings, ATopOutSpringLeavesTheLegWhereItBalances) {
   EXPECT_THAT(unit.release->words, HasSubstr("Its springs balance"));
 }
 
+TEST(BenchSprings, ASpringThatIsSolidOnTheWayIsSaidOfRunsAndTry) {
+  const std::string text =
+      changed(coil_fork("with_springs = true\n"), "rate = \"9.5 N/mm\"\n",
+              "rate = \"9.5 N/mm\"\nfree_length = \"400 mm\"\nsolid_length = \"232 mm\"\n");
+  const BenchUnit unit = on_bench(text);  // solid at 168 mm less 8 mm of preload; the stroke ends at 180 mm
+  EXPECT_EQ(unit.runs[0].outcome.status, Status::OutOfRange);
+  EXPECT_THAT(unit.runs[0].outcome.note, HasSubstr("A coil spring is solid"));
+  EXPECT_THAT(unit.release->words, HasSubstr("An estimate (well bled): A coil spring is solid"));
+}
+
 TEST(BenchSprings, TheBuildSheetsOwnTryIsOfTheBareUnit) {
   const ResultDocument document = testing_jobs::run(fork("with_springs = true\n"));
   ASSERT_TRUE(document.units.at(0).fill && document.units[0].fill->release);

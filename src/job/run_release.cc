@@ -94,6 +94,17 @@ std::string words_with_springs(const ReleaseTest& test, const Phrase& phrase) {
   return words + " Against the main spring air shows in how it comes, not in where it stops.";
 }
 
+/// Where a state of the unit left what its model holds for.
+std::string caution_of(const ReleaseTest& test) {
+  for (const ReleaseCase& one : test.cases) {
+    if (one.outcome.status != Status::OutOfRange || one.time >= kLongest) continue;
+    std::string note = one.outcome.note;
+    if (note.ends_with('.')) note.pop_back();
+    return fmt::format(" An estimate ({}): {}.", one.name, note);
+  }
+  return "";
+}
+
 /// One state of the unit.
 struct Try {
   std::string name;
@@ -140,6 +151,7 @@ HandTestRun run(const damper::MotionModel& model, const HandTestSpec* hand_test,
   for (const ReleaseCase& one : test.cases)
     if (one.outcome.status == Status::Stalled) test.outcome = worse(test.outcome, one.outcome);
   test.words = test.springs_in ? words_with_springs(test, phrase) : words_of(test, phrase);
+  test.words += caution_of(test);
   return result;
 }
 
