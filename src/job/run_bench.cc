@@ -27,6 +27,7 @@ constexpr double kMarginWanted = 20e3;  // above the release pressure (common pr
 constexpr double kRaiseMost = 3e6;      // that a reservoir could ever be raised by [Pa]
 constexpr double kAirMost = 10e-6;      // that a loop is read for [m^3]
 constexpr int kReadingSamples = 100;    // of a loop that is read for air
+constexpr double kReleasedSpeed = 8.0;  // that a rod let go on its main spring does not pass [m/s]
 constexpr double kRecordRoom = 1.3;     // a record's speed between samples over that of its samples
 
 /// One unit with all it is to do.
@@ -36,6 +37,7 @@ struct UnitOnBench {
   MotionParts motion;
   damper::MotionModel clean;  // the same without air left and without springs
   SpringsOnBench springs;
+  damper::MotionModel by_hand;  // of the try by hand, with or without springs
   bool has_air = false;
   std::vector<PlannedRun> plan;
 };
@@ -123,6 +125,15 @@ void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
        {&unit.clean.compression, &unit.clean.rod, &unit.clean.reservoir.oil}) {
     unit.has_air = unit.has_air || chamber->trapped_air > 0.0;
     chamber->trapped_air = 0.0;
+  }
+  unit.by_hand = unit.motion.model;
+  if (springs_in_hand_test(bench.job) && unit.springs.springs) {
+    // its valves see more than those of the drives, whose tables stay what they are
+    request.top_speed = std::max(request.top_speed, kReleasedSpeed);
+    auto quick = resolve_motion(bench.job, spec, unit.damper, request, bench.diagnostics, bench.missing,
+                                bench.workspace);
+    if (quick) unit.by_hand = std::move(quick->model);
+    unit.by_hand.springs = unit.springs.springs;
   }
   if (unit.springs.told.in) unit.motion.model.springs = unit.springs.springs;
   bench.units.push_back(std::move(unit));
@@ -391,12 +402,9 @@ void follow_up(Bench& bench, std::size_t i, const std::function<bool(double)>& p
   const UnitOnBench& unit = bench.units[i];
   BenchUnit& result = bench.document.units[i];
   add_reservoir_advice(unit, bench.document, proceed, result);
-  damper::MotionModel model = unit.motion.model;
-  model.springs.reset();
-  if (springs_in_hand_test(bench.job)) model.springs = unit.springs.springs;
   const HandTestSpec* hand =
       bench.job.bench && bench.job.bench->hand_test ? &*bench.job.bench->hand_test : nullptr;
-  HandTestRun released = hand_test_run(model, hand, bench.phrase, proceed);
+  HandTestRun released = hand_test_run(unit.by_hand, hand, bench.phrase, proceed);
   if (released.stopped) return;
   result.release = std::move(released.test);
   result.release_traces = std::move(released.traces);
