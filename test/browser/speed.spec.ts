@@ -6,6 +6,7 @@ import { Bench } from "./bench";
 const measure = "shimwright: edit to drawn";
 const nEdits = 120;
 const frame = 1000 / 60; // ms
+const pace = 80; // ms from an outcome to the next act: ten acts a second
 const slowestP95 = 33; // ms, two frames at 60 Hz: the aim of the design
 // A busy machine must not fail a check: the clock judges on demand, SHIMWRIGHT_SPEED=1, and tells its figures always.
 const judged = process.env["SHIMWRIGHT_SPEED"] !== undefined;
@@ -22,14 +23,16 @@ afterAll(async () => {
 const quantile = (sorted: number[], q: number): number => sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))] ?? NaN;
 
 /**
- * The page's own measure, from the hand to the frame with the outcome, for each of the acts. A hand does not keep step with
- * the screen: each act waits for another part of a frame. And nothing asks the page meanwhile whether it is done: looking
- * at each frame would make it draw frames that no hand asks for.
+ * The page's own measure, from the hand to the frame with the outcome, for each of the acts. Between two of them the hand
+ * gets ready and pauses as briefly as a quick hand may, each time for another part of a frame: it does not keep step with
+ * the screen. And nothing asks the page meanwhile whether it is done: looking at each frame would make it draw frames that
+ * no hand asks for.
  */
-async function drawn(page: Page, act: (n: number) => Promise<void>): Promise<number[]> {
+async function drawn(page: Page, ready: (n: number) => Promise<void>, act: (n: number) => Promise<void>): Promise<number[]> {
   await page.evaluate(() => performance.clearMeasures());
   for (let n = 0; n < nEdits; ++n) {
-    await page.waitForTimeout(frame * ((n * 0.618034) % 1));
+    await ready(n);
+    await page.waitForTimeout(pace + frame * ((n * 0.618034) % 1));
     const shown = page.evaluate(
       (name) =>
         new Promise<void>((resolve) => {
@@ -60,9 +63,13 @@ it("a new shim is drawn within two frames: curves, picture, ledger, findings", a
   await list.focus();
   await list.press("End");
   await list.press("Enter");
-  const typed = page.getByLabel("as typed");
+  await expect.poll(() => page.getByLabel("as typed").evaluate((field) => field === document.activeElement)).toBe(true);
   // each thickness is one that the server has never computed
-  const ms = await drawn(page, (n) => typed.fill(`4 x 21 x 0.${100 + n} mm`));
+  const ms = await drawn(
+    page,
+    () => page.keyboard.press("Control+A"),
+    (n) => page.keyboard.insertText(`4 x 21 x 0.${100 + n} mm`),
+  );
   told("a shim never seen, typed to drawn", ms);
   expect(ms.length).toBeGreaterThanOrEqual(100);
   if (judged) expect(quantile(ms, 0.95)).toBeLessThanOrEqual(slowestP95);
@@ -86,14 +93,12 @@ it("swapping a shim back and forth is drawn within two frames, kept on the disk 
   page.on("request", (request) => asked.push(new URL(request.url()).pathname.replace(/^.*\//, "")));
   let before = await drawings(page);
   const kept: string[] = [];
-  const ms = await drawn(page, async (n) => {
-    if (n > 0) {
-      const after = await drawings(page);
-      kept.push(...after.filter((one, index) => one === before[index]));
-      before = after;
-    }
-    await list.press(n % 2 === 0 ? "+" : "-");
-  });
+  const compared = async (n: number): Promise<void> => {
+    const after = await drawings(page);
+    if (n > 0) kept.push(...after.filter((one, index) => one === before[index]));
+    before = after;
+  };
+  const ms = await drawn(page, compared, (n) => page.keyboard.press(n % 2 === 0 ? "+" : "-"));
   told("a shim swapped back and forth, key to drawn", ms);
   expect(kept).toEqual([]);
   expect(asked.filter((one) => one !== "edit")).toEqual([]); // one question for each swap
@@ -110,10 +115,10 @@ it("the first paint is there within half a second of a cold start of the program
   const paint = await page.evaluate(
     () =>
       new Promise<number>((resolve) => {
-        new PerformanceObserver((list) => resolve(list.getEntriesByName("first-contentful-paint")[0]?.startTime ?? NaN)).observe({
-          type: "paint",
-          buffered: true,
-        });
+        new PerformanceObserver((list) => {
+          const [first] = list.getEntriesByName("first-contentful-paint");
+          if (first) resolve(first.startTime);
+        }).observe({ type: "paint", buffered: true });
       }),
   );
   console.log(`figure: program serves after ${served.toFixed(0)} ms, first paint ${paint.toFixed(0)} ms after that`);
