@@ -257,6 +257,26 @@ TEST(BenchTraces, AStepTellsWhatValvesDoAndWhereItBottoms) {
     for (const BenchEvent& event : run.events) EXPECT_THAT(event.what, Not(HasSubstr("valve")));
 }
 
+TEST(BenchTraces, AStepTellsWhereAirBeginsToComeOut) {
+  // a weak compensator cannot push the oil after a rod that is pulled out fast
+  std::string text = changed(job_text("fork"), "spring_force = \"90 N\"", "spring_force = \"12 N\"");
+  text = changed(text, "spring_rate  = \"3.0 N/mm\"", "spring_rate  = \"0.2 N/mm\"");
+  const BenchUnit unit =
+      on_bench(text +
+               "\n[bench]\n[[bench.drive]]\nkind = \"step\"\nfrom = \"250 mm\"\nto = \"50 mm\"\n"
+               "rise_time = \"0.035 s\"\n");
+  const BenchRun& run = unit.runs.at(0);
+  const auto begins = std::ranges::find(
+      run.events, "the compression chamber falls below the release pressure", &BenchEvent::what);
+  ASSERT_NE(begins, run.events.end());
+  // there the loop's own pressure passes the release pressure
+  const auto after = std::ranges::find_if(run.loop.time, [&](double t) { return t > begins->time; });
+  const auto i = static_cast<std::size_t>(after - run.loop.time.begin());
+  ASSERT_GT(i, 0u);
+  EXPECT_GE(run.loop.compression_pressure[i - 1], unit.release_pressure);
+  EXPECT_LE(run.loop.compression_pressure[i], unit.release_pressure);
+}
+
 // ---- stopping
 
 TEST(BenchStop, TakesEffectInsideOneRunCountedInSteps) {
