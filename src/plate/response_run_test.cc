@@ -73,7 +73,8 @@ double load_force(const Stack& stack) {
 }
 
 // the promise of a run; the mesh is good to 3e-4 of the lift, and the tolerance asked for is 1e-6 of it. Of
-// 9000 points 99 in 100 were within 4e-7 and all within 3e-6 of the lift, 5e-7 and 3e-5 of the stress.
+// 18 000 points, unevenly spaced, 999 in 1000 were within 1e-6 and all within 3e-6 of the lift, 2e-6 and 5e-6
+// of the stress.
 constexpr double kLift = 1e-5;    // of the largest
 constexpr double kStress = 1e-4;  // of the largest
 constexpr double kForce = 1e-4;   // of the load
@@ -120,8 +121,8 @@ RC_GTEST_PROP(ResponseRun, APressureHardlyMindsWhatElseIsAsked, ()) {
   RC_PRE(a.outcome.status != Status::Stalled && b.outcome.status != Status::Stalled);
   const Apart far = apart(a.points[7], b.points.back(), asked * load_force(stack));
   // both are within the same of the truth, see above
-  RC_ASSERT(far.lift <= 0.5 * kLift * std::max(largest_lift(b), 1e-6));
-  RC_ASSERT(far.stress <= 0.5 * kStress);
+  RC_ASSERT(far.lift <= kLift * std::max(largest_lift(b), 1e-6));
+  RC_ASSERT(far.stress <= kStress);
 }
 
 Stack two_stages() {

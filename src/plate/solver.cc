@@ -91,6 +91,7 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
   follows_ = false;
   contraction_ = 1.0;
   n_unchecked_ = 0;
+  checked_at_ = 0.0;
   find_gaps();
   for (int l = 0; l < n_layers; ++l) {
     const bool by_elements = options_.theory == Theory::Large || layout_.layers[l].notches.count > 0;
@@ -291,8 +292,8 @@ bool StackSolver::newton(double pressure) {
       continue;
     }
     const double change = newton_change_;
-    if (follows_ && share == 1.0) learn_contraction(before, change);
-    newton_change_ *= expected_contraction();
+    if (follows_ && share == 1.0) learn_contraction(pressure, before, change);
+    newton_change_ *= expected_contraction(pressure);
     if (share == 1.0 && newton_change_ < options_.tolerance) return true;
 
     // an old tangent does while it brings the state nearer quickly

@@ -97,8 +97,8 @@ class StackSolver final : public FlexibilitySource {
   bool relax(double pressure);
   bool step(double pressure, double blend, bool keep_tangent, double& share);
   bool newton(double pressure);
-  void learn_contraction(double before, double after);
-  double expected_contraction() const;
+  void learn_contraction(double pressure, double before, double after);
+  double expected_contraction(double pressure) const;
   void begin_trail();
   void add_to_trail();
   double weigh_trail(int n, double pressure, double* weight) const;
@@ -167,6 +167,7 @@ class StackSolver final : public FlexibilitySource {
   bool follows_on_ = false;   // the present state is to join the trail
   double contraction_ = 1.0;  // share of what is off that a step with the tangent in hand leaves
   int n_unchecked_ = 0;       // pressures since that was seen
+  double checked_at_ = 0.0;   // the pressure at which it was [Pa]
   std::vector<double> constant_, square_;
   std::vector<double> shape_lift_, shape_slope_, shape_curvature_;
   Flexibility scratch_flexibility_;

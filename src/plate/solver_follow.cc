@@ -13,10 +13,14 @@ constexpr double kSpread =
     16.0;                        // weights of the states before may add up to this; even steps of a cubic: 15
 constexpr double kSafely = 2.0;  // a tangent that ages contracts less than it was seen to
 constexpr double kLeastContraction = 0.03;
-constexpr double kWorn = 0.15;      // a tangent that leaves more than this share is not worth keeping
-constexpr int kCheckEvery = 6;      // pressures
-constexpr double kNoise = 1e-9;     // of the slopes: a change below it says nothing
-constexpr double kPolished = 1e-7;  // of the slopes: near enough for rates to be found from here
+constexpr double kLongStep =
+    1e-3;  // of the slopes: after one, loads and contacts still turn for a step or two
+constexpr double kAfterLongStep = 0.3;
+constexpr double kWorn = 0.15;         // a tangent that leaves more than this share is not worth keeping
+constexpr int kCheckEvery = 6;         // pressures
+constexpr double kFarFromCheck = 0.3;  // of the pressure: it is seen to anew before that, too
+constexpr double kNoise = 1e-9;        // of the slopes: a change below it says nothing
+constexpr double kPolished = 1e-7;     // of the slopes: near enough for rates to be found from here
 constexpr double kChance = 0.2;
 constexpr double kSlopeTold = 1e-3;  // a slope off by this share is not taken from the lifts
 
@@ -119,15 +123,19 @@ void StackSolver::go_along_trail(int n, const double* weight) {
 }
 
 /// What the last step with the tangent in hand left of what was off.
-void StackSolver::learn_contraction(double before, double after) {
+void StackSolver::learn_contraction(double pressure, double before, double after) {
   if (!(before > kNoise) || !std::isfinite(before)) return;
-  contraction_ = std::clamp(kSafely * after / before, kLeastContraction, 1.0);
+  const double least = before > kLongStep ? kAfterLongStep : kLeastContraction;
+  contraction_ = std::clamp(kSafely * after / before, least, 1.0);
   n_unchecked_ = 0;
+  checked_at_ = pressure;
 }
 
 /// What a step leaves of what was off, as far as it is known; all where that is to be seen anew.
-double StackSolver::expected_contraction() const {
-  return follows_ && n_unchecked_ <= kCheckEvery ? contraction_ : 1.0;
+double StackSolver::expected_contraction(double pressure) const {
+  const bool seen =
+      n_unchecked_ <= kCheckEvery && std::abs(pressure - checked_at_) < kFarFromCheck * pressure;
+  return follows_ && seen ? contraction_ : 1.0;
 }
 
 /// Puts the solver where the states passed lead to.
