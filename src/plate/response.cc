@@ -13,10 +13,10 @@ constexpr double kSmallLift = 0.05;  // the error is told of no less than this s
 constexpr double kMeshShare = 1.5;   // halving the mesh takes two thirds of its error or more
 // where discs lie on each other the place of a contact may fall between the points of both meshes
 constexpr double kContactPlace = 3e-4;
-constexpr double kMeshTolerance = 1e-5;         // of that second run, and where discs lie on each other:
+constexpr double kMeshTolerance = 1e-5;  // of that second run, and where discs lie on each other:
 constexpr double kMeshContactTolerance = 1e-4;
-constexpr double kNoLift = 1e-12;               // [m]
-constexpr double kNoForce = 1e-9;               // [N]
+constexpr double kNoLift = 1e-12;  // [m]
+constexpr double kNoForce = 1e-9;  // [N]
 constexpr double kCarries = 1e-4;  // a disc that takes less than this share of the energy could be left out
 
 /// Square of the von Mises stress at the worse surface, from membrane and bending stress.
