@@ -1,4 +1,5 @@
 #pragma once
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -45,15 +46,26 @@ struct DamperLaws {
   std::optional<valve::ValveLaw> foot;
 };
 
+struct DamperSweeps {
+  valve::ValveSweep piston;
+  valve::ValveSweep foot;
+};
+
 struct SolvedDamper {
   DamperStacks stacks;
   DamperLaws laws;
+  DamperSweeps sweeps;  // that the laws were made from; empty ones are swept again where they are needed
 };
 
 /// Stacks and laws of both valves, as far as `speed_max` in both strokes needs.
 SolvedDamper solve_damper(const DamperModel& model, const oil::Liquid& liquid, double speed_max,
                           const plate::Options& plate_options, plate::Workspace& workspace,
                           const valve::LawOptions& law_options = {});
+
+/// The same with each valve solved by `solve`, which is told the flow that its law must reach [m^3/s]: for
+/// whoever has solved a valve before. What it returns must be what valve::solve_valve() would.
+using ValveSolver = std::function<valve::SolvedValve(const valve::ValveModel& valve, double q_max)>;
+SolvedDamper solve_damper(const DamperModel& model, double speed_max, const ValveSolver& solve);
 
 /// The laws anew for another oil, temperature or setting; the stacks are kept.
 DamperLaws damper_laws(const DamperModel& model, const DamperStacks& stacks, const oil::Liquid& liquid,
@@ -110,7 +122,9 @@ struct Adjuster {
 double clicks_of(const DamperModel& model, const Adjuster& adjuster);
 void set_clicks(DamperModel& model, const Adjuster& adjuster, double clicks);
 
-/// Force curves for every setting of one adjuster, the others as the model has them.
+/// Force curves for every setting of one adjuster, the others as the model has them. `solved` is what
+/// solve_damper gives of the model in this oil and with these options: a way that the adjuster does not act
+/// in keeps its law.
 struct ForceFamily {
   std::vector<double> clicks;      // one curve for each
   std::vector<ForceCurve> curves;  // as the clicks

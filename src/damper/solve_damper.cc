@@ -24,19 +24,25 @@ auto& needle_of(auto& model, const Adjuster& adjuster) {
 SolvedDamper solve_damper(const DamperModel& model, const oil::Liquid& liquid, double speed_max,
                           const plate::Options& plate_options, plate::Workspace& workspace,
                           const valve::LawOptions& law_options) {
+  return solve_damper(model, speed_max, [&](const valve::ValveModel& valve, double q_max) {
+    return valve::solve_valve(valve, liquid, q_max, plate_options, workspace, law_options);
+  });
+}
+
+SolvedDamper solve_damper(const DamperModel& model, double speed_max, const ValveSolver& solve) {
   SW_CHECK(speed_max > 0.0, speed_max);
   const Chambers& chambers = model.chambers;
-  const auto solve = [&](const valve::ValveModel& valve, double area) {
-    return valve::solve_valve(valve, liquid, area * speed_max, plate_options, workspace, law_options);
-  };
   SolvedDamper solved;
-  valve::SolvedValve piston = solve(model.piston_valve, chambers.piston_area - chambers.rod_area);
+  valve::SolvedValve piston =
+      solve(model.piston_valve, (chambers.piston_area - chambers.rod_area) * speed_max);
   solved.stacks.piston = std::move(piston.stacks);
   solved.laws.piston = std::move(piston.law);
+  solved.sweeps.piston = std::move(piston.sweep);
   if (model.foot_valve) {
-    valve::SolvedValve foot = solve(*model.foot_valve, chambers.rod_area);
+    valve::SolvedValve foot = solve(*model.foot_valve, chambers.rod_area * speed_max);
     solved.stacks.foot = std::move(foot.stacks);
     solved.laws.foot = std::move(foot.law);
+    solved.sweeps.foot = std::move(foot.sweep);
   }
   return solved;
 }
@@ -66,18 +72,27 @@ ForceFamily force_family(const DamperModel& model, const SolvedDamper& solved, c
 
   // only the law of the valve that carries the adjuster changes
   DamperModel turned = model;
+  needle_of(turned, adjuster);  // there is one
   DamperLaws laws = solved.laws;
   const valve::ValveModel& valve = valve_of(turned, adjuster.valve);
   const bool at_piston = adjuster.valve == ValvePlace::Piston;
-  const valve::ValveSweep sweep =
-      valve::sweep_valve(valve, at_piston ? solved.stacks.piston : solved.stacks.foot, liquid, law_options);
+  const valve::ValveStacks& stacks = at_piston ? solved.stacks.piston : solved.stacks.foot;
+  const valve::ValveSweep& known = at_piston ? solved.sweeps.piston : solved.sweeps.foot;
+  valve::ValveLaw& law = at_piston ? laws.piston : *laws.foot;
+  const valve::Bleed& bleed = valve.bleeds[static_cast<std::size_t>(adjuster.bleed)];
+  const auto sweep_of = [&](valve::Way way, const valve::DirectionLaw& one) {
+    return one.nodes.empty() ? valve::sweep_way(valve, stacks, way, liquid, law_options) : one;
+  };
+  valve::ValveSweep sweep;
+  if (bleed.compression) sweep.compression = sweep_of(valve::Way::Compression, known.compression);
+  if (bleed.rebound) sweep.rebound = sweep_of(valve::Way::Rebound, known.rebound);
   for (const double click : clicks) {
     set_clicks(turned, adjuster, click);
-    valve::ValveLaw law = valve::valve_law_from_sweep(valve, sweep, liquid, law_options);
-    if (at_piston)
-      laws.piston = std::move(law);
-    else
-      laws.foot = std::move(law);
+    const auto turn = [&](valve::Way way, const valve::DirectionLaw& swept) {
+      return valve::way_law_from_sweep(valve, way, swept, liquid, law_options);
+    };
+    if (bleed.compression) law.compression = turn(valve::Way::Compression, sweep.compression);
+    if (bleed.rebound) law.rebound = turn(valve::Way::Rebound, sweep.rebound);
     family.curves.push_back(force_curve(model.chambers, laws, speeds));
   }
   return family;

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <tuple>
+#include <utility>
 
 #include "job/build_plan.h"
 #include "job/document_json.h"
@@ -12,11 +14,11 @@
 #include "job/resolve_oil.h"
 #include "job/run_clicks.h"
 #include "job/run_header.h"
+#include "job/run_memo.h"
 #include "job/run_oil.h"
 #include "job/run_stack.h"
 #include "job/run_unit.h"
 #include "job/settings.h"
-#include "job/stack_memo.h"
 
 namespace shimwright::job {
 namespace {
@@ -29,7 +31,7 @@ const std::vector<double> kUsualPressures = {0.1e6, 0.2e6, 0.5e6, 1.0e6};
 
 /// One run: what it works on, and what it has found so far.
 struct Run {
-  JobSpec job;  // with the clicks of the options
+  const JobSpec& job;  // with the clicks of the options
   RunOptions options;
   Phrase phrase;
   Conditions conditions;
@@ -38,7 +40,7 @@ struct Run {
   std::vector<UnitModels> models;
   std::optional<EndModel> front;
   std::optional<EndModel> rear;
-  LentWorkspace workspace{options.stack_memo};
+  LentWorkspace workspace{options.memo ? &options.memo->stacks : nullptr};
 };
 
 /// Speeds and pressures ascending, without what cannot be computed.
@@ -242,7 +244,12 @@ void close(Run& run) {
 }  // namespace
 
 Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& options) {
-  Run run{.job = spec, .options = options, .phrase = {options.system}};
+  Diagnostics click_faults;
+  std::optional<JobSpec> turned;
+  if (!options.clicks.empty()) set_clicks(turned.emplace(spec), options.clicks, click_faults);
+
+  Run run{.job = turned ? *turned : spec, .options = options, .phrase = {options.system}};
+  run.findout.diagnostics = std::move(click_faults);
   run.conditions = resolve_conditions(run.job);
   const auto go_on = [&](double done, std::string_view next) {
     return !options.progress || options.progress(done, next);
@@ -251,7 +258,6 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   tidy(run.options.pressures);
 
   // from the spec to models, with all faults at once
-  set_clicks(run.job, run.options.clicks, run.findout.diagnostics);
   resolve_all(run);
   if (!go_on(0.0, "stacks")) return failure(RunFault{{}, true});
   add_lone_stack(run);
@@ -262,8 +268,9 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   run.document.rider = rider_of(run.job);
   run.document.machine = machine_of(run.job);
   run.document.conditions = condition_summary(run.job, run.conditions);
-  const UnitRun unit_run{&run.job,   run.conditions,     run.options.parts,     run.options.theory,
-                         run.phrase, run.options.speeds, run.options.pressures, run.options.stack_memo};
+  const UnitRun unit_run{&run.job,           run.conditions,     run.options.parts,     run.options.theory,
+                         run.phrase,         run.options.speeds, run.options.pressures, run.options.memo,
+                         run.options.run_all};
   for (std::size_t i = 0; i < run.models.size(); ++i) {
     const double done = static_cast<double>(i) / static_cast<double>(run.models.size());
     if (!go_on(done, run.models[i].spec->name.value)) return failure(RunFault{{}, true});

@@ -7,12 +7,13 @@
 #include "base/diagnostic.h"
 #include "base/result.h"
 #include "job/document.h"
+#include "job/executor.h"
 #include "job/spec.h"
 #include "units/format.h"
 
 namespace shimwright::job {
 
-class StackMemo;  // stack_memo.h
+struct RunMemo;  // run_memo.h
 
 /// Which parts of the result document are wanted. What a part needs is computed with it.
 struct Parts {
@@ -56,9 +57,10 @@ struct RunOptions {
   /// Told the fraction done and the name of what is next; false ends the run. Empty: never asked.
   std::function<bool(double done, std::string_view next)> progress;
 
-  /// Where stacks and lift curves computed in earlier runs are looked up; null: nowhere. The result is the
-  /// same to the last bit.
-  StackMemo* stack_memo = nullptr;
+  /// Where what earlier runs computed is looked up; null: nowhere. The result is the same to the last bit.
+  RunMemo* memo = nullptr;
+
+  Executor run_all;  // of parts that do not need each other; empty: one after the other, with the same bits
 };
 
 /// Why there is no document.

@@ -5,12 +5,10 @@
 #include <string_view>
 
 #include "job/document_bench.h"
+#include "job/executor.h"
 #include "job/run.h"
 
 namespace shimwright::job {
-
-/// Calls `one(i)` once for each i in [0, n), in any order and on any thread, and returns when all are done.
-using Executor = std::function<void(std::size_t n, const std::function<void(std::size_t)>& one)>;
 
 struct BenchOptions {
   Theory theory = Theory::Large;

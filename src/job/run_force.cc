@@ -6,6 +6,9 @@
 #include <cmath>
 #include <numeric>
 
+#include "job/run_memo.h"
+#include "job/value_key.h"
+
 namespace shimwright::job {
 namespace {
 
@@ -60,7 +63,25 @@ ForceCurve force_curve(const DamperParts& parts, const ForceRun& run, Stroke str
   return curve;
 }
 
-ClickFamily click_family(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
+/// True when a stroke drives oil one way alone through each valve, whatever its speed: a valve that passes
+/// nothing stands between two ways, and a reservoir below the release pressure fills a void backwards.
+bool flows_one_way(const damper::Chambers& chambers, const std::vector<double>& speeds) {
+  return chambers.rod_area > 0.0 && chambers.piston_area > chambers.rod_area &&
+         chambers.reservoir_pressure > chambers.release_pressure && !speeds.empty() && speeds.front() > 0.0;
+}
+
+/// All that the forces of one stroke follow from, where oil flows one way alone: the laws of that way.
+internal::ValueKey stroke_key(const damper::Chambers& chambers, const ForceRun& run, Stroke stroke) {
+  const auto way = [&](const auto& valve) -> const valve::DirectionLaw& {
+    return stroke == Stroke::Compression ? valve.compression : valve.rebound;
+  };
+  internal::ValueKey key;
+  key.add(chambers, stroke, run.speeds, way(run.solved->laws.piston), run.solved->laws.foot.has_value());
+  if (run.solved->laws.foot) key.add(way(*run.solved->laws.foot));
+  return key;
+}
+
+ClickFamily computed_family(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
   ClickFamily family;
   family.adjuster = adjuster.name;
   family.place =
@@ -84,6 +105,18 @@ ClickFamily click_family(const DamperParts& parts, const ForceRun& run, const Ad
     }
   }
   return family;
+}
+
+ClickFamily click_family(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
+  const damper::Chambers chambers = chambers_in(parts, adjuster.stroke);
+  if (!run.memo || !flows_one_way(chambers, run.speeds)) return computed_family(parts, run, adjuster);
+  const bool at_piston = adjuster.adjuster.valve == damper::ValvePlace::Piston;
+  const valve::ValveModel& valve = at_piston ? parts.model.piston_valve : *parts.model.foot_valve;
+  const valve::ValveSweep& sweep = at_piston ? run.solved->sweeps.piston : run.solved->sweeps.foot;
+  internal::ValueKey key = stroke_key(chambers, run, adjuster.stroke);
+  key.add(adjuster, valve.bleeds, valve.leakage, parts.liquid,
+          adjuster.stroke == Stroke::Compression ? sweep.compression : sweep.rebound);
+  return *run.memo->families.get(std::move(key.bytes), [&] { return computed_family(parts, run, adjuster); });
 }
 
 std::string advice_words(const damper::CavitationReport& report, const damper::Chambers& chambers,

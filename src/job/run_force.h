@@ -7,10 +7,13 @@
 
 namespace shimwright::job {
 
+struct RunMemo;  // run_memo.h
+
 struct ForceRun {
   const damper::SolvedDamper* solved = nullptr;
   std::vector<double> speeds;  // magnitudes, ascending [m/s]
   JudgedSpeeds judged;
+  RunMemo* memo = nullptr;  // null: everything is computed
 };
 
 /// Curves, families of clicks, cavitation and the four-speed table of one damper.

@@ -9,12 +9,13 @@
 #include "job/run_fill.h"
 #include "job/run_force.h"
 #include "job/run_header.h"
+#include "job/run_memo.h"
 #include "job/run_post.h"
 #include "job/run_release.h"
 #include "job/run_spring.h"
 #include "job/run_stack.h"
 #include "job/run_valve.h"
-#include "job/stack_memo.h"
+#include "job/value_key.h"
 
 namespace shimwright::job {
 namespace {
@@ -91,14 +92,23 @@ StackStates states_of(const UnitModels& models, const PlacedStack& stack, const 
   return states;
 }
 
-void add_stacks(const UnitModels& models, const UnitRun& run, plate::Workspace& workspace,
-                UnitResult& result) {
+/// As models.stacks.
+std::vector<StackResult> stack_results(const UnitModels& models, const UnitRun& run,
+                                       plate::Workspace& workspace) {
+  std::vector<StackResult> results;
   for (const PlacedStack& stack : models.stacks) {
     const StackStates states = states_of(models, stack, run);
     const StackRun asked{run.theory,       run.phrase,     states.assumed,
                          states.pressures, states.working, states.greatest};
-    StackResult computed_stack = run.stack_memo ? run.stack_memo->stack_result(stack.model, asked, workspace)
-                                                : stack_result(stack.model, asked, workspace);
+    results.push_back(run.memo ? run.memo->stacks.stack_result(stack.model, asked, workspace)
+                               : stack_result(stack.model, asked, workspace));
+  }
+  return results;
+}
+
+void add_stacks(const UnitModels& models, std::vector<StackResult> stacks, UnitResult& result) {
+  for (std::size_t i = 0; i < stacks.size(); ++i) {
+    const PlacedStack& stack = models.stacks[i];
     auto valve = std::ranges::find(result.valves, stack.place, &ValveResult::place);
     if (valve == result.valves.end()) {
       result.valves.push_back({});
@@ -111,7 +121,7 @@ void add_stacks(const UnitModels& models, const UnitRun& run, plate::Workspace& 
       direction = std::prev(valve->directions.end());
       direction->stroke = stack.stroke;
     }
-    direction->stack = std::move(computed_stack);
+    direction->stack = std::move(stacks[i]);
   }
 }
 
@@ -253,30 +263,77 @@ UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditio
   return models;
 }
 
-UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
+namespace {
+
+damper::SolvedDamper solved_damper(const DamperParts& parts, const UnitRun& run, double top,
+                                   plate::Workspace& workspace) {
+  plate::Options options;
+  options.theory = plate_theory(run.theory);
+  return damper::solve_damper(parts.model, top, [&](const valve::ValveModel& valve, double q_max) {
+    const auto solve = [&] { return valve::solve_valve(valve, parts.liquid, q_max, options, workspace); };
+    if (!run.memo) return solve();
+    internal::ValueKey key;
+    key.add(valve, parts.liquid, q_max, options);
+    return *run.memo->valves.get(std::move(key.bytes), solve);
+  });
+}
+
+SpringResult springs_of(const SpringModel& model, const UnitRun& run) {
+  // effects are read at a third of the travel, about where the rider sits
+  const auto compute = [&] { return spring_result(model, model.unit.travel / 3.0, run.phrase); };
+  if (!run.memo) return compute();
+  internal::ValueKey key;
+  key.add(model, run.phrase);
+  return *run.memo->springs.get(std::move(key.bytes), compute);
+}
+
+UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
   UnitResult result = describe(*models.spec);
   std::vector<double> speeds = run.speeds.empty() ? curve_speeds(models.judged.top) : run.speeds;
   if (models.damper) {
-    plate::Options options;
-    options.theory = plate_theory(run.theory);
     const double top = std::max({speeds.back(), models.judged.key.back(), models.judged.working_compression,
                                  models.judged.working_rebound});
-    models.solved =
-        damper::solve_damper(models.damper->model, models.damper->liquid, top, options, workspace);
+    models.solved = solved_damper(*models.damper, run, top, workspace);
+  }
+
+  // how the stacks bend and what the damper gives need each other no more
+  std::vector<StackResult> stacks;
+  const auto bend = [&] {
+    if (run.parts.stacks || run.parts.findings) stacks = stack_results(models, run, workspace);
+  };
+  const auto drive = [&] {
+    if (!models.damper) return;
     if (run.parts.valves || run.parts.findings) add_valves(models, speeds, result);
     if (run.parts.force || run.parts.settings || run.parts.findings) {
-      result.force = force_result(*models.damper, {&*models.solved, speeds, models.judged}, run.phrase);
+      result.force =
+          force_result(*models.damper, {&*models.solved, speeds, models.judged, run.memo}, run.phrase);
     }
+  };
+  if (run.run_all) {
+    run.run_all(2, [&](std::size_t i) { i == 0 ? bend() : drive(); });
+  } else {
+    drive();
+    bend();
   }
-  if (run.parts.stacks || run.parts.findings) add_stacks(models, run, workspace, result);
+  add_stacks(models, std::move(stacks), result);
   add_posts(models, run, result);
-  if (models.springs) {
-    // effects are read at a third of the travel, about where the rider sits
-    result.springs = spring_result(*models.springs, models.springs->unit.travel / 3.0, run.phrase);
-  }
+  if (models.springs) result.springs = springs_of(*models.springs, run);
   if (models.fill) result.fill = fill_result(*models.fill, run.phrase);
   if (result.fill && run.parts.plan) result.fill->release = hand_test(models, run, workspace);
   return result;
+}
+
+}  // namespace
+
+UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
+  // plan, settings and oils go on with the solved damper, which no memory keeps
+  const bool goes_on = run.parts.plan || run.parts.settings || run.parts.oils;
+  if (!run.memo || goes_on) return computed_unit(models, run, workspace);
+  internal::ValueKey key;
+  key.add(models.spec, models.judged, models.oil, models.damper, models.springs, models.stacks, models.posts,
+          models.fill);
+  key.add(run.conditions, run.parts, run.theory, run.phrase, run.speeds, run.pressures);
+  return *run.memo->units.get(std::move(key.bytes), [&] { return computed_unit(models, run, workspace); });
 }
 
 }  // namespace shimwright::job

@@ -69,9 +69,10 @@ struct UnitRun {
   Parts parts;
   Theory theory = Theory::Large;
   Phrase phrase;
-  std::vector<double> speeds;       // of the curves; empty: by the kind of unit
-  std::vector<double> pressures;    // of the stacks; empty: the drops at the key speeds
-  StackMemo* stack_memo = nullptr;  // null: every stack is computed
+  std::vector<double> speeds;     // of the curves; empty: by the kind of unit
+  std::vector<double> pressures;  // of the stacks; empty: the drops at the key speeds
+  RunMemo* memo = nullptr;        // null: everything is computed
+  Executor run_all;               // empty: one after the other
 };
 
 /// Solves the damper (into `models`) and computes what was asked for; sag, plan and guide are added by

@@ -13,7 +13,7 @@
 #include "base/diagnostic.h"
 #include "job/document.h"
 #include "job/load.h"
-#include "job/stack_memo.h"
+#include "job/run_memo.h"
 #include "units/format.h"
 
 namespace shimwright::server {
@@ -88,7 +88,7 @@ class Computer {
   std::string tag_of(const std::string& key) const;
 
   const std::uint64_t salt_ = std::random_device()();  // another program's documents may look otherwise
-  job::StackMemo stacks_;                              // safe by itself
+  job::RunMemo memo_;                                  // safe by itself
   std::mutex mutex_;                                   // of what follows
   std::list<Remembered> remembered_;                   // the newest first
 };

@@ -167,6 +167,7 @@ Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std
   Open& job = **found;
   bool conflict = false;
   std::optional<JobEvent> event;
+  State::Ahead ahead;
   {
     const std::lock_guard lock(state_->mutex);
     if (state_->journal.read_only()) return failure(read_only(state_->journal));
@@ -181,6 +182,8 @@ Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std
       if (!next) return failure(std::move(next.error()));
       if (next->text != job.text || plain(next->drafts) != plain(job.drafts)) {
         const std::string note = request.note.empty() ? note_of(request.edits) : printable(request.note, 200);
+        // the disk takes its time to keep a change: what it gives is computed meanwhile
+        ahead = state_->compute_ahead(*found, next->text, asker);
         if (const auto done = state_->commit(job, *next, note, request.client); !done)
           return failure(done.error());
         event = state_->event_of(job, request.client);
@@ -188,7 +191,7 @@ Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std
     }
   }
   if (event) state_->tell(*event);
-  JobView view = state_->view(job, asker);
+  JobView view = state_->view(job, asker, std::move(ahead));
   if (conflict) return EditConflict{std::move(view)};
   return view;
 }

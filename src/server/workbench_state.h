@@ -1,6 +1,7 @@
 #pragma once
 #include <atomic>
 #include <cstdint>
+#include <future>
 #include <map>
 #include <memory>
 #include <mutex>
@@ -72,8 +73,16 @@ struct Workbench::State {
   JobEvent event_of(const Open& job, const std::string& client) const;
   void tell(const JobEvent& event) const;
 
+  /// A text that is being computed while the journal still writes it down.
+  struct Ahead {
+    std::string text;
+    std::future<JobOutcome> outcome;
+  };
+  /// With `mutex` held, before the change that brings this text: given up when another one follows.
+  Ahead compute_ahead(const std::shared_ptr<Open>& job, const std::string& text, const Asker& asker);
+
   /// The job with what it gives; of a computation that a newer change overtakes, the newer one.
-  JobView view(Open& job, const Asker& asker);
+  JobView view(Open& job, const Asker& asker, Ahead ahead = {});
   /// The stack that the asker shows bent; nothing where it shows none, or this result has none there.
   std::optional<job::StackView> bent(const std::shared_ptr<const Computed>& result, const Asker& asker);
   std::shared_ptr<const Computed> last_good(Open& job, const Wanted& wanted, std::int64_t& revision);

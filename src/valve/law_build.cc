@@ -99,12 +99,15 @@ DirectionLaw direction_law(const DirectionLaw& sweep, const Beside& beside) {
 
 }  // namespace
 
+DirectionLaw way_law_from_sweep(const ValveModel& model, Way way, const DirectionLaw& sweep,
+                                const oil::Liquid& liquid, const LawOptions& options) {
+  return direction_law(sweep, make_beside(model, way, liquid, options.tolerance));
+}
+
 ValveLaw valve_law_from_sweep(const ValveModel& model, const ValveSweep& sweep, const oil::Liquid& liquid,
                               const LawOptions& options) {
-  const auto law_of = [&](Way way, const DirectionLaw& swept) {
-    return direction_law(swept, make_beside(model, way, liquid, options.tolerance));
-  };
-  return {law_of(Way::Compression, sweep.compression), law_of(Way::Rebound, sweep.rebound)};
+  return {way_law_from_sweep(model, Way::Compression, sweep.compression, liquid, options),
+          way_law_from_sweep(model, Way::Rebound, sweep.rebound, liquid, options)};
 }
 
 ValveLaw valve_law(const ValveModel& model, const ValveStacks& stacks, const oil::Liquid& liquid,

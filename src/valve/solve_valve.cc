@@ -42,7 +42,11 @@ double solve_until_enough(Search& search, Way way, const plate::Stack& stack, do
   for (;;) {
     if (!curve || curve->pressure.back() != solve_to)
       curve = plate::lift_curve(stack, solve_to, options, search.workspace);
-    const ValveLaw law = valve_law(search.model, search.stacks, search.liquid, search.rough);
+    // the other way has no part in what this one needs
+    ValveLaw law;
+    (way == Way::Compression ? law.compression : law.rebound) = way_law_from_sweep(
+        search.model, way, sweep_way(search.model, search.stacks, way, search.liquid, search.rough),
+        search.liquid, search.rough);
     const double needed = needed_pocket(law, way, search.q_max, search.rough.drop_max);
     if (std::isfinite(needed) || solve_to >= search.rough.drop_max) return needed;
     solve_to = std::min(step * solve_to, search.rough.drop_max);
@@ -97,7 +101,8 @@ SolvedValve solve_valve(const ValveModel& model, const oil::Liquid& liquid, doub
   rough.tolerance = std::max(options.tolerance, 1e-3);
   Search search{model, liquid, q_max, workspace, rough, solved.stacks};
   for (const Way way : {Way::Compression, Way::Rebound}) fit_range(search, way, plate_options);
-  solved.law = valve_law(model, solved.stacks, liquid, options);
+  solved.sweep = sweep_valve(model, solved.stacks, liquid, options);
+  solved.law = valve_law_from_sweep(model, solved.sweep, liquid, options);
   return solved;
 }
 

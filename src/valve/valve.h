@@ -125,10 +125,17 @@ ValveLaw valve_law(const ValveModel& model, const ValveStacks& stacks, const oil
 ValveLaw valve_law_from_sweep(const ValveModel& model, const ValveSweep& sweep, const oil::Liquid& liquid,
                               const LawOptions& options = {});
 
+/// The same for one way alone, with the same bits.
+DirectionLaw sweep_way(const ValveModel& model, const ValveStacks& stacks, Way way, const oil::Liquid& liquid,
+                       const LawOptions& options = {});
+DirectionLaw way_law_from_sweep(const ValveModel& model, Way way, const DirectionLaw& sweep,
+                                const oil::Liquid& liquid, const LawOptions& options = {});
+
 /// Stacks and law together, the stacks solved as far as the flow needs.
 struct SolvedValve {
   ValveStacks stacks;
   ValveLaw law;
+  ValveSweep sweep;  // that the law was made from
 };
 
 /// Solves each stack a little further than the pocket pressure at which `q_max` passes its way.

@@ -231,13 +231,16 @@ DirectionLaw direction_sweep(const Sweep& sweep, double drop_max) {
 
 }  // namespace
 
-ValveSweep sweep_valve(const ValveModel& model, const ValveStacks& stacks, const oil::Liquid& liquid,
+DirectionLaw sweep_way(const ValveModel& model, const ValveStacks& stacks, Way way, const oil::Liquid& liquid,
                        const LawOptions& options) {
   SW_CHECK(liquid.density > 0.0 && liquid.viscosity > 0.0, liquid.density, liquid.viscosity);
-  const auto swept = [&](Way way) {
-    return direction_sweep(make_sweep(model, stacks, way, liquid, options.tolerance), options.drop_max);
-  };
-  return {swept(Way::Compression), swept(Way::Rebound)};
+  return direction_sweep(make_sweep(model, stacks, way, liquid, options.tolerance), options.drop_max);
+}
+
+ValveSweep sweep_valve(const ValveModel& model, const ValveStacks& stacks, const oil::Liquid& liquid,
+                       const LawOptions& options) {
+  return {sweep_way(model, stacks, Way::Compression, liquid, options),
+          sweep_way(model, stacks, Way::Rebound, liquid, options)};
 }
 
 }  // namespace shimwright::valve
