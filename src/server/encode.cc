@@ -1,7 +1,9 @@
 #include "server/encode.h"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <string_view>
+#include <unordered_map>
 
 #include "units/stack_text.h"
 
@@ -23,6 +25,29 @@ std::string with_member(std::string object, std::string_view name, std::string_v
   object += json;
   object += '}';
   return object;
+}
+
+/// A text in its quotes.
+void append_quoted(std::string_view text, std::string& json) {
+  const bool plain =
+      std::ranges::all_of(text, [](char c) { return c >= ' ' && c < '\x7f' && c != '"' && c != '\\'; });
+  json += plain ? '"' + std::string(text) + '"' : dumped(Json(text));
+}
+
+/// Some hundred members: a JSON object of the library looks for each among all before it, which takes longer
+/// than to read the job. Of a path that a faulty text has twice the last value counts.
+std::string values_json(const std::vector<job::TypedValue>& values) {
+  std::unordered_map<std::string_view, std::size_t> last;
+  for (std::size_t i = 0; i < values.size(); ++i) last[values[i].path] = i;
+  std::string json = "{";
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    if (last[values[i].path] != i) continue;
+    if (json.size() > 1) json += ',';
+    append_quoted(values[i].path, json);
+    json += ':';
+    append_quoted(values[i].typed, json);
+  }
+  return json + '}';
 }
 
 /// The object with a result and its tag, or with what makes it of the result that the asker holds; and with
@@ -136,8 +161,6 @@ std::string to_json(const Session& session) {
 }
 
 std::string to_json(const JobView& view) {
-  Json values = Json::object();
-  for (const job::TypedValue& value : job::typed_values(view.text)) values[value.path] = value.typed;
   const std::string head = dumped({{"id", view.id},
                                    {"name", view.name},
                                    {"path", view.path},
@@ -147,7 +170,6 @@ std::string to_json(const JobView& view) {
                                    {"unsaved", view.unsaved},
                                    {"disk_changed", view.disk_changed},
                                    {"text", view.text},
-                                   {"values", std::move(values)},
                                    {"drafts", json_of(view.drafts)},
                                    {"diagnostics", json_of(view.diagnostics)},
                                    {"can_undo", view.track.undo_to > 0},
@@ -156,7 +178,7 @@ std::string to_json(const JobView& view) {
                                    {"redo_note", view.track.redo_note},
                                    {"result_revision", view.result_revision},
                                    {"timing", json_of(view.timing)}});
-  return with_result(head, view);
+  return with_result(with_member(head, "values", values_json(view.values)), view);
 }
 
 std::string to_json(const Trial& trial) {

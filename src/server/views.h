@@ -40,6 +40,7 @@ struct JobView {
   bool unsaved = false;
   bool disk_changed = false;
   std::string text;
+  std::vector<job::TypedValue> values;  // of the text
   std::vector<FaultyDraft> drafts;
   Diagnostics diagnostics;
   std::int64_t result_revision = 0;

@@ -220,6 +220,7 @@ JobView Workbench::State::view(Open& job, const Asker& asker, Ahead ahead) {
       view.text = job.text;
       view.drafts = job.drafts;
     }
+    view.values = job::typed_values(view.text);  // while its result is still on its way
     JobOutcome outcome;
     if (ahead.outcome.valid() && ahead.text == view.text) {
       outcome = ahead.outcome.get();
