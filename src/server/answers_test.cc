@@ -171,6 +171,22 @@ TEST(Answers, WhoHoldsAResultIsToldOnlyWhatChanged) {
   EXPECT_EQ(whole["result"].patch(undone["result_patch"]).dump(), first["result"].dump());
 }
 
+TEST(Answers, AKeyThatATextHasTwiceHasOneValue) {
+  Conversation talk(std::string(kStackJob) + "\n[machine]\nname = \"µ\"\nname = \"b \\\"c\\\"\"\n");
+  const std::string body = talk.get(talk.job()).body;
+  EXPECT_EQ(faults("JobState", body), "");
+  std::set<std::string> seen;
+  const auto note_twins = [&](int depth, Json::parse_event_t event, Json& parsed) {
+    if (depth == 2 && event == Json::parse_event_t::key) {
+      EXPECT_TRUE(seen.insert(parsed.get<std::string>()).second) << parsed;
+    }
+    return true;
+  };
+  const Json state = Json::parse(body, note_twins);
+  EXPECT_TRUE(state["values"].contains("machine.name"));
+  EXPECT_EQ(state["values"]["title"], "Stack");
+}
+
 TEST(Answers, AnUnknownTagBringsTheWholeResult) {
   Conversation talk;
   const Json first = Json::parse(talk.get(talk.job(), "0123456789abcdef").body);
