@@ -13,22 +13,23 @@ namespace {
 std::atomic<long> n_allocations{0};
 }  // namespace
 
-// the whole test program counts; only differences are read
-void* operator new(std::size_t size, const std::nothrow_t&) noexcept {
+// the whole test program counts; only differences are read. Not inlined: the compiler would see `new` end in
+// `free`
+[[gnu::noinline]] void* operator new(std::size_t size, const std::nothrow_t&) noexcept {
   ++n_allocations;
   return std::malloc(size == 0 ? 1 : size);
 }
-void* operator new(std::size_t size) {
+[[gnu::noinline]] void* operator new(std::size_t size) {
   if (void* memory = operator new(size, std::nothrow)) return memory;
   throw std::bad_alloc();
 }
-void operator delete(void* memory) noexcept {
+[[gnu::noinline]] void operator delete(void* memory) noexcept {
   std::free(memory);
 }
-void operator delete(void* memory, std::size_t) noexcept {
+[[gnu::noinline]] void operator delete(void* memory, std::size_t) noexcept {
   std::free(memory);
 }
-void operator delete(void* memory, const std::nothrow_t&) noexcept {
+[[gnu::noinline]] void operator delete(void* memory, const std::nothrow_t&) noexcept {
   std::free(memory);
 }
 
