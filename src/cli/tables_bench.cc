@@ -147,6 +147,14 @@ Table measured_table(const job::BenchUnit& unit, System system) {
   return t;
 }
 
+/// A value for a plot, which needs more digits than a reader.
+struct FullDigits {
+  System system;
+  std::string operator()(double si, Kind kind) const {
+    return fmt::format("{:.6g}", units::to_unit(si, kind, system));
+  }
+};
+
 Table loop_table(const job::BenchUnit& unit, std::size_t index, System system) {
   const job::BenchRun& run = unit.runs[index];
   const job::BenchLoop& loop = run.loop;
@@ -164,10 +172,7 @@ Table loop_table(const job::BenchUnit& unit, std::size_t index, System system) {
                number("gas", Kind::Volume, system),
                number("free piston", Kind::Length, system),
                number("oil", Kind::Temperature, system)};
-  // a plot needs more digits than a reader
-  const auto full = [&](double si, Kind kind) {
-    return fmt::format("{:.6g}", units::to_unit(si, kind, system));
-  };
+  const FullDigits full{system};
   for (std::size_t i = 0; i < loop.time.size(); ++i)
     t.rows.push_back(
         {run_number(index), fmt::format("{:.6g}", loop.time[i]), full(loop.travel[i], Kind::Length),
@@ -213,9 +218,7 @@ Table traces_table(const job::BenchUnit& unit, System system) {
                number("springs", Kind::Force, system),
                number("compression chamber", Kind::Pressure, system, kAbsolute),
                number("rod chamber", Kind::Pressure, system, kAbsolute)};
-  const auto full = [&](double si, Kind kind) {
-    return fmt::format("{:.6g}", units::to_unit(si, kind, system));
-  };
+  const FullDigits full{system};
   for (const job::ReleaseTrace& trace : unit.release_traces)
     for (std::size_t i = 0; i < trace.time.size(); ++i)
       t.rows.push_back({trace.name, fmt::format("{:.6g}", trace.time[i]), full(trace.travel[i], Kind::Length),
