@@ -78,7 +78,7 @@ function cavitation(unit: UnitResult, findings: readonly Finding[]): Figure[] {
   return (unit.force?.cavitation ?? []).map((one) => ({
     key: `cavitation ${one.stroke}`,
     label: `Above cavitation, ${one.stroke}`,
-    short: one.stroke === "compression" ? "cavitation, in" : "cavitation, out",
+    short: one.stroke === "compression" ? "cav. in" : "cav. out",
     kind: "pressure difference",
     si: one.margin_at_working_speed,
     where: one.chamber,
@@ -142,7 +142,7 @@ function thread(post: PostResult, place: string, findings: readonly Finding[]): 
     {
       key: "engaged thread",
       label: "Turns of thread that hold",
-      short: "thread turns",
+      short: "thread",
       kind: "number",
       si: post.thread.engaged_turns,
       where: `${place}, of ${format(post.thread.nut_turns, "number", "metric")}`,
@@ -161,13 +161,15 @@ function leastThread(unit: UnitResult, findings: readonly Finding[]): Figure[] {
   );
 }
 
+const noLift = 1e-10; // the width of an atom: less is what contact is solved to [m]
+
 function lifts(stack: StackResult): Figure[] {
   return stack.points.slice(0, 4).map((point, index) => ({
     key: `lift ${index}`,
     label: "Lift at the seat",
     short: "lift",
     kind: "length",
-    si: point.lift_at_seat,
+    si: Math.abs(point.lift_at_seat) < noLift ? 0 : point.lift_at_seat,
     where: "",
     pressure: point.pressure,
     verdict: "fine",
