@@ -2,7 +2,6 @@
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Exception.h>
-#include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
@@ -45,12 +44,12 @@ struct JobRow {
   std::string disk_hash;
 };
 
-std::optional<JobRow> find_job(SQLite::Database& db, const std::string& job) {
-  SQLite::Statement query(db, "SELECT id, position, serial, disk_hash FROM job WHERE path = ?");
-  query.bind(1, job);
-  if (!query.executeStep()) return std::nullopt;
-  return JobRow{query.getColumn(0).getInt64(), query.getColumn(1).getInt64(), query.getColumn(2).getInt64(),
-                query.getColumn(3).getString()};
+std::optional<JobRow> find_job(Statements& db, const std::string& job) {
+  const auto query = db.lend("SELECT id, position, serial, disk_hash FROM job WHERE path = ?");
+  query->bind(1, job);
+  if (!query->executeStep()) return std::nullopt;
+  return JobRow{query->getColumn(0).getInt64(), query->getColumn(1).getInt64(),
+                query->getColumn(2).getInt64(), query->getColumn(3).getString()};
 }
 
 /// All of a revision but its text.
@@ -63,26 +62,26 @@ struct RevisionRow {
   std::int64_t time = 0;
 };
 
-std::optional<RevisionRow> find_revision(SQLite::Database& db, std::int64_t job, std::int64_t number) {
-  SQLite::Statement query(db,
-                          "SELECT parent, depth, head, tail, text, note, client, time FROM revision "
-                          "WHERE job = ? AND number = ?");
-  query.bind(1, job);
-  query.bind(2, number);
-  if (!query.executeStep()) return std::nullopt;
+std::optional<RevisionRow> find_revision(Statements& db, std::int64_t job, std::int64_t number) {
+  const auto query = db.lend(
+      "SELECT parent, depth, head, tail, text, note, client, time FROM revision "
+      "WHERE job = ? AND number = ?");
+  query->bind(1, job);
+  query->bind(2, number);
+  if (!query->executeStep()) return std::nullopt;
   RevisionRow row;
-  row.parent = query.getColumn(0).getInt64();
-  row.depth = query.getColumn(1).getInt();
-  row.change = {static_cast<std::size_t>(query.getColumn(2).getInt64()),
-                static_cast<std::size_t>(query.getColumn(3).getInt64()), query.getColumn(4).getString()};
-  row.note = query.getColumn(5).getString();
-  row.client = query.getColumn(6).getString();
-  row.time = query.getColumn(7).getInt64();
+  row.parent = query->getColumn(0).getInt64();
+  row.depth = query->getColumn(1).getInt();
+  row.change = {static_cast<std::size_t>(query->getColumn(2).getInt64()),
+                static_cast<std::size_t>(query->getColumn(3).getInt64()), query->getColumn(4).getString()};
+  row.note = query->getColumn(5).getString();
+  row.client = query->getColumn(6).getString();
+  row.time = query->getColumn(7).getInt64();
   return row;
 }
 
 /// The whole text of a revision: back to one that holds it, and forward again.
-std::string text_of(SQLite::Database& db, std::int64_t job, std::int64_t number) {
+std::string text_of(Statements& db, std::int64_t job, std::int64_t number) {
   std::vector<TextChange> changes;
   while (true) {
     auto row = find_revision(db, job, number);
@@ -101,37 +100,37 @@ std::string text_of(SQLite::Database& db, std::int64_t job, std::int64_t number)
   return text;
 }
 
-std::vector<Draft> drafts_of(SQLite::Database& db, std::int64_t job, std::int64_t number) {
-  SQLite::Statement query(
-      db, "SELECT path, typed, is_insert FROM draft WHERE job = ? AND revision = ? ORDER BY place");
-  query.bind(1, job);
-  query.bind(2, number);
+std::vector<Draft> drafts_of(Statements& db, std::int64_t job, std::int64_t number) {
+  const auto query =
+      db.lend("SELECT path, typed, is_insert FROM draft WHERE job = ? AND revision = ? ORDER BY place");
+  query->bind(1, job);
+  query->bind(2, number);
   std::vector<Draft> drafts;
-  while (query.executeStep()) {
-    drafts.push_back(
-        {query.getColumn(0).getString(), query.getColumn(1).getString(), query.getColumn(2).getInt() != 0});
+  while (query->executeStep()) {
+    drafts.push_back({query->getColumn(0).getString(), query->getColumn(1).getString(),
+                      query->getColumn(2).getInt() != 0});
   }
   return drafts;
 }
 
-Track track_of(SQLite::Database& db, const JobRow& job) {
+Track track_of(Statements& db, const JobRow& job) {
   Track track{job.position, job.serial, job.disk_hash, 0, 0, {}, {}};
   if (const auto present = find_revision(db, job.id, job.position); present && present->parent > 0) {
     track.undo_to = present->parent;
     track.undo_note = present->note;
   }
-  SQLite::Statement query(
-      db, "SELECT number, note FROM revision WHERE job = ? AND parent = ? ORDER BY number DESC LIMIT 1");
-  query.bind(1, job.id);
-  query.bind(2, job.position);
-  if (query.executeStep()) {
-    track.redo_to = query.getColumn(0).getInt64();
-    track.redo_note = query.getColumn(1).getString();
+  const auto query =
+      db.lend("SELECT number, note FROM revision WHERE job = ? AND parent = ? ORDER BY number DESC LIMIT 1");
+  query->bind(1, job.id);
+  query->bind(2, job.position);
+  if (query->executeStep()) {
+    track.redo_to = query->getColumn(0).getInt64();
+    track.redo_note = query->getColumn(1).getString();
   }
   return track;
 }
 
-void insert_revision(SQLite::Database& db, const JobRow& job, std::int64_t number, const Entry& entry) {
+void insert_revision(Statements& db, const JobRow& job, std::int64_t number, const Entry& entry) {
   int depth = 0;
   TextChange change{0, 0, entry.text};
   if (job.position > 0) {
@@ -142,47 +141,47 @@ void insert_revision(SQLite::Database& db, const JobRow& job, std::int64_t numbe
       depth = parent->depth + 1;
     }
   }
-  SQLite::Statement insert(db, "INSERT INTO revision VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
-  insert.bind(1, job.id);
-  insert.bind(2, number);
-  insert.bind(3, job.position);
-  insert.bind(4, depth);
-  insert.bind(5, static_cast<std::int64_t>(change.head));
-  insert.bind(6, static_cast<std::int64_t>(change.tail));
-  insert.bind(7, change.middle.data(), static_cast<int>(change.middle.size()));
-  insert.bind(8, entry.note);
-  insert.bind(9, entry.client);
-  insert.bind(10, entry.time);
-  insert.exec();
+  const auto insert = db.lend("INSERT INTO revision VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  insert->bind(1, job.id);
+  insert->bind(2, number);
+  insert->bind(3, job.position);
+  insert->bind(4, depth);
+  insert->bind(5, static_cast<std::int64_t>(change.head));
+  insert->bind(6, static_cast<std::int64_t>(change.tail));
+  insert->bind(7, change.middle.data(), static_cast<int>(change.middle.size()));
+  insert->bind(8, entry.note);
+  insert->bind(9, entry.client);
+  insert->bind(10, entry.time);
+  insert->exec();
 
   for (std::size_t place = 0; place < entry.drafts.size(); ++place) {
-    SQLite::Statement draft(db, "INSERT INTO draft VALUES (?, ?, ?, ?, ?, ?)");
-    draft.bind(1, job.id);
-    draft.bind(2, number);
-    draft.bind(3, static_cast<std::int64_t>(place));
-    draft.bind(4, entry.drafts[place].path);
-    draft.bind(5, entry.drafts[place].typed);
-    draft.bind(6, entry.drafts[place].insert ? 1 : 0);
-    draft.exec();
+    const auto draft = db.lend("INSERT INTO draft VALUES (?, ?, ?, ?, ?, ?)");
+    draft->bind(1, job.id);
+    draft->bind(2, number);
+    draft->bind(3, static_cast<std::int64_t>(place));
+    draft->bind(4, entry.drafts[place].path);
+    draft->bind(5, entry.drafts[place].typed);
+    draft->bind(6, entry.drafts[place].insert ? 1 : 0);
+    draft->exec();
   }
 }
 
 /// Writes the row of the job table as it shall be from now on.
-void put_job(SQLite::Database& db, const JobRow& job) {
-  SQLite::Statement update(db, "UPDATE job SET position = ?, serial = ?, disk_hash = ? WHERE id = ?");
-  update.bind(1, job.position);
-  update.bind(2, job.serial);
-  update.bind(3, job.disk_hash);
-  update.bind(4, job.id);
-  update.exec();
+void put_job(Statements& db, const JobRow& job) {
+  const auto update = db.lend("UPDATE job SET position = ?, serial = ?, disk_hash = ? WHERE id = ?");
+  update->bind(1, job.position);
+  update->bind(2, job.serial);
+  update->bind(3, job.disk_hash);
+  update->bind(4, job.id);
+  update->exec();
 }
 
-JobRow job_or_new(SQLite::Database& db, const std::string& path) {
+JobRow job_or_new(Statements& db, const std::string& path) {
   if (auto row = find_job(db, path)) return *row;
-  SQLite::Statement insert(db, "INSERT INTO job (path, position, serial, disk_hash) VALUES (?, 0, 0, '')");
-  insert.bind(1, path);
-  insert.exec();
-  return {db.getLastInsertRowid(), 0, 0, {}};
+  const auto insert = db.lend("INSERT INTO job (path, position, serial, disk_hash) VALUES (?, 0, 0, '')");
+  insert->bind(1, path);
+  insert->exec();
+  return {db.database().getLastInsertRowid(), 0, 0, {}};
 }
 
 }  // namespace
@@ -222,9 +221,9 @@ void Journal::tell_address(const std::string& address) {
 
 /// Runs `work` on the database; an exception of SQLite becomes a Fault, and whatever it had begun is undone.
 template <typename Work>
-auto answered(OpenedDatabase& opened, Work&& work) -> Answer<decltype(work(*opened.db))> {
+auto answered(OpenedDatabase& opened, Work&& work) -> Answer<decltype(work(*opened.statements))> {
   try {
-    return work(*opened.db);
+    return work(*opened.statements);
   } catch (const SQLite::Exception& exception) {
     return failure(fault_of(exception, opened.file));
   }
@@ -234,8 +233,8 @@ auto answered(OpenedDatabase& opened, Work&& work) -> Answer<decltype(work(*open
 /// for it could be refused.
 template <typename Work>
 auto written(OpenedDatabase& opened, Work&& work) {
-  return answered(opened, [&](SQLite::Database& db) {
-    SQLite::Transaction transaction(db, SQLite::TransactionBehavior::IMMEDIATE);
+  return answered(opened, [&](Statements& db) {
+    SQLite::Transaction transaction(db.database(), SQLite::TransactionBehavior::IMMEDIATE);
     auto value = work(db);
     transaction.commit();
     return value;
@@ -247,7 +246,7 @@ Fault not_there(const std::string& job) {
 }
 
 Answer<std::optional<Track>> Journal::track(const std::string& job) const {
-  return answered(*database_, [&](SQLite::Database& db) -> std::optional<Track> {
+  return answered(*database_, [&](Statements& db) -> std::optional<Track> {
     const auto row = find_job(db, job);
     if (!row) return std::nullopt;
     return track_of(db, *row);
@@ -255,7 +254,7 @@ Answer<std::optional<Track>> Journal::track(const std::string& job) const {
 }
 
 Answer<Revision> Journal::revision(const std::string& job, std::int64_t number) const {
-  auto found = answered(*database_, [&](SQLite::Database& db) -> std::optional<Revision> {
+  auto found = answered(*database_, [&](Statements& db) -> std::optional<Revision> {
     const auto row = find_job(db, job);
     if (!row) return std::nullopt;
     auto revision = find_revision(db, row->id, number);
@@ -274,12 +273,12 @@ Answer<Revision> Journal::revision(const std::string& job, std::int64_t number) 
 }
 
 Answer<Track> Journal::append(const std::string& job, const Entry& entry) {
-  return written(*database_, [&](SQLite::Database& db) {
+  return written(*database_, [&](Statements& db) {
     JobRow row = job_or_new(db, job);
-    SQLite::Statement highest(db, "SELECT coalesce(max(number), 0) FROM revision WHERE job = ?");
-    highest.bind(1, row.id);
-    highest.executeStep();
-    const std::int64_t number = highest.getColumn(0).getInt64() + 1;
+    const auto highest = db.lend("SELECT coalesce(max(number), 0) FROM revision WHERE job = ?");
+    highest->bind(1, row.id);
+    highest->executeStep();
+    const std::int64_t number = highest->getColumn(0).getInt64() + 1;
     insert_revision(db, row, number, entry);
     row.position = number;
     ++row.serial;
@@ -293,7 +292,7 @@ namespace {
 
 /// Moves a job along `where` of its track; it stays where that is 0.
 Answer<Track> moved(OpenedDatabase& opened, const std::string& job, std::int64_t Track::* where) {
-  auto track = written(opened, [&](SQLite::Database& db) -> std::optional<Track> {
+  auto track = written(opened, [&](Statements& db) -> std::optional<Track> {
     auto row = find_job(db, job);
     if (!row) return std::nullopt;
     const std::int64_t to = track_of(db, *row).*where;
@@ -320,7 +319,7 @@ Answer<Track> Journal::redo(const std::string& job) {
 }
 
 Answer<Track> Journal::set_disk_hash(const std::string& job, const std::string& hash) {
-  auto track = written(*database_, [&](SQLite::Database& db) -> std::optional<Track> {
+  auto track = written(*database_, [&](Statements& db) -> std::optional<Track> {
     auto row = find_job(db, job);
     if (!row) return std::nullopt;
     row->disk_hash = hash;
