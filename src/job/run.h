@@ -17,7 +17,7 @@ struct RunMemo;  // run_memo.h
 
 /// Which parts of the result document are wanted. What a part needs is computed with it.
 struct Parts {
-  bool stacks = false;   // every stack: points, shapes, path
+  bool stacks = false;   // every stack: points, path, influence
   bool valves = false;   // laws
   bool force = false;    // curves, family of clicks, cavitation, key forces
   bool springs = false;  // curve, effects, sag
@@ -28,6 +28,8 @@ struct Parts {
   bool plan = false;      // the build sheet's steps; brings assembly and fill
   bool settings = false;  // the rider's guide; brings force and springs
   bool findings = false;  // judged from all the parts above, so it brings them
+  bool stack_drawings =
+      true;  // with the stacks: shapes of three states and the line of lift, which only print
 
   static Parts all() { return {true, true, true, true, true, true, true, true, true, true, true}; }
 };

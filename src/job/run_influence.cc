@@ -19,10 +19,9 @@ std::optional<double> lift_thicker(const StackModel& model, const DiscGroup& gro
   for (int i = 0; i < group.count; ++i)
     changed.discs[static_cast<std::size_t>(group.first - 1 + i)].thickness += kThickerBy;
   if (!plate::validate(changed).empty()) return std::nullopt;
-  const double pressures[] = {pressure};
-  const plate::StackResult solved = plate::stack_response(changed, pressures, options, workspace);
-  if (solved.outcome.status == Status::Stalled) return std::nullopt;
-  return solved.points.front().lift_seat;
+  const plate::SeatLift found = plate::seat_lift(changed, pressure, options, workspace);
+  if (found.outcome.status == Status::Stalled) return std::nullopt;
+  return found.lift;
 }
 
 /// "each of the three 24 x 0.15 mm shims"; the number of the disc where another group has the same label.
@@ -57,10 +56,18 @@ void add_sentences(const StackModel& model, const StackGeometry& geometry, const
 
 }  // namespace
 
-std::optional<StackInfluence> influence_of(const StackModel& model, const InfluenceRun& run,
-                                           const StackGeometry& geometry, const plate::Options& options,
-                                           plate::Workspace& workspace) {
-  const plate::StackInfluence from = plate::stack_influence(model.stack, run.pressure, options, workspace);
+std::vector<std::optional<double>> lifts_thicker(const StackModel& model, const StackGeometry& geometry,
+                                                 double pressure, const plate::Options& options,
+                                                 plate::Workspace& workspace) {
+  std::vector<std::optional<double>> lifts;
+  for (const DiscGroup& group : geometry.groups)
+    lifts.push_back(lift_thicker(model, group, pressure, options, workspace));
+  return lifts;
+}
+
+std::optional<StackInfluence> influence_of(const StackModel& model, const StackGeometry& geometry,
+                                           const InfluenceRun& run, const plate::StackInfluence& from,
+                                           const std::vector<std::optional<double>>& lifts_thicker) {
   double work = 0.0;
   for (const plate::GroupShare& stage : from.groups) work += stage.stiffness_share;
   if (from.outcome.status == Status::Stalled || from.lift_seat <= 0.0 || work <= 0.0) return std::nullopt;
@@ -82,16 +89,13 @@ std::optional<StackInfluence> influence_of(const StackModel& model, const Influe
   }
 
   // by brackets of equal shims, and by stages
-  const double pressures[] = {run.pressure};
-  const plate::StackPoint point =
-      plate::stack_response(model.stack, pressures, options, workspace).points.front();
   for (std::size_t i = 0; i < geometry.groups.size(); ++i) {
     const DiscGroup& group = geometry.groups[i];
     GroupInfluence& result = influence.groups.emplace_back();
     result.group = static_cast<int>(i);
     for (int k = 0; k < group.count; ++k)
-      result.stiffness_share += point.discs[static_cast<std::size_t>(group.first - 1 + k)].force_share;
-    result.lift_thicker = lift_thicker(model, group, run.pressure, options, workspace);
+      result.stiffness_share += from.discs[static_cast<std::size_t>(group.first - 1 + k)].force_share;
+    result.lift_thicker = lifts_thicker[i];
     if (result.lift_thicker) result.change = *result.lift_thicker / from.lift_seat - 1.0;
   }
   for (const plate::GroupShare& stage : from.groups)

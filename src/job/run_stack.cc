@@ -190,30 +190,9 @@ void add_margins(StackResult& result) {
   result.fatigue_rule = fatigue_rule();
 }
 
-}  // namespace
-
-std::string fatigue_rule() {
-  return "Pressure comes and goes between nothing and the stated one: half the stress is amplitude, half is "
-         "mean; "
-         "Goodman's line between the fatigue strength about zero and the tensile strength (the yield "
-         "strength where "
-         "that is all that is known).";
-}
-
-StackResult stack_result(const StackModel& as_written, const StackRun& run, plate::Workspace& workspace) {
-  SW_CHECK(!run.pressures.empty() && run.greatest_pressure > 0.0, run.greatest_pressure);
-  const StackModel model = labelled(as_written, run.phrase.system);
-  plate::Options options;
-  options.theory = plate_theory(run.theory);
-
-  StackResult result;
-  result.name = model.name;
-  result.theory = run.theory;
-  result.pressures_assumed = run.pressures_assumed;
-  result.geometry = geometry_of(model);
-
-  // the asked pressures
-  std::vector<double> pressures = run.pressures;
+/// The asked pressures, and what can be said of them all.
+void add_points(const StackModel& model, std::vector<double> pressures, const plate::Options& options,
+                plate::Workspace& workspace, StackResult& result) {
   std::ranges::sort(pressures);
   const plate::StackResult solved = plate::stack_response(model.stack, pressures, options, workspace);
   result.outcome = solved.outcome;
@@ -228,9 +207,11 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
     if (!disc.carries) result.idle_discs.push_back(disc.number);
   }
   add_margins(result);
-  options.tell_mesh_error = false;  // told once, with the asked pressures
+}
 
-  // three states to draw
+/// Three states to draw, and the line.
+void add_drawings(const StackModel& model, const StackRun& run, plate::Options options,
+                  plate::Workspace& workspace, StackResult& result) {
   options.shapes = true;
   const double states[] = {0.0, run.working_pressure, run.greatest_pressure};
   const char* names[] = {"closed", "working", "most"};
@@ -238,11 +219,8 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
   for (std::size_t i = 0; i < drawn.points.size(); ++i) {
     result.shapes.push_back(shape_of(result.geometry, drawn.points[i], names[i]));
   }
-  options.shapes = false;
-  result.influence =
-      influence_of(model, {run.working_pressure, run.phrase}, result.geometry, options, workspace);
 
-  // the line, and the linear path with its kinks
+  options.shapes = false;
   const plate::StackResult line = plate::stack_response(
       model.stack, num::evenly_spaced(0.0, run.greatest_pressure, kLinePoints), options, workspace);
   for (const plate::StackPoint& point : line.points) {
@@ -250,11 +228,68 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
     result.line.lift_at_seat.push_back(point.lift_seat);
     result.line.lift_at_rim.push_back(point.lift_rim);
   }
-  const plate::LinearPath path = plate::linear_path(model.stack, run.greatest_pressure, options, workspace);
+}
+
+/// The linear path with its kinks.
+void add_path(const StackModel& model, double greatest_pressure, const plate::Options& options,
+              plate::Workspace& workspace, StackResult& result) {
+  const plate::LinearPath path = plate::linear_path(model.stack, greatest_pressure, options, workspace);
   result.opening_pressure = path.opening_pressure;
   const int n_discs = static_cast<int>(model.stack.discs.size());
   for (const plate::Breakpoint& breakpoint : path.breakpoints)
     result.path.push_back(break_of(breakpoint, n_discs));
+}
+
+/// The mesh error is told once, with the asked pressures.
+plate::Options untold(plate::Options options) {
+  options.tell_mesh_error = false;
+  return options;
+}
+
+}  // namespace
+
+std::string fatigue_rule() {
+  return "Pressure comes and goes between nothing and the stated one: half the stress is amplitude, half is "
+         "mean; "
+         "Goodman's line between the fatigue strength about zero and the tensile strength (the yield "
+         "strength where "
+         "that is all that is known).";
+}
+
+StackResult stack_result(const StackModel& as_written, const StackRun& run, plate::Workspace& workspace,
+                         const Executor& run_all) {
+  SW_CHECK(!run.pressures.empty() && run.greatest_pressure > 0.0, run.greatest_pressure);
+  const StackModel model = labelled(as_written, run.phrase.system);
+  plate::Options options;
+  options.theory = plate_theory(run.theory);
+
+  StackResult result;
+  result.name = model.name;
+  result.theory = run.theory;
+  result.pressures_assumed = run.pressures_assumed;
+  result.geometry = geometry_of(model);
+
+  // what each disc matters is half of the work
+  const double working = run.working_pressure;
+  std::vector<std::optional<double>> thicker;
+  plate::StackInfluence influence;
+  const auto bend = [&] {
+    add_points(model, run.pressures, options, workspace, result);
+    if (run.drawings) add_drawings(model, run, untold(options), workspace, result);
+    add_path(model, run.greatest_pressure, untold(options), workspace, result);
+    thicker = lifts_thicker(model, result.geometry, working, untold(options), workspace);
+  };
+  const auto weigh = [&](plate::Workspace& own) {
+    influence = plate::stack_influence(model.stack, working, options, own);
+  };
+  if (run_all) {
+    plate::Workspace other;
+    run_all(2, [&](std::size_t i) { i == 0 ? weigh(other) : bend(); });  // the longer first
+  } else {
+    bend();
+    weigh(workspace);
+  }
+  result.influence = influence_of(model, result.geometry, {working, run.phrase}, influence, thicker);
   return result;
 }
 

@@ -4,6 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <functional>
+#include <thread>
+#include <vector>
 
 #include "job/document_json.h"
 #include "job/test_jobs.h"
@@ -244,6 +247,29 @@ TEST(Run, TheLinearTheoryIsSofterThanTheLargeOne) {
     return run(job_text("fork"), options).units[0].valves[0].directions[1].stack->points[0].lift_at_seat;
   };
   EXPECT_GT(lift(Theory::Linear), lift(Theory::Large));
+}
+
+TEST(Run, HalvesOfAStackAtOnceGiveTheSameBits) {
+  RunOptions at_once;
+  at_once.run_all = [](std::size_t n, const std::function<void(std::size_t)>& one) {
+    std::vector<std::thread> threads;
+    for (std::size_t i = 0; i < n; ++i) threads.emplace_back(one, i);
+    for (std::thread& thread : threads) thread.join();
+  };
+  for (const char* name : {"fork", "lone-stack"})
+    EXPECT_EQ(to_json(run(job_text(name), at_once)), to_json(run(job_text(name)))) << name;
+}
+
+TEST(Run, WithoutDrawingsAStackIsTheSameButForThem) {
+  RunOptions plain;
+  plain.parts.stack_drawings = false;
+  ResultDocument whole = run(job_text("lone-stack"));
+  ASSERT_TRUE(whole.stack.has_value());
+  EXPECT_EQ(whole.stack->shapes.size(), 3u);
+  EXPECT_FALSE(whole.stack->line.pressure.empty());
+  whole.stack->shapes.clear();
+  whole.stack->line = {};
+  EXPECT_EQ(to_json(run(job_text("lone-stack"), plain)), to_json(whole));
 }
 
 }  // namespace

@@ -19,7 +19,7 @@ constexpr int kMostCurves = 64;
 static_assert(n_members<plate::Stack>() == 8 && n_members<plate::Disc>() == 9 &&
                   n_members<plate::RimNotches>() == 3 && n_members<plate::Load>() == 4 &&
                   n_members<plate::Seat>() == 3 && n_members<plate::Float>() == 3 &&
-                  n_members<plate::BackSpring>() == 5 && n_members<StackRun>() == 6 &&
+                  n_members<plate::BackSpring>() == 5 && n_members<StackRun>() == 7 &&
                   n_members<Phrase>() == 1,
               "StackMemo's key leaves out a member");
 
@@ -69,14 +69,14 @@ std::string key_of(const StackModel& model, const StackRun& run) {
   Key key;
   key.all(model.name, model.stack, model.labels, model.entry);
   key.all(run.theory, run.phrase.system, run.pressures_assumed, run.pressures, run.working_pressure,
-          run.greatest_pressure);
+          run.greatest_pressure, run.drawings);
   return std::move(key.bytes);
 }
 
 }  // namespace
 
-StackResult StackMemo::stack_result(const StackModel& model, const StackRun& run,
-                                    plate::Workspace& workspace) {
+StackResult StackMemo::stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace,
+                                    const Executor& run_all) {
   std::string key = key_of(model, run);
   {
     const std::lock_guard lock(mutex_);
@@ -87,7 +87,7 @@ StackResult StackMemo::stack_result(const StackModel& model, const StackRun& run
       return found->result;
     }
   }
-  StackResult result = job::stack_result(model, run, workspace);
+  StackResult result = job::stack_result(model, run, workspace, run_all);
   const std::lock_guard lock(mutex_);
   kept_.push_front({std::move(key), result});
   if (kept_.size() > most_) kept_.pop_back();

@@ -155,6 +155,44 @@ TEST(Influence, EqualNeighboursShareWhatTheyDo) {
   }
 }
 
+TEST(Influence, AgreesWithEachThicknessSolvedFromRest) {
+  // with a gap shim, bent far, seated and afloat on a back spring's stop
+  Stack stack = test_stack({{12, 0.15}, {12, 0.15}, {8, 0.10}, {11, 0.15}, {9, 0.2}});
+  Stack floating = stack;
+  floating.slide = {0.2e-3, 4.0, 2e3};
+  Options tight;
+  tight.tolerance = 1e-10;
+  for (const Stack& one : {stack, floating}) {
+    Workspace workspace;
+    const StackInfluence influence = stack_influence(one, 1e6, Options{}, workspace);
+    EXPECT_NEAR(influence.lift_seat, seat_lift(one, 1e6, tight, workspace).lift, 1e-6 * influence.lift_seat);
+    for (std::size_t i = 2; i < one.discs.size(); ++i) {
+      Stack thicker = one, thinner = one;
+      const double step = 2e-3 * one.discs[i].thickness;
+      thicker.discs[i].thickness += step;
+      thinner.discs[i].thickness -= step;
+      const double rise =
+          seat_lift(thicker, 1e6, tight, workspace).lift - seat_lift(thinner, 1e6, tight, workspace).lift;
+      // 1e-7 of the lift is what both are solved to, over a change of some thousandths
+      EXPECT_NEAR(influence.discs[i].lift_per_thickness, rise / (2.0 * step),
+                  2e-4 * std::abs(influence.discs[0].lift_per_thickness))
+          << i;
+    }
+  }
+}
+
+TEST(SeatLift, IsThatOfTheWholeResponse) {
+  Stack stack = test_stack({{12, 0.15}, {8, 0.10}, {11, 0.15}, {9, 0.2}});
+  stack.slide = {0.2e-3, 4.0, 2e3};
+  Workspace workspace;
+  for (const double pressure : {0.0, 1e4, 2e5, 2e6}) {
+    const double pressures[] = {pressure};
+    const double whole = stack_response(stack, pressures, Options{}, workspace).points[0].lift_seat;
+    EXPECT_NEAR(seat_lift(stack, pressure, Options{}, workspace).lift, whole,
+                2e-6 * whole);  // tolerance 1e-6
+  }
+}
+
 TEST(Validate, EveryFaultIsFoundByField) {
   Stack stack = test_stack({{12, 0.15}, {10, 0.15}});
   EXPECT_TRUE(validate(stack).empty());

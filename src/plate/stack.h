@@ -268,6 +268,7 @@ LinearPath linear_path(const Stack& stack, double p_max, const Options& options,
 struct DiscInfluence {
   double lift_per_thickness = 0.0;  // d lift_seat / d thickness [m/m]; negative where thicker is stiffer
   double lift_without = 0.0;        // lift_seat when this disc is left out and the pile closes up [m]
+  double force_share = 0.0;         // as DiscResult tells it at this pressure [-]
   bool could_be_left_out = false;   // the lift would stay the same within 0.1 %
 };
 
@@ -287,5 +288,13 @@ struct StackInfluence {
 /// Sensitivity of the lift to each disc at one pressure, by central differences of the solved response.
 StackInfluence stack_influence(const Stack& stack, double pressure, const Options& options,
                                Workspace& workspace);
+
+struct SeatLift {
+  double lift = 0.0;  // float included [m]
+  Outcome outcome;
+};
+
+/// The lift at one pressure as `stack_response` finds it, without all else that is told there.
+SeatLift seat_lift(const Stack& stack, double pressure, const Options& options, Workspace& workspace);
 
 }  // namespace shimwright::plate

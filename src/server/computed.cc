@@ -19,6 +19,9 @@ namespace {
 /// Results kept: a job in both systems of units, some steps of undo, and a ghost or two. A megabyte each.
 constexpr std::size_t kMostRemembered = 24;
 
+/// Patches kept with each of them, a tenth of that each.
+constexpr std::size_t kMostPatches = 3;
+
 using Clock = std::chrono::steady_clock;
 
 double ms_since(Clock::time_point begin) {
@@ -29,6 +32,7 @@ job::Parts live_parts() {
   job::Parts parts = job::Parts::all();
   // oils alone would bring every other oil of the drawer; those in use come with the findings
   parts.plan = parts.settings = parts.pick_list = parts.oils = false;
+  parts.stack_drawings = false;  // the page bends a stack as the hand asks: StackViewer
   return parts;
 }
 
@@ -68,7 +72,16 @@ const std::string& Computed::json() const {
 
 std::optional<std::string> Computed::patch_of(const Computed& base) const {
   if (all_ || base.all_) return std::nullopt;
-  return job::brief_patch(base.document, document);
+  {
+    const std::lock_guard lock(mutex_);
+    const auto found = std::ranges::find(patches_, base.tag, &Patch::base);
+    if (found != patches_.end()) return found->text;
+  }
+  std::optional<std::string> patch = job::brief_patch(base.document, document);
+  const std::lock_guard lock(mutex_);
+  patches_.push_front({base.tag, patch});
+  if (patches_.size() > kMostPatches) patches_.pop_back();
+  return patch;
 }
 
 JobOutcome Computer::compute(const std::string& path, const std::string& text, const Wanted& wanted,

@@ -49,13 +49,21 @@ class Computed {
   /// The document; to seven digits unless all was wanted. Written when it is first asked for, then kept.
   const std::string& json() const;
 
-  /// What makes this document of `base` (RFC 6902); nothing when this document itself is no longer.
+  /// What makes this document of `base` (RFC 6902); nothing when this document itself is no longer. Kept for
+  /// the bases asked for last: hands swap back and forth.
   std::optional<std::string> patch_of(const Computed& base) const;
 
  private:
+  struct Patch {
+    std::string base;  // its tag
+    std::optional<std::string> text;
+  };
+
   bool all_;
   mutable std::once_flag written_;
   mutable std::string json_;
+  mutable std::mutex mutex_;          // of what follows
+  mutable std::list<Patch> patches_;  // the newest first
 };
 
 /// What came of computing a job: the result or why there is none, and what else the reader of the job is

@@ -178,7 +178,9 @@ Response get_figure(const Call& call) {
     if (!unit) return bad_query("unit");
     request.unit = static_cast<std::size_t>(*unit);
   }
-  const auto result = call.workbench.result(call.id, 0, {call.system(), false});
+  // the page bends its stacks itself: what it holds has no drawings of them
+  const bool drawings = request.which == "stack" || request.which == "lift";
+  const auto result = call.workbench.result(call.id, 0, {call.system(), drawings});
   if (!result) return answer_of(result.error());
   return attached(figure((*result)->document, request, call.system()));
 }

@@ -7,7 +7,10 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "job/run.h"
+#include "server/computed.h"
 #include "server/openapi.h"
+#include "server/paper.h"
 #include "server/test_bench.h"
 
 namespace shimwright::server {
@@ -228,6 +231,18 @@ TEST(Router, FiguresTablesAndThePacketAreFilesOfTheirType) {
   const Response page = served.get(served.job() + "/packet/packet.html");
   EXPECT_EQ(page.status, 200);
   EXPECT_THAT(header(page, "Content-Security-Policy"), HasSubstr("frame-ancestors 'self'"));
+}
+
+TEST(Router, AFigureIsDrawnFromTheWholeResultNotFromWhatThePageHolds) {
+  Served served;
+  JobFiles files("stack.job.toml", kStackJob);
+  const auto whole = job::run_job(job::load_job(files, "stack.job.toml").job, {});
+  ASSERT_TRUE(whole.has_value());
+  for (const char* which : {"stack", "lift"}) {
+    const auto drawn = figure(*whole, {which}, units::System::Metric);
+    ASSERT_TRUE(drawn.has_value());
+    EXPECT_EQ(served.get(served.job() + "/figure.svg?which=" + which).body, drawn->bytes);
+  }
 }
 
 TEST(Router, APassphraseIsAskedOfEverybodyAndTriesAreLimited) {
