@@ -84,3 +84,18 @@ it("the same numbers come as a table, as CSV and as a drawing of its own", async
   expect(text).toContain(`<title>${name}</title>`);
   expect(text).not.toMatch(/var\(|class=|tabindex|NaN/);
 });
+
+it("the lift over pressure is drawn of the stack under the hand, and its cursor reads it", async () => {
+  const page = await bench.page();
+  await bench.open(page, "valving");
+  for (const side of [/^Mid-valve/, /^Base valve/]) {
+    await page.getByRole("button", { name: side }).click();
+    const plot = page.getByRole("slider", { name: "Lift over pressure drop" });
+    await plot.focus();
+    await page.keyboard.press("End");
+    const words = (await plot.getAttribute("aria-valuetext")) ?? "";
+    const [, pressure, lift] = /^([\d.]+)\s*bar: .*at the seat ([\d.]+)\s*mm/.exec(words) ?? [];
+    expect(Number(pressure), words).toBeGreaterThan(1);
+    expect(Number(lift), words).toBeGreaterThan(0.05);
+  }
+});
