@@ -152,7 +152,7 @@ struct StackInfluence {
   double pressure = 0;                 // the working state of `shapes` [Pa]
   double lift_at_seat = 0;             // [m]
   double thicker_by = 0;               // [m]
-  std::vector<DiscInfluence> discs;    // face first
+  std::vector<DiscInfluence> discs;    // face first; the idle ones alone where no details were asked for
   std::vector<GroupInfluence> groups;  // as StackGeometry::groups
   std::vector<StageShare> stages;      // face first
   std::vector<std::string> sentences;  // as a technician reads it, the most sensitive group first

@@ -90,8 +90,10 @@ void past_fatigue(const Judging& judging, const JudgedStack& judged) {
 /// The lift without an idle disc, where leaving it out would change it: it then only holds others apart.
 std::optional<double> lift_without(const StackResult& stack, int number) {
   if (!stack.influence) return std::nullopt;
-  const DiscInfluence& disc = stack.influence->discs[static_cast<std::size_t>(number - 1)];
-  return disc.could_be_left_out ? std::nullopt : disc.lift_without;
+  const auto& discs = stack.influence->discs;
+  const auto disc = std::ranges::find(discs, number, &DiscInfluence::number);
+  if (disc == discs.end() || disc->could_be_left_out) return std::nullopt;
+  return disc->lift_without;
 }
 
 void carries_nothing(const Judging& judging, const JudgedStack& judged) {

@@ -143,8 +143,8 @@ void add_lone_stack(Run& run) {
   if (stack_run.pressures_assumed) stack_run.pressures = kUsualPressures;
   stack_run.working_pressure = stack_run.pressures[stack_run.pressures.size() / 2];
   stack_run.greatest_pressure = stack_run.pressures.back();
-  stack_run.drawings = run.options.parts.stack_drawings;
-  run.document.stack = stack_result(*model, stack_run, *run.workspace, run.options.run_all);
+  stack_run.details = run.options.parts.stack_details;
+  run.document.stack = stack_result(*model, stack_run, *run.workspace);
 }
 
 double mean_pressure(const UnitModels& models) {

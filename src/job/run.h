@@ -28,8 +28,8 @@ struct Parts {
   bool plan = false;      // the build sheet's steps; brings assembly and fill
   bool settings = false;  // the rider's guide; brings force and springs
   bool findings = false;  // judged from all the parts above, so it brings them
-  bool stack_drawings =
-      true;  // with the stacks: shapes of three states and the line of lift, which only print
+  // with the stacks: shapes of three states, the line of lift, and what every disc does, not the idle alone
+  bool stack_details = true;
 
   static Parts all() { return {true, true, true, true, true, true, true, true, true, true, true}; }
 };

@@ -56,18 +56,13 @@ void add_sentences(const StackModel& model, const StackGeometry& geometry, const
 
 }  // namespace
 
-std::vector<std::optional<double>> lifts_thicker(const StackModel& model, const StackGeometry& geometry,
-                                                 double pressure, const plate::Options& options,
-                                                 plate::Workspace& workspace) {
-  std::vector<std::optional<double>> lifts;
-  for (const DiscGroup& group : geometry.groups)
-    lifts.push_back(lift_thicker(model, group, pressure, options, workspace));
-  return lifts;
-}
-
 std::optional<StackInfluence> influence_of(const StackModel& model, const StackGeometry& geometry,
-                                           const InfluenceRun& run, const plate::StackInfluence& from,
-                                           const std::vector<std::optional<double>>& lifts_thicker) {
+                                           const InfluenceRun& run, const plate::Options& options,
+                                           plate::Workspace& workspace) {
+  std::vector<bool> of(model.stack.discs.size());
+  for (const int number : run.of) of[static_cast<std::size_t>(number - 1)] = true;
+  const plate::StackInfluence from =
+      plate::stack_influence(model.stack, run.pressure, of, options, workspace);
   double work = 0.0;
   for (const plate::GroupShare& stage : from.groups) work += stage.stiffness_share;
   if (from.outcome.status == Status::Stalled || from.lift_seat <= 0.0 || work <= 0.0) return std::nullopt;
@@ -79,10 +74,10 @@ std::optional<StackInfluence> influence_of(const StackModel& model, const StackG
   influence.outcome = from.outcome;
 
   // disc by disc
-  for (std::size_t i = 0; i < from.discs.size(); ++i) {
-    const plate::DiscInfluence& disc = from.discs[i];
+  for (const int number : run.of) {
+    const plate::DiscInfluence& disc = from.discs[static_cast<std::size_t>(number - 1)];
     DiscInfluence& result = influence.discs.emplace_back();
-    result.number = static_cast<int>(i) + 1;
+    result.number = number;
     result.lift_per_thickness = disc.lift_per_thickness;
     if (disc.lift_without > 0.0) result.lift_without = disc.lift_without;
     result.could_be_left_out = disc.could_be_left_out;
@@ -95,7 +90,7 @@ std::optional<StackInfluence> influence_of(const StackModel& model, const StackG
     result.group = static_cast<int>(i);
     for (int k = 0; k < group.count; ++k)
       result.stiffness_share += from.discs[static_cast<std::size_t>(group.first - 1 + k)].force_share;
-    result.lift_thicker = lifts_thicker[i];
+    result.lift_thicker = lift_thicker(model, group, run.pressure, options, workspace);
     if (result.lift_thicker) result.change = *result.lift_thicker / from.lift_seat - 1.0;
   }
   for (const plate::GroupShare& stage : from.groups)

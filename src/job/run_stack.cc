@@ -240,12 +240,6 @@ void add_path(const StackModel& model, double greatest_pressure, const plate::Op
     result.path.push_back(break_of(breakpoint, n_discs));
 }
 
-/// The mesh error is told once, with the asked pressures.
-plate::Options untold(plate::Options options) {
-  options.tell_mesh_error = false;
-  return options;
-}
-
 }  // namespace
 
 std::string fatigue_rule() {
@@ -256,8 +250,7 @@ std::string fatigue_rule() {
          "that is all that is known).";
 }
 
-StackResult stack_result(const StackModel& as_written, const StackRun& run, plate::Workspace& workspace,
-                         const Executor& run_all) {
+StackResult stack_result(const StackModel& as_written, const StackRun& run, plate::Workspace& workspace) {
   SW_CHECK(!run.pressures.empty() && run.greatest_pressure > 0.0, run.greatest_pressure);
   const StackModel model = labelled(as_written, run.phrase.system);
   plate::Options options;
@@ -269,27 +262,19 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
   result.pressures_assumed = run.pressures_assumed;
   result.geometry = geometry_of(model);
 
-  // what each disc matters is half of the work
-  const double working = run.working_pressure;
-  std::vector<std::optional<double>> thicker;
-  plate::StackInfluence influence;
-  const auto bend = [&] {
-    add_points(model, run.pressures, options, workspace, result);
-    if (run.drawings) add_drawings(model, run, untold(options), workspace, result);
-    add_path(model, run.greatest_pressure, untold(options), workspace, result);
-    thicker = lifts_thicker(model, result.geometry, working, untold(options), workspace);
-  };
-  const auto weigh = [&](plate::Workspace& own) {
-    influence = plate::stack_influence(model.stack, working, options, own);
-  };
-  if (run_all) {
-    plate::Workspace other;
-    run_all(2, [&](std::size_t i) { i == 0 ? weigh(other) : bend(); });  // the longer first
-  } else {
-    bend();
-    weigh(workspace);
+  add_points(model, run.pressures, options, workspace, result);
+  options.tell_mesh_error = false;  // told once, with the asked pressures
+  if (run.details) add_drawings(model, run, options, workspace, result);
+  add_path(model, run.greatest_pressure, options, workspace, result);
+
+  // of a disc that carries nothing a finding says what it is there for
+  std::vector<int> of = result.idle_discs;
+  if (run.details) {
+    of.clear();
+    for (const DiscDrawing& disc : result.geometry.discs) of.push_back(disc.number);
   }
-  result.influence = influence_of(model, result.geometry, {working, run.phrase}, influence, thicker);
+  result.influence = influence_of(model, result.geometry, {run.working_pressure, run.phrase, std::move(of)},
+                                  options, workspace);
   return result;
 }
 

@@ -2,7 +2,6 @@
 #include <vector>
 
 #include "job/document_stack.h"
-#include "job/executor.h"
 #include "job/phrase.h"
 #include "job/resolve_stack.h"
 #include "plate/stack.h"
@@ -16,13 +15,11 @@ struct StackRun {
   std::vector<double> pressures;   // of the points [Pa]; at least one
   double working_pressure = 0.0;   // of the middle drawn state [Pa]
   double greatest_pressure = 0.0;  // end of the line, of the path and the last drawn state [Pa]; > 0
-  bool drawings = true;            // shapes of three states, and the line
+  bool details = true;             // shapes of three states, the line, and what every disc does
 };
 
 /// A stack as the faces show it: geometry, points, shapes of three states, line, path, margins, influence.
-/// `run_all` may do two halves of the work at once; the result is the same to the last bit.
-StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace,
-                         const Executor& run_all = {});
+StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace);
 
 /// One stack at one pressure, with the bent shape of every disc.
 struct StackState {

@@ -98,10 +98,10 @@ std::vector<StackResult> stack_results(const UnitModels& models, const UnitRun& 
   std::vector<StackResult> results;
   for (const PlacedStack& stack : models.stacks) {
     const StackStates states = states_of(models, stack, run);
-    const StackRun asked{run.theory,     run.phrase,      states.assumed,          states.pressures,
-                         states.working, states.greatest, run.parts.stack_drawings};
-    results.push_back(run.memo ? run.memo->stacks.stack_result(stack.model, asked, workspace, run.run_all)
-                               : stack_result(stack.model, asked, workspace, run.run_all));
+    const StackRun asked{run.theory,     run.phrase,      states.assumed,         states.pressures,
+                         states.working, states.greatest, run.parts.stack_details};
+    results.push_back(run.memo ? run.memo->stacks.stack_result(stack.model, asked, workspace)
+                               : stack_result(stack.model, asked, workspace));
   }
   return results;
 }

@@ -69,14 +69,14 @@ std::string key_of(const StackModel& model, const StackRun& run) {
   Key key;
   key.all(model.name, model.stack, model.labels, model.entry);
   key.all(run.theory, run.phrase.system, run.pressures_assumed, run.pressures, run.working_pressure,
-          run.greatest_pressure, run.drawings);
+          run.greatest_pressure, run.details);
   return std::move(key.bytes);
 }
 
 }  // namespace
 
-StackResult StackMemo::stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace,
-                                    const Executor& run_all) {
+StackResult StackMemo::stack_result(const StackModel& model, const StackRun& run,
+                                    plate::Workspace& workspace) {
   std::string key = key_of(model, run);
   {
     const std::lock_guard lock(mutex_);
@@ -87,7 +87,7 @@ StackResult StackMemo::stack_result(const StackModel& model, const StackRun& run
       return found->result;
     }
   }
-  StackResult result = job::stack_result(model, run, workspace, run_all);
+  StackResult result = job::stack_result(model, run, workspace);
   const std::lock_guard lock(mutex_);
   kept_.push_front({std::move(key), result});
   if (kept_.size() > most_) kept_.pop_back();

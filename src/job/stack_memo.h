@@ -20,8 +20,7 @@ class StackMemo {
   /// At most `most` stacks are kept, those asked for last.
   explicit StackMemo(std::size_t most = 64) : most_(most) {}
 
-  StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace,
-                           const Executor& run_all = {});
+  StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace);
 
   /// Scratch for one run, with the lift curves that it drew in earlier runs; give it back for the next.
   std::unique_ptr<plate::Workspace> lend_workspace();

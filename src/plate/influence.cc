@@ -135,9 +135,9 @@ DiscInfluence influence_of_one(const Stack& stack, const Run& run, const Probe& 
 
 }  // namespace
 
-StackInfluence stack_influence(const Stack& stack, double pressure, const Options& options,
-                               Workspace& workspace) {
-  SW_CHECK(validate(stack).empty());
+StackInfluence stack_influence(const Stack& stack, double pressure, const std::vector<bool>& of,
+                               const Options& options, Workspace& workspace) {
+  SW_CHECK(validate(stack).empty() && of.size() == stack.discs.size(), of.size());
   SW_CHECK(std::isfinite(pressure) && pressure >= 0.0, pressure);
   StackInfluence influence;
   Options tight = options;
@@ -156,6 +156,8 @@ StackInfluence stack_influence(const Stack& stack, double pressure, const Option
 
   influence.discs.resize(stack.discs.size());
   for (const Run& run : runs_of(stack)) {
+    const auto first = of.begin() + run.first_disc;
+    if (std::none_of(first, first + run.n_equal, [](bool asked) { return asked; })) continue;
     const DiscInfluence one = influence_of_one(
         stack, run, {pressure, tight, work.solver, influence.lift_seat}, work.other, influence.outcome);
     std::fill_n(influence.discs.begin() + run.first_disc, run.n_equal, one);

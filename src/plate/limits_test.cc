@@ -110,11 +110,15 @@ TEST(Limits, NotchedRimIsWeaker) {
   }
 }
 
+std::vector<bool> every_disc(const Stack& stack) {
+  return std::vector<bool>(stack.discs.size(), true);
+}
+
 TEST(Influence, ThickerDiscsLiftLessAndALooseOneCouldBeLeftOut) {
   Stack stack = test_stack({{12, 0.15}, {10, 0.15}, {8, 0.15}, {11, 0.15}});
   stack.discs[3].bore_radius = 9e-3;  // a ring that nothing holds
   Workspace workspace;
-  const StackInfluence influence = stack_influence(stack, 1e5, Options{}, workspace);
+  const StackInfluence influence = stack_influence(stack, 1e5, every_disc(stack), Options{}, workspace);
   for (int i = 0; i < 3; ++i) EXPECT_LT(influence.discs[i].lift_per_thickness, 0.0) << i;
   EXPECT_TRUE(influence.discs[3].could_be_left_out);
   EXPECT_FALSE(influence.discs[0].could_be_left_out);
@@ -130,7 +134,7 @@ TEST(Influence, OneDiscAloneFollowsTheCubeOfItsThickness) {
   linear.theory = Theory::Linear;
   linear.shear_flexible = false;
   Workspace workspace;
-  const StackInfluence influence = stack_influence(stack, 1e3, linear, workspace);
+  const StackInfluence influence = stack_influence(stack, 1e3, every_disc(stack), linear, workspace);
   EXPECT_NEAR(influence.discs[0].lift_per_thickness * 0.15e-3 / influence.lift_seat, -3.0,
               1e-4);  // central difference
 }
@@ -140,7 +144,7 @@ TEST(Influence, EqualNeighboursShareWhatTheyDo) {
   Options linear;
   linear.theory = Theory::Linear;
   Workspace workspace;
-  const StackInfluence influence = stack_influence(stack, 1e5, linear, workspace);
+  const StackInfluence influence = stack_influence(stack, 1e5, every_disc(stack), linear, workspace);
   // the same of one disc alone, by its own difference
   const double pressures[] = {1e5};
   const double step = 1e-3 * 0.15e-3;
@@ -164,7 +168,7 @@ TEST(Influence, AgreesWithEachThicknessSolvedFromRest) {
   tight.tolerance = 1e-10;
   for (const Stack& one : {stack, floating}) {
     Workspace workspace;
-    const StackInfluence influence = stack_influence(one, 1e6, Options{}, workspace);
+    const StackInfluence influence = stack_influence(one, 1e6, every_disc(one), Options{}, workspace);
     EXPECT_NEAR(influence.lift_seat, seat_lift(one, 1e6, tight, workspace).lift, 1e-6 * influence.lift_seat);
     for (std::size_t i = 2; i < one.discs.size(); ++i) {
       Stack thicker = one, thinner = one;
@@ -179,6 +183,17 @@ TEST(Influence, AgreesWithEachThicknessSolvedFromRest) {
           << i;
     }
   }
+}
+
+TEST(Influence, OfOneDiscIsThatOfThemAll) {
+  const Stack stack = test_stack({{12, 0.15}, {12, 0.15}, {8, 0.10}, {11, 0.15}});
+  Workspace workspace;
+  const StackInfluence all = stack_influence(stack, 1e6, every_disc(stack), Options{}, workspace);
+  const StackInfluence one = stack_influence(stack, 1e6, {false, false, true, false}, Options{}, workspace);
+  EXPECT_EQ(one.discs[2].lift_per_thickness, all.discs[2].lift_per_thickness);
+  EXPECT_EQ(one.discs[2].lift_without, all.discs[2].lift_without);
+  EXPECT_EQ(one.discs[3].lift_per_thickness, 0.0);
+  for (int i = 0; i < 4; ++i) EXPECT_EQ(one.discs[i].force_share, all.discs[i].force_share);
 }
 
 TEST(SeatLift, IsThatOfTheWholeResponse) {

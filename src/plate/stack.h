@@ -285,9 +285,10 @@ struct StackInfluence {
   Outcome outcome;
 };
 
-/// Sensitivity of the lift to each disc at one pressure, by central differences of the solved response.
-StackInfluence stack_influence(const Stack& stack, double pressure, const Options& options,
-                               Workspace& workspace);
+/// Sensitivity of the lift to discs at one pressure, by central differences of the solved response.
+/// `of`: by disc, whether it is asked after; of the others `discs` has the force_share alone.
+StackInfluence stack_influence(const Stack& stack, double pressure, const std::vector<bool>& of,
+                               const Options& options, Workspace& workspace);
 
 struct SeatLift {
   double lift = 0.0;  // float included [m]

@@ -32,7 +32,7 @@ job::Parts live_parts() {
   job::Parts parts = job::Parts::all();
   // oils alone would bring every other oil of the drawer; those in use come with the findings
   parts.plan = parts.settings = parts.pick_list = parts.oils = false;
-  parts.stack_drawings = false;  // the page bends a stack as the hand asks: StackViewer
+  parts.stack_details = false;  // the page bends a stack as the hand asks: StackViewer
   return parts;
 }
 

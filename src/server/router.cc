@@ -178,15 +178,14 @@ Response get_figure(const Call& call) {
     if (!unit) return bad_query("unit");
     request.unit = static_cast<std::size_t>(*unit);
   }
-  // the page bends its stacks itself: what it holds has no drawings of them
-  const bool drawings = request.which == "stack" || request.which == "lift";
-  const auto result = call.workbench.result(call.id, 0, {call.system(), drawings});
+  // what the page holds has no drawings of its stacks
+  const auto result = call.workbench.result(call.id, 0, {call.system(), true});
   if (!result) return answer_of(result.error());
   return attached(figure((*result)->document, request, call.system()));
 }
 
 Response get_table(const Call& call) {
-  const auto result = call.workbench.result(call.id, 0, {call.system(), false});
+  const auto result = call.workbench.result(call.id, 0, {call.system(), true});
   if (!result) return answer_of(result.error());
   const auto& csv = call.workbench.settings().csv;
   std::string text = csv ? csv((*result)->document, call.asked("which"), call.system()) : "";
