@@ -222,8 +222,9 @@ Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>&
                             "Nothing: the newer one is answered."});
   }
   Trial trial{std::move(next->drafts), std::move(outcome.diagnostics), std::move(outcome.computed), {}, {}};
+  auto bent = state_->bent(trial.result, asker);
   trial.timing = {outcome.compute_ms, written(held, trial.result, trial.result_patch)};
-  trial.bent = state_->bent(trial.result, asker);
+  trial.bent = bent.get();
   return trial;
 }
 

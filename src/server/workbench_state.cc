@@ -183,13 +183,17 @@ void Workbench::State::tell(const JobEvent& event) const {
 
 // ---- computing
 
-std::optional<job::StackView> Workbench::State::bent(const std::shared_ptr<const Computed>& result,
-                                                     const Asker& asker) {
-  if (!result || !asker.bend) return std::nullopt;
-  const std::lock_guard one_at_a_time(bending);
-  auto view = viewer.view(result->spec, result->document, *asker.bend);
-  if (!view) return std::nullopt;
-  return std::move(*view);
+std::future<std::optional<job::StackView>> Workbench::State::bent(std::shared_ptr<const Computed> result,
+                                                                  const Asker& asker) {
+  using View = std::optional<job::StackView>;
+  const bool wanted = result && asker.bend;
+  return std::async(wanted ? std::launch::async : std::launch::deferred,
+                    [this, wanted, result = std::move(result), load = asker.bend]() -> View {
+                      if (!wanted) return std::nullopt;
+                      const std::lock_guard one_at_a_time(bending);
+                      auto view = viewer.view(result->spec, result->document, *load);
+                      return view ? View(std::move(*view)) : std::nullopt;
+                    });
 }
 
 Workbench::State::Ahead Workbench::State::compute_ahead(const std::shared_ptr<Open>& job,
@@ -239,8 +243,9 @@ JobView Workbench::State::view(Open& job, const Asker& asker, Ahead ahead) {
     } else {
       view.result = last_good(job, {asker.system, false}, view.result_revision);
     }
+    auto shown = bent(view.result, asker);
     view.timing = {outcome.compute_ms, written(held, view.result, view.result_patch)};
-    view.bent = bent(view.result, asker);
+    view.bent = shown.get();
     return view;
   }
 }

@@ -83,8 +83,9 @@ struct Workbench::State {
 
   /// The job with what it gives; of a computation that a newer change overtakes, the newer one.
   JobView view(Open& job, const Asker& asker, Ahead ahead = {});
-  /// The stack that the asker shows bent; nothing where it shows none, or this result has none there.
-  std::optional<job::StackView> bent(const std::shared_ptr<const Computed>& result, const Asker& asker);
+  /// The stack that the asker shows bent; nothing where it shows none, or this result has none there. Bent on
+  /// another thread, while what changed is written down.
+  std::future<std::optional<job::StackView>> bent(std::shared_ptr<const Computed> result, const Asker& asker);
   std::shared_ptr<const Computed> last_good(Open& job, const Wanted& wanted, std::int64_t& revision);
 };
 
