@@ -74,18 +74,19 @@ it("the strip of a phone shows each figure whole and beside the others, and no c
         outside: boxes.filter((one) => !isIn(one)).map((one) => one.text),
         overlaid: boxes.filter((one, k) => boxes.some((other, j) => j > k && hit(one.box, other.box))).map((one) => one.text),
         places: boxes.map(({ box }) => `${box.right.toFixed(0)} ${box.top.toFixed(0)}`),
+        cut: [...strip.querySelectorAll(".force, dd")].filter((one) => one.scrollHeight > one.clientHeight + 2).map((one) => one.textContent ?? ""),
         top: outer.top,
       };
     });
   const before = await shown();
-  expect(before).toMatchObject({ n: 16, outside: [], overlaid: [] }); // four speeds, eight forces, four margins
+  expect(before).toMatchObject({ n: 16, outside: [], overlaid: [], cut: [] }); // four speeds, eight forces, four margins
   const list = page.getByRole("listbox");
   await list.focus();
   await list.press("End");
   for (let n = 0; n < 6; ++n) await list.press("+");
   await expect.poll(() => page.locator("aside .change").count()).toBeGreaterThan(3);
   const after = await shown();
-  expect(after).toMatchObject({ n: 16, outside: [], overlaid: [], top: before.top });
+  expect(after).toMatchObject({ n: 16, outside: [], overlaid: [], cut: [], top: before.top });
   expect(after.places.slice(0, 12)).toEqual(before.places.slice(0, 12));
   await page.keyboard.press("Control+z");
 });
