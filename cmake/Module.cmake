@@ -1,6 +1,7 @@
-# sw_module(NAME [DEPS modules...] [LIBS targets...] [TEST_LIBS targets...]): src/NAME/*.cc becomes the library
+# sw_module(NAME [NUMBERS] [DEPS modules...] [LIBS targets...] [TEST_LIBS targets...]): src/NAME/*.cc becomes the library
 # sw_NAME, and src/NAME/*_test.cc the one test program NAME_tests, which alone sees TEST_LIBS (the oracles of a
-# test). Third-party headers come in as system headers.
+# test). NUMBERS: it computes, and is optimised a little under the sanitizers too, whose tests would wait for it most
+# of their time. Third-party headers come in as system headers.
 
 add_library(sw_flags INTERFACE)
 target_include_directories(sw_flags INTERFACE ${CMAKE_CURRENT_SOURCE_DIR}/src)
@@ -11,7 +12,7 @@ target_compile_options(sw_flags INTERFACE -Wall -Wextra -Wpedantic -Wshadow -Wco
                                           $<$<BOOL:${SHIMWRIGHT_WERROR}>:-Werror>)
 
 function(sw_module name)
-  cmake_parse_arguments(arg "" "" "DEPS;LIBS;TEST_LIBS" ${ARGN})
+  cmake_parse_arguments(arg "NUMBERS" "" "DEPS;LIBS;TEST_LIBS" ${ARGN})
   set(dir ${CMAKE_CURRENT_SOURCE_DIR}/src/${name})
   file(GLOB sources CONFIGURE_DEPENDS ${dir}/*.cc)
   set(tests ${sources})
@@ -22,6 +23,9 @@ function(sw_module name)
   if(sources)
     add_library(sw_${name} STATIC ${sources})
     target_link_libraries(sw_${name} PUBLIC sw_flags ${arg_DEPS} ${arg_LIBS})
+    if(arg_NUMBERS)
+      target_compile_options(sw_${name} PRIVATE $<$<CONFIG:Debug>:-O1>)
+    endif()
   else()
     add_library(sw_${name} INTERFACE)
     target_link_libraries(sw_${name} INTERFACE sw_flags ${arg_DEPS} ${arg_LIBS})

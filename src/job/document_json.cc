@@ -36,7 +36,21 @@ void for_each_field(Visit&& visit) {
   std::apply([&](const auto&... field) { (visit(field), ...); }, Fields<Struct>::list);
 }
 
-// writing
+std::string inner_path(const std::string& path, const char* name) {
+  return path.empty() ? name : path + "." + name;
+}
+
+// writing; what has no type of its own is written out once, not for each of some hundred members
+
+void put(Json& object, const char* name, Json value) {
+  object[name] = std::move(value);
+}
+void append(Json& array, Json value) {
+  array.push_back(std::move(value));
+}
+Json written_number(double value) {
+  return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
 
 template <typename T>
 Json written(const T& value);
@@ -49,9 +63,9 @@ Json written_struct(const Struct& value) {
   for_each_field<Struct>([&](const auto& field) {
     const auto& member = value.*(field.member);
     if constexpr (kIsOptional<std::remove_cvref_t<decltype(member)>>) {
-      if (member) object[field.name] = written(*member);
+      if (member) put(object, field.name, written(*member));
     } else {
-      object[field.name] = written(member);
+      put(object, field.name, written(member));
     }
   });
   return object;
@@ -62,12 +76,12 @@ Json written(const T& value) {
   if constexpr (std::is_enum_v<T>) {
     return Words<T>::list.at(static_cast<std::size_t>(value));
   } else if constexpr (std::is_same_v<T, double>) {
-    return std::isfinite(value) ? Json(value) : Json(nullptr);
+    return written_number(value);
   } else if constexpr (std::is_arithmetic_v<T> || std::is_same_v<T, std::string>) {
     return value;
   } else if constexpr (kIsVector<T>) {
     Json array = Json::array();
-    for (const auto& item : value) array.push_back(written<typename T::value_type>(item));
+    for (const auto& item : value) append(array, written<typename T::value_type>(item));
     return array;
   } else {
     return written_struct(value);
@@ -92,6 +106,30 @@ struct Reader {
     if (!fault) fault = DocumentFault{path, std::move(what)};
   }
 
+  /// The member of an object; null, and said, when it is missing.
+  const Json* member(const Json& object, const std::string& path, const char* name) {
+    const auto found = object.find(name);
+    if (found != object.end()) return &*found;
+    complain(path, "this key is missing");
+    return nullptr;
+  }
+  bool is_object(const Json& json, const std::string& path) {
+    if (!json.is_object()) complain(path, "an object belongs here");
+    return json.is_object();
+  }
+  void read_leaf(const Json& json, const std::string& path, bool& value) {
+    if (!json.is_boolean()) return complain(path, "true or false belongs here");
+    value = json.get<bool>();
+  }
+  void read_leaf(const Json& json, const std::string& path, double& value) {
+    if (!json.is_null() && !json.is_number()) return complain(path, "a number belongs here");
+    value = json.is_null() ? std::numeric_limits<double>::quiet_NaN() : json.get<double>();
+  }
+  void read_leaf(const Json& json, const std::string& path, std::string& value) {
+    if (!json.is_string()) return complain(path, "a text belongs here");
+    value = json.get<std::string>();
+  }
+
   template <typename T>
   void read(const Json& json, const std::string& path, T& value);
   template <typename Struct>
@@ -102,17 +140,14 @@ struct Reader {
 
 template <typename Struct>
 void Reader::read_struct(const Json& json, const std::string& path, Struct& value) {
-  if (!json.is_object()) return complain(path, "an object belongs here");
+  if (!is_object(json, path)) return;
   for_each_field<Struct>([&](const auto& field) {
-    auto& member = value.*(field.member);
-    using Member = std::remove_cvref_t<decltype(member)>;
-    const std::string inner = path.empty() ? field.name : path + "." + field.name;
-    const auto found = json.find(field.name);
-    if constexpr (kIsOptional<Member>) {
-      if (found != json.end()) read(*found, inner, member.emplace());
+    auto& to = value.*(field.member);
+    const std::string inner = inner_path(path, field.name);
+    if constexpr (kIsOptional<std::remove_cvref_t<decltype(to)>>) {
+      if (json.contains(field.name)) read(*member(json, inner, field.name), inner, to.emplace());
     } else {
-      if (found == json.end()) return complain(inner, "this key is missing");
-      read(*found, inner, member);
+      if (const Json* found = member(json, inner, field.name)) read(*found, inner, to);
     }
   });
 }
@@ -133,23 +168,12 @@ template <typename T>
 void Reader::read(const Json& json, const std::string& path, T& value) {
   if constexpr (std::is_enum_v<T>) {
     read_word(json, path, value);
-  } else if constexpr (std::is_same_v<T, bool>) {
-    if (!json.is_boolean()) return complain(path, "true or false belongs here");
-    value = json.get<bool>();
-  } else if constexpr (std::is_same_v<T, double>) {
-    if (json.is_null()) {
-      value = std::numeric_limits<double>::quiet_NaN();
-    } else if (json.is_number()) {
-      value = json.get<double>();
-    } else {
-      complain(path, "a number belongs here");
-    }
+  } else if constexpr (std::is_same_v<T, bool> || std::is_same_v<T, double> ||
+                       std::is_same_v<T, std::string>) {
+    read_leaf(json, path, value);
   } else if constexpr (std::is_integral_v<T>) {
     if (!json.is_number_integer()) return complain(path, "a whole number belongs here");
     value = json.get<T>();
-  } else if constexpr (std::is_same_v<T, std::string>) {
-    if (!json.is_string()) return complain(path, "a text belongs here");
-    value = json.get<std::string>();
   } else if constexpr (kIsVector<T>) {
     if (!json.is_array()) return complain(path, "a list belongs here");
     for (std::size_t i = 0; i < json.size() && !fault; ++i) {
@@ -211,7 +235,7 @@ void collect_none(const T& value, const std::string& path, std::vector<std::stri
     }
   } else {
     for_each_field<T>([&](const auto& field) {
-      const std::string inner = path.empty() ? field.name : path + "." + field.name;
+      const std::string inner = inner_path(path, field.name);
       collect_none(value.*(field.member), inner, none);
     });
   }
@@ -236,7 +260,7 @@ void collect_keys(const std::string& path, std::vector<std::string>& keys) {
   } else {
     for_each_field<T>([&](const auto& field) {
       using Member = std::remove_cvref_t<decltype(std::declval<T&>().*(field.member))>;
-      collect_keys<Member>(path.empty() ? field.name : path + "." + field.name, keys);
+      collect_keys<Member>(inner_path(path, field.name), keys);
     });
   }
 }
