@@ -20,16 +20,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using internal::Fields;
+using internal::kIsOptional;
+using internal::kIsVector;
 using internal::Words;
-
-template <typename T>
-inline constexpr bool kIsVector = false;
-template <typename T>
-inline constexpr bool kIsVector<std::vector<T>> = true;
-template <typename T>
-inline constexpr bool kIsOptional = false;
-template <typename T>
-inline constexpr bool kIsOptional<std::optional<T>> = true;
 
 template <typename Struct, typename Visit>
 void for_each_field(Visit&& visit) {

@@ -12,20 +12,15 @@
 #include <type_traits>
 
 #include "job/document_fields_whole.h"
+#include "job/document_members.h"
 
 namespace shimwright::job {
 namespace {
 
 // fills every member of a document with something that differs from its default
 
-template <typename T>
-inline constexpr bool kIsVector = false;
-template <typename T>
-inline constexpr bool kIsVector<std::vector<T>> = true;
-template <typename T>
-inline constexpr bool kIsOptional = false;
-template <typename T>
-inline constexpr bool kIsOptional<std::optional<T>> = true;
+using internal::kIsOptional;
+using internal::kIsVector;
 
 struct Filler {
   int n = 0;

@@ -1,8 +1,19 @@
 #pragma once
 #include <cstddef>
+#include <optional>
 #include <utility>
+#include <vector>
 
 namespace shimwright::job::internal {
+
+template <typename T>
+inline constexpr bool kIsVector = false;
+template <typename T>
+inline constexpr bool kIsVector<std::vector<T>> = true;
+template <typename T>
+inline constexpr bool kIsOptional = false;
+template <typename T>
+inline constexpr bool kIsOptional<std::optional<T>> = true;
 
 /// Converts to any member, for counting only.
 struct AnyMember {

@@ -47,20 +47,11 @@ struct Example {
   }
 
   std::optional<ResultDocument> run(const std::string& changed_text) const {
-    struct Files : FileSource {
-      std::string job, text;
-      DiskFiles disk;
-      Result<std::string, std::string> read(const std::string& wanted) override {
-        if (wanted == job) return text;
-        return disk.read(wanted);
-      }
-    } files;
-    files.job = name;
-    files.text = changed_text;
+    JobFiles files(name, changed_text);
     const LoadResult loaded = load_job(files, name);
     if (!loaded.ok()) return std::nullopt;
     RunOptions options;
-    options.parts.plan = options.parts.settings = options.parts.pick_list = options.parts.oils = false;
+    options.parts = Parts::live();
     auto document = run_job(loaded.job, options);
     return document ? std::optional(std::move(*document)) : std::nullopt;
   }

@@ -12,20 +12,12 @@
 #include <vector>
 
 #include "job/document_fields.h"
+#include "job/document_members.h"
 #include "job/document_words.h"
 
 // How the brief documents and what changes in them are written. Private to the module.
 
 namespace shimwright::job::internal {
-
-template <typename T>
-inline constexpr bool kIsVector = false;
-template <typename T>
-inline constexpr bool kIsVector<std::vector<T>> = true;
-template <typename T>
-inline constexpr bool kIsOptional = false;
-template <typename T>
-inline constexpr bool kIsOptional<std::optional<T>> = true;
 
 /// True for a number that is written with the digits of a float.
 inline bool fits_float(double value) {

@@ -1,6 +1,7 @@
 #pragma once
 #include <map>
 #include <string>
+#include <utility>
 
 #include "base/diagnostic.h"
 #include "base/result.h"
@@ -30,6 +31,18 @@ class MemoryFiles : public FileSource {
 class DiskFiles : public FileSource {
  public:
   Result<std::string, std::string> read(const std::string& name) override;
+};
+
+/// A job whose own text is at hand, as it would be when saved; its parts files lie on the disk beside it.
+class JobFiles : public FileSource {
+ public:
+  JobFiles(std::string path, std::string text) : path_(std::move(path)), text_(std::move(text)) {}
+  Result<std::string, std::string> read(const std::string& name) override;
+
+ private:
+  std::string path_;
+  std::string text_;
+  DiskFiles disk_;
 };
 
 /// A job as it was read, with all that is wrong in it and in its parts files.

@@ -34,4 +34,9 @@ Result<std::string, std::string> DiskFiles::read(const std::string& name) {
   return text.str();
 }
 
+Result<std::string, std::string> JobFiles::read(const std::string& name) {
+  if (name == path_) return text_;
+  return disk_.read(name);
+}
+
 }  // namespace shimwright::job

@@ -28,10 +28,18 @@ struct Parts {
   bool plan = false;      // the build sheet's steps; brings assembly and fill
   bool settings = false;  // the rider's guide; brings force and springs
   bool findings = false;  // judged from all the parts above, so it brings them
-  // with the stacks: shapes of three states, the line of lift, and what every disc does, not the idle alone
+  // with the stacks: shapes of three states, and what every disc does, not the idle alone
   bool stack_details = true;
 
   static Parts all() { return {true, true, true, true, true, true, true, true, true, true, true}; }
+  /// What a person at work looks at: without what only prints.
+  static Parts live() {
+    Parts parts = all();
+    parts.plan = parts.settings = parts.pick_list = false;
+    parts.oils = false;  // those in use come with the findings; alone it brings every other oil there is
+    parts.stack_details = false;  // who looks at a stack bends it as the hand asks: StackViewer
+    return parts;
+  }
 };
 
 /// A setting other than the job's, for one run.

@@ -19,9 +19,10 @@ std::optional<double> lift_thicker(const StackModel& model, const DiscGroup& gro
   for (int i = 0; i < group.count; ++i)
     changed.discs[static_cast<std::size_t>(group.first - 1 + i)].thickness += kThickerBy;
   if (!plate::validate(changed).empty()) return std::nullopt;
-  const plate::SeatLift found = plate::seat_lift(changed, pressure, options, workspace);
+  const double pressures[] = {pressure};
+  const plate::Lift found = plate::stack_lifts(changed, pressures, options, workspace).front();
   if (found.outcome.status == Status::Stalled) return std::nullopt;
-  return found.lift;
+  return found.seat;
 }
 
 /// "each of the three 24 x 0.15 mm shims"; the number of the disc where another group has the same label.

@@ -18,20 +18,12 @@ namespace {
 
 /// What the page shows at every moment of an example's text.
 std::string live(const std::string& folder, const std::string& name, const std::string& text, RunMemo* memo) {
-  struct Files : FileSource {
-    std::string job, text;
-    DiskFiles disk;
-    Result<std::string, std::string> read(const std::string& wanted) override {
-      if (wanted == job) return text;
-      return disk.read(wanted);
-    }
-  } files;
-  files.job = std::string(SW_SOURCE_DIR "/examples/") + folder + "/" + name + ".job.toml";
-  files.text = text;
+  const std::string path = std::string(SW_SOURCE_DIR "/examples/") + folder + "/" + name + ".job.toml";
+  JobFiles files(path, text);
   RunOptions options;
-  options.parts.plan = options.parts.settings = options.parts.pick_list = options.parts.oils = false;
+  options.parts = Parts::live();
   options.memo = memo;
-  const auto document = run_job(load_job(files, files.job).job, options);
+  const auto document = run_job(load_job(files, path).job, options);
   EXPECT_TRUE(document.has_value());
   return document ? to_json(*document) : "";
 }

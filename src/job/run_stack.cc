@@ -209,9 +209,8 @@ void add_points(const StackModel& model, std::vector<double> pressures, const pl
   add_margins(result);
 }
 
-/// Three states to draw, and the line.
-void add_drawings(const StackModel& model, const StackRun& run, plate::Options options,
-                  plate::Workspace& workspace, StackResult& result) {
+void add_shapes(const StackModel& model, const StackRun& run, plate::Options options,
+                plate::Workspace& workspace, StackResult& result) {
   options.shapes = true;
   const double states[] = {0.0, run.working_pressure, run.greatest_pressure};
   const char* names[] = {"closed", "working", "most"};
@@ -219,15 +218,16 @@ void add_drawings(const StackModel& model, const StackRun& run, plate::Options o
   for (std::size_t i = 0; i < drawn.points.size(); ++i) {
     result.shapes.push_back(shape_of(result.geometry, drawn.points[i], names[i]));
   }
+}
 
-  options.shapes = false;
-  const plate::StackResult line = plate::stack_response(
-      model.stack, num::evenly_spaced(0.0, run.greatest_pressure, kLinePoints), options, workspace);
-  for (const plate::StackPoint& point : line.points) {
-    result.line.pressure.push_back(point.pressure);
-    result.line.lift_at_seat.push_back(point.lift_seat);
-    result.line.lift_at_rim.push_back(point.lift_rim);
+LiftLine line_of(const StackModel& model, double greatest_pressure, const plate::Options& options,
+                 plate::Workspace& workspace) {
+  LiftLine line{num::evenly_spaced(0.0, greatest_pressure, kLinePoints), {}, {}};
+  for (const plate::Lift& lift : plate::stack_lifts(model.stack, line.pressure, options, workspace)) {
+    line.lift_at_seat.push_back(lift.seat);
+    line.lift_at_rim.push_back(lift.rim);
   }
+  return line;
 }
 
 /// The linear path with its kinks.
@@ -264,7 +264,8 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
 
   add_points(model, run.pressures, options, workspace, result);
   options.tell_mesh_error = false;  // told once, with the asked pressures
-  if (run.details) add_drawings(model, run, options, workspace, result);
+  if (run.details) add_shapes(model, run, options, workspace, result);
+  result.line = line_of(model, run.greatest_pressure, options, workspace);
   add_path(model, run.greatest_pressure, options, workspace, result);
 
   // of a disc that carries nothing a finding says what it is there for

@@ -15,7 +15,7 @@ struct StackRun {
   std::vector<double> pressures;   // of the points [Pa]; at least one
   double working_pressure = 0.0;   // of the middle drawn state [Pa]
   double greatest_pressure = 0.0;  // end of the line, of the path and the last drawn state [Pa]; > 0
-  bool details = true;             // shapes of three states, the line, and what every disc does
+  bool details = true;             // shapes of three states, and what every disc does
 };
 
 /// A stack as the faces show it: geometry, points, shapes of three states, line, path, margins, influence.

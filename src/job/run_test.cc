@@ -268,11 +268,9 @@ TEST(Run, WithoutDetailsAStackIsTheSameButForThem) {
   ResultDocument whole = run(text);
   ASSERT_TRUE(whole.stack && whole.stack->influence);
   EXPECT_EQ(whole.stack->shapes.size(), 3u);
-  EXPECT_FALSE(whole.stack->line.pressure.empty());
   EXPECT_EQ(whole.stack->influence->discs.size(), whole.stack->geometry.discs.size());
   ASSERT_FALSE(whole.stack->idle_discs.empty());
   whole.stack->shapes.clear();
-  whole.stack->line = {};
   std::erase_if(whole.stack->influence->discs, [&](const DiscInfluence& disc) {
     return std::ranges::find(whole.stack->idle_discs, disc.number) == whole.stack->idle_discs.end();
   });

@@ -6,6 +6,22 @@
 #include "plate/wide.h"
 
 namespace shimwright::plate {
+
+/// What the elements in the lanes are computed from: rows that begin at the first of them.
+struct LaneView {
+  const double* state;  // of the first element's inner node
+  const double* data;   // materials and local coordinates
+  const double* r;
+  const double* over_r;
+  const double* weight;
+  const double* load;
+  const double* radial_load;
+  const double* axial;
+  int stride;  // from one row or point to the next
+  double pressure;
+  bool moderate;
+};
+
 namespace {
 
 constexpr int kPoints = DiscElements::kPoints;
@@ -33,21 +49,6 @@ struct LaneLocal {
   Lanes lift;            // over the element
   Lanes travel;          // over the element
   Lanes energy;          // per radian
-};
-
-/// What the elements in the lanes are computed from: rows that begin at the first of them.
-struct LaneView {
-  const double* state;  // of the first element's inner node
-  const double* data;   // materials and local coordinates
-  const double* r;
-  const double* over_r;
-  const double* weight;
-  const double* load;
-  const double* radial_load;
-  const double* axial;
-  int stride;  // from one row or point to the next
-  double pressure;
-  bool moderate;
 };
 
 constexpr bool has_value(int g, int i) {
@@ -249,6 +250,20 @@ SW_INLINE void condense_lanes(LaneLocal& local, LaneCondensed& out) {
 
 }  // namespace
 
+SW_INLINE LaneView DiscElements::lanes_from(int first) const {
+  return {&x_[4 * first],
+          &lane_data_[first],
+          &point_r_[first],
+          &point_over_r_[first],
+          &point_weight_[first],
+          &load_[first],
+          &radial_load_[first],
+          &axial[first],
+          n_padded_,
+          pressure,
+          kinematics_ == Kinematics::Moderate};
+}
+
 /// Rows of the present state's residual, lifts and travels; the tangent, too, or that of a state near by is
 /// kept.
 SW_WIDE void DiscElements::assemble_elements(bool with_tangent) {
@@ -257,17 +272,7 @@ SW_WIDE void DiscElements::assemble_elements(bool with_tangent) {
   LaneCondensed condensed;
   const std::size_t stride = n_padded_;
   for (int first = 0; first + 1 < n_; first += kLanes) {
-    const LaneView view{&x_[4 * first],
-                        &lane_data_[first],
-                        &point_r_[first],
-                        &point_over_r_[first],
-                        &point_weight_[first],
-                        &load_[first],
-                        &radial_load_[first],
-                        &axial[first],
-                        n_padded_,
-                        pressure,
-                        kinematics_ == Kinematics::Moderate};
+    const LaneView view = lanes_from(first);
     if (finite) {
       with_tangent ? compute<true, true>(view, local) : compute<true, false>(view, local);
     } else {
@@ -374,17 +379,7 @@ SW_WIDE double DiscElements::find_ends() {
   LaneLocal local;
   double energy = 0.0;
   for (int first = 0; first + 1 < n_; first += kLanes) {
-    const LaneView view{&x_[4 * first],
-                        &lane_data_[first],
-                        &point_r_[first],
-                        &point_over_r_[first],
-                        &point_weight_[first],
-                        &load_[first],
-                        &radial_load_[first],
-                        &axial[first],
-                        n_padded_,
-                        pressure,
-                        kinematics_ == Kinematics::Moderate};
+    const LaneView view = lanes_from(first);
     finite ? compute<true, false>(view, local) : compute<false, false>(view, local);
     const int n_lanes = std::min(kLanes, n_ - 1 - first);
     if (first == 0) travel_[0] = held(0, 1) ? local.residual[1][0] : 0.0;

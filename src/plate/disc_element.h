@@ -137,6 +137,7 @@ class DiscElements {
   double* row(int which) { return &rows_[static_cast<std::size_t>(which) * n_padded_]; }
   const double* row(int which) const { return &rows_[static_cast<std::size_t>(which) * n_padded_]; }
   void set_up_lanes(const Material& filler);
+  struct LaneView lanes_from(int first) const;
   void assemble_elements(bool with_tangent);
   double find_ends();
   void find_middle_steps();

@@ -16,11 +16,11 @@ constexpr double kSameLift = 1e-3;  // a disc whose loss changes the lift by les
 
 /// Lift at the seat, float included. A stack that differs from `like` in its thicknesses alone begins where
 /// that one was solved at the same pressure.
-SeatLift lift_of(const Stack& stack, double pressure, const Options& options, StackSolver& solver,
-                 const StackSolver* like = nullptr) {
+Lift lift_of(const Stack& stack, double pressure, const Options& options, StackSolver& solver,
+             const StackSolver* like = nullptr) {
   const Stack bending = bending_stack(stack);
   solver.set_up(bending, options);
-  SeatLift found;
+  Lift found;
   bool ended = true;
   double at_stop = 0.0;
   double travel = 0.0;
@@ -28,7 +28,7 @@ SeatLift lift_of(const Stack& stack, double pressure, const Options& options, St
     const double load_force = solver.layout().load_force;
     travel = slide_travel(stack, load_force, pressure);
     const double stop = slide_of(stack, load_force).ends;
-    if (pressure <= stop) return {travel, {}};
+    if (pressure <= stop) return {travel, travel, {}};
     ended = solver.solve(stop);
     at_stop = solver.seat_lift() - stack.seat.height;
   }
@@ -40,7 +40,7 @@ SeatLift lift_of(const Stack& stack, double pressure, const Options& options, St
     solver.set_up(bending, options);
     there = solver.solve(pressure);
   }
-  found.lift = travel + solver.seat_lift() - stack.seat.height - at_stop;
+  found.seat = travel + solver.seat_lift() - stack.seat.height - at_stop;
   found.outcome.iterations = solver.n_newton();
   found.outcome.residual = solver.newton_change();
   if (!ended || !there) {
@@ -106,14 +106,14 @@ DiscInfluence influence_of_one(const Stack& stack, const Run& run, const Probe& 
   const double rest = stack.discs[run.first_disc].thickness;
   const double step = kThicknessStep * rest;
   const auto lift = [&](const Stack& changed, const StackSolver* like) {
-    const SeatLift found = lift_of(changed, probe.pressure, probe.options, solver, like);
+    const Lift found = lift_of(changed, probe.pressure, probe.options, solver, like);
     outcome.iterations += found.outcome.iterations;
     outcome.residual = std::max(outcome.residual, found.outcome.residual);
     if (found.outcome.status == Status::Stalled) {
       outcome.status = Status::Stalled;
       outcome.note = found.outcome.note + " with one disc changed";
     }
-    return found.lift;
+    return found.seat;
   };
   const auto lift_with = [&](double thickness) {
     Stack changed = stack;
@@ -165,12 +165,6 @@ StackInfluence stack_influence(const Stack& stack, double pressure, const std::v
   for (std::size_t i = 0; i < influence.discs.size(); ++i)
     influence.discs[i].force_share = point.discs[i].force_share;
   return influence;
-}
-
-SeatLift seat_lift(const Stack& stack, double pressure, const Options& options, Workspace& workspace) {
-  SW_CHECK(validate(stack).empty());
-  SW_CHECK(std::isfinite(pressure) && pressure >= 0.0, pressure);
-  return lift_of(stack, pressure, options, workspace.impl().other);
 }
 
 }  // namespace shimwright::plate

@@ -168,15 +168,18 @@ TEST(Influence, AgreesWithEachThicknessSolvedFromRest) {
   tight.tolerance = 1e-10;
   for (const Stack& one : {stack, floating}) {
     Workspace workspace;
+    const auto lift = [&](const Stack& changed) {
+      const double pressures[] = {1e6};
+      return stack_lifts(changed, pressures, tight, workspace)[0].seat;
+    };
     const StackInfluence influence = stack_influence(one, 1e6, every_disc(one), Options{}, workspace);
-    EXPECT_NEAR(influence.lift_seat, seat_lift(one, 1e6, tight, workspace).lift, 1e-6 * influence.lift_seat);
+    EXPECT_NEAR(influence.lift_seat, lift(one), 1e-6 * influence.lift_seat);
     for (std::size_t i = 2; i < one.discs.size(); ++i) {
       Stack thicker = one, thinner = one;
       const double step = 2e-3 * one.discs[i].thickness;
       thicker.discs[i].thickness += step;
       thinner.discs[i].thickness -= step;
-      const double rise =
-          seat_lift(thicker, 1e6, tight, workspace).lift - seat_lift(thinner, 1e6, tight, workspace).lift;
+      const double rise = lift(thicker) - lift(thinner);
       // 1e-7 of the lift is what both are solved to, over a change of some thousandths
       EXPECT_NEAR(influence.discs[i].lift_per_thickness, rise / (2.0 * step),
                   2e-4 * std::abs(influence.discs[0].lift_per_thickness))
@@ -196,15 +199,17 @@ TEST(Influence, OfOneDiscIsThatOfThemAll) {
   for (int i = 0; i < 4; ++i) EXPECT_EQ(one.discs[i].force_share, all.discs[i].force_share);
 }
 
-TEST(SeatLift, IsThatOfTheWholeResponse) {
+TEST(Lifts, AreThoseOfTheWholeResponse) {
   Stack stack = test_stack({{12, 0.15}, {8, 0.10}, {11, 0.15}, {9, 0.2}});
   stack.slide = {0.2e-3, 4.0, 2e3};
   Workspace workspace;
-  for (const double pressure : {0.0, 1e4, 2e5, 2e6}) {
-    const double pressures[] = {pressure};
-    const double whole = stack_response(stack, pressures, Options{}, workspace).points[0].lift_seat;
-    EXPECT_NEAR(seat_lift(stack, pressure, Options{}, workspace).lift, whole,
-                2e-6 * whole);  // tolerance 1e-6
+  const double pressures[] = {2e6, 0.0, 1e4, 2e5, 2e6};  // one twice, in no order
+  const std::vector<StackPoint> points = stack_response(stack, pressures, Options{}, workspace).points;
+  const std::vector<Lift> lifts = stack_lifts(stack, pressures, Options{}, workspace);
+  for (std::size_t i = 0; i < 5; ++i) {
+    // both come to the tolerance of 1e-6, each on its own way
+    EXPECT_NEAR(lifts[i].seat, points[i].lift_seat, 2e-6 * points[i].lift_seat) << i;
+    EXPECT_NEAR(lifts[i].rim, points[i].lift_rim, 2e-6 * points[i].lift_rim) << i;
   }
 }
 

@@ -226,19 +226,14 @@ void tell_mesh_error(const Stack& bending, const StackSolver& solved, bool solve
 
 }  // namespace
 
-StackResult stack_response(const Stack& stack, std::span<const double> pressures, const Options& options,
-                           Workspace& workspace) {
-  const Problems problems = validate(stack);
-  SW_CHECK(problems.empty(), problems.empty() ? "" : problems[0].field);
-  Workspace::Impl& work = workspace.impl();
-  const Stack bending = bending_stack(stack);
-  work.solver.set_up(bending, options);
-  const double load_force = work.solver.layout().load_force;
-  begin_collecting(bending, work.solver, work.scratch);
+namespace {
 
-  // from low to high, each from those before
-  StackResult result;
-  result.points.resize(pressures.size());
+/// Visits each pressure, from low to high and each from those before, with the solver there; `visit` gets its
+/// place among them and whether it settled. One that is asked for twice is visited once: `again` gets both
+/// places.
+template <typename Visit, typename Again>
+void follow_pressures(std::span<const double> pressures, Workspace::Impl& work, Visit&& visit,
+                      Again&& again) {
   work.order.resize(pressures.size());
   for (std::size_t i = 0; i < pressures.size(); ++i) {
     SW_CHECK(std::isfinite(pressures[i]) && pressures[i] >= 0.0, pressures[i]);
@@ -246,37 +241,87 @@ StackResult stack_response(const Stack& stack, std::span<const double> pressures
   }
   std::stable_sort(work.order.begin(), work.order.end(),
                    [&](int a, int b) { return pressures[a] < pressures[b]; });
-
-  // a floating stack bends from the stop
-  const bool floats = stack.slide.travel > 0.0;
-  double bend_at_stop = 0.0;
-  double rim_at_stop = 0.0;
-  if (floats) {
-    work.solver.solve(slide_of(stack, load_force).ends);
-    bend_at_stop = work.solver.seat_lift() - stack.seat.height;
-    rim_at_stop = work.solver.rim_lift() - stack.seat.height;
-  }
-  bool ended = true;
-  const StackPoint* before = nullptr;
-  for (int i : work.order) {
-    StackPoint& point = result.points[i];
-    if (before != nullptr && before->pressure == pressures[i]) {  // asked for twice
-      point = *before;
+  int before = -1;
+  for (const int i : work.order) {
+    if (before >= 0 && pressures[before] == pressures[i]) {
+      again(before, i);
       continue;
     }
-    before = &point;
-    ended = work.solver.follow(pressures[i]);
+    visit(i, work.solver.follow(pressures[i]));
+    before = i;
+  }
+}
+
+/// What a floating stack bends at its stop, from which it bends on.
+struct AtStop {
+  double seat = 0.0;  // [m]
+  double rim = 0.0;   // [m]
+};
+
+AtStop bend_at_stop(const Stack& stack, StackSolver& solver) {
+  if (stack.slide.travel <= 0.0) return {};
+  solver.solve(slide_of(stack, solver.layout().load_force).ends);
+  return {solver.seat_lift() - stack.seat.height, solver.rim_lift() - stack.seat.height};
+}
+
+void check(const Stack& stack) {
+  const Problems problems = validate(stack);
+  SW_CHECK(problems.empty(), problems.empty() ? "" : problems[0].field);
+}
+
+}  // namespace
+
+StackResult stack_response(const Stack& stack, std::span<const double> pressures, const Options& options,
+                           Workspace& workspace) {
+  check(stack);
+  Workspace::Impl& work = workspace.impl();
+  const Stack bending = bending_stack(stack);
+  work.solver.set_up(bending, options);
+  const double load_force = work.solver.layout().load_force;
+  begin_collecting(bending, work.solver, work.scratch);
+
+  StackResult result;
+  result.points.resize(pressures.size());
+  const AtStop at_stop = bend_at_stop(stack, work.solver);
+  bool last_ended = true;
+  const auto tell = [&](int i, bool ended) {
+    StackPoint& point = result.points[i];
     collect_point(bending, work.solver, work.scratch, point);
     tell_outcome(work.solver, ended, point);
-    if (floats) add_slide(stack, load_force, bend_at_stop, rim_at_stop, point);
+    if (stack.slide.travel > 0.0) add_slide(stack, load_force, at_stop.seat, at_stop.rim, point);
     const double round = 2.0 * std::numbers::pi * stack.seat.radius * stack.load.arc_fraction;
     point.opening_area = round * std::max(point.lift_seat, 0.0);
     judge_point(stack, options, point);
     result.outcome = worse(result.outcome, point.outcome);
-  }
+    last_ended = ended;
+  };
+  follow_pressures(pressures, work, tell,
+                   [&](int told, int twin) { result.points[twin] = result.points[told]; });
   if (options.tell_mesh_error && !pressures.empty())
-    tell_mesh_error(bending, work.solver, ended, work.other, result);
+    tell_mesh_error(bending, work.solver, last_ended, work.other, result);
   return result;
+}
+
+std::vector<Lift> stack_lifts(const Stack& stack, std::span<const double> pressures, const Options& options,
+                              Workspace& workspace) {
+  check(stack);
+  Workspace::Impl& work = workspace.impl();
+  work.solver.set_up(bending_stack(stack), options);
+  const double load_force = work.solver.layout().load_force;
+
+  std::vector<Lift> lifts(pressures.size());
+  const AtStop at_stop = bend_at_stop(stack, work.solver);
+  const auto tell = [&](int i, bool ended) {
+    StackPoint point;
+    point.pressure = pressures[i];
+    point.lift_seat = work.solver.seat_lift() - stack.seat.height;
+    point.lift_rim = work.solver.rim_lift() - stack.seat.height;
+    tell_outcome(work.solver, ended, point);
+    if (stack.slide.travel > 0.0) add_slide(stack, load_force, at_stop.seat, at_stop.rim, point);
+    lifts[i] = {point.lift_seat, point.lift_rim, std::move(point.outcome)};
+  };
+  follow_pressures(pressures, work, tell, [&](int told, int twin) { lifts[twin] = lifts[told]; });
+  return lifts;
 }
 
 Workspace::Workspace() : impl_(std::make_unique<Impl>()) {}

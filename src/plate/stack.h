@@ -218,6 +218,18 @@ class Workspace {
 StackResult stack_response(const Stack& stack, std::span<const double> pressures, const Options& options,
                            Workspace& workspace);
 
+struct Lift {
+  double seat = 0.0;  // float included [m]
+  double rim = 0.0;   // the same at the face's rim [m]
+  Outcome outcome;
+};
+
+/// The lifts at the pressures as `stack_response` finds them, without all else that is told there.
+/// Shape:  as the pressures, in any order.
+/// Tested: limits_test.cc
+std::vector<Lift> stack_lifts(const Stack& stack, std::span<const double> pressures, const Options& options,
+                              Workspace& workspace);
+
 /// What happened at a breakpoint of the linear response.
 enum class ContactChange { Closed, Opened };
 
@@ -289,13 +301,5 @@ struct StackInfluence {
 /// `of`: by disc, whether it is asked after; of the others `discs` has the force_share alone.
 StackInfluence stack_influence(const Stack& stack, double pressure, const std::vector<bool>& of,
                                const Options& options, Workspace& workspace);
-
-struct SeatLift {
-  double lift = 0.0;  // float included [m]
-  Outcome outcome;
-};
-
-/// The lift at one pressure as `stack_response` finds it, without all else that is told there.
-SeatLift seat_lift(const Stack& stack, double pressure, const Options& options, Workspace& workspace);
 
 }  // namespace shimwright::plate

@@ -28,14 +28,6 @@ double ms_since(Clock::time_point begin) {
   return std::chrono::duration<double, std::milli>(Clock::now() - begin).count();
 }
 
-job::Parts live_parts() {
-  job::Parts parts = job::Parts::all();
-  // oils alone would bring every other oil of the drawer; those in use come with the findings
-  parts.plan = parts.settings = parts.pick_list = parts.oils = false;
-  parts.stack_details = false;  // the page bends a stack as the hand asks: StackViewer
-  return parts;
-}
-
 /// The first part here, the others meanwhile beside it.
 void two_at_once(std::size_t n, const std::function<void(std::size_t)>& one) {
   auto others = std::async(std::launch::async, [&] {
@@ -60,11 +52,6 @@ std::string key_of(const job::JobSpec& spec, const Wanted& wanted) {
 
 }  // namespace
 
-Result<std::string, std::string> JobFiles::read(const std::string& name) {
-  if (name == path_) return text_;
-  return disk_.read(name);
-}
-
 const std::string& Computed::json() const {
   std::call_once(written_, [&] { json_ = all_ ? job::to_json(document, -1) : job::to_brief_json(document); });
   return json_;
@@ -87,7 +74,7 @@ std::optional<std::string> Computed::patch_of(const Computed& base) const {
 JobOutcome Computer::compute(const std::string& path, const std::string& text, const Wanted& wanted,
                              const std::function<bool()>& go_on) {
   const auto begin = Clock::now();
-  JobFiles files(path, text);
+  job::JobFiles files(path, text);
   job::LoadResult loaded = job::load_job(files, path);
   JobOutcome outcome;
   outcome.diagnostics = std::move(loaded.diagnostics);
@@ -100,7 +87,7 @@ JobOutcome Computer::compute(const std::string& path, const std::string& text, c
 
   job::RunOptions options;
   options.system = wanted.system;
-  if (!wanted.all) options.parts = live_parts();
+  if (!wanted.all) options.parts = job::Parts::live();
   options.memo = &memo_;
   options.run_all = two_at_once;
   if (go_on) options.progress = [&](double, std::string_view) { return go_on(); };

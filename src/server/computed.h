@@ -18,18 +18,6 @@
 
 namespace shimwright::server {
 
-/// A job whose own text is at hand and whose parts files lie on the disk beside its file.
-class JobFiles : public job::FileSource {
- public:
-  JobFiles(std::string path, std::string text) : path_(std::move(path)), text_(std::move(text)) {}
-  Result<std::string, std::string> read(const std::string& name) override;
-
- private:
-  std::string path_;
-  std::string text_;
-  job::DiskFiles disk_;
-};
-
 /// What is wanted of a job.
 struct Wanted {
   units::System system = units::System::Metric;

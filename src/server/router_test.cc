@@ -8,7 +8,6 @@
 #include <set>
 
 #include "job/run.h"
-#include "server/computed.h"
 #include "server/openapi.h"
 #include "server/paper.h"
 #include "server/test_bench.h"
@@ -235,7 +234,7 @@ TEST(Router, FiguresTablesAndThePacketAreFilesOfTheirType) {
 
 TEST(Router, AFigureIsDrawnFromTheWholeResultNotFromWhatThePageHolds) {
   Served served;
-  JobFiles files("stack.job.toml", kStackJob);
+  job::JobFiles files("stack.job.toml", kStackJob);
   const auto whole = job::run_job(job::load_job(files, "stack.job.toml").job, {});
   ASSERT_TRUE(whole.has_value());
   for (const char* which : {"stack", "lift"}) {

@@ -118,7 +118,7 @@ Answer<job::PartsSpec> Workbench::parts(const std::string& id) {
     const std::lock_guard lock(state_->mutex);
     text = (*job)->text;
   }
-  JobFiles files((*job)->file.path, std::move(text));
+  job::JobFiles files((*job)->file.path, std::move(text));
   return job::load_job(files, (*job)->file.path).job.parts;
 }
 

@@ -17,7 +17,7 @@ constexpr int kMostLookedBack = 100;
 
 /// Read of a job's text for the list of jobs: title, kind and how many faults.
 JobEntry read_entry(const JobFile& file, const std::string& text) {
-  JobFiles files(file.path, text);
+  job::JobFiles files(file.path, text);
   const job::LoadResult loaded = job::load_job(files, file.path);
   JobEntry entry{file.id, file.name, loaded.job.title.value, "", false, 0};
   bool fork = false, shock = false;

@@ -604,7 +604,7 @@ export interface paths {
                     system?: components["parameters"]["System"];
                     /** @description An older one, for a ghost; the last good one when left out */
                     revision?: number;
-                    /** @description live leaves out plan, settings, pick_list, oil_swaps and the details of stacks (shapes, line, what each disc that carries does), and gives numbers to seven digits; all when left out */
+                    /** @description live leaves out plan, settings, pick_list, oil_swaps and the details of stacks (shapes, what each disc that carries does), and gives numbers to seven digits; all when left out */
                     parts?: "live" | "all";
                 };
                 header?: never;
