@@ -134,6 +134,21 @@ ForceFamily force_family(const DamperModel& model, const SolvedDamper& solved, c
                          const Adjuster& adjuster, std::span<const double> clicks,
                          std::span<const double> speeds, const valve::LawOptions& law_options = {});
 
+/// The laws of the valve that carries an adjuster, in the ways that it acts in, for every setting of it: most
+/// of the work of a family, and the same whatever the other valve is.
+struct TurnedLaws {
+  std::vector<valve::DirectionLaw> compression;  // as the clicks; empty where it does not act
+  std::vector<valve::DirectionLaw> rebound;
+};
+TurnedLaws turned_laws(const DamperModel& model, const SolvedDamper& solved, const oil::Liquid& liquid,
+                       const Adjuster& adjuster, std::span<const double> clicks,
+                       const valve::LawOptions& law_options = {});
+
+/// The family that turned_laws() of the same clicks give.
+ForceFamily force_family(const Chambers& chambers, const DamperLaws& laws, const Adjuster& adjuster,
+                         std::span<const double> clicks, const TurnedLaws& turned,
+                         std::span<const double> speeds);
+
 enum class Stroke { Compression, Rebound };
 
 /// What would keep oil in the chamber that runs short.

@@ -63,39 +63,55 @@ void set_clicks(DamperModel& model, const Adjuster& adjuster, double clicks) {
   needle_of(model, adjuster).clicks = clicks;
 }
 
-ForceFamily force_family(const DamperModel& model, const SolvedDamper& solved, const oil::Liquid& liquid,
-                         const Adjuster& adjuster, std::span<const double> clicks,
-                         std::span<const double> speeds, const valve::LawOptions& law_options) {
-  ForceFamily family;
-  family.clicks.assign(clicks.begin(), clicks.end());
-  family.curves.reserve(clicks.size());
-
-  // only the law of the valve that carries the adjuster changes
+TurnedLaws turned_laws(const DamperModel& model, const SolvedDamper& solved, const oil::Liquid& liquid,
+                       const Adjuster& adjuster, std::span<const double> clicks,
+                       const valve::LawOptions& law_options) {
   DamperModel turned = model;
   needle_of(turned, adjuster);  // there is one
-  DamperLaws laws = solved.laws;
   const valve::ValveModel& valve = valve_of(turned, adjuster.valve);
   const bool at_piston = adjuster.valve == ValvePlace::Piston;
   const valve::ValveStacks& stacks = at_piston ? solved.stacks.piston : solved.stacks.foot;
   const valve::ValveSweep& known = at_piston ? solved.sweeps.piston : solved.sweeps.foot;
-  valve::ValveLaw& law = at_piston ? laws.piston : *laws.foot;
   const valve::Bleed& bleed = valve.bleeds[static_cast<std::size_t>(adjuster.bleed)];
   const auto sweep_of = [&](valve::Way way, const valve::DirectionLaw& one) {
     return one.nodes.empty() ? valve::sweep_way(valve, stacks, way, liquid, law_options) : one;
   };
-  valve::ValveSweep sweep;
-  if (bleed.compression) sweep.compression = sweep_of(valve::Way::Compression, known.compression);
-  if (bleed.rebound) sweep.rebound = sweep_of(valve::Way::Rebound, known.rebound);
-  for (const double click : clicks) {
-    set_clicks(turned, adjuster, click);
-    const auto turn = [&](valve::Way way, const valve::DirectionLaw& swept) {
-      return valve::way_law_from_sweep(valve, way, swept, liquid, law_options);
-    };
-    if (bleed.compression) law.compression = turn(valve::Way::Compression, sweep.compression);
-    if (bleed.rebound) law.rebound = turn(valve::Way::Rebound, sweep.rebound);
-    family.curves.push_back(force_curve(model.chambers, laws, speeds));
+
+  // the stack's part is swept once, the bleed's laid beside it at each click
+  TurnedLaws laws;
+  const auto turn = [&](valve::Way way, const valve::DirectionLaw& one, auto& list) {
+    const valve::DirectionLaw swept = sweep_of(way, one);
+    for (const double click : clicks) {
+      set_clicks(turned, adjuster, click);
+      list.push_back(valve::way_law_from_sweep(valve, way, swept, liquid, law_options));
+    }
+  };
+  if (bleed.compression) turn(valve::Way::Compression, known.compression, laws.compression);
+  if (bleed.rebound) turn(valve::Way::Rebound, known.rebound, laws.rebound);
+  return laws;
+}
+
+ForceFamily force_family(const Chambers& chambers, const DamperLaws& laws, const Adjuster& adjuster,
+                         std::span<const double> clicks, const TurnedLaws& turned,
+                         std::span<const double> speeds) {
+  ForceFamily family;
+  family.clicks.assign(clicks.begin(), clicks.end());
+  family.curves.reserve(clicks.size());
+  DamperLaws at_click = laws;
+  valve::ValveLaw& law = adjuster.valve == ValvePlace::Piston ? at_click.piston : *at_click.foot;
+  for (std::size_t i = 0; i < clicks.size(); ++i) {
+    if (!turned.compression.empty()) law.compression = turned.compression[i];
+    if (!turned.rebound.empty()) law.rebound = turned.rebound[i];
+    family.curves.push_back(force_curve(chambers, at_click, speeds));
   }
   return family;
+}
+
+ForceFamily force_family(const DamperModel& model, const SolvedDamper& solved, const oil::Liquid& liquid,
+                         const Adjuster& adjuster, std::span<const double> clicks,
+                         std::span<const double> speeds, const valve::LawOptions& law_options) {
+  return force_family(model.chambers, solved.laws, adjuster, clicks,
+                      turned_laws(model, solved, liquid, adjuster, clicks, law_options), speeds);
 }
 
 }  // namespace shimwright::damper

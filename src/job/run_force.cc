@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <numeric>
+#include <string>
 
 #include "job/run_memo.h"
 #include "job/value_key.h"
@@ -81,6 +83,25 @@ internal::ValueKey stroke_key(const damper::Chambers& chambers, const ForceRun& 
   return key;
 }
 
+const valve::ValveModel& valve_of(const DamperParts& parts, const AdjusterModel& adjuster) {
+  const bool at_piston = adjuster.adjuster.valve == damper::ValvePlace::Piston;
+  return at_piston ? parts.model.piston_valve : *parts.model.foot_valve;
+}
+
+const valve::ValveSweep& sweep_of(const ForceRun& run, const AdjusterModel& adjuster) {
+  const bool at_piston = adjuster.adjuster.valve == damper::ValvePlace::Piston;
+  return at_piston ? run.solved->sweeps.piston : run.solved->sweeps.foot;
+}
+
+/// All that the laws of an adjuster's valve at its clicks follow from.
+std::string turned_key(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
+  const bool at_piston = adjuster.adjuster.valve == damper::ValvePlace::Piston;
+  internal::ValueKey key;
+  key.add(adjuster.adjuster, most_clicks(adjuster), valve_of(parts, adjuster), parts.liquid,
+          sweep_of(run, adjuster), at_piston ? run.solved->stacks.piston : run.solved->stacks.foot);
+  return std::move(key.bytes);
+}
+
 ClickFamily computed_family(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
   ClickFamily family;
   family.adjuster = adjuster.name;
@@ -93,8 +114,14 @@ ClickFamily computed_family(const DamperParts& parts, const ForceRun& run, const
   std::iota(clicks.begin(), clicks.end(), 0.0);
   damper::DamperModel model = parts.model;
   model.chambers = chambers_in(parts, adjuster.stroke);
-  const damper::ForceFamily solved = damper::force_family(model, *run.solved, parts.liquid, adjuster.adjuster,
-                                                          clicks, signed_speeds(run.speeds, adjuster.stroke));
+  const auto turn = [&] {
+    return damper::turned_laws(model, *run.solved, parts.liquid, adjuster.adjuster, clicks);
+  };
+  const auto turned = run.memo ? run.memo->turned.get(turned_key(parts, run, adjuster), turn)
+                               : std::make_shared<const damper::TurnedLaws>(turn());
+  const damper::ForceFamily solved =
+      damper::force_family(model.chambers, run.solved->laws, adjuster.adjuster, clicks, *turned,
+                           signed_speeds(run.speeds, adjuster.stroke));
   for (std::size_t i = 0; i < solved.curves.size(); ++i) {
     FamilyMember& member = family.members.emplace_back();
     member.clicks = static_cast<int>(i);
@@ -110,9 +137,8 @@ ClickFamily computed_family(const DamperParts& parts, const ForceRun& run, const
 ClickFamily click_family(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
   const damper::Chambers chambers = chambers_in(parts, adjuster.stroke);
   if (!run.memo || !flows_one_way(chambers, run.speeds)) return computed_family(parts, run, adjuster);
-  const bool at_piston = adjuster.adjuster.valve == damper::ValvePlace::Piston;
-  const valve::ValveModel& valve = at_piston ? parts.model.piston_valve : *parts.model.foot_valve;
-  const valve::ValveSweep& sweep = at_piston ? run.solved->sweeps.piston : run.solved->sweeps.foot;
+  const valve::ValveModel& valve = valve_of(parts, adjuster);
+  const valve::ValveSweep& sweep = sweep_of(run, adjuster);
   internal::ValueKey key = stroke_key(chambers, run, adjuster.stroke);
   key.add(adjuster, valve.bleeds, valve.leakage, parts.liquid,
           adjuster.stroke == Stroke::Compression ? sweep.compression : sweep.rebound);

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstddef>
 
+#include "damper/damper.h"
 #include "job/document.h"
 #include "job/stack_memo.h"
 #include "job/value_memo.h"
@@ -17,6 +18,7 @@ namespace shimwright::job {
 struct RunMemo {
   StackMemo stacks;
   ValueMemo<valve::SolvedValve> valves{24};  // a tenth of a megabyte each
+  ValueMemo<damper::TurnedLaws> turned{8};   // a fifth of a megabyte each
   ValueMemo<ClickFamily> families{48};
   ValueMemo<SpringResult> springs{16};
   ValueMemo<UnitResult> units{16};

@@ -1,6 +1,7 @@
 #include "server/encode.h"
 
 #include <algorithm>
+#include <charconv>
 #include <nlohmann/json.hpp>
 #include <string_view>
 #include <unordered_map>
@@ -119,6 +120,20 @@ const char* word(Status status) {
       return "stalled";
   }
   return "stalled";
+}
+
+/// For eyes: to seven digits, as results on the page are.
+double brief(double value) {
+  char text[32];
+  const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::general, 7).ptr;
+  double rounded = value;
+  std::from_chars(text, end, rounded);
+  return rounded;
+}
+Json brief(const std::vector<double>& values) {
+  Json list = Json::array();
+  for (const double value : values) list.push_back(brief(value));
+  return list;
 }
 
 /// A member that is there only when it was given.
@@ -254,9 +269,15 @@ std::string to_json(const job::StackView& view) {
                {"opening_area", view.opening_area}});
   json["discs"] = Json::array();
   for (const job::DiscView& disc : view.discs) {
-    Json row = {{"number", disc.number}, {"label", disc.label},     {"thickness", disc.thickness},
-                {"radius", disc.radius}, {"height", disc.height},   {"rest_height", disc.rest_height},
-                {"stress", disc.stress}, {"carries", disc.carries}, {"highest_stress", disc.highest_stress}};
+    Json row = {{"number", disc.number},
+                {"label", disc.label},
+                {"thickness", disc.thickness},
+                {"radius", brief(disc.radius)},
+                {"height", brief(disc.height)},
+                {"rest_height", disc.rest_height},
+                {"stress", brief(disc.stress)},
+                {"carries", disc.carries},
+                {"highest_stress", disc.highest_stress}};
     put(row, "yield_margin", disc.yield_margin);
     put(row, "fatigue_margin", disc.fatigue_margin);
     json["discs"].push_back(std::move(row));
@@ -265,8 +286,8 @@ std::string to_json(const job::StackView& view) {
   for (const job::ContactForce& contact : view.contacts) {
     json["contacts"].push_back({{"lower", contact.lower},
                                 {"upper", contact.upper},
-                                {"radius", contact.radius},
-                                {"force", contact.force}});
+                                {"radius", brief(contact.radius)},
+                                {"force", brief(contact.force)}});
   }
   json["outcome"] = {{"status", word(view.outcome.status)},
                      {"iterations", view.outcome.iterations},

@@ -76,11 +76,12 @@ it("a new shim is drawn within two frames: curves, picture, ledger, findings", a
   if (judged) expect(quantile(ms, 0.95)).toBeLessThanOrEqual(slowestP95);
 });
 
-/** What an edit must have drawn anew by the end of its measure: the force curve, the bent picture, the ledger. */
+/** What an edit must have drawn anew by the end of its measure: each curve, the bent picture, the ledger. */
 const drawings = (page: Page): Promise<string[]> =>
   page.evaluate(() => {
-    const lines = (selector: string): string => [...document.querySelectorAll(`${selector} path`)].map((one) => one.getAttribute("d")).join();
-    return [lines("main figure svg"), lines("svg.section"), document.querySelector("aside .numbers")?.textContent ?? ""];
+    const lines = (drawing: Element): string => [...drawing.querySelectorAll("path")].map((one) => one.getAttribute("d")).join();
+    const drawn = [...document.querySelectorAll("main figure svg, svg.section")].map(lines);
+    return [...drawn, document.querySelector("aside .numbers")?.textContent ?? ""];
   });
 
 it("swapping a shim back and forth is drawn within two frames, kept on the disk each time", async () => {
@@ -93,6 +94,7 @@ it("swapping a shim back and forth is drawn within two frames, kept on the disk 
   const asked: string[] = [];
   page.on("request", (request) => asked.push(new URL(request.url()).pathname.replace(/^.*\//, "")));
   let before = await drawings(page);
+  expect(before.length).toBe(4); // force over speed, lift over pressure, the picture, the figures
   const kept: string[] = [];
   const compared = async (n: number): Promise<void> => {
     const after = await drawings(page);
