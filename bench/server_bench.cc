@@ -1,5 +1,6 @@
 // What the page waits for: an edit of one shim until its answer stands as JSON, one of a shim seen before, a
-// trial while a finger drags, a step of the stack's slider, undo to a state computed before. Aim: an edit well under 20 ms.
+// trial while a finger drags, a step of the stack's slider, undo to a state computed before. Aim: an edit
+// well under 20 ms.
 #include <benchmark/benchmark.h>
 #include <unistd.h>
 

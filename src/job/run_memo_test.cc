@@ -78,6 +78,10 @@ TEST(RunMemo, ATitleComputesNothingAnewAndOneShimOneValve) {
   EXPECT_EQ(memo.valves.n_found(), 1u) << "the foot valve stays as it was";
   EXPECT_EQ(memo.families.n_found(), 1u) << "and so do the clicks that act in compression";
   EXPECT_EQ(memo.springs.n_found(), 1u);
+  EXPECT_EQ(memo.turned.n_found(), 0u);
+  live("enduro-fork", "enduro-fork",
+       *set_key(text, "unit[0].piston_valve.compression.stack[0]", "3 x 21 x 0.10 mm"), &memo);
+  EXPECT_EQ(memo.turned.n_found(), 1u) << "the foot valve at its clicks, whose force goes through the piston";
 }
 
 TEST(ValueKey, TellsValuesApartAndLeavesOutWhereTheyStand) {

@@ -72,7 +72,7 @@ std::string verdict_words(const TorqueResult& result, const assembly::TorqueAcce
         "is the range.",
         least, greatest);
   }
-  return fmt::format("Holds: {} to {} would.", least, greatest);
+  return fmt::format("Holds, as any torque from {} to {} would.", least, greatest);
 }
 
 void judge_asked(const TorqueModel& model, const assembly::TorqueCase& torque_case, const Phrase& phrase,

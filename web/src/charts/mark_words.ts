@@ -74,6 +74,9 @@ export function placeOnLine(
   return best;
 }
 
+/** Above the mark and below it in turn, a line further each time; the far ones only where many marks meet. */
+const STEPS = [-10, 22, -28, 40, -46, 58, -64, 76, -82, 94, -100, 112];
+
 /** Where the words of a mark stand: near it, inside the frame, clear of other words, on as few lines as can be. */
 export function placeWords(
   spec: PlotSpec,
@@ -88,7 +91,7 @@ export function placeWords(
   const more = (lines.length - 1) * LINE;
   let best: Box | undefined;
   let least = Infinity;
-  for (const dy of [-10, 22, -28, 40, -46, 58])
+  for (const dy of STEPS)
     for (const side of ["right", "left", "middle"] as const) {
       const wanted = side === "right" ? at.x + 8 : side === "left" ? at.x - 8 - wide : at.x - wide / 2;
       const left = side === "middle" ? Math.min(Math.max(wanted, frame.left + 2), frame.right - wide - 2) : wanted;

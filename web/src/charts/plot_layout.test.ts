@@ -61,10 +61,13 @@ describe("a plot with a size", () => {
     expect(Math.abs(mark.words.left - mark.x)).toBeLessThan(120);
   });
 
-  it("keeps marks inside the frame and off each other", () => {
-    const marks = [0.4, 0.42, 0.45].map((x) => ({ x, y: 500 * x, text: `rider sag ${x}`, ink: "ink" as const }));
+  it.each([
+    ["three beside each other", [0.4, 0.42, 0.45]],
+    ["six that meet, as lines that all come to rest", [0.5, 0.5, 0.5, 0.5, 0.5, 0.5]],
+  ])("keeps marks inside the frame and off each other: %s", (_, places) => {
+    const marks = places.map((x) => ({ x, y: 500 * x, text: `rider sag ${x}`, ink: "ink" as const }));
     const l = layoutOf(plot([line("up", 1000)], { marks }), 340, 300, all);
-    expect(l.marks).toHaveLength(3);
+    expect(l.marks).toHaveLength(places.length);
     l.marks.forEach((a, i) => {
       expect(a.words.left).toBeGreaterThanOrEqual(l.left);
       expect(a.words.right).toBeLessThanOrEqual(l.right);
