@@ -154,4 +154,15 @@ Result<ScannedNumber, UnitFault> scan_number(std::string_view text) {
   return ScannedNumber{sign * value, end, false};
 }
 
+std::string with_points(std::string_view text) {
+  std::string pointed(text);
+  for (std::size_t at = 1; at + 1 < pointed.size(); ++at)
+    if (pointed[at] == ',' && is_digit(pointed[at - 1]) && is_digit(pointed[at + 1])) pointed[at] = '.';
+  return pointed;
+}
+
+void tell_too(const UnitFault& next, UnitFault& fault) {
+  fault.remedy += fmt::format("; and {}: {}", next.what, next.remedy);
+}
+
 }  // namespace shimwright::units

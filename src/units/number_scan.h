@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <string>
 #include <string_view>
 
 #include "units/quantity.h"
@@ -22,5 +23,22 @@ std::string_view trimmed(std::string_view text);
 /// Reads "+0.15", "−5", "1e-6", "1/8", "1 1/8" at the very start of the text. A fault's place is relative to
 /// it.
 Result<ScannedNumber, UnitFault> scan_number(std::string_view text);
+
+/// The text with a point for each comma between two digits.
+std::string with_points(std::string_view text);
+
+/// Adds to the remedy of a fault what else is wrong.
+void tell_too(const UnitFault& next, UnitFault& fault);
+
+/// What `read` makes of a text. Where a decimal comma stands in its way, the fault tells too what would be
+/// wrong with a point in its place: nobody mends one thing to hear of the next.
+template <typename Read>
+auto read_past_commas(std::string_view text, Read&& read) {
+  auto result = read(text);
+  if (result || result.error().fault != Fault::DecimalComma) return result;
+  const auto next = read(with_points(text));
+  if (!next) tell_too(next.error(), result.error());
+  return result;
+}
 
 }  // namespace shimwright::units

@@ -314,7 +314,7 @@ class QuantityReader {
 }  // namespace
 
 Result<Quantity, UnitFault> parse(std::string_view text, Kind kind) {
-  return QuantityReader(text, kind).read();
+  return read_past_commas(text, [&](std::string_view one) { return QuantityReader(one, kind).read(); });
 }
 
 }  // namespace shimwright::units

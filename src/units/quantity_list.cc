@@ -63,9 +63,7 @@ bool is_bare(std::string_view item) {
   return number && number->n_bytes == item.size();
 }
 
-}  // namespace
-
-Result<std::vector<Quantity>, UnitFault> parse_list(std::string_view text, Kind kind) {
+Result<std::vector<Quantity>, UnitFault> read_list(std::string_view text, Kind kind) {
   for (std::size_t at = separator_at(text, 0); at != std::string_view::npos;
        at = separator_at(text, at + 1)) {
     if (!is_doubtful_comma(text, at)) continue;
@@ -96,6 +94,12 @@ Result<std::vector<Quantity>, UnitFault> parse_list(std::string_view text, Kind 
     quantities.push_back(*std::move(quantity));
   }
   return quantities;
+}
+
+}  // namespace
+
+Result<std::vector<Quantity>, UnitFault> parse_list(std::string_view text, Kind kind) {
+  return read_past_commas(text, [&](std::string_view one) { return read_list(one, kind); });
 }
 
 }  // namespace shimwright::units

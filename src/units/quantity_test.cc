@@ -268,6 +268,11 @@ TEST(Quantity, TheWeightOfABottleIsNoViscosity) {
 TEST(Quantity, ADecimalCommaIsRefused) {
   check({"0,15 mm", Kind::Length, Fault::DecimalComma, 0, 4, "write \"0.15\""});
   check({"1,000 N", Kind::Force, Fault::DecimalComma, 0, 5, "digits are not grouped"});
+  // what stands behind it is told at once
+  check({"0,15 mmm", Kind::Length, Fault::DecimalComma, 0, 4, "; and no unit is called \"mmm\": write"});
+  check({"0,15", Kind::Length, Fault::DecimalComma, 0, 4, "; and"});
+  EXPECT_THAT(parse("0,15 mm", Kind::Length).error().remedy, testing::Not(HasSubstr("and no")));
+  EXPECT_THAT(parse_list("0,2 MPaa", Kind::PressureDifference).error().remedy, HasSubstr("; and no unit"));
 }
 
 TEST(Quantity, TextThatIsNoNumberIsRefused) {

@@ -113,9 +113,7 @@ std::string diameter_digits(double si, System system) {
   return digits;
 }
 
-}  // namespace
-
-Result<ShimRun, UnitFault> parse_shims(std::string_view text) {
+Result<ShimRun, UnitFault> read_shims(std::string_view text) {
   const std::string_view typed = trimmed(text);
   const std::vector<std::string_view> texts = split(typed);
   if (texts.size() < 2 || texts.size() > 3) {
@@ -138,10 +136,11 @@ Result<ShimRun, UnitFault> parse_shims(std::string_view text) {
                                fmt::format("expected {} with its unit", kShape),
                                fmt::format("write \"{} mm\" (or the same in inches, \"... in\")", typed)));
   }
-  const auto diameter = length_of(text, diameter_part, thickness_part.unit);
-  if (!diameter) return failure(diameter.error());
+  // the thickness first: what is wrong with a unit for both stands there
   const auto thickness = length_of(text, thickness_part, {});
   if (!thickness) return failure(thickness.error());
+  const auto diameter = length_of(text, diameter_part, thickness_part.unit);
+  if (!diameter) return failure(diameter.error());
   if (*thickness >= *diameter) {
     return failure(shims_fault(Fault::StackShape, text, typed, "a shim is wider than it is thick",
                                fmt::format("keep the order {}", kShape)));
@@ -157,6 +156,12 @@ Result<ShimRun, UnitFault> parse_shims(std::string_view text) {
     run.count_place = place_of(text, parts[0].text);
   }
   return run;
+}
+
+}  // namespace
+
+Result<ShimRun, UnitFault> parse_shims(std::string_view text) {
+  return read_past_commas(text, read_shims);
 }
 
 std::string shim_text(int count, double outer_diameter, double thickness, System system) {
