@@ -8,6 +8,7 @@
 #include "job/document_fields_bench.h"
 #include "job/document_fields_whole.h"
 #include "job/document_json.h"
+#include "job/document_members.h"
 #include "job/document_words.h"
 
 namespace shimwright::job {
@@ -15,27 +16,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using internal::Fields;
+using internal::kIsOptional;
+using internal::kIsVector;
 using internal::Words;
-
-template <typename T>
-struct Element;  // of a list or of a value that may be absent
-template <typename T>
-struct Element<std::vector<T>> {
-  using Type = T;
-};
-template <typename T>
-struct Element<std::optional<T>> {
-  using Type = T;
-};
-
-template <typename T>
-inline constexpr bool kIsList = false;
-template <typename T>
-inline constexpr bool kIsList<std::vector<T>> = true;
-template <typename T>
-inline constexpr bool kMayBeAbsent = false;
-template <typename T>
-inline constexpr bool kMayBeAbsent<std::optional<T>> = true;
 
 /// "StackPoint" for job::StackPoint: both compilers end the text of this function with the type in brackets.
 template <typename Struct>
@@ -66,8 +49,8 @@ struct Writer {
       return {{"type", "number"}};
     } else if constexpr (std::is_same_v<T, std::string>) {
       return {{"type", "string"}};
-    } else if constexpr (kIsList<T>) {
-      return {{"type", "array"}, {"items", schema_of<typename Element<T>::Type>()}};
+    } else if constexpr (kIsVector<T>) {
+      return {{"type", "array"}, {"items", schema_of<typename T::value_type>()}};
     } else {
       const std::string name = name_of_struct<T>();
       if (!definitions.contains(name)) define<T>(name);
@@ -92,8 +75,8 @@ struct Writer {
 
   template <typename Struct, typename Member>
   void add(const internal::Field<Struct, Member>& field, Json& properties, Json& required) {
-    if constexpr (kMayBeAbsent<Member>) {
-      properties[field.name] = schema_of<typename Element<Member>::Type>();
+    if constexpr (kIsOptional<Member>) {
+      properties[field.name] = schema_of<typename Member::value_type>();
     } else {
       properties[field.name] = schema_of<Member>();
       required.push_back(field.name);
