@@ -1,5 +1,5 @@
-import type { StackDocument, StackGeometry } from "../src/ui/stack/documents";
-import { countOf, type Edit, entriesOf, type StackEntry } from "../src/ui/stack/entries";
+import type { Draft, Edit, StackGeometry, StackResult } from "../src/api/model";
+import { countOf, entriesOf, type StackEntry } from "../src/ui/stack/entries";
 import { sizeOf } from "../src/ui/stack/steps";
 
 /** The list of texts after some edits, as the job file would hold it. Good enough for a harness. */
@@ -11,7 +11,7 @@ export function applied(texts: string[], edits: Edit[]): string[] {
     if ("set" in edit) now[index] = edit.typed;
     else if ("remove" in edit) now.splice(index, 1);
     else if ("insert" in edit) now.splice(index, 0, edit.typed);
-    else now.splice(edit.to, 0, now.splice(index, 1)[0]!);
+    else if ("move" in edit) now.splice(edit.to, 0, now.splice(index, 1)[0]!);
   }
   return now;
 }
@@ -27,7 +27,7 @@ export function entriesFrom(texts: string[], list: string): StackEntry[] {
 }
 
 /** The stack of these entries lying flat on the same piston: what the server would answer, without its physics. */
-export function flatStack(base: StackDocument, entries: StackEntry[]): StackDocument {
+export function flatStack(base: StackResult, entries: StackEntry[]): StackResult {
   const geometry: StackGeometry = { ...base.geometry, discs: [], groups: [], height: 0 };
   for (const entry of entries) {
     const size = sizeOf(entry);

@@ -13,7 +13,9 @@ export type Edit = Schemas["Edit"];
 export type Trial = Schemas["Trial"];
 export type JobEvent = Schemas["JobEvent"];
 export type Drawer = Schemas["Drawer"];
+export type DrawerShim = Schemas["DrawerShim"];
 export type StackView = Schemas["StackView"];
+export type DiscView = Schemas["DiscView"];
 /** One stack under one load: a speed of the shaft [m/s] or a pressure drop over the face shim [Pa]. */
 export interface Bend {
   readonly path: string;
@@ -27,8 +29,18 @@ export type Finding = Schemas["Finding"];
 export type Severity = Finding["severity"];
 export type UnitResult = Schemas["UnitResult"];
 export type StackResult = Schemas["StackResult"];
+export type StackGeometry = Schemas["StackGeometry"];
+export type DiscDrawing = Schemas["DiscDrawing"];
 export type PostResult = Schemas["PostResult"];
+export type LedgerLine = Schemas["LedgerLine"];
 export type SagResult = Schemas["SagResult"];
 export type SettingsGuide = Schemas["SettingsGuide"];
 export type ForceChange = Schemas["ForceChange"];
 export type Stroke = ForceChange["stroke"];
+
+// what a run on the bench gives
+export type BenchDocument = Schemas["BenchDocument"];
+export type BenchRun = Schemas["BenchRun"];
+export type BenchSprings = Schemas["BenchSprings"];
+export type ReleaseTrace = Schemas["ReleaseTrace"];
+export type RunProgress = Schemas["RunProgress"];

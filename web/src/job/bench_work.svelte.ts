@@ -1,5 +1,5 @@
 import { Refusal } from "../api/faults";
-import type { BenchDocument, Progress } from "../ui/bench/documents";
+import type { BenchDocument, RunProgress } from "../api/model";
 import { workbench } from "./workbench.svelte";
 
 /** A run that the server knows, from its start on to the end of the server: the page may be loaded again meanwhile. */
@@ -16,7 +16,7 @@ const shelf = "shimwright.bench";
 /** Long work: the damper on the bench. It streams how far it is and can be stopped; the page goes on meanwhile. */
 class BenchWork {
   document = $state.raw<BenchDocument>();
-  progress = $state.raw<Progress | null>(null);
+  progress = $state.raw<RunProgress | null>(null);
   /** How the last run ended, when not with its result. */
   note = $state("");
   /** The revision that `document` is of. */
@@ -57,7 +57,7 @@ class BenchWork {
     this.events = events;
     const on = (name: string, hear: (data: string) => void): void =>
       events.addEventListener(name, (event) => hear((event as MessageEvent<string>).data));
-    on("progress", (data) => (this.progress = JSON.parse(data) as Progress));
+    on("progress", (data) => (this.progress = JSON.parse(data) as RunProgress));
     const take = (data: string, note: string): void => {
       this.document = JSON.parse(data) as BenchDocument;
       this.revision = revision;

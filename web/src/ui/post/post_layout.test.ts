@@ -1,17 +1,17 @@
 import { describe, expect, it } from "vitest";
 import { textWidth } from "../../charts/text_width";
 import { measures as measuresIn } from "../../units/measures";
-import type { LedgerLine, PostDocument } from "./documents";
+import type { LedgerLine, PostResult } from "../../api/model";
 import { pieceName, postLayout } from "./post_layout";
 
 const measures = measuresIn("metric");
 let z = 0;
-const piece = (name: string, shape: string, mm: number, od: number, count = 1): LedgerLine => {
+const piece = (name: string, shape: LedgerLine["shape"], mm: number, od: number, count = 1): LedgerLine => {
   const line = { name, shape, count, height: mm * 1e-3, tolerance: 0, measured: false, typed: `${mm} mm`, from: z, to: z + mm * 1e-3, outer_radius: od * 0.5e-3 };
   z = line.to;
   return line;
 };
-const post: PostDocument = {
+const post = {
   name: "fork leg, piston valve",
   ledger: [
     piece("stop washer", "washer", 2, 10),
@@ -42,7 +42,7 @@ const post: PostDocument = {
   spacer_advice: "",
   fits: true,
   flags: [],
-};
+} as unknown as PostResult;
 
 describe("the post on the page", () => {
   it("lays the pieces one behind the other, to scale along the axis", () => {
@@ -79,7 +79,8 @@ describe("the post on the page", () => {
   });
 
   it("needs no thread, no nut and no radius", () => {
-    const bare = { ...post, thread: null, bore_radius: 0, ledger: [{ ...post.ledger[0]!, outer_radius: 0 }] };
+    const { thread: _, ...rest } = post;
+    const bare = { ...rest, bore_radius: 0, ledger: [{ ...post.ledger[0]!, outer_radius: 0 }] };
     const l = postLayout(bare, 400, measures);
     expect(l.thread).toBeNull();
     expect(l.dimensions).toEqual([]);

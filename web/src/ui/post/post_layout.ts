@@ -1,6 +1,6 @@
 import { SMALL, textWidth } from "../../charts/text_width";
 import type { Measures } from "../../units/measures";
-import type { LedgerLine, PostDocument } from "./documents";
+import type { LedgerLine, PostResult } from "../../api/model";
 
 /** A piece of the post as drawn: upper half of its section. */
 export interface Piece {
@@ -63,7 +63,7 @@ export function pieceName(line: LedgerLine, measures: Measures): string {
   return `${name}, ${measures.thickness.text(line.height)}${line.measured ? " measured" : ""}`;
 }
 
-function lengthOf(post: PostDocument): number {
+function lengthOf(post: PostResult): number {
   return Math.max(1e-4, post.thread?.post_length ?? 0, ...post.ledger.map((l) => l.to));
 }
 
@@ -75,7 +75,7 @@ function dimension(from: number, to: number, y: number, words: string, width: nu
   return { from, to, y, words, textX: Math.min(Math.max((from + to) / 2, wide / 2), width - wide / 2), anchor: "middle" };
 }
 
-function threadPaths(post: PostDocument, x: (z: number) => number, top: number, across: number): PostLayout["thread"] {
+function threadPaths(post: PostResult, x: (z: number) => number, top: number, across: number): PostLayout["thread"] {
   const t = post.thread;
   if (!t || !(t.pitch > 0)) return null;
   // ISO 6410: a thin line at the root; the turns as a saw edge, so that they can be counted
@@ -87,7 +87,7 @@ function threadPaths(post: PostDocument, x: (z: number) => number, top: number, 
 }
 
 /** The largest scale at which every name still ends inside the drawing, right of its leader. */
-function scaleAlong(post: PostDocument, names: readonly string[], width: number): number {
+function scaleAlong(post: PostResult, names: readonly string[], width: number): number {
   const widest = (width - SHOULDER - 24) / lengthOf(post);
   return post.ledger.reduce((scale, l, k) => {
     const middle = (l.from + l.to) / 2;
@@ -97,7 +97,7 @@ function scaleAlong(post: PostDocument, names: readonly string[], width: number)
 }
 
 /** Places of everything. Names run to the right, each in a row of its own; later leaders begin lower and cross none. */
-export function postLayout(post: PostDocument, width: number, measures: Measures): PostLayout {
+export function postLayout(post: PostResult, width: number, measures: Measures): PostLayout {
   const names = post.ledger.map((l) => pieceName(l, measures));
   const along = scaleAlong(post, names, width);
   const largest = Math.max(1e-4, ...post.ledger.map(radiusOf));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { bentPaths, discAt, heightAt, isOf, levelOf, LEVELS } from "./bent";
-import type { StackGeometry, StackView } from "./documents";
+import type { DiscView, StackGeometry, StackView } from "../../api/model";
 import { heightFor, ROW, rowsOf, sectionOf, topOf } from "./section";
 
 // three discs on a plain seat: two of 24 mm, one of 18 mm, each 0.2 mm
@@ -34,7 +34,7 @@ const geometry: StackGeometry = {
   float_travel: 0,
 };
 const radius = [6e-3, 9e-3, 12e-3];
-const view: StackView = {
+const view = {
   pressure: 5e5,
   lift_at_seat: 0.2e-3,
   lift_at_rim: 0.3e-3,
@@ -46,13 +46,13 @@ const view: StackView = {
     stress: radius.filter((r) => r <= Math.max(d.outer_radius, 9e-3)).map((r) => 6e8 - (r - 6e-3) * 1e11),
     highest_stress: 6e8,
     carries: true,
-  })),
+  })) as DiscView[],
   contacts: [
     { lower: 2, upper: 3, radius: 9e-3, force: 100 },
     { lower: 1, upper: 2, radius: 9e-3, force: 0.5 },
   ],
   stack_flow: 1e-4,
-};
+} as StackView;
 const section = sectionOf(geometry, 400, 400, 0.3e-3);
 
 describe("the section", () => {

@@ -1,4 +1,4 @@
-import type { DiscDrawing, DiscView, StackGeometry, StackView } from "./documents";
+import type { DiscDrawing, DiscView, StackGeometry, StackView } from "../../api/model";
 import { round, type Section } from "./section";
 
 /** Steps of tint and hatch from a disc that hardly works to the hardest. */

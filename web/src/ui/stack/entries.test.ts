@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Draft } from "../../api/model";
 import { countOf, entriesOf, groupsOf, lengthsOf, lengthSi, parseShims, partName, type StackEntry, tomlOf, withCount, withShim } from "./entries";
 
 const text = (t: string): StackEntry => ({ path: "s[0]", text: t });
@@ -52,7 +53,7 @@ describe("an entry of a stack", () => {
       [`${list}[2].count`]: "2",
       [`${list}_other[0]`]: "not this",
     };
-    const drafts = [{ path: `${list}[1]`, typed: "1 x 16 x", diagnostic: { what: "not a shim", remedy: "write all three" } }];
+    const drafts = [{ path: `${list}[1]`, typed: "1 x 16 x", diagnostic: { what: "not a shim", remedy: "write all three" } }] as Draft[];
     const entries = entriesOf(values, drafts, list);
     expect(entries.map((e) => e.text)).toEqual(["3 x 21 x 0.10 mm", "1 x 16 x 0.10 mm", "2 x 23 mm x 0.30 mm"]);
     expect(entries[1]!.draft).toEqual({ typed: "1 x 16 x", what: "not a shim", remedy: "write all three" });
@@ -63,8 +64,8 @@ describe("an entry of a stack", () => {
     const values = { "s[0]": "3 x 24 x 0.15 mm", "s[1]": "1 x 16 x 0.10 mm" };
     const drafts = [
       { path: "s[1]", typed: "2 x 22 x", insert: true, diagnostic: { what: "no thickness", remedy: "" } },
-      { path: "s[2]", typed: "one more", insert: true },
-    ];
+      { path: "s[2]", typed: "one more", insert: true, diagnostic: { what: "no shim", remedy: "" } },
+    ] as Draft[];
     const entries = entriesOf(values, drafts, "s");
     expect(entries.map((e) => [e.path, e.text, e.insert ?? false])).toEqual([
       ["s[0]", "3 x 24 x 0.15 mm", false],
@@ -73,7 +74,7 @@ describe("an entry of a stack", () => {
       ["s[2]", "one more", true],
     ]);
     expect(entries[2]!.draft).toBeUndefined();
-    expect(entriesOf({}, [{ path: "s[0]", typed: "nonsense", insert: true }], "s")).toHaveLength(1);
+    expect(entriesOf({}, [{ ...drafts[1]!, path: "s[0]" }], "s")).toHaveLength(1);
   });
 
   it("alone in its list has the list's own path", () => {

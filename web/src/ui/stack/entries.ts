@@ -1,10 +1,4 @@
-/** A wish for the job file, as the workbench's API takes it. */
-export type Edit =
-  | { set: string; typed: string }
-  | { remove: string }
-  | { insert: string; typed: string }
-  | { move: string; to: number }
-  | { drop: string };
+import type { Draft, Edit } from "../../api/model";
 
 /** One entry of a stack as the technician listed it; the first lies on the seat. */
 export interface StackEntry {
@@ -138,17 +132,10 @@ export function tomlOf(entry: StackEntry): string {
     .join(", ")} }`;
 }
 
-export interface DraftLike {
-  path: string;
-  typed: string;
-  insert?: boolean;
-  diagnostic?: { what: string; remedy: string };
-}
-
 /** The entries of the list at `list` from the values and drafts of a job's state. */
 export function entriesOf(
   values: Readonly<Record<string, string>>,
-  drafts: readonly DraftLike[],
+  drafts: readonly Draft[],
   list: string,
 ): StackEntry[] {
   const texts = new Map<number, string>();
@@ -178,12 +165,12 @@ export function entriesOf(
   return entries;
 }
 
-function draftOf(draft: DraftLike): NonNullable<StackEntry["draft"]> {
-  return { typed: draft.typed, what: draft.diagnostic?.what ?? "this cannot be read", remedy: draft.diagnostic?.remedy ?? "" };
+function draftOf(draft: Draft): NonNullable<StackEntry["draft"]> {
+  return { typed: draft.typed, what: draft.diagnostic.what, remedy: draft.diagnostic.remedy };
 }
 
 /** What was typed as a new entry before the one at `path` and cannot be read. */
-function newcomers(drafts: readonly DraftLike[], path: string): StackEntry[] {
+function newcomers(drafts: readonly Draft[], path: string): StackEntry[] {
   return drafts.filter((d) => d.insert && d.path === path).map((d) => ({ path, text: d.typed, insert: true, draft: draftOf(d) }));
 }
 

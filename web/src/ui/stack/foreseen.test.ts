@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Draft } from "../../api/model";
 import { entriesOf, type StackEntry } from "./entries";
 import { foreseen, wordsOf } from "./foreseen";
 
@@ -43,7 +44,7 @@ describe("what will be when an edit has been taken", () => {
   it("agrees with what the server then says, whether it could read it or not", () => {
     const said = entriesOf(
       { "s[0]": texts[0]!, "s[1]": texts[1]!, "s[2]": texts[2]! },
-      [{ path: "s[1]", typed: "potato" }],
+      [{ path: "s[1]", typed: "potato", diagnostic: { what: "no shim", remedy: "" } } as Draft],
       "s",
     );
     expect(wordsOf(foreseen(entries, "s", [{ set: "s[1]", typed: "potato" }]))).toBe(wordsOf(said));

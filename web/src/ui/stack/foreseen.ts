@@ -1,4 +1,5 @@
-import type { Edit, StackEntry } from "./entries";
+import type { Edit } from "../../api/model";
+import type { StackEntry } from "./entries";
 
 /** The list with its paths as they are in the file: entries that are not in it yet do not count there. */
 function placed(entries: readonly StackEntry[], list: string): StackEntry[] {
@@ -25,7 +26,7 @@ export function foreseen(entries: readonly StackEntry[], list: string, edits: re
       const from = now.findIndex((entry) => !entry.insert && entry.path === edit.move);
       const [moved] = from < 0 ? [] : now.splice(from, 1);
       if (moved) now.splice(placeOf(now, edit.to), 0, moved);
-    } else {
+    } else if ("insert" in edit) {
       const old = now.findIndex((entry) => entry.insert && entry.path === edit.insert); // another try at the same newcomer
       if (old >= 0) now.splice(old, 1);
       const at = Number(/\[(\d+)\]$/.exec(edit.insert)?.[1] ?? 0);

@@ -1,12 +1,7 @@
-/** A shim of the parts files. */
-export interface ShimPart {
-  name: string; // as the parts file calls it
-  label: string; // "21 x 0.10 mm"
-  outer_diameter: number; // [m]
-  thickness: number; // [m]
-  bore: number; // [m]; 0 when not stated
-  in_hand?: number | null; // count; empty: not counted
-}
+import type { DrawerShim } from "../../api/model";
+
+/** A shim of the parts files whose sizes are all known; a bore of 0 is not stated, without a count it was not counted. */
+export type ShimPart = DrawerShim & Required<Pick<DrawerShim, "outer_diameter" | "thickness" | "bore">>;
 
 const SAME = 2e-6; // lengths closer than this are one size [m]
 /** Where no parts file lists a shim, keys step by what shims are usually sold in (common practice, no source) [m]. */

@@ -1,5 +1,5 @@
 import { spread } from "../../charts/spread";
-import type { StackGeometry } from "./documents";
+import type { StackGeometry } from "../../api/model";
 
 /** From the valve's metres to the page. The axis is the left edge of the half section, z = 0 the clamp plane. */
 export interface Section {

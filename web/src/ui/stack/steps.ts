@@ -1,4 +1,5 @@
-import { countOf, type Edit, lengthsOf, lengthSi, parseShims, partName, retyped, shimText, type StackEntry, tomlOf, withCount, withShim } from "./entries";
+import type { Edit } from "../../api/model";
+import { countOf, lengthsOf, lengthSi, parseShims, partName, retyped, shimText, type StackEntry, tomlOf, withCount, withShim } from "./entries";
 import { nextSize, type ShimPart, type Size } from "./parts";
 
 /** A stack being worked on: its entries, what is in hand, and the sizes of what lies there now (of entries that are read). */
