@@ -45,38 +45,11 @@ struct Words<PostFault> {
 };
 template <>
 struct Words<units::Reference> {
-  static constexpr std::array list = {"none", "gauge", "absolute"};
+  static constexpr auto list = units::kReferenceWords;
 };
 template <>
 struct Words<units::Kind> {
-  static constexpr std::array list = {"length",
-                                      "area",
-                                      "volume",
-                                      "mass",
-                                      "force",
-                                      "torque",
-                                      "pressure",
-                                      "pressure difference",
-                                      "stress",
-                                      "temperature",
-                                      "temperature difference",
-                                      "speed",
-                                      "acceleration",
-                                      "spring rate",
-                                      "damping",
-                                      "kinematic viscosity",
-                                      "dynamic viscosity",
-                                      "density",
-                                      "volume rate",
-                                      "thermal expansion",
-                                      "angle",
-                                      "frequency",
-                                      "time",
-                                      "power",
-                                      "energy",
-                                      "fraction",
-                                      "number"};
-  static_assert(list.size() == static_cast<std::size_t>(units::Kind::Number) + 1);
+  static constexpr auto list = units::kKindWords;
 };
 
 }  // namespace shimwright::job::internal

@@ -2,119 +2,18 @@
 
 #include <fmt/format.h>
 
-#include <array>
 #include <charconv>
 #include <cmath>
 #include <cstdlib>
 
 #include "base/check.h"
-#include "units/unit_expression.h"
+#include "units/trade.h"
 
 namespace shimwright::units {
 namespace {
 
 constexpr std::string_view kThinSpace = "\u2009";
 constexpr std::string_view kMinus = "\u2212";
-
-/// One unit of the trade: its name in print and in ASCII.
-struct TradeUnit {
-  std::string_view print;
-  std::string_view plain;
-};
-
-/// What a kind is shown in, and how finely.
-struct TradeRule {
-  Kind kind;
-  TradeUnit metric;
-  TradeUnit imperial;
-  TradeUnit metric_large = {};  // from large_from on; none when empty
-  TradeUnit imperial_large = {};
-  double large_from = 0.0;  // [SI]
-  int decimals = -1;        // at most so many, zeros at the end left out; -1: three significant figures
-};
-
-constexpr std::array kRules{
-    TradeRule{Kind::Length, {"mm", "mm"}, {"in", "in"}, {"m", "m"}, {"ft", "ft"}, 10.0},
-    TradeRule{Kind::Area, {"mm²", "mm2"}, {"in²", "in2"}},
-    TradeRule{Kind::Volume, {"mL", "mL"}, {"fl oz", "fl oz"}, {"L", "L"}, {}, 10e-3},
-    TradeRule{Kind::Mass, {"kg", "kg"}, {"lb", "lb"}},
-    TradeRule{Kind::Force, {"N", "N"}, {"lbf", "lbf"}},
-    TradeRule{Kind::Torque, {"N·m", "N.m"}, {"in·lbf", "in.lbf"}, {}, {"ft·lbf", "ft.lbf"}, 20.0},
-    TradeRule{Kind::Pressure, {"bar", "bar"}, {"psi", "psi"}},
-    TradeRule{Kind::PressureDifference, {"bar", "bar"}, {"psi", "psi"}},
-    TradeRule{Kind::Stress, {"MPa", "MPa"}, {"ksi", "ksi"}, {"GPa", "GPa"}, {}, 10e9},
-    TradeRule{Kind::Temperature, {"°C", "degC"}, {"°F", "degF"}, {}, {}, 0.0, 1},
-    TradeRule{Kind::TemperatureDifference, {"K", "K"}, {"Δ°F", "delta_degF"}, {}, {}, 0.0, 1},
-    TradeRule{Kind::Speed, {"m/s", "m/s"}, {"in/s", "in/s"}},
-    TradeRule{Kind::Acceleration, {"m/s²", "m/s2"}, {"ft/s²", "ft/s2"}},
-    TradeRule{Kind::SpringRate, {"N/mm", "N/mm"}, {"lbf/in", "lbf/in"}},
-    TradeRule{Kind::Damping, {"N·s/m", "N.s/m"}, {"lbf·s/in", "lbf.s/in"}},
-    TradeRule{Kind::KinematicViscosity, {"mm²/s", "mm2/s"}, {"mm²/s", "mm2/s"}},
-    TradeRule{Kind::DynamicViscosity, {"mPa·s", "mPa.s"}, {"mPa·s", "mPa.s"}},
-    TradeRule{Kind::Density, {"kg/m³", "kg/m3"}, {"lb/ft³", "lb/ft3"}},
-    TradeRule{Kind::VolumeRate, {"L/min", "L/min"}, {"in³/s", "in3/s"}},
-    TradeRule{Kind::ThermalExpansion, {"1/K", "1/K"}, {"1/K", "1/K"}},
-    TradeRule{Kind::Angle, {"°", "deg"}, {"°", "deg"}, {}, {}, 0.0, 1},
-    TradeRule{Kind::Frequency, {"Hz", "Hz"}, {"Hz", "Hz"}},
-    TradeRule{Kind::Time, {"s", "s"}, {"s", "s"}, {"min", "min"}, {"min", "min"}, 120.0},
-    TradeRule{Kind::Power, {"W", "W"}, {"W", "W"}, {"kW", "kW"}, {"kW", "kW"}, 10e3},
-    TradeRule{Kind::Energy, {"J", "J"}, {"ft·lbf", "ft.lbf"}},
-    TradeRule{Kind::Fraction, {"%", "%"}, {"%", "%"}, {}, {}, 0.0, 1},
-    TradeRule{Kind::Number, {"", ""}, {"", ""}},
-};
-
-/// A trade unit with what it is worth.
-struct ResolvedUnit {
-  TradeUnit name;
-  UnitValue value;
-};
-
-struct ResolvedRule {
-  ResolvedUnit usual[2];  // by System
-  ResolvedUnit large[2];
-  double large_from = 0.0;
-  int decimals = -1;
-};
-
-ResolvedUnit resolved(const TradeUnit& name) {
-  if (name.plain.empty()) return {name, {}};
-  const auto value = unit_value(name.plain);
-  SW_CHECK(value.has_value(), name.plain);
-  return {name, *value};
-}
-
-const ResolvedRule& rule_for(Kind kind) {
-  // worth of each unit, read once from the one table that parse() uses
-  static const auto rules = [] {
-    std::array<ResolvedRule, kRules.size()> all;
-    for (std::size_t i = 0; i < kRules.size(); ++i) {
-      const TradeRule& rule = kRules[i];
-      SW_CHECK(static_cast<std::size_t>(rule.kind) == i, i);
-      all[i] = {{resolved(rule.metric), resolved(rule.imperial)},
-                {resolved(rule.metric_large), resolved(rule.imperial_large)},
-                rule.large_from,
-                rule.decimals};
-    }
-    return all;
-  }();
-  const auto index = static_cast<std::size_t>(kind);
-  SW_CHECK(index < rules.size(), index);
-  return rules[index];
-}
-
-const ResolvedUnit& usual_unit(Kind kind, System system) {
-  return rule_for(kind).usual[static_cast<int>(system)];
-}
-
-const ResolvedUnit& unit_at(double si, Kind kind, System system) {
-  const ResolvedRule& rule = rule_for(kind);
-  const ResolvedUnit& large = rule.large[static_cast<int>(system)];
-  return !large.name.plain.empty() && std::abs(si) >= rule.large_from ? large : usual_unit(kind, system);
-}
-
-double in_unit(double si, const UnitValue& unit) {
-  return si * unit.denominator / unit.numerator - unit.shift;
-}
 
 void drop_end_zeros(std::string& digits) {
   if (digits.find('.') == std::string::npos) return;
@@ -140,7 +39,7 @@ std::string three_figures(double magnitude) {
 /// Digits of a value by the kind's rule, or with the fixed decimals asked for.
 std::string digits_of(double magnitude, Kind kind, const FormatOptions& options) {
   if (options.decimals >= 0) return fmt::format("{:.{}f}", magnitude, std::min(options.decimals, 9));
-  const int decimals = rule_for(kind).decimals;
+  const int decimals = trade_rule(kind).decimals;
   // less than ten steps of the last decimal would be too coarse a figure
   const bool coarse = magnitude != 0.0 && magnitude < std::pow(10.0, 1 - decimals);
   if (decimals < 0 || (coarse && kind == Kind::Fraction)) return three_figures(magnitude);
@@ -158,18 +57,6 @@ std::string signed_number(double value, Kind kind, const FormatOptions& options,
   return options.sign ? "+" + digits : digits;
 }
 
-std::string_view reference_word(Reference reference) {
-  switch (reference) {
-    case Reference::None:
-      return "";
-    case Reference::Gauge:
-      return "(g)";
-    case Reference::Absolute:
-      return "(a)";
-  }
-  return "";
-}
-
 /// A disc's thickness keeps two decimals of a millimetre, a third when it is there; four of an inch.
 std::string thickness_digits(double si, System system) {
   SW_CHECK(std::isfinite(si), si);
@@ -183,18 +70,18 @@ std::string thickness_digits(double si, System system) {
 }  // namespace
 
 std::string format(double si, Kind kind, System system, const FormatOptions& options) {
-  const ResolvedUnit& unit = unit_at(si, kind, system);
-  std::string text = signed_number(in_unit(si, unit.value), kind, options, kMinus);
-  if (unit.name.print.empty()) return text;
+  const TradeUnit& unit = unit_at(si, kind, system);
+  std::string text = signed_number(in_unit(si, unit), kind, options, kMinus);
+  if (unit.print.empty()) return text;
   if (kind != Kind::Angle) text += kThinSpace;  // the degree sign of an angle stands close
-  return text.append(unit.name.print).append(reference_word(options.reference));
+  return text.append(unit.print).append(reference_word(options.reference));
 }
 
 std::string format_plain(double si, Kind kind, System system, const FormatOptions& options) {
-  const ResolvedUnit& unit = unit_at(si, kind, system);
-  std::string text = signed_number(in_unit(si, unit.value), kind, options, "-");
-  if (unit.name.plain.empty()) return text;
-  return text.append(" ").append(unit.name.plain).append(reference_word(options.reference));
+  const TradeUnit& unit = unit_at(si, kind, system);
+  std::string text = signed_number(in_unit(si, unit), kind, options, "-");
+  if (unit.plain.empty()) return text;
+  return text.append(" ").append(unit.plain).append(reference_word(options.reference));
 }
 
 std::string number_text(double si, Kind kind, System system, const FormatOptions& options) {
@@ -206,20 +93,19 @@ std::string number_text_plain(double si, Kind kind, System system, const FormatO
 }
 
 std::string unit_name(Kind kind, System system, Reference reference) {
-  return std::string(usual_unit(kind, system).name.print).append(reference_word(reference));
+  return std::string(usual_unit(kind, system).print).append(reference_word(reference));
 }
 
 std::string unit_name_plain(Kind kind, System system, Reference reference) {
-  return std::string(usual_unit(kind, system).name.plain).append(reference_word(reference));
+  return std::string(usual_unit(kind, system).plain).append(reference_word(reference));
 }
 
 double to_unit(double si, Kind kind, System system) {
-  return in_unit(si, usual_unit(kind, system).value);
+  return in_unit(si, usual_unit(kind, system));
 }
 
 double from_unit(double value, Kind kind, System system) {
-  const UnitValue& unit = usual_unit(kind, system).value;
-  return (value + unit.shift) * unit.numerator / unit.denominator;
+  return out_of_unit(value, usual_unit(kind, system));
 }
 
 std::string format_thickness(double si, System system) {

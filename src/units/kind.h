@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <span>
 #include <string>
 #include <string_view>
@@ -35,6 +36,36 @@ enum class Kind {
   Fraction,  // percent or plain
   Number,    // no unit at all
 };
+
+/// The word of each kind, in the order of the enumeration: in documents and on the page.
+inline constexpr std::array kKindWords = {"length",
+                                          "area",
+                                          "volume",
+                                          "mass",
+                                          "force",
+                                          "torque",
+                                          "pressure",
+                                          "pressure difference",
+                                          "stress",
+                                          "temperature",
+                                          "temperature difference",
+                                          "speed",
+                                          "acceleration",
+                                          "spring rate",
+                                          "damping",
+                                          "kinematic viscosity",
+                                          "dynamic viscosity",
+                                          "density",
+                                          "volume rate",
+                                          "thermal expansion",
+                                          "angle",
+                                          "frequency",
+                                          "time",
+                                          "power",
+                                          "energy",
+                                          "fraction",
+                                          "number"};
+static_assert(kKindWords.size() == static_cast<std::size_t>(Kind::Number) + 1);
 
 /// Exponents of the base quantities. The angle has its own, so that a degree is no plain number.
 struct Dimension {

@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -14,6 +15,8 @@ enum class Reference {
   Gauge,     // above the air outside; whoever uses it adds the air pressure of the place
   Absolute,  // above vacuum
 };
+inline constexpr std::array kReferenceWords = {"none", "gauge",
+                                               "absolute"};  // in the order of the enumeration
 
 /// A number with its unit, as a person wrote it and in SI.
 struct Quantity {

@@ -1,4 +1,5 @@
 import type { Kind, Reference, System } from "./kind";
+import { references } from "./table";
 import { decimalsOf, inUnit, outOfUnit, unitAt, usualUnit } from "./trade";
 
 const thinSpace = "\u2009";
@@ -13,12 +14,27 @@ export interface FormatOptions {
   readonly decimals?: number;
 }
 
-const referenceWords: Record<Reference, string> = { none: "", gauge: "(g)", absolute: "(a)" };
+// What lies exactly between two goes to the even one, as in print; toFixed() and toExponential() would round it up.
+
+/** As toFixed(). */
+function fixed(magnitude: number, decimals: number): string {
+  const text = magnitude.toFixed(decimals);
+  const between = (magnitude * 10 ** decimals) % 1 === 0.5 && /50{29}$/.test(magnitude.toFixed(decimals + 30));
+  return between && /[13579]$/.test(text) ? (Number(text) - 10 ** -decimals).toFixed(decimals) : text;
+}
+
+/** As toExponential(2). */
+function scientificOf(magnitude: number): string {
+  const text = magnitude.toExponential(2);
+  const between = /^\d\.\d\d5e/.test(magnitude.toExponential()) && /^\d\.\d\d50{29}e/.test(magnitude.toExponential(32));
+  if (!between || !/^\d\.\d[13579]/.test(text)) return text;
+  return (Number(text.slice(0, 4)) - 0.01).toFixed(2) + text.slice(4);
+}
 
 /** Digits of a value without its sign, three significant figures. */
 function threeFigures(magnitude: number): string {
   if (magnitude === 0) return "0";
-  const scientific = magnitude.toExponential(2); // rounds first, so that 9.996 has its place as 10.0
+  const scientific = scientificOf(magnitude); // rounds first, so that 9.996 has its place as 10.0
   const rounded = Number(scientific);
   const exponent = Number(scientific.slice(scientific.indexOf("e") + 1));
   // beyond these, zeros would have to be counted by eye
@@ -27,12 +43,12 @@ function threeFigures(magnitude: number): string {
 }
 
 function digitsOf(magnitude: number, kind: Kind, options: FormatOptions): string {
-  if (options.decimals !== undefined) return magnitude.toFixed(options.decimals);
+  if (options.decimals !== undefined) return fixed(magnitude, options.decimals);
   const decimals = decimalsOf(kind);
   if (decimals === undefined) return threeFigures(magnitude);
   // less than ten steps of the last decimal would be too coarse a figure
   if (kind === "fraction" && magnitude !== 0 && magnitude < 10 ** (1 - decimals)) return threeFigures(magnitude);
-  return String(Number(magnitude.toFixed(decimals)));
+  return String(Number(fixed(magnitude, decimals)));
 }
 
 function signed(value: number, kind: Kind, options: FormatOptions): string {
@@ -49,7 +65,7 @@ export function format(value: number, kind: Kind, system: System, options: Forma
   const number = signed(inUnit(value, unit), kind, options);
   if (unit.name === "") return number;
   const gap = kind === "angle" ? "" : thinSpace;
-  return number + gap + unit.name + referenceWords[options.reference ?? "none"];
+  return number + gap + unit.name + references[options.reference ?? "none"];
 }
 
 /** The number of format() alone, always in unitName()'s unit: for a table or an axis whose heading holds it. */
@@ -59,7 +75,7 @@ export function numberText(value: number, kind: Kind, system: System, options: F
 
 /** The trade's unit for a kind: "mm", "in·lbf", "bar(g)"; "" for a plain number. */
 export function unitName(kind: Kind, system: System, reference: Reference = "none"): string {
-  return usualUnit(kind, system).name + referenceWords[reference];
+  return usualUnit(kind, system).name + references[reference];
 }
 
 /** What must stand unseen behind each number of a column so that the decimal points meet: ".00", "0" or "". */
@@ -77,7 +93,7 @@ export const fromUnit = (value: number, kind: Kind, system: System): number =>
 /** A thickness as the trade writes it: "0.15 mm", "0.0059 in"; a third decimal of a millimetre when it is there. */
 export function formatThickness(value: number, system: System): string {
   const number = toUnit(value, "length", system);
-  const digits = system === "imperial" ? number.toFixed(4) : number.toFixed(3).replace(/0$/, "");
+  const digits = system === "imperial" ? fixed(number, 4) : fixed(number, 3).replace(/0$/, "");
   return digits + thinSpace + unitName("length", system);
 }
 

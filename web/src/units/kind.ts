@@ -1,32 +1,7 @@
+import type { references, table } from "./table";
+
 /** What a quantity is, in the words of the result document. */
-export type Kind =
-  | "length"
-  | "area"
-  | "volume"
-  | "mass"
-  | "force"
-  | "torque"
-  | "pressure"
-  | "pressure difference"
-  | "stress"
-  | "temperature"
-  | "temperature difference"
-  | "speed"
-  | "acceleration"
-  | "spring rate"
-  | "damping"
-  | "kinematic viscosity"
-  | "dynamic viscosity"
-  | "density"
-  | "volume rate"
-  | "thermal expansion"
-  | "angle"
-  | "frequency"
-  | "time"
-  | "power"
-  | "energy"
-  | "fraction"
-  | "number";
+export type Kind = keyof typeof table;
 
 declare const kindOf: unique symbol;
 
@@ -36,5 +11,5 @@ export type Si<K extends Kind> = number & { readonly [kindOf]: K };
 /** Names a plain number of the result document as what it is. The only door into Si. */
 export const si = <K extends Kind>(_kind: K, value: number): Si<K> => value as Si<K>;
 
-export type Reference = "none" | "gauge" | "absolute";
+export type Reference = keyof typeof references;
 export type System = "metric" | "imperial";
