@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Draft } from "../../api/model";
-import { countOf, entriesOf, groupsOf, lengthsOf, lengthSi, parseShims, partName, type StackEntry, tomlOf, withCount, withShim } from "./entries";
+import { countOf, entriesOf, lengthsOf, lengthSi, parseShims, partName, type StackEntry, tomlOf, withCount, withShim } from "./entries";
 
 const text = (t: string): StackEntry => ({ path: "s[0]", text: t });
 const part = { name: "20x0.15", label: "20 x 0.15 mm", outer_diameter: 0.02, thickness: 0.00015 };
@@ -80,27 +80,5 @@ describe("an entry of a stack", () => {
   it("alone in its list has the list's own path", () => {
     expect(entriesOf({ "stack.discs": "3 x 24 x 0.15 mm" }, [], "stack.discs").map((e) => e.path)).toEqual(["stack.discs"]);
     expect(entriesOf({}, [], "stack.discs")).toEqual([]);
-  });
-});
-
-describe("entries and what is drawn", () => {
-  const match = (entries: string, groups: string, fresh = false): (number | null)[] =>
-    groupsOf(entries.length, groups.length, fresh, (i, k) => entries[i] === groups[k]);
-
-  it("run side by side in a fresh drawing, whatever their texts say", () => {
-    expect(match("abx", "abc", true)).toEqual([0, 1, 2]);
-  });
-
-  it("find each other in an older drawing by what they are", () => {
-    expect(match("abcd", "acd")).toEqual([0, null, 1, 2]);
-    expect(match("acd", "abcd")).toEqual([0, 2, 3]);
-    expect(match("bca", "abc")).toEqual([1, 2, null]);
-    expect(match("", "abc")).toEqual([]);
-  });
-
-  it("keep a single changed entry at its place between its neighbours", () => {
-    expect(match("axc", "abc")).toEqual([0, 1, 2]);
-    expect(match("xbc", "abc")).toEqual([0, 1, 2]);
-    expect(match("abx", "abc")).toEqual([0, 1, 2]);
   });
 });

@@ -1,6 +1,6 @@
-import type { Edit } from "../../api/model";
+import type { Edit, StackGeometry } from "../../api/model";
 import { countOf, lengthsOf, lengthSi, parseShims, partName, retyped, shimText, type StackEntry, tomlOf, withCount, withShim } from "./entries";
-import { nextSize, type ShimPart, type Size } from "./parts";
+import { nextSize, partsFor, type ShimPart, type Size } from "./parts";
 
 /** A stack being worked on: its entries, what is in hand, and the sizes of what lies there now (of entries that are read). */
 export interface Bench {
@@ -9,6 +9,28 @@ export interface Bench {
   sizes: readonly (Size | null)[]; // by entry
   parts: readonly ShimPart[]; // that go on this post
   unit: string; // of newly typed shims, "mm"
+}
+
+/** The bench of a list: sizes as typed, of a part by name as drawn. `unit`: of new shims where none here has one. */
+export function benchOf(
+  list: string,
+  entries: readonly StackEntry[],
+  drawn: { geometry: StackGeometry | undefined; groups: readonly (number | null)[] },
+  parts: readonly ShimPart[],
+  unit: string | undefined,
+): Bench {
+  const { geometry, groups } = drawn;
+  const drawnSize = (group: number | null | undefined): Size | null => {
+    const disc = group === null || group === undefined ? undefined : geometry?.discs[geometry.groups[group]!.first - 1];
+    return disc ? { outer_diameter: 2 * disc.outer_radius, thickness: disc.thickness } : null;
+  };
+  return {
+    list,
+    entries,
+    sizes: entries.map((entry, i) => sizeOf(entry) ?? drawnSize(groups[i])),
+    parts: partsFor(parts, geometry && 2 * geometry.bore_radius),
+    unit: entries.map((entry) => parseShims(entry.text)?.unit).find((one) => one) || unit || "mm",
+  };
 }
 
 /** One step of work: edits to keep, words for undo, what is in hand afterwards. Or why there is none. */
