@@ -15,9 +15,9 @@ afterAll(async () => {
 it("a stack is built from nothing, by typing and from the keys, and saved", async () => {
   const page = await bench.page();
   await page.goto(bench.program.address);
-  await page.getByLabel("What it is called").fill("My base valve");
-  await page.getByLabel("Begin with").selectOption("stack");
-  await page.getByRole("button", { name: "Begin" }).click();
+  await page.getByLabel("Name of the job").fill("My base valve");
+  await page.getByLabel("Start from").selectOption("stack");
+  await page.getByRole("button", { name: "Create" }).click();
 
   // nothing: every shim of the plain start is taken out
   const list = page.getByRole("listbox");
@@ -66,12 +66,12 @@ it("a text that is no shim is kept as typed, with its fault and the remedy, and 
   const typed = page.getByLabel("as typed");
   await typed.fill("3 x potato");
   await typed.press("Enter");
-  await page.getByText("One value is to be mended.").waitFor();
+  await page.getByText("One value has a fault.").waitFor();
   await expect.poll(() => list.locator(".text").last().textContent()).toBe("3 x potato");
   expect(await page.locator(".hand .fault").textContent()).toMatch(/number/);
-  await page.getByText("Of the last good state").first().waitFor();
+  await page.getByText("From the last state without faults").first().waitFor();
 
   await typed.fill("3 x 19 x 0.15 mm");
   await typed.press("Enter");
-  await expect.poll(() => page.getByText("to be mended").count()).toBe(0);
+  await expect.poll(() => page.getByText(/values? ha(s|ve) a fault/).count()).toBe(0);
 });

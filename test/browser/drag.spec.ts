@@ -70,7 +70,7 @@ it("a shim dragged off the picture is taken out, and undo puts it back", async (
   await page.mouse.down();
   await page.mouse.move(from.x - 40, from.y, { steps: 3 });
   await page.mouse.move(4, 760, { steps: 8 });
-  await page.getByText("Let go to take it out.").waitFor();
+  await page.getByText("Let go to remove it.").waitFor();
   await page.mouse.up();
   await expect.poll(() => texts(page)).toEqual(start.slice(1));
   await page.keyboard.press("Control+z");
@@ -108,7 +108,7 @@ it("the slider bends the picture: lift, worst shim and contacts follow, and at r
   await slider.focus();
   for (let n = 0; n < 10; ++n) await page.keyboard.press("ArrowRight");
   await expect.poll(outline).not.toBe(bent);
-  await page.getByText("works hardest").first().waitFor();
+  await page.getByText("highest stress").first().waitFor();
   expect(await slider.getAttribute("aria-valuetext")).toMatch(/^shaft speed/);
   await page.keyboard.press("Home");
   await expect.poll(() => state.textContent()).toBe("At rest.");

@@ -17,7 +17,7 @@ it("a build is compared with what it was some steps ago", async () => {
   await bench.open(page, "hardware");
   await type(page, "unit[0].seal_friction", "60 N");
   await settled(page);
-  await page.getByRole("link", { name: /What it does/ }).click();
+  await page.getByRole("link", { name: /Effect/ }).click();
   const chart = page.locator("main figure").first();
   const before = await chart.locator("svg").textContent();
   await page.getByLabel("Compare with").selectOption({ label: "step 1" });
@@ -32,15 +32,15 @@ it("the file is typed as text, its faults stand by their lines, and the page tak
   const area = page.getByLabel("Text of the job file");
   const text = await area.inputValue();
   await area.fill(text.replace('"300 mm"', '"300"'));
-  await page.getByRole("button", { name: "Take this text" }).click();
+  await page.getByRole("button", { name: "Use this text" }).click();
   const fault = page.locator(".faults li").first();
   await fault.waitFor();
   const line = text.split("\n").findIndex((one) => one.startsWith("travel")) + 1;
   expect(await fault.textContent()).toContain(`Line ${line}`);
-  await page.getByText("Of the last good state").first().waitFor();
+  await page.getByText("From the last state without faults").first().waitFor();
 
   await area.fill(text.replace('"300 mm"', '"302 mm"'));
-  await page.getByRole("button", { name: "Take this text" }).click();
+  await page.getByRole("button", { name: "Use this text" }).click();
   await expect.poll(() => page.locator(".faults li").count()).toBe(0);
   await page.getByRole("link", { name: /Hardware/ }).click();
   expect(await field(page, "unit[0].travel").inputValue()).toBe("302 mm");
@@ -50,9 +50,9 @@ it("a new job begins as a copy and leaves the old one alone", async () => {
   const page = await bench.page();
   await bench.open(page);
   await page.getByRole("button", { name: /jobs in this folder/ }).click();
-  await page.getByLabel("What it is called").fill("Rider 8, softer");
-  await page.getByLabel("Begin with").selectOption({ label: "a copy of Enduro fork, 92 kg rider" });
-  await page.getByRole("button", { name: "Begin" }).click();
+  await page.getByLabel("Name of the job").fill("Rider 8, softer");
+  await page.getByLabel("Start from").selectOption({ label: "a copy of Enduro fork, 92 kg rider" });
+  await page.getByRole("button", { name: "Create" }).click();
   await expect.poll(() => field(page, "rider.name").inputValue()).toBe("Rider 7");
   await type(page, "rider.name", "Rider 8");
   await settled(page);

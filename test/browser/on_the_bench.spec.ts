@@ -35,15 +35,15 @@ it("the damper is driven on the bench: loops, what each run did, and a word when
   expect(await chips.first().getAttribute("aria-pressed")).toBe("false");
 
   // the job goes on: the loops say that they are of before
-  expect(await page.getByText("Of an earlier state").count()).toBe(0);
+  expect(await page.getByText("From an earlier state").count()).toBe(0);
   await page.getByRole("link", { name: /Valving/ }).click();
   const list = page.getByRole("listbox");
   await list.focus();
   await page.keyboard.press("End");
   await page.keyboard.press("+");
   await settled(page);
-  await page.getByRole("link", { name: /What it does/ }).click();
-  await page.getByText("Of an earlier state of this job").waitFor();
+  await page.getByRole("link", { name: /Effect/ }).click();
+  await page.getByText("From an earlier state of this job").waitFor();
 });
 
 it("a page that is loaded again has its bench result, and says when the job has changed since", async () => {
@@ -57,11 +57,11 @@ it("a page that is loaded again has its bench result, and says when the job has 
   await page.reload();
   await table.waitFor();
   expect(await table.locator("tbody td:nth-child(2)").allTextContents()).toEqual(forces);
-  expect(await page.getByText("Of an earlier state").count()).toBe(0);
+  expect(await page.getByText("From an earlier state").count()).toBe(0);
 
   await page.getByRole("button", { name: /^Undo/ }).click();
   await page.reload();
-  await page.getByText("Of an earlier state of this job").waitFor();
+  await page.getByText("From an earlier state of this job").waitFor();
   expect(await table.locator("tbody td:nth-child(2)").allTextContents()).toEqual(forces);
 
   // another start of the program knows nothing of the run, and the page asks it for nothing

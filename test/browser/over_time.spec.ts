@@ -20,7 +20,7 @@ it.each(Object.keys(sizes) as Size[])("a step and the rod let go are shown over 
   await page.getByRole("button", { name: "Run on the bench" }).click();
   const over = page.getByRole("group", { name: "shown over time" });
   await over.waitFor({ timeout: 30_000 });
-  await page.getByText(/^The springs are in \(coil and top-out\)/).waitFor();
+  await page.getByText(/^The springs are fitted \(coil and top-out\)/).waitFor();
 
   // the step first, its events beside their numbers
   await page.getByRole("slider", { name: /^Force over time: step/ }).waitFor();
@@ -70,12 +70,12 @@ it("the springs are put in by hand, also where the job says nothing of a bench y
     const page = await shock.page();
     await shock.open(page, "effect");
     await page.getByRole("button", { name: "Run on the bench" }).click();
-    await page.getByText(/^The springs are out: /).waitFor({ timeout: 30_000 });
-    await page.getByLabel("springs in").selectOption("yes");
+    await page.getByText(/^The springs are not fitted: /).waitFor({ timeout: 30_000 });
+    await page.getByLabel("with springs").selectOption("yes");
     await settled(page);
-    await page.getByText("Of an earlier state of this job").waitFor();
+    await page.getByText("From an earlier state of this job").waitFor();
     await page.getByRole("button", { name: "Run on the bench" }).click();
-    await page.getByText(/^The springs are in \(coil and bump stop\)/).waitFor({ timeout: 30_000 });
+    await page.getByText(/^The springs are fitted \(coil and bump stop\)/).waitFor({ timeout: 30_000 });
     expect(shock.faults).toEqual([]);
   } finally {
     await shock.end();

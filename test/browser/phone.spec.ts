@@ -138,8 +138,8 @@ it("the strip is pulled up with a tap and put away again", async () => {
   const page = await bench.page("phone");
   await bench.open(page, "valving");
   expect(await page.locator("aside .findings").isVisible()).toBe(false);
-  await page.getByRole("button", { name: /All of it/ }).click();
+  await page.getByRole("button", { name: /Show all/ }).click();
   expect(await page.locator("aside .findings").isVisible()).toBe(true);
-  await page.getByRole("button", { name: /Put away/ }).click();
+  await page.getByRole("button", { name: /Hide/ }).click();
   expect(await page.locator("aside .findings").isVisible()).toBe(false);
 });

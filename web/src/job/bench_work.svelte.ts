@@ -65,11 +65,11 @@ class BenchWork {
       this.end(note);
     };
     on("result", (data) => take(data, ""));
-    on("stopped", (data) => take(data, "Stopped; what was finished is below."));
+    on("stopped", (data) => take(data, "Stopped. The finished runs are below."));
     on("failed", (data) => this.end(failure(data)));
     events.onerror = () => {
       // the stream ends with the run; before that it is the program that went away
-      if (this.progress && events.readyState === EventSource.CLOSED) this.end("The program went away before the run ended.");
+      if (this.progress && events.readyState === EventSource.CLOSED) this.end("The program ended before the run was finished.");
     };
   }
 

@@ -60,7 +60,7 @@ function forceRows(unit: UnitResult): ForceRow[] {
       short: stroke,
       kind: "force",
       si: row[stroke],
-      where: cavitated ? "past cavitation" : "",
+      where: cavitated ? "cavitation" : "",
       verdict: cavitated ? "stop" : "fine",
     });
     return {
@@ -77,7 +77,7 @@ function cavitation(unit: UnitResult, findings: readonly Finding[]): Figure[] {
   const codes = { compression: ["F201", "F203"], rebound: ["F202", "F203"] };
   return (unit.force?.cavitation ?? []).map((one) => ({
     key: `cavitation ${one.stroke}`,
-    label: `Above cavitation, ${one.stroke}`,
+    label: `Margin to cavitation, ${one.stroke}`,
     short: one.stroke === "compression" ? "cav. in" : "cav. out",
     kind: "pressure difference",
     si: one.margin_at_working_speed,
@@ -93,7 +93,7 @@ function shim(stack: StackResult, place: string, findings: readonly Finding[]): 
   return [
     {
       key: "worst shim",
-      label: stack.fatigue_margin === undefined ? "Worst shim, times to yield" : "Worst shim, times to fatigue",
+      label: stack.fatigue_margin === undefined ? "Worst shim, margin to yield" : "Worst shim, margin to fatigue",
       short: "worst shim",
       kind: "number",
       si,
@@ -107,7 +107,7 @@ function shim(stack: StackResult, place: string, findings: readonly Finding[]): 
 function stress(point: StackResult["points"][number], place: string): Figure {
   return {
     key: "worst shim",
-    label: "Worst shim, its stress",
+    label: "Worst shim, stress",
     short: "worst shim",
     kind: "stress",
     si: point.highest_stress,
@@ -141,7 +141,7 @@ function thread(post: PostResult, place: string, findings: readonly Finding[]): 
   return [
     {
       key: "engaged thread",
-      label: "Turns of thread that hold",
+      label: "Turns of thread engaged",
       short: "thread",
       kind: "number",
       si: post.thread.engaged_turns,

@@ -12,14 +12,14 @@ export interface Station {
 
 /** In the order of the work. */
 export const stations = [
-  { id: "rider", name: "Rider and complaint", short: "Rider", task: "Who rides it, and what is wrong with it now." },
-  { id: "hardware", name: "Hardware", short: "Hardware", task: "What this leg or shock is, as measured." },
+  { id: "rider", name: "Rider and complaint", short: "Rider", task: "The rider, and what is wrong now." },
+  { id: "hardware", name: "Hardware", short: "Hardware", task: "The parts of this leg or shock, as measured." },
   { id: "valving", name: "Valving", short: "Valving", task: "The shims on each side of each piston, and the clickers." },
-  { id: "springs", name: "Springs and air", short: "Springs", task: "What carries the machine, and the sag that comes of it." },
-  { id: "effect", name: "What it does", short: "It does", task: "Force, pressures and clicks over the whole range." },
-  { id: "fit", name: "What fits", short: "Fits", task: "Heights on the post, thread, spacers and torque." },
-  { id: "build", name: "Build, fill and bleed", short: "Build", task: "Volumes, and the sheet to print for the vice." },
-  { id: "handover", name: "Hand over", short: "Hand over", task: "The rider's settings, and what to turn when." },
+  { id: "springs", name: "Springs and air", short: "Springs", task: "The springs that carry the machine, and the sag." },
+  { id: "effect", name: "Effect", short: "Effect", task: "Force, pressures and clicks over the whole range." },
+  { id: "fit", name: "Fit", short: "Fit", task: "Heights on the post, thread, spacers and torque." },
+  { id: "build", name: "Build, fill and bleed", short: "Build", task: "Volumes, and the sheets to print for the work." },
+  { id: "handover", name: "Hand over", short: "Hand over", task: "The settings for the rider, and what to turn when." },
 ] as const satisfies readonly Station[];
 
 export type StationId = (typeof stations)[number]["id"];

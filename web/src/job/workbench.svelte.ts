@@ -183,7 +183,7 @@ class Workbench {
         nTries += 1;
         if (nTries < mostTries && (await this.overcome(fault, parcel))) continue;
         this.delivered();
-        this.notice = { text: fault.message, remedy: `${fault.remedy} Typed was: ${wordsOf(parcel)}` };
+        this.notice = { text: fault.message, remedy: `${fault.remedy} You typed: ${wordsOf(parcel)}` };
       }
     }
   }

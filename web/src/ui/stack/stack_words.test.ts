@@ -31,17 +31,17 @@ describe("the stack in words", () => {
 
   it("says where the oil goes when it goes anywhere, and what the solver could not do", () => {
     expect(loadWords({ ...view, stack_flow: 0, bleed_flow: 0 }, measures)).not.toMatch(/bleeds/);
-    expect(loadWords({ ...view, stack_flow: 1e-4 }, measures)).toMatch(/^At .* Under the stack .*, past it through bleeds/);
+    expect(loadWords({ ...view, stack_flow: 1e-4 }, measures)).toMatch(/^At .* Flow through the stack .*, through bleeds/);
     const stalled = { status: "stalled", note: "" } as StackView["outcome"];
     expect(loadWords({ ...view, outcome: stalled }, measures)).toMatch(/The solver ended with "stalled"\.$/);
   });
 
-  it("names the disc that works hardest, under load that of the load", () => {
+  it("names the disc with the highest stress, under load that of the load", () => {
     expect(worstDisc(stack, null)).toBe(1);
     expect(worstDisc(stack, view)).toBe(3);
-    expect(remarkOf(stack, 0, null, measures, false)).toBe("works hardest");
-    expect(plain(remarkOf(stack, 1, view, measures, false))).toBe("works hardest, 600 MPa, carries nothing");
-    expect(plain(remarkOf(stack, 1, view, measures, true))).toBe("hardest, 600 MPa, carries nothing");
+    expect(remarkOf(stack, 0, null, measures, false)).toBe("highest stress");
+    expect(plain(remarkOf(stack, 1, view, measures, false))).toBe("highest stress 600 MPa, no load");
+    expect(plain(remarkOf(stack, 1, view, measures, true))).toBe("highest 600 MPa, no load");
     expect(remarkOf(stack, 0, view, measures, false)).toBe("");
   });
 });

@@ -11,7 +11,7 @@ export function loadWords(view: StackView | null, measures: Measures): string {
   ];
   const past = view.bleed_flow ?? 0;
   if (view.stack_flow !== undefined && (view.stack_flow > 0 || past > 0))
-    words.push(`Under the stack ${flow.text(view.stack_flow)}, past it through bleeds ${flow.text(past)}.`);
+    words.push(`Flow through the stack ${flow.text(view.stack_flow)}, through bleeds ${flow.text(past)}.`);
   if (view.outcome.status !== "converged") words.push(view.outcome.note || `The solver ended with "${view.outcome.status}".`);
   return words.join(" ");
 }
@@ -22,7 +22,7 @@ export function liftWords(view: StackView | null, measures: Measures): string {
   return view.lift_at_seat > 0 ? `lift ${measures.thickness.text(view.lift_at_seat)}` : "closed";
 }
 
-/** The disc that works hardest: under this load, else as the document has it. */
+/** The disc with the highest stress: under this load, or else as the document has it. */
 export function worstDisc(stack: StackResult | undefined, view: StackView | null): number {
   return view ? view.discs.reduce((a, b) => (b.highest_stress > a.highest_stress ? b : a)).number : (stack?.worst_disc ?? 0);
 }
@@ -34,8 +34,8 @@ export function remarkOf(stack: StackResult, group: number, view: StackView | nu
   const worst = worstDisc(stack, view);
   const words: string[] = [];
   if (worst >= first && worst < first + count)
-    words.push(view ? `${narrow ? "" : "works "}hardest, ${measures.stress.text(view.discs[worst - 1]!.highest_stress)}` : "works hardest");
-  if (discs.every((d) => !d.carries)) words.push("carries nothing");
+    words.push(view ? `${narrow ? "highest" : "highest stress"} ${measures.stress.text(view.discs[worst - 1]!.highest_stress)}` : "highest stress");
+  if (discs.every((d) => !d.carries)) words.push("no load");
   else if (discs.some((d) => d.ring)) words.push("ring shim");
   return words.join(", ");
 }

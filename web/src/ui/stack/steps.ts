@@ -48,9 +48,9 @@ function typedOf(edit: Edit | undefined): string {
 
 export function changeCount(b: Bench, index: number, by: number): Step {
   const entry = b.entries[index];
-  if (!entry) return { refused: "no shim is in hand" };
+  if (!entry) return { refused: "no shim is selected" };
   const count = countOf(entry) + by;
-  if (count < 1) return { refused: "one is the least; Delete takes the entry out" };
+  if (count < 1) return { refused: "one is the smallest count; Delete removes the entry" };
   const edit = withCount(entry, count);
   return { edits: [edit], words: entry.fields ? `${count} of ${entry.text}` : typedOf(edit), select: index };
 }
@@ -81,11 +81,11 @@ export function sizeOf(entry: StackEntry): Size | null {
 
 export function moveTo(b: Bench, index: number, to: number): Step {
   const entry = b.entries[index];
-  if (!entry) return { refused: "no shim is in hand" };
-  if (to < 0) return { refused: "it lies on the seat already" };
-  if (to >= b.entries.length) return { refused: "it lies under the clamp already" };
-  if (to === index) return { refused: "it lies there already" };
-  if (entry.insert) return { refused: "it is not in the stack before it can be read" };
+  if (!entry) return { refused: "no shim is selected" };
+  if (to < 0) return { refused: "it is already on the seat" };
+  if (to >= b.entries.length) return { refused: "it is already under the clamp" };
+  if (to === index) return { refused: "it is already there" };
+  if (entry.insert) return { refused: "it joins the stack only when it has no fault" };
   const others = b.entries.filter((_, i) => i !== index);
   return { edits: [{ move: entry.path, to: inFile(others, to) }], words: `${entry.text} moved, ${placeWords(to, b.entries.length)}`, select: to };
 }
@@ -97,10 +97,10 @@ function inFile(entries: readonly StackEntry[], at: number): number {
 
 export function removeEntry(b: Bench, index: number): Step {
   const entry = b.entries[index];
-  if (!entry) return { refused: "no shim is in hand" };
+  if (!entry) return { refused: "no shim is selected" };
   return {
     edits: [entry.insert ? { drop: entry.path } : { remove: entry.path }],
-    words: `${entry.text} taken out`,
+    words: `${entry.text} removed`,
     select: Math.min(index, b.entries.length - 2),
   };
 }
@@ -115,12 +115,12 @@ export function addEntry(b: Bench, after: number, typed: string): Step {
     only && b.entries.length === 1 && only.path === b.list
       ? [{ set: b.list, typed: `[${(at ? [only.text, text] : [text, only.text]).map((t) => JSON.stringify(t)).join(", ")}]` }]
       : [{ insert: `${b.list}[${inFile(b.entries, at)}]`, typed: text }];
-  return { edits, words: `${text} put in, ${placeWords(at, b.entries.length + 1)}`, select: at };
+  return { edits, words: `${text} added, ${placeWords(at, b.entries.length + 1)}`, select: at };
 }
 
 export function duplicate(b: Bench, index: number): Step {
   const entry = b.entries[index];
-  if (!entry) return { refused: "no shim is in hand" };
+  if (!entry) return { refused: "no shim is selected" };
   return addEntry(b, index, tomlOf(entry));
 }
 
@@ -141,12 +141,12 @@ function near(a: number, b: number): boolean {
 
 export function retype(b: Bench, index: number, typed: string): Step {
   const entry = b.entries[index];
-  if (!entry) return { refused: "no shim is in hand" };
+  if (!entry) return { refused: "no shim is selected" };
   const text = completed(b, typed);
   if (text === entry.text && !entry.draft) return { refused: "" };
   if (entry.fields) {
     const shims = parseShims(text);
-    if (!shims?.unit) return { refused: "this entry is a table: write count x diameter x thickness with its unit" };
+    if (!shims?.unit) return { refused: "this entry is a table: write count x diameter x thickness with a unit" };
     return {
       edits: [
         { set: `${entry.path}.count`, typed: String(shims.count) },
