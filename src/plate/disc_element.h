@@ -137,7 +137,9 @@ class DiscElements {
   double* row(int which) { return &rows_[static_cast<std::size_t>(which) * n_padded_]; }
   const double* row(int which) const { return &rows_[static_cast<std::size_t>(which) * n_padded_]; }
   void set_up_lanes(const Material& filler);
-  struct LaneView lanes_from(int first) const;
+  void find_lanes(int first, struct LaneResidual& residual, struct LaneTangent* tangent);
+  void take_tangent(int first, const LaneTangent& tangent);
+  void take_residual(int first, const LaneResidual& residual);
   void assemble_elements(bool with_tangent);
   double find_ends();
   void find_middle_steps();
