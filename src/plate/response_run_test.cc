@@ -1,4 +1,4 @@
-// A run of pressures, each foretold from those before it, against every pressure solved alone.
+// A run of pressures, each predicted from those before it, against every pressure solved alone.
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 

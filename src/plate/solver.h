@@ -103,7 +103,7 @@ class StackSolver final : public FlexibilitySource {
   void add_to_trail();
   double weigh_trail(int n, double pressure, double* weight) const;
   void judge_trail(double pressure, double lift);
-  void foretell(double pressure);
+  void predict(double pressure);
   void polish(double pressure);
   void go_along_trail(int n, const double* weight);
   template <typename Go>
@@ -145,7 +145,7 @@ class StackSolver final : public FlexibilitySource {
   bool rates_known_ = false;    // `rate_` is of the present state
   bool tangent_known_ = false;  // the discs' tangents and columns are of a state near by
 
-  /// A solved state of a run of pressures: what the next is foretold from.
+  /// A solved state of a run of pressures: the next is predicted from these.
   struct Passed {
     double pressure = 0.0;
     double seat_lift = 0.0;
@@ -157,12 +157,12 @@ class StackSolver final : public FlexibilitySource {
   int n_trail_ = 0;                                                                      // of them in use
   int newest_ = 0;                                                                       // of them
   int slope_order_ = 0;            // of the polynomial that tells the slope
-  int order_ = 2;                  // of the polynomial through them that foretold the newest best
+  int order_ = 2;                  // of the polynomial through them that predicted the newest best
   bool trail_is_flat_ = false;     // nothing but the state at rest
   std::uint64_t trail_pairs_ = 0;  // that press in all of them
   double slope_misfit_ =
       0.0;  // of the slope that the trail tells, as a share of it; infinite when it tells none
-  std::vector<double> foretold_;
+  std::vector<double> predicted_;
   bool follows_ = false;
   bool follows_on_ = false;   // the present state is to join the trail
   double contraction_ = 1.0;  // share of what is off that a step with the tangent in hand leaves

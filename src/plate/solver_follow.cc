@@ -1,4 +1,9 @@
-// A run of rising pressures: each foretold from the states solved before it.
+// A run of rising pressures: each predicted from the states solved before it, by the polynomial through them,
+// and then solved with the tangent in hand until what is left is below the tolerance. `outcome.residual` is
+// that rest, estimated from how much the last steps left. Against each pressure solved alone, 18 000 points
+// of random stacks: lift within 1e-6 of the largest in 999 of 1000, at worst 4e-6; more than twice the
+// estimate in one of 100 (response_run_test.cc). The slope comes from the lifts on the way where they
+// predicted this one to 1e-3, else from a step along the rates.
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -77,8 +82,8 @@ double StackSolver::weigh_trail(int n, double pressure, double* weight) const {
   return spread;
 }
 
-/// How well each polynomial through the states passed foretells the lift that was found: the best is to
-/// foretell the next.
+/// How well each polynomial through the states passed predicts the lift that was found: the best one predicts
+/// the next.
 void StackSolver::judge_trail(double pressure, double lift) {
   const double before = slope_misfit_;
   slope_misfit_ = std::numeric_limits<double>::infinity();
@@ -90,9 +95,9 @@ void StackSolver::judge_trail(double pressure, double lift) {
   for (int n = 2; n <= n_trail_; ++n) {
     double weight[kTrail];
     if (weigh_trail(n, pressure, weight) > kSpread) break;
-    double foretold = 0.0;
-    for (int a = 0; a < n; ++a) foretold += weight[a] * passed(a).seat_lift;
-    const double misfit = std::abs(foretold - lift);
+    double predicted = 0.0;
+    for (int a = 0; a < n; ++a) predicted += weight[a] * passed(a).seat_lift;
+    const double misfit = std::abs(predicted - lift);
     if (misfit <= least) order_ = n;
     least = std::min(least, misfit);
     // the slope at the end of a polynomial of this order is off by one part in n of what the one before
@@ -112,9 +117,9 @@ void StackSolver::judge_trail(double pressure, double lift) {
 void StackSolver::go_along_trail(int n, const double* weight) {
   const double* states[kTrail];
   for (int a = 0; a < n; ++a) states[a] = passed(a).state.data();
-  foretold_.resize(passed(0).state.size());
-  weighted_sum(static_cast<int>(foretold_.size()), n, states, weight, foretold_.data());
-  const double* from = foretold_.data();
+  predicted_.resize(passed(0).state.size());
+  weighted_sum(static_cast<int>(predicted_.size()), n, states, weight, predicted_.data());
+  const double* from = predicted_.data();
   for (DiscElements& disc : discs_) {
     disc.set_state(from);
     from += disc.state_size();
@@ -139,7 +144,7 @@ double StackSolver::expected_contraction(double pressure) const {
 }
 
 /// Puts the solver where the states passed lead to.
-void StackSolver::foretell(double pressure) {
+void StackSolver::predict(double pressure) {
   double weight[kTrail] = {};
   int n = std::min(order_, n_trail_);
   while (n > 1 && weigh_trail(n, pressure, weight) > kSpread) --n;
@@ -165,7 +170,7 @@ bool StackSolver::follow(double pressure) {
   if (options_.theory == Theory::Linear) return solve_linear(pressure);
   if (follows_on_) add_to_trail();
   save(before_);
-  foretell(pressure);
+  predict(pressure);
   if (contraction_ > kSafely * kWorn) tangent_known_ = false;
   ++n_unchecked_;
   follows_ = true;
