@@ -1,5 +1,7 @@
 import { mount } from "svelte";
 import "./ui/tokens.css";
+import "./ui/fields.css";
+import "./ui/lists.css";
 import "./ui/page.css";
 import Page from "./views/Page.svelte";
 
