@@ -48,13 +48,11 @@ bool springs_in_hand_test(const JobSpec& job) {
 
 SpringsOnBench springs_on_bench(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
                                 const damper::MotionModel& damper, const Phrase& phrase,
-                                Diagnostics& diagnostics, std::vector<Missing>& missing) {
+                                ResolveReport& report) {
   SpringsOnBench result;
   const bool wanted = springs_in_runs(job) || springs_in_hand_test(job);
-  Diagnostics unasked;
-  std::vector<Missing> not_needed;
-  const auto model =
-      resolve_springs(job, unit, conditions, wanted ? diagnostics : unasked, wanted ? missing : not_needed);
+  ResolveReport unasked;
+  const auto model = resolve_springs(job, unit, conditions, wanted ? report : unasked);
   const bool air_pushes = pushes_already(damper);
   if (model) {
     damper::SpringsBeside springs;

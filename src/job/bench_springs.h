@@ -23,7 +23,7 @@ struct SpringsOnBench {
 /// Tested: bench_springs_test.cc
 SpringsOnBench springs_on_bench(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
                                 const damper::MotionModel& damper, const Phrase& phrase,
-                                Diagnostics& diagnostics, std::vector<Missing>& missing);
+                                ResolveReport& report);
 
 /// Whether the job has the springs in, in the runs of the drives and in the try by hand.
 bool springs_in_runs(const JobSpec& job);

@@ -3,7 +3,7 @@
 
 #include "job/document.h"
 #include "job/phrase.h"
-#include "job/resolve_places.h"
+#include "job/resolve_report.h"
 #include "job/spec.h"
 
 namespace shimwright::job {

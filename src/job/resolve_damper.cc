@@ -12,19 +12,18 @@ double disc_area(double diameter) {
   return 0.25 * std::numbers::pi * diameter * diameter;
 }
 
-bool find_missing(const UnitSpec& unit, std::vector<Missing>& missing) {
-  const std::size_t before = missing.size();
+bool find_missing(const UnitSpec& unit, ResolveReport& report) {
+  const std::size_t before = report.missing.size();
   const std::string part = "the force of \"" + unit.name.value + "\"";
-  if (!unit.piston) missing.push_back({part, "the bore of the piston", "piston", unit.origin});
-  if (!unit.rod) missing.push_back({part, "the diameter of the rod", "rod", unit.origin});
-  if (!unit.oil) missing.push_back({part, "the oil", "oil", unit.origin});
-  if (!unit.piston_valve) missing.push_back({part, "the piston valve", "piston_valve", unit.origin});
-  return missing.size() > before;
+  if (!unit.piston) report.missing.push_back({part, "the bore of the piston", "piston", unit.origin});
+  if (!unit.rod) report.missing.push_back({part, "the diameter of the rod", "rod", unit.origin});
+  if (!unit.oil) report.missing.push_back({part, "the oil", "oil", unit.origin});
+  if (!unit.piston_valve) report.missing.push_back({part, "the piston valve", "piston_valve", unit.origin});
+  return report.missing.size() > before;
 }
 
 /// Pressure in the reservoir with the rod fully out, absolute [Pa].
-std::optional<double> reservoir_pressure(const UnitSpec& unit, double ambient,
-                                         std::vector<Missing>& missing) {
+std::optional<double> reservoir_pressure(const UnitSpec& unit, double ambient, ResolveReport& report) {
   const std::string part = "the force of \"" + unit.name.value + "\"";
   if (!unit.reservoir || !unit.reservoir->kind) {
     if (unit.layout.value_or(Layout::ClosedCartridge) == Layout::OpenBath) {
@@ -32,7 +31,7 @@ std::optional<double> reservoir_pressure(const UnitSpec& unit, double ambient,
                  ? absolute_pressure(unit.trapped_air->pressure, ambient)
                  : ambient;
     }
-    missing.push_back({part, "the reservoir", "reservoir", unit.origin});
+    report.missing.push_back({part, "the reservoir", "reservoir", unit.origin});
     return std::nullopt;
   }
   const ReservoirSpec& spec = *unit.reservoir;
@@ -47,8 +46,8 @@ std::optional<double> reservoir_pressure(const UnitSpec& unit, double ambient,
       return ambient + spec.spring_force.si / disc_area(spec.piston.si);
   }
   const bool gas = spec.kind.value == ReservoirKind::Gas;
-  missing.push_back({part, gas ? "the gas pressure" : "the free piston's diameter and spring force",
-                     gas ? "pressure" : "spring_force", spec.origin});
+  report.missing.push_back({part, gas ? "the gas pressure" : "the free piston's diameter and spring force",
+                            gas ? "pressure" : "spring_force", spec.origin});
   return std::nullopt;
 }
 
@@ -87,22 +86,20 @@ damper::Chambers chambers_in(const DamperParts& parts, Stroke stroke) {
 }
 
 std::optional<DamperParts> resolve_damper(const JobSpec& job, const UnitSpec& unit,
-                                          const Conditions& conditions, Diagnostics& diagnostics,
-                                          std::vector<Missing>& missing) {
+                                          const Conditions& conditions, ResolveReport& report) {
   if (!unit.piston_valve && !unit.foot_valve) return std::nullopt;
-  if (find_missing(unit, missing)) return std::nullopt;
+  if (find_missing(unit, report)) return std::nullopt;
 
   DamperParts parts;
-  const std::size_t faults_before = diagnostics.size() + missing.size();
+  const std::size_t faults_before = report.size();
   const std::string name = unit.name.value;
-  const auto oil = resolve_oil(job, *unit.oil, conditions.ambient_pressure, diagnostics, missing);
-  const auto pressure = reservoir_pressure(unit, conditions.ambient_pressure, missing);
-  auto piston =
-      resolve_valve(job, *unit.piston_valve, ValvePlace::Piston, name, unit.piston, diagnostics, missing);
+  const auto oil = resolve_oil(job, *unit.oil, conditions.ambient_pressure, report);
+  const auto pressure = reservoir_pressure(unit, conditions.ambient_pressure, report);
+  auto piston = resolve_valve(job, *unit.piston_valve, ValvePlace::Piston, name, unit.piston, report);
   if (unit.foot_valve) {
-    parts.foot = resolve_valve(job, *unit.foot_valve, ValvePlace::Foot, name, {}, diagnostics, missing);
+    parts.foot = resolve_valve(job, *unit.foot_valve, ValvePlace::Foot, name, {}, report);
   }
-  if (diagnostics.size() + missing.size() > faults_before) return std::nullopt;
+  if (report.size() > faults_before) return std::nullopt;
   parts.piston = std::move(*piston);
   parts.oil = *oil;
   parts.temperature = conditions.oil_temperature;
@@ -133,8 +130,7 @@ std::optional<DamperParts> resolve_damper(const JobSpec& job, const UnitSpec& un
   places.add("chambers.rod_area", unit.rod.origin, units::Kind::Area);
   if (unit.reservoir)
     places.add("chambers.reservoir_pressure", unit.reservoir->origin, units::Kind::Pressure);
-  const Diagnostics found = located(job, problems, places, unit.origin);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, places, unit.origin);
   return std::nullopt;
 }
 

@@ -50,8 +50,7 @@ JudgedSpeeds judged_speeds(UnitKind kind);
 ///         side. A sprung piston works against the air outside.
 /// Tested: resolve_test.cc
 std::optional<DamperParts> resolve_damper(const JobSpec& job, const UnitSpec& unit,
-                                          const Conditions& conditions, Diagnostics& diagnostics,
-                                          std::vector<Missing>& missing);
+                                          const Conditions& conditions, ResolveReport& report);
 
 /// Chambers for one stroke: the free piston's drag adds to the pressure going in and takes from it coming
 /// out.

@@ -13,14 +13,14 @@ double disc_area(double diameter) {
 }
 
 std::optional<assembly::CartridgeFill> cartridge_of(const FillSpaceSpec& spec, const UnitSpec& unit,
-                                                    FieldPlaces& places, std::vector<Missing>& missing) {
+                                                    FieldPlaces& places, ResolveReport& report) {
   const Quantity& bore = spec.bore ? spec.bore : unit.piston;
   if (!bore || !spec.length || !spec.rod_inside) {
     const char* what = !bore          ? "the bore"
                        : !spec.length ? "the length"
                                       : "the length of rod that stands in it";
     const char* key = !bore ? "bore" : !spec.length ? "length" : "rod_inside";
-    missing.push_back({"the fill of \"" + unit.name.value + "\"", what, key, spec.origin});
+    report.missing.push_back({"the fill of \"" + unit.name.value + "\"", what, key, spec.origin});
     return std::nullopt;
   }
   places.add("cartridge.bore", bore);
@@ -40,11 +40,11 @@ std::optional<assembly::CartridgeFill> cartridge_of(const FillSpaceSpec& spec, c
 }
 
 std::optional<assembly::OuterTube> tube_of(const FillTubeSpec& spec, const UnitSpec& unit,
-                                           FieldPlaces& places, std::vector<Missing>& missing) {
+                                           FieldPlaces& places, ResolveReport& report) {
   if (!spec.bore || !spec.height || !spec.level) {
     const char* what = !spec.bore ? "the bore" : !spec.height ? "the height" : "the level";
     const char* key = !spec.bore ? "bore" : !spec.height ? "height" : "level";
-    missing.push_back({"the fill of \"" + unit.name.value + "\"", what, key, spec.origin});
+    report.missing.push_back({"the fill of \"" + unit.name.value + "\"", what, key, spec.origin});
     return std::nullopt;
   }
   assembly::OuterTube tube{spec.bore.si, spec.height.si, {}};
@@ -109,13 +109,12 @@ void append(Problems found, const std::string& prefix, Problems& problems) {
 }  // namespace
 
 std::optional<FillModel> resolve_fill(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
-                                      const oil::OilModel* oil, Diagnostics& diagnostics,
-                                      std::vector<Missing>& missing) {
+                                      const oil::OilModel* oil, ResolveReport& report) {
   if (!unit.fill) return std::nullopt;
   if (!unit.rod || !unit.travel) {
-    missing.push_back({"the fill of \"" + unit.name.value + "\"",
-                       !unit.rod ? "the rod's diameter" : "the travel", !unit.rod ? "rod" : "travel",
-                       unit.origin});
+    report.missing.push_back({"the fill of \"" + unit.name.value + "\"",
+                              !unit.rod ? "the rod's diameter" : "the travel", !unit.rod ? "rod" : "travel",
+                              unit.origin});
     return std::nullopt;
   }
   const FillSpec& spec = *unit.fill;
@@ -133,9 +132,9 @@ std::optional<FillModel> resolve_fill(const JobSpec& job, const UnitSpec& unit, 
     model.fill_density = oil::density(*oil, conditions.fill_temperature);
     model.work_density = oil::density(*oil, conditions.oil_temperature);
   }
-  if (spec.space) model.cartridge = cartridge_of(*spec.space, unit, model.places, missing);
+  if (spec.space) model.cartridge = cartridge_of(*spec.space, unit, model.places, report);
   if (spec.tube) {
-    model.tube = tube_of(*spec.tube, unit, model.places, missing);
+    model.tube = tube_of(*spec.tube, unit, model.places, report);
     model.tube_level = spec.tube->level.value_or(0.0);
   }
   if (spec.acceptance) model.observation = observation_of(*spec.acceptance, model.places);
@@ -149,8 +148,7 @@ std::optional<FillModel> resolve_fill(const JobSpec& job, const UnitSpec& unit, 
     append(assembly::problems_in(*model.observation, cartridge), "observation", problems);
   }
   if (problems.empty()) return model;
-  const Diagnostics found = located(job, problems, model.places, spec.origin);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, model.places, spec.origin);
   return std::nullopt;
 }
 

@@ -6,6 +6,7 @@
 #include "assembly/fill.h"
 #include "job/resolve_conditions.h"
 #include "job/resolve_places.h"
+#include "job/resolve_report.h"
 #include "job/spec.h"
 #include "oil/oil.h"
 
@@ -33,7 +34,6 @@ struct FillModel {
 
 /// Tested: resolve_test.cc
 std::optional<FillModel> resolve_fill(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
-                                      const oil::OilModel* oil, Diagnostics& diagnostics,
-                                      std::vector<Missing>& missing);
+                                      const oil::OilModel* oil, ResolveReport& report);
 
 }  // namespace shimwright::job

@@ -238,10 +238,10 @@ std::vector<double> law_temperatures(const damper::MotionModel& model) {
 }  // namespace
 
 std::optional<MotionParts> resolve_motion(const JobSpec& job, const UnitSpec& unit, const DamperParts& damper,
-                                          const MotionRequest& request, Diagnostics& diagnostics,
-                                          std::vector<Missing>& missing, plate::Workspace& workspace) {
+                                          const MotionRequest& request, ResolveReport& report,
+                                          plate::Workspace& workspace) {
   if (!unit.travel) {
-    missing.push_back(
+    report.missing.push_back(
         {"the bench run of \"" + unit.name.value + "\"", "the travel of the unit", "travel", unit.origin});
     return std::nullopt;
   }
@@ -277,8 +277,7 @@ std::optional<MotionParts> resolve_motion(const JobSpec& job, const UnitSpec& un
   const Problems problems = damper::validate(model);
   if (problems.empty()) return std::move(maker.parts);
   const Origin& around = unit.motion ? unit.motion->origin : unit.origin;
-  const Diagnostics found = located(job, problems, maker.parts.places, around);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, maker.parts.places, around);
   return std::nullopt;
 }
 

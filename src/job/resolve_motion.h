@@ -33,10 +33,10 @@ struct MotionRequest {
 ///         of the rod chamber), else from bore and travel with 30 mm to spare at each end. A piston valve
 ///         that floats in compression sweeps its volume before it passes oil. Heat: 900 J/(kg K) for metal,
 ///         1900 for oil (both from memory).
-/// Errors: what physics refuses comes as diagnostics at its place; what is not stated as `missing`.
+/// Errors: what physics refuses comes as diagnostics at its place; what is not stated as `report`.
 /// Tested: resolve_motion_test.cc
 std::optional<MotionParts> resolve_motion(const JobSpec& job, const UnitSpec& unit, const DamperParts& damper,
-                                          const MotionRequest& request, Diagnostics& diagnostics,
-                                          std::vector<Missing>& missing, plate::Workspace& workspace);
+                                          const MotionRequest& request, ResolveReport& report,
+                                          plate::Workspace& workspace);
 
 }  // namespace shimwright::job

@@ -16,8 +16,7 @@ using testing_jobs::read;
 
 struct Resolved {
   std::optional<MotionParts> parts;
-  Diagnostics diagnostics;
-  std::vector<Missing> missing;
+  ResolveReport report;
 };
 
 Resolved resolve(const std::string& text, const AirLeftSpec* air = nullptr) {
@@ -25,7 +24,7 @@ Resolved resolve(const std::string& text, const AirLeftSpec* air = nullptr) {
   const Conditions conditions = resolve_conditions(job);
   Resolved result;
   plate::Workspace workspace;
-  const auto damper = resolve_damper(job, job.units.at(0), conditions, result.diagnostics, result.missing);
+  const auto damper = resolve_damper(job, job.units.at(0), conditions, result.report);
   if (!damper) return result;
   MotionRequest request;
   request.oil_temperature = 313.15;
@@ -33,8 +32,7 @@ Resolved resolve(const std::string& text, const AirLeftSpec* air = nullptr) {
   request.ambient_pressure = conditions.ambient_pressure;
   request.top_speed = 1.0;
   request.air_left = air;
-  result.parts =
-      resolve_motion(job, job.units[0], *damper, request, result.diagnostics, result.missing, workspace);
+  result.parts = resolve_motion(job, job.units[0], *damper, request, result.report, workspace);
   return result;
 }
 
@@ -94,15 +92,15 @@ TEST(ResolveMotion, MoreAirThanTheChamberHoldsIsRefusedAtItsKey) {
   air.rod.kind = units::Kind::Volume;
   const Resolved resolved = resolve(job_text("fork"), &air);
   EXPECT_FALSE(resolved.parts);
-  ASSERT_FALSE(resolved.diagnostics.empty());
-  EXPECT_EQ(resolved.diagnostics[0].code, "E0901");
+  ASSERT_FALSE(resolved.report.diagnostics.empty());
+  EXPECT_EQ(resolved.report.diagnostics[0].code, "E0901");
 }
 
 TEST(ResolveMotion, AUnitWithoutItsTravelIsMissingIt) {
   const Resolved resolved = resolve(changed(job_text("fork"), "travel = \"300 mm\"\n", ""));
   EXPECT_FALSE(resolved.parts);
-  ASSERT_FALSE(resolved.missing.empty());
-  EXPECT_EQ(resolved.missing.back().key, "travel");
+  ASSERT_FALSE(resolved.report.missing.empty());
+  EXPECT_EQ(resolved.report.missing.back().key, "travel");
 }
 
 }  // namespace

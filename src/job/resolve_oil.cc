@@ -48,15 +48,15 @@ void add_places(const OilSpec& spec, FieldPlaces& places) {
 }  // namespace
 
 std::optional<oil::OilModel> resolve_oil(const JobSpec& job, const OilSpec& spec, double ambient_pressure,
-                                         Diagnostics& diagnostics, std::vector<Missing>& missing) {
+                                         ResolveReport& report) {
   const std::string part = "the oil \"" + spec.name + "\"";
-  const std::size_t missing_before = missing.size();
+  const std::size_t missing_before = report.missing.size();
   if (spec.viscosity.empty() || (spec.viscosity.size() == 1 && !spec.viscosity_index)) {
-    missing.push_back(
+    report.missing.push_back(
         {part, "two measured viscosities, or one and the viscosity index", "viscosity", spec.origin});
   }
-  if (!spec.density_15) missing.push_back({part, "the density at 15 degC", "density_15", spec.origin});
-  if (missing.size() > missing_before) return std::nullopt;
+  if (!spec.density_15) report.missing.push_back({part, "the density at 15 degC", "density_15", spec.origin});
+  if (report.missing.size() > missing_before) return std::nullopt;
 
   oil::OilModel model;
   for (const ViscosityPoint& point : spec.viscosity)
@@ -69,7 +69,7 @@ std::optional<oil::OilModel> resolve_oil(const JobSpec& job, const OilSpec& spec
       diagnostic.got = spec.viscosity_index.text;
       diagnostic.expected = "an index by ASTM D2270, which needs 2 mm2/s or more at 100 degC";
       diagnostic.remedy = "Write the viscosity at a second temperature in its place.";
-      diagnostics.push_back(std::move(diagnostic));
+      report.diagnostics.push_back(std::move(diagnostic));
       return std::nullopt;
     }
     model.viscosity_points.push_back(*second);
@@ -90,8 +90,7 @@ std::optional<oil::OilModel> resolve_oil(const JobSpec& job, const OilSpec& spec
   if (problems.empty()) return model;
   FieldPlaces places;
   add_places(spec, places);
-  const Diagnostics found = located(job, problems, places, spec.origin);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, places, spec.origin);
   return std::nullopt;
 }
 

@@ -218,12 +218,14 @@ ThreadWords thread_words(OnThread on_thread) {
 }
 
 std::optional<TorqueModel> resolve_torque(const PostSpec& post, const NutSpec& nut, const std::string& name,
-                                          std::vector<Missing>& missing) {
+                                          ResolveReport& report) {
   const auto post_strength = strength_of(post.strength_class, post.yield_strength, post.strength);
   const auto nut_strength = strength_of(nut.strength_class, nut.yield_strength, nut.strength);
   const std::string part = "the torque of \"" + name + "\"";
-  if (!post_strength) missing.push_back({part, "the strength of the post", "strength_class", post.origin});
-  if (!nut_strength) missing.push_back({part, "the strength of the nut", "strength_class", nut.origin});
+  if (!post_strength)
+    report.missing.push_back({part, "the strength of the post", "strength_class", post.origin});
+  if (!nut_strength)
+    report.missing.push_back({part, "the strength of the nut", "strength_class", nut.origin});
   if (!post_strength || !nut_strength) return std::nullopt;
 
   TorqueModel model;
@@ -250,25 +252,29 @@ std::optional<TorqueModel> resolve_torque(const PostSpec& post, const NutSpec& n
   return model;
 }
 
-bool find_missing(const ValveSpec& valve, const std::string& name, std::vector<Missing>& missing) {
-  const std::size_t before = missing.size();
+bool find_missing(const ValveSpec& valve, const std::string& name, ResolveReport& report) {
+  const std::size_t before = report.missing.size();
   const std::string part = "the ledger of \"" + name + "\"";
   if (!valve.post) {
-    missing.push_back({part, "the post", "post", valve.origin});
+    report.missing.push_back({part, "the post", "post", valve.origin});
   } else {
-    if (!valve.post->thread) missing.push_back({part, "the post's thread", "thread", valve.post->origin});
-    if (!valve.post->length) missing.push_back({part, "the post's length", "length", valve.post->origin});
+    if (!valve.post->thread)
+      report.missing.push_back({part, "the post's thread", "thread", valve.post->origin});
+    if (!valve.post->length)
+      report.missing.push_back({part, "the post's length", "length", valve.post->origin});
     if (!valve.post->thread_length) {
-      missing.push_back({part, "the length of the post's thread", "thread_length", valve.post->origin});
+      report.missing.push_back(
+          {part, "the length of the post's thread", "thread_length", valve.post->origin});
     }
   }
   if (!valve.nut) {
-    missing.push_back({part, "the nut", "nut", valve.origin});
+    report.missing.push_back({part, "the nut", "nut", valve.origin});
   } else if (!valve.nut->height) {
-    missing.push_back({part, "the nut's height", "height", valve.nut->origin});
+    report.missing.push_back({part, "the nut's height", "height", valve.nut->origin});
   }
-  if (valve.pieces.empty()) missing.push_back({part, "the pieces on the post", "pieces", valve.origin});
-  return missing.size() > before;
+  if (valve.pieces.empty())
+    report.missing.push_back({part, "the pieces on the post", "pieces", valve.origin});
+  return report.missing.size() > before;
 }
 
 }  // namespace
@@ -288,8 +294,8 @@ bool is_check(const DirectionSpec& direction) {
 }
 
 std::optional<PostModel> resolve_post(const JobSpec& job, const ValveSpec& valve, const std::string& name,
-                                      Diagnostics& diagnostics, std::vector<Missing>& missing) {
-  if (find_missing(valve, name, missing)) return std::nullopt;
+                                      ResolveReport& report) {
+  if (find_missing(valve, name, report)) return std::nullopt;
 
   PostModel model;
   model.name = name;
@@ -300,7 +306,7 @@ std::optional<PostModel> resolve_post(const JobSpec& job, const ValveSpec& valve
   const std::vector<SpacerSpec> in_hand = spacers_in_hand(job, valve);
   add_pieces(valve, in_hand, model);
   add_stock(valve, in_hand, model);
-  model.torque = resolve_torque(*valve.post, *valve.nut, name, missing);
+  model.torque = resolve_torque(*valve.post, *valve.nut, name, report);
 
   Problems problems = assembly::problems_in(model.spacer_case);
   if (model.torque) {
@@ -315,8 +321,7 @@ std::optional<PostModel> resolve_post(const JobSpec& job, const ValveSpec& valve
   if (problems.empty()) return model;
   FieldPlaces places = model.places;
   places.add_all("assembly", model.places);
-  const Diagnostics found = located(job, problems, places, valve.post->origin);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, places, valve.post->origin);
   return std::nullopt;
 }
 

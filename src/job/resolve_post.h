@@ -7,6 +7,7 @@
 #include "assembly/torque.h"
 #include "job/document_post.h"
 #include "job/resolve_places.h"
+#include "job/resolve_report.h"
 #include "job/spec.h"
 
 namespace shimwright::job {
@@ -52,7 +53,7 @@ struct PostModel {
 ///         unless a collar is listed, on which it rides.
 /// Tested: resolve_test.cc
 std::optional<PostModel> resolve_post(const JobSpec& job, const ValveSpec& valve, const std::string& name,
-                                      Diagnostics& diagnostics, std::vector<Missing>& missing);
+                                      ResolveReport& report);
 
 /// How well a shim's printed thickness is kept, +/- [m]. Common practice, no source.
 inline constexpr double kDiscTolerance = 5e-6;

@@ -34,7 +34,7 @@ void add_element(std::string name, decltype(spring::SpringElement::law) law, con
   model.unit.elements.push_back({std::move(name), std::move(law)});
 }
 
-std::optional<double> coil_rate_of(const CoilSpringSpec& spec, std::vector<Missing>& missing) {
+std::optional<double> coil_rate_of(const CoilSpringSpec& spec, ResolveReport& report) {
   if (spec.rate) return spec.rate.si;
   const double modulus = spec.shear_modulus
                              ? spec.shear_modulus.si
@@ -47,13 +47,13 @@ std::optional<double> coil_rate_of(const CoilSpringSpec& spec, std::vector<Missi
     coil.shear_modulus = modulus;
     return spring::coil_rate(coil);
   }
-  missing.push_back(
+  report.missing.push_back(
       {"the spring curve", "the spring's rate, or its wire, coils and shear modulus", "rate", spec.origin});
   return std::nullopt;
 }
 
 /// A spring that is not stacked begins a group of its own; stacked ones stand on the one before.
-void add_coils(const UnitSpec& unit, SpringModel& model, std::vector<Missing>& missing) {
+void add_coils(const UnitSpec& unit, SpringModel& model, ResolveReport& report) {
   struct Group {
     spring::CoilStack stack;
     std::string name;
@@ -61,7 +61,7 @@ void add_coils(const UnitSpec& unit, SpringModel& model, std::vector<Missing>& m
   };
   std::vector<Group> groups;
   for (const CoilSpringSpec& spec : unit.coil_springs) {
-    const std::optional<double> rate = coil_rate_of(spec, missing);
+    const std::optional<double> rate = coil_rate_of(spec, report);
     if (!rate) continue;
     spring::Coil coil{*rate, std::nullopt};
     if (spec.free_length && spec.solid_length)
@@ -80,15 +80,15 @@ void add_coils(const UnitSpec& unit, SpringModel& model, std::vector<Missing>& m
 }
 
 std::optional<spring::AirChamber> air_chamber(const AirChamberSpec& spec, const SealedAt& at,
-                                              std::vector<Missing>& missing) {
-  const std::size_t before = missing.size();
+                                              ResolveReport& report) {
+  const std::size_t before = report.missing.size();
   const auto need = [&](const Quantity& quantity, const char* what, const char* key) {
-    if (!quantity) missing.push_back({"the air spring", what, key, spec.origin});
+    if (!quantity) report.missing.push_back({"the air spring", what, key, spec.origin});
   };
   need(spec.pressure, "the pressure it was set to", "pressure");
   need(spec.bore, "the bore of the chamber", "bore");
   need(spec.length, "the length of the chamber", "length");
-  if (missing.size() > before) return std::nullopt;
+  if (report.missing.size() > before) return std::nullopt;
 
   spring::AirChamber chamber;
   chamber.area = disc_area(spec.bore.si) - disc_area(spec.rod.value_or(0.0));
@@ -99,18 +99,17 @@ std::optional<spring::AirChamber> air_chamber(const AirChamberSpec& spec, const 
   return chamber;
 }
 
-void add_air(const UnitSpec& unit, const Conditions& conditions, SpringModel& model,
-             std::vector<Missing>& missing) {
+void add_air(const UnitSpec& unit, const Conditions& conditions, SpringModel& model, ResolveReport& report) {
   if (!unit.air_spring) return;
   const AirSpringSpec& spec = *unit.air_spring;
   if (!spec.positive) {
-    missing.push_back({"the air spring", "the positive chamber", "positive", spec.origin});
+    report.missing.push_back({"the air spring", "the positive chamber", "positive", spec.origin});
     return;
   }
   const SealedAt at = sealed_at(spec, conditions);
-  const auto positive = air_chamber(*spec.positive, at, missing);
+  const auto positive = air_chamber(*spec.positive, at, report);
   std::optional<spring::AirChamber> negative;
-  if (spec.negative) negative = air_chamber(*spec.negative, at, missing);
+  if (spec.negative) negative = air_chamber(*spec.negative, at, report);
   if (!positive || (spec.negative && !negative)) return;
 
   const std::string field = "elements[" + std::to_string(model.unit.elements.size()) + "]";
@@ -123,12 +122,12 @@ void add_air(const UnitSpec& unit, const Conditions& conditions, SpringModel& mo
 }
 
 void add_trapped_air(const UnitSpec& unit, const Conditions& conditions, SpringModel& model,
-                     std::vector<Missing>& missing) {
+                     ResolveReport& report) {
   if (!unit.trapped_air) return;
   const TrappedAirSpec& spec = *unit.trapped_air;
   if (!spec.bore || !spec.level) {
-    missing.push_back({"the air over the oil", !spec.bore ? "the bore of the tube" : "the oil level",
-                       !spec.bore ? "bore" : "level", spec.origin});
+    report.missing.push_back({"the air over the oil", !spec.bore ? "the bore of the tube" : "the oil level",
+                              !spec.bore ? "bore" : "level", spec.origin});
     return;
   }
   spring::AirChamber chamber;
@@ -182,11 +181,10 @@ void add_rod_force(const UnitSpec& unit, const Conditions& conditions, SpringMod
 }  // namespace
 
 std::optional<SpringModel> resolve_springs(const JobSpec& job, const UnitSpec& unit,
-                                           const Conditions& conditions, Diagnostics& diagnostics,
-                                           std::vector<Missing>& missing) {
+                                           const Conditions& conditions, ResolveReport& report) {
   if (unit.coil_springs.empty() && !unit.air_spring && !unit.trapped_air) return std::nullopt;
   if (!unit.travel) {
-    missing.push_back({"the spring curve", "the travel of the unit", "travel", unit.origin});
+    report.missing.push_back({"the spring curve", "the travel of the unit", "travel", unit.origin});
     return std::nullopt;
   }
   SpringModel model;
@@ -195,18 +193,17 @@ std::optional<SpringModel> resolve_springs(const JobSpec& job, const UnitSpec& u
   model.conditions = {conditions.air_temperature, conditions.ambient_pressure};
   model.places.add("travel", unit.travel);
 
-  const std::size_t missing_before = missing.size();
-  add_air(unit, conditions, model, missing);
-  add_coils(unit, model, missing);
-  add_trapped_air(unit, conditions, model, missing);
+  const std::size_t missing_before = report.missing.size();
+  add_air(unit, conditions, model, report);
+  add_coils(unit, model, report);
+  add_trapped_air(unit, conditions, model, report);
   add_stops(unit, model);
   add_rod_force(unit, conditions, model);
-  if (missing.size() > missing_before || model.unit.elements.empty()) return std::nullopt;
+  if (report.missing.size() > missing_before || model.unit.elements.empty()) return std::nullopt;
 
   const Problems problems = spring::problems_in(model.unit);
   if (problems.empty()) return model;
-  const Diagnostics found = located(job, problems, model.places, unit.origin);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, model.places, unit.origin);
   return std::nullopt;
 }
 

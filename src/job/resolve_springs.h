@@ -5,6 +5,7 @@
 
 #include "job/resolve_conditions.h"
 #include "job/resolve_places.h"
+#include "job/resolve_report.h"
 #include "job/spec.h"
 #include "spring/unit_spring.h"
 
@@ -30,7 +31,6 @@ struct SpringModel {
 ///         large as bore, rod and length say, less the oil.
 /// Tested: resolve_test.cc
 std::optional<SpringModel> resolve_springs(const JobSpec& job, const UnitSpec& unit,
-                                           const Conditions& conditions, Diagnostics& diagnostics,
-                                           std::vector<Missing>& missing);
+                                           const Conditions& conditions, ResolveReport& report);
 
 }  // namespace shimwright::job

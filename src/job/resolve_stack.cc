@@ -114,13 +114,13 @@ void add_springs(const DirectionSpec& spec, plate::Stack& stack, FieldPlaces& pl
   }
 }
 
-bool find_missing(const DirectionSpec& spec, const std::string& name, std::vector<Missing>& missing) {
-  const std::size_t before = missing.size();
-  if (spec.stack.empty()) missing.push_back({name, "at least one disc", "stack", spec.origin});
-  if (!spec.seat) missing.push_back({name, "the seat's diameter", "seat", spec.origin});
+bool find_missing(const DirectionSpec& spec, const std::string& name, ResolveReport& report) {
+  const std::size_t before = report.missing.size();
+  if (spec.stack.empty()) report.missing.push_back({name, "at least one disc", "stack", spec.origin});
+  if (!spec.seat) report.missing.push_back({name, "the seat's diameter", "seat", spec.origin});
   if (!spec.clamp)
-    missing.push_back({name, "the diameter of the washer the discs bend over", "clamp", spec.origin});
-  return missing.size() > before;
+    report.missing.push_back({name, "the diameter of the washer the discs bend over", "clamp", spec.origin});
+  return report.missing.size() > before;
 }
 
 }  // namespace
@@ -130,9 +130,8 @@ plate::Theory plate_theory(Theory theory) {
 }
 
 std::optional<StackModel> resolve_stack(const JobSpec& job, const DirectionSpec& spec,
-                                        const StackContext& context, Diagnostics& diagnostics,
-                                        std::vector<Missing>& missing) {
-  if (find_missing(spec, "the stack \"" + context.name + "\"", missing)) return std::nullopt;
+                                        const StackContext& context, ResolveReport& report) {
+  if (find_missing(spec, "the stack \"" + context.name + "\"", report)) return std::nullopt;
 
   StackModel model;
   model.name = context.name;
@@ -144,8 +143,7 @@ std::optional<StackModel> resolve_stack(const JobSpec& job, const DirectionSpec&
 
   const Problems problems = plate::validate(model.stack);
   if (problems.empty()) return model;
-  const Diagnostics found = located(job, problems, model.places, spec.origin);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, model.places, spec.origin);
   return std::nullopt;
 }
 

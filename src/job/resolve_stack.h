@@ -5,6 +5,7 @@
 
 #include "job/document_value.h"
 #include "job/resolve_places.h"
+#include "job/resolve_report.h"
 #include "job/spec.h"
 #include "plate/stack.h"
 
@@ -28,10 +29,9 @@ struct StackContext {
 
 plate::Theory plate_theory(Theory theory);
 
-/// The stack of one direction. Faults go to `diagnostics`, what is left out to `missing`; then there is no
-/// model. Tested: resolve_test.cc
+/// The stack of one direction; none when `report` takes a fault or something missing.
+/// Tested: resolve_test.cc
 std::optional<StackModel> resolve_stack(const JobSpec& job, const DirectionSpec& spec,
-                                        const StackContext& context, Diagnostics& diagnostics,
-                                        std::vector<Missing>& missing);
+                                        const StackContext& context, ResolveReport& report);
 
 }  // namespace shimwright::job

@@ -19,11 +19,6 @@ using testing_jobs::changed;
 using testing_jobs::job_text;
 using testing_jobs::read;
 
-struct Found {
-  Diagnostics diagnostics;
-  std::vector<Missing> missing;
-};
-
 double disc_area(double diameter) {
   return 0.25 * std::numbers::pi * diameter * diameter;
 }
@@ -65,8 +60,8 @@ TEST(FieldPlaces, ARefusalIsToldInTheWrittenUnitAtItsLine) {
 
 TEST(ResolveStack, CountsBecomeDiscsAndDiametersRadii) {
   const JobSpec job = read(job_text("lone-stack"));
-  Found found;
-  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, report);
   ASSERT_TRUE(model.has_value());
   ASSERT_EQ(model->stack.discs.size(), 8u);
   EXPECT_DOUBLE_EQ(model->stack.discs[0].outer_radius, 11e-3);
@@ -79,8 +74,8 @@ TEST(ResolveStack, CountsBecomeDiscsAndDiametersRadii) {
 
 TEST(ResolveStack, ADiscWithoutAMaterialIsPlainSpringSteelOfUnknownStrength) {
   const JobSpec job = read(changed(job_text("lone-stack"), "material  = \"spring-steel\"\n", ""));
-  Found found;
-  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, report);
   ASSERT_TRUE(model.has_value());
   EXPECT_DOUBLE_EQ(model->stack.discs[0].youngs_modulus, 206e9);
   EXPECT_DOUBLE_EQ(model->stack.discs[0].fatigue_strength, 0.0);
@@ -89,10 +84,10 @@ TEST(ResolveStack, ADiscWithoutAMaterialIsPlainSpringSteelOfUnknownStrength) {
 TEST(ResolveStack, WhatALoneStackLacksIsNamed) {
   JobSpec job = read(job_text("lone-stack"));
   job.stack->clamp = {};
-  Found found;
-  EXPECT_FALSE(resolve_stack(job, *job.stack, {"stack", 0.0}, found.diagnostics, found.missing).has_value());
-  ASSERT_EQ(found.missing.size(), 1u);
-  EXPECT_EQ(found.missing[0].key, "clamp");
+  ResolveReport report;
+  EXPECT_FALSE(resolve_stack(job, *job.stack, {"stack", 0.0}, report).has_value());
+  ASSERT_EQ(report.missing.size(), 1u);
+  EXPECT_EQ(report.missing[0].key, "clamp");
 }
 
 // oil
@@ -106,8 +101,8 @@ viscosity = [{ at = "40 degC", value = "32 mm2/s" }]
 viscosity_index = 102.2
 density_15 = "870 kg/m3"
 )");
-  Found found;
-  const auto model = resolve_oil(job, job.parts.oils[0], 101325.0, found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto model = resolve_oil(job, job.parts.oils[0], 101325.0, report);
   ASSERT_TRUE(model.has_value());
   // the index is given to one decimal: 0.1 of it is 0.01 mm2/s here
   EXPECT_NEAR(oil::kinematic_viscosity(*model, 373.15), 5.4e-6, 0.01e-6);
@@ -122,20 +117,20 @@ viscosity = [{ at = "40 degC", value = "3 mm2/s" }]
 viscosity_index = 20
 density_15 = "870 kg/m3"
 )");
-  Found found;
-  EXPECT_FALSE(resolve_oil(job, job.parts.oils[0], 101325.0, found.diagnostics, found.missing).has_value());
-  ASSERT_EQ(found.diagnostics.size(), 1u);
-  EXPECT_EQ(found.diagnostics[0].code, "E0903");
-  EXPECT_EQ(found.diagnostics[0].line, 5);
+  ResolveReport report;
+  EXPECT_FALSE(resolve_oil(job, job.parts.oils[0], 101325.0, report).has_value());
+  ASSERT_EQ(report.diagnostics.size(), 1u);
+  EXPECT_EQ(report.diagnostics[0].code, "E0903");
+  EXPECT_EQ(report.diagnostics[0].line, 5);
 }
 
 // damper
 
 TEST(ResolveDamper, GaugePressuresHaveTheAirOfThePlaceAdded) {
   const JobSpec job = read(job_text("shock"));
-  Found found;
+  ResolveReport report;
   const Conditions conditions = resolve_conditions(job);
-  const auto parts = resolve_damper(job, job.units[0], conditions, found.diagnostics, found.missing);
+  const auto parts = resolve_damper(job, job.units[0], conditions, report);
   ASSERT_TRUE(parts.has_value());
   EXPECT_LT(conditions.ambient_pressure, 101325.0);  // 200 m up
   EXPECT_NEAR(parts->model.chambers.reservoir_pressure, 10e5 + conditions.ambient_pressure, 1e-6);
@@ -148,9 +143,9 @@ TEST(ResolveDamper, GaugePressuresHaveTheAirOfThePlaceAdded) {
 
 TEST(ResolveDamper, ASprungPistonPressesAgainstTheAirOutside) {
   const JobSpec job = read(job_text("fork"));
-  Found found;
+  ResolveReport report;
   const Conditions conditions = resolve_conditions(job);
-  const auto parts = resolve_damper(job, job.units[0], conditions, found.diagnostics, found.missing);
+  const auto parts = resolve_damper(job, job.units[0], conditions, report);
   ASSERT_TRUE(parts.has_value());
   EXPECT_NEAR(parts->model.chambers.reservoir_pressure, conditions.ambient_pressure + 90.0 / disc_area(26e-3),
               1e-6);
@@ -162,9 +157,8 @@ TEST(ResolveDamper, ASprungPistonPressesAgainstTheAirOutside) {
 
 TEST(ResolveDamper, ANeedleThatActsBothWaysStandsForEachStroke) {
   const JobSpec job = read(job_text("shock"));
-  Found found;
-  const auto parts =
-      resolve_damper(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
   ASSERT_TRUE(parts.has_value());
   EXPECT_EQ(std::ranges::count(parts->adjusters, std::string("rebound needle"), &AdjusterModel::name), 2);
 }
@@ -173,9 +167,8 @@ TEST(ResolveValve, ALengthMakesAPortAShortTubeAndAWrittenCoefficientGoesFirst) {
   const std::string text = job_text("fork");
   const auto law_of = [](const std::string& job_file) {
     const JobSpec job = read(job_file);
-    Found found;
-    const auto parts =
-        resolve_damper(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing);
+    ResolveReport report;
+    const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
     return parts->piston.model.compression.ports->discharge;
   };
   EXPECT_EQ(law_of(text).law, flow::Discharge::Law::ShortTube);
@@ -188,9 +181,8 @@ TEST(ResolveValve, ALengthMakesAPortAShortTubeAndAWrittenCoefficientGoesFirst) {
 
 TEST(ResolveValve, TheBandsClearanceIsWrittenInDiameter) {
   const JobSpec job = read(job_text("fork"));
-  Found found;
-  const auto parts =
-      resolve_damper(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
   ASSERT_TRUE(parts && parts->piston.model.leakage);
   EXPECT_DOUBLE_EQ(parts->piston.model.leakage->clearance, 0.015e-3);
   EXPECT_DOUBLE_EQ(parts->piston.model.leakage->diameter, 24e-3);  // the piston's, none is written
@@ -200,9 +192,9 @@ TEST(ResolveValve, TheBandsClearanceIsWrittenInDiameter) {
 
 TEST(ResolveSprings, AnAirChamberIsItsBoreTimesItsLengthLessTheOil) {
   const JobSpec job = read(job_text("fork"));
-  Found found;
+  ResolveReport report;
   const Conditions conditions = resolve_conditions(job);
-  const auto springs = resolve_springs(job, job.units[0], conditions, found.diagnostics, found.missing);
+  const auto springs = resolve_springs(job, job.units[0], conditions, report);
   ASSERT_TRUE(springs && springs->air_element);
   const auto& air = std::get<spring::AirSpring>(springs->unit.elements[*springs->air_element].law);
   EXPECT_NEAR(air.positive.empty_volume, disc_area(33e-3) * 0.44, 1e-12);
@@ -225,9 +217,8 @@ preload = "5 mm"
 rate = "12 N/mm"
 stacked = true
 )");
-  Found found;
-  const auto springs =
-      resolve_springs(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto springs = resolve_springs(job, job.units[0], resolve_conditions(job), report);
   ASSERT_TRUE(springs.has_value());
   ASSERT_EQ(springs->unit.elements.size(), 1u);
   // 1/(1/4 + 1/12) = 3 N/mm, 5 mm squeezed
@@ -237,18 +228,17 @@ stacked = true
 TEST(ResolveSprings, ALegWithoutSpringsHasNone) {
   JobSpec job = read(job_text("fork"));
   job.units[0].air_spring.reset();
-  Found found;
-  EXPECT_FALSE(resolve_springs(job, job.units[0], resolve_conditions(job), found.diagnostics, found.missing)
-                   .has_value());
-  EXPECT_TRUE(found.missing.empty());
+  ResolveReport report;
+  EXPECT_FALSE(resolve_springs(job, job.units[0], resolve_conditions(job), report).has_value());
+  EXPECT_TRUE(report.missing.empty());
 }
 
 // posts
 
 TEST(ResolvePost, AStackThatFloatsOnAListedCollarAddsNoHeight) {
   const JobSpec job = read(job_text("fork"));
-  Found found;
-  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   const auto& pieces = post->spacer_case.assembly.pieces;
   ASSERT_EQ(pieces.size(), 6u);
@@ -266,8 +256,8 @@ TEST(ResolvePost, WithoutACollarTheFloatIsPartOfTheHeight) {
               "\"9 mm\" },\n",
               "");
   const JobSpec job = read(text);
-  Found found;
-  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   EXPECT_TRUE(post->spacer_case.assembly.pieces[1].adds_height);
   EXPECT_NEAR(post->spacer_case.assembly.pieces[1].thickness, 0.85e-3 + 0.45e-3, 1e-12);
@@ -276,8 +266,8 @@ TEST(ResolvePost, WithoutACollarTheFloatIsPartOfTheHeight) {
 TEST(ResolvePost, ADrawerOfManySpacersIsCutToWhatTheSearchTakes) {
   std::string text = changed(job_text("fork"), "in_hand        = 4\n", "in_hand        = 40\n");
   const JobSpec job = read(text);
-  Found found;
-  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   int total = 0;
   for (const auto& line : post->spacer_case.stock) total += line.in_hand;
@@ -288,9 +278,8 @@ TEST(ResolvePost, ADrawerOfManySpacersIsCutToWhatTheSearchTakes) {
 
 TEST(ResolveFill, TheCompensatorTakesItsPistonTimesItsStroke) {
   const JobSpec job = read(job_text("fork"));
-  Found found;
-  const auto fill =
-      resolve_fill(job, job.units[0], resolve_conditions(job), nullptr, found.diagnostics, found.missing);
+  ResolveReport report;
+  const auto fill = resolve_fill(job, job.units[0], resolve_conditions(job), nullptr, report);
   ASSERT_TRUE(fill && fill->capacity && fill->cartridge);
   EXPECT_NEAR(*fill->capacity, disc_area(26e-3) * 85e-3, 1e-12);
   EXPECT_DOUBLE_EQ(fill->cartridge->length, 0.395);

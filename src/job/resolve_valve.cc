@@ -48,7 +48,7 @@ std::optional<flow::Notches> face_notches(const DirectionSpec& spec) {
 
 void add_direction(const JobSpec& job, const DirectionSpec& spec, const StackContext& context,
                    const std::string& field, valve::DirectionModel& model, std::optional<StackModel>& stack,
-                   FieldPlaces& places, Diagnostics& diagnostics, std::vector<Missing>& missing) {
+                   FieldPlaces& places, ResolveReport& report) {
   model.ports = resolve_ports(spec);
   places.add(field + ".ports.area", spec.port_area ? spec.port_area : spec.port_bore);
   places.add(field + ".ports.length", spec.port_length);
@@ -60,7 +60,7 @@ void add_direction(const JobSpec& job, const DirectionSpec& spec, const StackCon
   if (const auto notches = face_notches(spec)) model.face_bleeds.push_back(*notches);
 
   if (spec.stack.empty()) return;
-  stack = resolve_stack(job, spec, context, diagnostics, missing);
+  stack = resolve_stack(job, spec, context, report);
   if (!stack) return;
   model.stack = stack->stack;
   places.add_all(field + ".stack", stack->places);
@@ -116,12 +116,12 @@ struct Need {
   const char* key;
 };
 
-bool find_missing(const BleedSpec& spec, const Quantity& piston, std::vector<Missing>& missing) {
-  const std::size_t before = missing.size();
+bool find_missing(const BleedSpec& spec, const Quantity& piston, ResolveReport& report) {
+  const std::size_t before = report.missing.size();
   const std::string part = "the bleed \"" + spec.name.value + "\"";
   std::vector<Need> needs;
   if (!spec.kind) {
-    missing.push_back({part, "its kind", "kind", spec.origin});
+    report.missing.push_back({part, "its kind", "kind", spec.origin});
     return true;
   }
   switch (spec.kind.value) {
@@ -129,7 +129,7 @@ bool find_missing(const BleedSpec& spec, const Quantity& piston, std::vector<Mis
       needs = {{&spec.seat, "the diameter of its bore", "seat"},
                {&spec.half_angle, "the half angle of its cone", "half_angle"},
                {&spec.per_click, "the way of one click", "per_click"}};
-      if (!spec.clicks) missing.push_back({part, "its setting", "clicks", spec.origin});
+      if (!spec.clicks) report.missing.push_back({part, "its setting", "clicks", spec.origin});
       break;
     case BleedKind::Bored:
       needs = {{&spec.diameter, "its diameter", "diameter"}};
@@ -141,20 +141,19 @@ bool find_missing(const BleedSpec& spec, const Quantity& piston, std::vector<Mis
       needs = {{&spec.clearance, "the clearance", "clearance"},
                {&spec.length, "the length of the band", "length"}};
       if (!spec.diameter && !piston)
-        missing.push_back({part, "the diameter of the band", "diameter", spec.origin});
+        report.missing.push_back({part, "the diameter of the band", "diameter", spec.origin});
       break;
   }
   for (const Need& need : needs) {
-    if (!*need.quantity) missing.push_back({part, need.what, need.key, spec.origin});
+    if (!*need.quantity) report.missing.push_back({part, need.what, need.key, spec.origin});
   }
-  return missing.size() > before;
+  return report.missing.size() > before;
 }
 
-void add_bleeds(const ValveSpec& spec, const Quantity& piston, ValveParts& parts,
-                std::vector<Missing>& missing) {
+void add_bleeds(const ValveSpec& spec, const Quantity& piston, ValveParts& parts, ResolveReport& report) {
   for (std::size_t i = 0; i < spec.bleeds.size(); ++i) {
     const BleedSpec& bleed = spec.bleeds[i];
-    if (find_missing(bleed, piston, missing)) continue;
+    if (find_missing(bleed, piston, report)) continue;
     const ActsIn acts = bleed.acts_in.value_or(ActsIn::Both);
     for (const flow::Passage& passage : passages_of(bleed, piston)) {
       const auto* gap = std::get_if<flow::AnnularGap>(&passage);
@@ -176,28 +175,27 @@ void add_bleeds(const ValveSpec& spec, const Quantity& piston, ValveParts& parts
 
 std::optional<ValveParts> resolve_valve(const JobSpec& job, const ValveSpec& spec, ValvePlace place,
                                         const std::string& unit_name, const Quantity& piston,
-                                        Diagnostics& diagnostics, std::vector<Missing>& missing) {
+                                        ResolveReport& report) {
   ValveParts parts;
   parts.place = place;
   parts.name = unit_name + ", " + word(place);
   parts.spec = &spec;
   const double post_diameter = spec.post && spec.post->thread ? spec.post->thread.size.diameter : 0.0;
-  const std::size_t faults_before = diagnostics.size() + missing.size();
+  const std::size_t faults_before = report.size();
   if (spec.compression) {
     add_direction(job, *spec.compression, {parts.name + ", compression", post_diameter}, "compression",
-                  parts.model.compression, parts.compression_stack, parts.places, diagnostics, missing);
+                  parts.model.compression, parts.compression_stack, parts.places, report);
   }
   if (spec.rebound) {
     add_direction(job, *spec.rebound, {parts.name + ", rebound", post_diameter}, "rebound",
-                  parts.model.rebound, parts.rebound_stack, parts.places, diagnostics, missing);
+                  parts.model.rebound, parts.rebound_stack, parts.places, report);
   }
-  add_bleeds(spec, piston, parts, missing);
-  if (diagnostics.size() + missing.size() > faults_before) return std::nullopt;
+  add_bleeds(spec, piston, parts, report);
+  if (report.size() > faults_before) return std::nullopt;
 
   const Problems problems = valve::validate(parts.model);
   if (problems.empty()) return parts;
-  const Diagnostics found = located(job, problems, parts.places, spec.origin);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, parts.places, spec.origin);
   return std::nullopt;
 }
 

@@ -30,6 +30,6 @@ struct ValveParts {
 /// Tested: resolve_test.cc
 std::optional<ValveParts> resolve_valve(const JobSpec& job, const ValveSpec& spec, ValvePlace place,
                                         const std::string& unit_name, const Quantity& piston,
-                                        Diagnostics& diagnostics, std::vector<Missing>& missing);
+                                        ResolveReport& report);
 
 }  // namespace shimwright::job

@@ -35,7 +35,7 @@ struct Run {
   RunOptions options;
   Phrase phrase;
   Conditions conditions;
-  Findout findout;
+  ResolveReport report;
   ResultDocument document;
   std::vector<UnitModels> models;
   std::optional<EndModel> front;
@@ -56,22 +56,22 @@ void tidy(std::vector<double>& values) {
 void resolve_all(Run& run) {
   const Needs needs = needs_of(run.options.parts);
   for (const UnitSpec& unit : run.job.units) {
-    run.models.push_back(resolve_unit(run.job, unit, run.conditions, needs, run.findout));
+    run.models.push_back(resolve_unit(run.job, unit, run.conditions, needs, run.report));
   }
   if (!needs.springs) return;
   std::vector<std::optional<SpringModel>> springs;
   for (const UnitModels& models : run.models) springs.push_back(models.springs);
   // a file without a machine asks for no sag
   if (!run.job.machine) return;
-  run.front = resolve_end(run.job, UnitKind::ForkLeg, springs, run.findout.diagnostics, run.findout.missing);
-  run.rear = resolve_end(run.job, UnitKind::Shock, springs, run.findout.diagnostics, run.findout.missing);
+  run.front = resolve_end(run.job, UnitKind::ForkLeg, springs, run.report);
+  run.rear = resolve_end(run.job, UnitKind::Shock, springs, run.report);
 }
 
 /// A part that was asked for, that nothing in the file speaks of.
 void ask_for_absent_parts(Run& run) {
   const auto none_has = [&](auto&& has) { return std::ranges::none_of(run.job.units, has); };
   const auto miss = [&](const char* part, const char* what, const char* key) {
-    run.findout.missing.push_back({part, what, key, Origin{}});
+    run.report.missing.push_back({part, what, key, Origin{}});
   };
   const Parts& parts = run.options.parts;
   if ((parts.force || parts.valves) &&
@@ -115,21 +115,20 @@ void drop_doubles(Diagnostics& diagnostics) {
 bool has_faults(Run& run) {
   if (run.options.must_have) {
     ask_for_absent_parts(run);
-    for (const Missing& missing : run.findout.missing) {
-      run.findout.diagnostics.push_back(missing_fault(run.job, missing));
+    for (const Missing& missing : run.report.missing) {
+      run.report.diagnostics.push_back(missing_fault(run.job, missing));
     }
   }
-  drop_doubles(run.findout.diagnostics);
-  sort_by_place(run.findout.diagnostics);
-  return !run.findout.diagnostics.empty();
+  drop_doubles(run.report.diagnostics);
+  sort_by_place(run.report.diagnostics);
+  return !run.report.diagnostics.empty();
 }
 
 // computing
 
 void add_lone_stack(Run& run) {
   if (!run.job.stack || !(run.options.parts.stacks || run.options.parts.findings)) return;
-  auto model =
-      resolve_stack(run.job, *run.job.stack, {"stack", 0.0}, run.findout.diagnostics, run.findout.missing);
+  auto model = resolve_stack(run.job, *run.job.stack, {"stack", 0.0}, run.report);
   if (!model) return;
   StackRun stack_run;
   stack_run.theory = run.options.theory;
@@ -156,9 +155,8 @@ void add_oils(Run& run) {
   const auto add = [&](const OilSpec& spec) {
     const auto done = std::ranges::find(run.document.oils, spec.name, &OilResult::name);
     if (done != run.document.oils.end()) return;
-    Findout faults;
-    const auto model =
-        resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults.diagnostics, faults.missing);
+    ResolveReport faults;
+    const auto model = resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults);
     if (!model) return;  // a unit that uses it has said so; an oil that nobody uses stops nobody
     OilRun oil_run{
         spec.name, {}, run.conditions.oil_temperature, kUsualOilPressure, run.options.oil_temperatures};
@@ -182,9 +180,8 @@ void add_oil_swaps(Run& run) {
     if (!models.damper || !models.solved || !models.spec->oil) continue;
     for (const OilSpec& spec : run.job.parts.oils) {
       if (spec.name == models.spec->oil->name) continue;
-      Findout faults;
-      const auto other =
-          resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults.diagnostics, faults.missing);
+      ResolveReport faults;
+      const auto other = resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults);
       if (other) run.document.oil_swaps.push_back(oil_swap(models, *other, spec.name));
     }
   }
@@ -236,7 +233,7 @@ void close(Run& run) {
     run.document.header.warnings.push_back(outcome.note);
   }
   run.document.header.outcome = outcome;
-  for (const Missing& missing : run.findout.missing) {
+  for (const Missing& missing : run.report.missing) {
     run.document.header.warnings.push_back(
         fmt::format("{} is left out: it needs {}.", sentence_case(missing.part), missing.what));
   }
@@ -250,7 +247,7 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   if (!options.clicks.empty()) set_clicks(turned.emplace(spec), options.clicks, click_faults);
 
   Run run{.job = turned ? *turned : spec, .options = options, .phrase = {options.system}};
-  run.findout.diagnostics = std::move(click_faults);
+  run.report.diagnostics = std::move(click_faults);
   run.conditions = resolve_conditions(run.job);
   const auto go_on = [&](double done, std::string_view next) {
     return !options.progress || options.progress(done, next);
@@ -262,7 +259,7 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   resolve_all(run);
   if (!go_on(0.0, "stacks")) return failure(RunFault{{}, true});
   add_lone_stack(run);
-  if (has_faults(run)) return failure(RunFault{run.findout.diagnostics, false});
+  if (has_faults(run)) return failure(RunFault{run.report.diagnostics, false});
 
   // from models to results
   run.document.header = header_of(run.job, run.options);
@@ -289,7 +286,7 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   add_plans_and_guides(run);
   close(run);
   if (run.options.parts.findings) {
-    run.document.findings = judge(run.job, run.document, run.findout.missing, run.phrase);
+    run.document.findings = judge(run.job, run.document, run.report.missing, run.phrase);
   }
   return std::move(run.document);
 }

@@ -52,8 +52,7 @@ struct Bench {
   BenchOptions options;
   Phrase phrase;
   Conditions conditions;
-  Diagnostics diagnostics;
-  std::vector<Missing> missing;
+  ResolveReport report;
   std::vector<UnitOnBench> units;
   BenchDocument document;
   plate::Workspace workspace;
@@ -91,14 +90,14 @@ double start_temperature(const Bench& bench) {
 void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
   UnitOnBench unit;
   unit.spec = &spec;
-  auto damper = resolve_damper(bench.job, spec, bench.conditions, bench.diagnostics, bench.missing);
+  auto damper = resolve_damper(bench.job, spec, bench.conditions, bench.report);
   if (!damper) return;
   if (!spec.travel) {
-    bench.missing.push_back(
+    bench.report.missing.push_back(
         {"the bench run of \"" + spec.name.value + "\"", "the travel of the unit", "travel", spec.origin});
     return;
   }
-  unit.plan = planned_runs(bench.job, spec, bench.phrase, bench.diagnostics);
+  unit.plan = planned_runs(bench.job, spec, bench.phrase, bench.report.diagnostics);
 
   MotionRequest request;
   request.oil_temperature = start_temperature(bench);
@@ -109,13 +108,12 @@ void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
   for (const PlannedRun& run : unit.plan)
     request.top_speed =
         std::max(request.top_speed, run.top_speed * (run.kind == "recorded" ? kRecordRoom : 1.02));
-  auto motion =
-      resolve_motion(bench.job, spec, *damper, request, bench.diagnostics, bench.missing, bench.workspace);
+  auto motion = resolve_motion(bench.job, spec, *damper, request, bench.report, bench.workspace);
   if (!motion) return;
   unit.damper = std::move(*damper);
   unit.motion = std::move(*motion);
-  unit.springs = springs_on_bench(bench.job, spec, bench.conditions, unit.motion.model, bench.phrase,
-                                  bench.diagnostics, bench.missing);
+  unit.springs =
+      springs_on_bench(bench.job, spec, bench.conditions, unit.motion.model, bench.phrase, bench.report);
   if (!bench.job.bench || bench.job.bench->drives.empty())
     unit.motion.assumptions.push_back(
         "The job names no drive: a sine over a sixth of the travel is taken, at the four speeds of its "
@@ -130,8 +128,7 @@ void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
   if (springs_in_hand_test(bench.job) && unit.springs.springs) {
     // its valves see more than those of the drives, whose tables stay what they are
     request.top_speed = std::max(request.top_speed, kReleasedSpeed);
-    auto quick = resolve_motion(bench.job, spec, unit.damper, request, bench.diagnostics, bench.missing,
-                                bench.workspace);
+    auto quick = resolve_motion(bench.job, spec, unit.damper, request, bench.report, bench.workspace);
     if (quick) unit.by_hand = std::move(quick->model);
     unit.by_hand.springs = unit.springs.springs;
   }
@@ -435,19 +432,20 @@ Result<BenchDocument, RunFault> run_bench_job(const JobSpec& spec, const BenchOp
   bench.options = options;
   bench.phrase = {options.system};
   bench.conditions = resolve_conditions(bench.job);
-  set_clicks(bench.job, options.clicks, bench.diagnostics);
+  set_clicks(bench.job, options.clicks, bench.report.diagnostics);
   set_air(bench);
   set_springs(bench);
 
   // from the spec to models, with all faults at once
   for (const UnitSpec& unit : bench.job.units)
     if (on_bench(bench.job, unit)) resolve_unit_on_bench(bench, unit);
-  if (bench.units.empty() && bench.diagnostics.empty() && bench.missing.empty())
-    bench.missing.push_back({"the bench run", "a unit with its valves", "unit", Origin{}});
-  for (const Missing& missing : bench.missing) bench.diagnostics.push_back(missing_fault(bench.job, missing));
-  if (!bench.diagnostics.empty()) {
-    sort_by_place(bench.diagnostics);
-    return failure(RunFault{std::move(bench.diagnostics), false});
+  if (bench.units.empty() && bench.report.diagnostics.empty() && bench.report.missing.empty())
+    bench.report.missing.push_back({"the bench run", "a unit with its valves", "unit", Origin{}});
+  for (const Missing& missing : bench.report.missing)
+    bench.report.diagnostics.push_back(missing_fault(bench.job, missing));
+  if (!bench.report.diagnostics.empty()) {
+    sort_by_place(bench.report.diagnostics);
+    return failure(RunFault{std::move(bench.report.diagnostics), false});
   }
 
   // the runs, then what follows from them

@@ -10,7 +10,7 @@ namespace shimwright::job {
 namespace {
 
 std::optional<ride::Linkage> resolve_linkage(const JobSpec& job, const LinkageSpec& spec,
-                                             Diagnostics& diagnostics) {
+                                             ResolveReport& report) {
   std::vector<ride::LinkageRow> travels;
   std::vector<ride::LeverageRow> leverages;
   FieldPlaces places;
@@ -24,22 +24,21 @@ std::optional<ride::Linkage> resolve_linkage(const JobSpec& job, const LinkageSp
   const bool by_travel = travels.size() == spec.table.size();
   const Problems problems = by_travel ? ride::problems_in(travels) : ride::problems_in(leverages);
   if (problems.empty()) return by_travel ? ride::linkage_through(travels) : ride::linkage_through(leverages);
-  const Diagnostics found = located(job, problems, places, spec.origin);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, places, spec.origin);
   return std::nullopt;
 }
 
 std::optional<ride::SprungMass> resolve_mass(const JobSpec& job, bool front, bool& rider_known,
-                                             std::vector<Missing>& missing) {
+                                             ResolveReport& report) {
   const std::string part = front ? "the sag of the fork" : "the sag of the shock";
   if (!job.machine) {
-    missing.push_back({part, "the machine", "machine", {}});
+    report.missing.push_back({part, "the machine", "machine", {}});
     return std::nullopt;
   }
   const Quantity& mass = front ? job.machine->front_mass : job.machine->rear_mass;
   if (!mass) {
-    missing.push_back({part, front ? "the mass on the front springs" : "the mass on the rear spring",
-                       front ? "front_mass" : "rear_mass", job.machine->origin});
+    report.missing.push_back({part, front ? "the mass on the front springs" : "the mass on the rear spring",
+                              front ? "front_mass" : "rear_mass", job.machine->origin});
     return std::nullopt;
   }
   ride::SprungMass result{mass.si, 0.0};
@@ -104,7 +103,7 @@ void set_knob(const EndModel& end, double mass, SagResult& result) {
 
 std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
                                     const std::vector<std::optional<SpringModel>>& springs,
-                                    Diagnostics& diagnostics, std::vector<Missing>& missing) {
+                                    ResolveReport& report) {
   const bool front = kind == UnitKind::ForkLeg;
   EndModel end;
   const UnitSpec* first = nullptr;
@@ -118,7 +117,7 @@ std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
     }
   }
   if (first == nullptr) return std::nullopt;
-  const auto mass = resolve_mass(job, front, end.rider_known, missing);
+  const auto mass = resolve_mass(job, front, end.rider_known, report);
   if (!mass) return std::nullopt;
   end.mass = *mass;
 
@@ -126,7 +125,7 @@ std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
     const auto& target = job.machine->front_sag;
     end.target = target ? &*target : nullptr;
     if (!job.machine->head_angle) {
-      missing.push_back({"the sag of the fork", "the head angle", "head_angle", job.machine->origin});
+      report.missing.push_back({"the sag of the fork", "the head angle", "head_angle", job.machine->origin});
       return std::nullopt;
     }
     end.wheel.path = ride::ForkAngle{job.machine->head_angle.si};
@@ -134,10 +133,10 @@ std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
     const auto& target = job.machine->rear_sag;
     end.target = target ? &*target : nullptr;
     if (!first->linkage || first->linkage->table.empty()) {
-      missing.push_back({"the sag of the shock", "the linkage's table", "linkage", first->origin});
+      report.missing.push_back({"the sag of the shock", "the linkage's table", "linkage", first->origin});
       return std::nullopt;
     }
-    const auto linkage = resolve_linkage(job, *first->linkage, diagnostics);
+    const auto linkage = resolve_linkage(job, *first->linkage, report);
     if (!linkage) return std::nullopt;
     end.wheel.path = *linkage;
   }
@@ -145,8 +144,7 @@ std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
   if (problems.empty()) return end;
   FieldPlaces places;
   places.add("path", front ? job.machine->head_angle.origin : first->linkage->origin, units::Kind::Angle);
-  const Diagnostics found = located(job, problems, places, first->origin);
-  diagnostics.insert(diagnostics.end(), found.begin(), found.end());
+  report.add_refused(job, problems, places, first->origin);
   return std::nullopt;
 }
 

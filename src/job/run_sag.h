@@ -20,10 +20,10 @@ struct EndModel {
 };
 
 /// The fork with all its legs, or the shock with its linkage; none when the job does not say enough, which
-/// goes to `missing`. `springs` as JobSpec::units.
+/// goes to `report`. `springs` as JobSpec::units.
 std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
                                     const std::vector<std::optional<SpringModel>>& springs,
-                                    Diagnostics& diagnostics, std::vector<Missing>& missing);
+                                    ResolveReport& report);
 
 /// What is turned for sag: the pressure of the air springs, or the preload of the coils, on all legs alike.
 enum class SagKnob { Pressure, Preload };

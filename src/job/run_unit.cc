@@ -26,12 +26,12 @@ constexpr double kUsualPressures[] = {0.1e6, 0.2e6, 0.5e6, 1.0e6, 2.0e6};
 constexpr double kLeastSpeed = 0.01;  // [m/s]
 
 void resolve_stacks(const JobSpec& job, const ValveSpec& valve, ValvePlace place, UnitModels& models,
-                    Findout& findout) {
+                    ResolveReport& report) {
   const double post = valve.post && valve.post->thread ? valve.post->thread.size.diameter : 0.0;
   const auto add = [&](const std::optional<DirectionSpec>& direction, Stroke stroke) {
     if (!direction || direction->stack.empty()) return;
     const std::string name = models.spec->name.value + ", " + word(place) + ", " + word(stroke);
-    auto stack = resolve_stack(job, *direction, {name, post}, findout.diagnostics, findout.missing);
+    auto stack = resolve_stack(job, *direction, {name, post}, report);
     if (stack) models.stacks.push_back({place, stroke, std::move(*stack)});
   };
   add(valve.compression, Stroke::Compression);
@@ -46,12 +46,12 @@ void take_stacks(const ValveParts& valve, UnitModels& models) {
 }
 
 void resolve_post_of(const JobSpec& job, const std::optional<ValveSpec>& valve, ValvePlace place,
-                     UnitModels& models, Findout& findout) {
+                     UnitModels& models, ResolveReport& report) {
   if (!valve) return;
   // a valve that says nothing of its post is not assembled here
   if (!valve->post && !valve->nut && valve->pieces.empty()) return;
   const std::string name = models.spec->name.value + ", " + word(place);
-  auto post = resolve_post(job, *valve, name, findout.diagnostics, findout.missing);
+  auto post = resolve_post(job, *valve, name, report);
   if (post) models.posts.push_back({place, std::move(*post)});
 }
 
@@ -160,9 +160,8 @@ std::optional<ReleaseTest> hand_test(const UnitModels& models, const UnitRun& ru
   request.ambient_pressure = run.conditions.ambient_pressure;
   request.theory = run.theory;
   request.solved = &*models.solved;
-  Findout ignored;  // the verb bench tells what it cannot do without
-  const auto motion = resolve_motion(*run.job, *models.spec, *models.damper, request, ignored.diagnostics,
-                                     ignored.missing, workspace);
+  ResolveReport ignored;  // the verb bench tells what it cannot do without
+  const auto motion = resolve_motion(*run.job, *models.spec, *models.damper, request, ignored, workspace);
   if (!motion) return std::nullopt;
   const auto& bench = run.job->bench;
   return release_test(motion->model, bench && bench->hand_test ? &*bench->hand_test : nullptr, run.phrase);
@@ -192,11 +191,6 @@ std::vector<double> curve_speeds(double top, int n) {
   return speeds;
 }
 
-void Findout::add(const Findout& other) {
-  diagnostics.insert(diagnostics.end(), other.diagnostics.begin(), other.diagnostics.end());
-  missing.insert(missing.end(), other.missing.begin(), other.missing.end());
-}
-
 Needs needs_of(const Parts& parts) {
   Needs needs;
   const bool all = parts.findings;
@@ -211,12 +205,12 @@ Needs needs_of(const Parts& parts) {
 }
 
 UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
-                        const Needs& needs, Findout& findout) {
+                        const Needs& needs, ResolveReport& report) {
   UnitModels models;
   models.spec = &unit;
   models.judged = judged_speeds(unit.kind.value_or(UnitKind::ForkLeg));
   if (needs.damper) {
-    models.damper = resolve_damper(job, unit, conditions, findout.diagnostics, findout.missing);
+    models.damper = resolve_damper(job, unit, conditions, report);
     if (models.damper) {
       take_stacks(models.damper->piston, models);
       if (models.damper->foot) take_stacks(*models.damper->foot, models);
@@ -224,8 +218,8 @@ UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditio
   }
   if (needs.damper_if_any && !needs.damper) {
     // only to know at which drops the stacks work: what is missing for that is nobody's fault here
-    Findout ignored;
-    models.damper = resolve_damper(job, unit, conditions, ignored.diagnostics, ignored.missing);
+    ResolveReport ignored;
+    models.damper = resolve_damper(job, unit, conditions, ignored);
     if (models.damper) {
       take_stacks(models.damper->piston, models);
       if (models.damper->foot) take_stacks(*models.damper->foot, models);
@@ -233,32 +227,27 @@ UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditio
   }
   if (needs.stacks && !models.damper) {
     // the force cannot be had, or is not asked for: the stacks alone; the damper has said its faults already
-    Findout alone;
+    ResolveReport alone;
     if (unit.piston_valve) resolve_stacks(job, *unit.piston_valve, ValvePlace::Piston, models, alone);
     if (unit.foot_valve) resolve_stacks(job, *unit.foot_valve, ValvePlace::Foot, models, alone);
-    if (!needs.damper) {
-      findout.diagnostics.insert(findout.diagnostics.end(), alone.diagnostics.begin(),
-                                 alone.diagnostics.end());
-      findout.missing.insert(findout.missing.end(), alone.missing.begin(), alone.missing.end());
-    }
+    if (!needs.damper) report.add(alone);
   }
   if (models.damper) {
     models.oil = models.damper->oil;
   } else if (unit.oil && (needs.oils || needs.fill)) {
-    Findout alone;
-    models.oil = resolve_oil(job, *unit.oil, conditions.ambient_pressure, alone.diagnostics, alone.missing);
-    if (!needs.damper) findout.add(alone);
+    ResolveReport alone;
+    models.oil = resolve_oil(job, *unit.oil, conditions.ambient_pressure, alone);
+    if (!needs.damper) report.add(alone);
   }
   if (needs.springs) {
-    models.springs = resolve_springs(job, unit, conditions, findout.diagnostics, findout.missing);
+    models.springs = resolve_springs(job, unit, conditions, report);
   }
   if (needs.posts) {
-    resolve_post_of(job, unit.piston_valve, ValvePlace::Piston, models, findout);
-    resolve_post_of(job, unit.foot_valve, ValvePlace::Foot, models, findout);
+    resolve_post_of(job, unit.piston_valve, ValvePlace::Piston, models, report);
+    resolve_post_of(job, unit.foot_valve, ValvePlace::Foot, models, report);
   }
   if (needs.fill) {
-    models.fill = resolve_fill(job, unit, conditions, models.oil ? &*models.oil : nullptr,
-                               findout.diagnostics, findout.missing);
+    models.fill = resolve_fill(job, unit, conditions, models.oil ? &*models.oil : nullptr, report);
   }
   return models;
 }

@@ -40,14 +40,6 @@ struct UnitModels {
   std::optional<FillModel> fill;
 };
 
-/// What resolving found, over all units.
-struct Findout {
-  Diagnostics diagnostics;
-  std::vector<Missing> missing;  // for parts that were asked for
-
-  void add(const Findout& other);
-};
-
 /// Which models the asked parts need.
 struct Needs {
   bool stacks = false;
@@ -61,7 +53,7 @@ struct Needs {
 Needs needs_of(const Parts& parts);
 
 UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
-                        const Needs& needs, Findout& findout);
+                        const Needs& needs, ResolveReport& report);
 
 struct UnitRun {
   const JobSpec* job = nullptr;

@@ -130,10 +130,9 @@ Result<StackView, StackViewFault> StackViewer::view(const JobSpec& spec, const R
                                                     const StackViewRequest& request) {
   const auto found = find(spec, document, request.path);
   if (!found) return failure(StackViewFault{"The job has no stack at this path.", {}});
-  StackViewFault fault{"This stack cannot be computed.", {}};
-  std::vector<Missing> missing;
-  const auto model = resolve_stack(spec, *found->direction, found->context, fault.diagnostics, missing);
-  if (!model) return failure(std::move(fault));
+  ResolveReport report;
+  const auto model = resolve_stack(spec, *found->direction, found->context, report);
+  if (!model) return failure(StackViewFault{"This stack cannot be computed.", std::move(report.diagnostics)});
 
   // pressure and speed belong together by the law of the valve
   const std::vector<LawPoint> none;

@@ -1,0 +1,42 @@
+#pragma once
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "base/diagnostic.h"
+#include "base/problem.h"
+#include "job/resolve_places.h"
+#include "job/spec.h"
+
+namespace shimwright::job {
+
+/// One thing that a part of the result needs and the job does not say.
+struct Missing {
+  std::string part;  // "the force curve"
+  std::string what;  // "the rod's diameter"
+  std::string key;   // "rod"
+  Origin origin;     // of the table it belongs in
+};
+
+/// As a fault, code E0902: the verb that was asked for cannot do without.
+Diagnostic missing_fault(const JobSpec& job, const Missing& missing);
+
+/// What physics refuses, said at the place in the file and in the user's units. Code E0901.
+Diagnostics located(const JobSpec& job, const Problems& problems, const FieldPlaces& places,
+                    const Origin& around);
+
+/// What comes out of resolving besides the models: what is wrong in the file, and what it does not say.
+struct ResolveReport {
+  Diagnostics diagnostics;
+  std::vector<Missing> missing;  // for parts that were asked for
+
+  std::size_t size() const { return diagnostics.size() + missing.size(); }
+
+  void add(const ResolveReport& other);
+
+  /// What physics refuses of a model. `around` is where a problem is shown whose field has no place.
+  void add_refused(const JobSpec& job, const Problems& problems, const FieldPlaces& places,
+                   const Origin& around);
+};
+
+}  // namespace shimwright::job
