@@ -23,20 +23,15 @@ std::optional<assembly::CartridgeFill> cartridge_of(const FillSpaceSpec& spec, c
     report.missing.push_back({"the fill of \"" + unit.name.value + "\"", what, key, spec.origin});
     return std::nullopt;
   }
-  places.add("cartridge.bore", bore);
-  places.add("cartridge.length", spec.length);
-  places.add("cartridge.rod_inside", spec.rod_inside);
-  places.add("cartridge.rod_bore", spec.rod_bore);
-  places.add("cartridge.rod_diameter", unit.rod);
-  places.add("cartridge.solids", spec.solids);
-  places.add("cartridge.elsewhere", spec.elsewhere);
-  return assembly::CartridgeFill{bore.si,
-                                 spec.length.si,
-                                 unit.rod.si,
-                                 spec.rod_bore.value_or(0.0),
-                                 spec.rod_inside.si,
-                                 spec.solids.value_or(0.0),
-                                 spec.elsewhere.value_or(0.0)};
+  assembly::CartridgeFill fill;
+  places.bind("cartridge.bore", fill.bore, bore);
+  places.bind("cartridge.length", fill.length, spec.length);
+  places.bind("cartridge.rod_inside", fill.rod_inside, spec.rod_inside);
+  places.bind("cartridge.rod_bore", fill.rod_bore, spec.rod_bore);
+  places.bind("cartridge.rod_diameter", fill.rod_diameter, unit.rod);
+  places.bind("cartridge.solids", fill.solids, spec.solids);
+  places.bind("cartridge.elsewhere", fill.elsewhere, spec.elsewhere);
+  return fill;
 }
 
 std::optional<assembly::OuterTube> tube_of(const FillTubeSpec& spec, const UnitSpec& unit,
@@ -47,28 +42,25 @@ std::optional<assembly::OuterTube> tube_of(const FillTubeSpec& spec, const UnitS
     report.missing.push_back({"the fill of \"" + unit.name.value + "\"", what, key, spec.origin});
     return std::nullopt;
   }
-  assembly::OuterTube tube{spec.bore.si, spec.height.si, {}};
+  assembly::OuterTube tube;
+  places.bind("tube.bore", tube.bore, spec.bore);
+  places.bind("tube.height", tube.height, spec.height);
+  places.add("tube", spec.origin, units::Kind::Length);
   for (const StandingSpec& body : spec.standing) {
     tube.standing.push_back({body.diameter.si, body.bottom.value_or(0.0), body.top.value_or(spec.height.si)});
   }
-  places.add("tube.bore", spec.bore);
-  places.add("tube.height", spec.height);
-  places.add("tube", spec.origin, units::Kind::Length);
   return tube;
 }
 
 assembly::Observation observation_of(const AcceptanceSpec& spec, FieldPlaces& places) {
   assembly::Observation seen;
   seen.comes_out = static_cast<assembly::ComesOut>(spec.rod_comes_out.value_or(ComesOut::Fully));
-  seen.short_by = spec.short_by.value_or(0.0);
+  places.bind("observation.short_by", seen.short_by, spec.short_by);
   seen.bubbles = static_cast<assembly::Bubbles>(spec.bubbles.value_or(BubblesSeen::None));
-  if (spec.purged) seen.purged = spec.purged.si;
+  if (spec.purged) places.bind("observation.purged", seen.purged.emplace(), spec.purged);
   if (spec.drag) seen.drag = static_cast<assembly::Drag>(spec.drag.value);
-  if (spec.bled_for) seen.bled_for = spec.bled_for.si;
+  if (spec.bled_for) places.bind("observation.bled_for", seen.bled_for.emplace(), spec.bled_for);
   seen.oil_outside = spec.oil_outside.value_or(false);
-  places.add("observation.short_by", spec.short_by);
-  places.add("observation.purged", spec.purged);
-  places.add("observation.bled_for", spec.bled_for);
   places.add("observation", spec.origin, units::Kind::Length);
   return seen;
 }

@@ -63,28 +63,27 @@ void Maker::add_chambers() {
         "Chamber volumes are not stated: 30 mm of oil are taken beyond the piston at each end of its "
         "travel.");
   }
-  model().compression.volume = motion.compression_volume.value_or(model().piston_area * compression_length);
-  model().rod.volume = motion.rod_volume.value_or(ring * rod_length);
+  model().compression.volume = model().piston_area * compression_length;
+  model().rod.volume = ring * rod_length;
+  parts.places.bind("compression.volume", model().compression.volume, motion.compression_volume);
+  parts.places.bind("rod.volume", model().rod.volume, motion.rod_volume);
   model().compression.compliance = compliance_of(motion, model().compression.volume, bore);
   model().rod.compliance = compliance_of(motion, model().rod.volume, bore);
-  parts.places.add("compression.volume", motion.compression_volume);
-  parts.places.add("rod.volume", motion.rod_volume);
 
-  if (space && space->elsewhere && !motion.reservoir_oil) {
-    model().reservoir.oil.volume = space->elsewhere.si;
-  } else {
-    model().reservoir.oil.volume = motion.reservoir_oil.value_or(kReservoirOil);
-    if (!motion.reservoir_oil) assume("The oil in the reservoir is not stated: 50 mL are taken.");
+  damper::MotionChamber& reservoir = model().reservoir.oil;
+  const Quantity elsewhere = space ? space->elsewhere : Quantity{};
+  if (!motion.reservoir_oil && !elsewhere) {
+    reservoir.volume = kReservoirOil;
+    assume("The oil in the reservoir is not stated: 50 mL are taken.");
   }
-  parts.places.add("reservoir.oil.volume", motion.reservoir_oil);
+  parts.places.bind("reservoir.oil.volume", reservoir.volume,
+                    motion.reservoir_oil ? motion.reservoir_oil : elsewhere);
 
   if (request.air_left == nullptr) return;
-  model().compression.trapped_air = request.air_left->compression.value_or(0.0);
-  model().rod.trapped_air = request.air_left->rod.value_or(0.0);
-  model().reservoir.oil.trapped_air = request.air_left->reservoir.value_or(0.0);
-  parts.places.add("compression.trapped_air", request.air_left->compression);
-  parts.places.add("rod.trapped_air", request.air_left->rod);
-  parts.places.add("reservoir.oil.trapped_air", request.air_left->reservoir);
+  const AirLeftSpec& air = *request.air_left;
+  parts.places.bind("compression.trapped_air", model().compression.trapped_air, air.compression);
+  parts.places.bind("rod.trapped_air", model().rod.trapped_air, air.rod);
+  parts.places.bind("reservoir.oil.trapped_air", reservoir.trapped_air, air.reservoir);
 }
 
 void Maker::add_oil() {
@@ -119,35 +118,37 @@ void Maker::add_reservoir() {
   }
 
   const ReservoirSpec& spec = *unit.reservoir;
-  parts.places.add("reservoir.gas.volume", spec.volume);
-  parts.places.add("reservoir.gas", spec.origin);
-  parts.places.add("reservoir.piston", spec.origin);
-  parts.places.add("reservoir", spec.origin);
+  FieldPlaces& places = parts.places;
+  places.add("reservoir.gas", spec.origin);
+  places.add("reservoir.piston", spec.origin);
+  places.add("reservoir", spec.origin);
   if (spec.kind.value != ReservoirKind::SprungPiston) {
     damper::GasCushion cushion;
     cushion.pressure = set;
-    cushion.volume = spec.volume.value_or(3.0 * model().rod_area * unit.travel.si);
+    cushion.volume = 3.0 * model().rod_area * unit.travel.si;
+    places.bind("reservoir.gas.volume", cushion.volume, spec.volume);
     if (!spec.volume) assume("The gas volume is not stated: three times what the rod displaces is taken.");
     reservoir.gas = cushion;
   }
   if (spec.kind.value == ReservoirKind::AirOverOil || !spec.piston) return;
   damper::FreePiston piston;
   piston.area = disc_area(spec.piston.si);
-  piston.friction = spec.friction.value_or(0.0);
-  piston.mass = motion.free_piston_mass.value_or(piston.friction > 0.0 ? kDraggedPistonMass : 0.0);
+  places.bind("reservoir.piston.friction", piston.friction, spec.friction);
+  piston.mass = piston.friction > 0.0 ? kDraggedPistonMass : 0.0;
+  places.bind("reservoir.piston.mass", piston.mass, motion.free_piston_mass);
   if (spec.kind.value == ReservoirKind::SprungPiston) {
-    piston.spring_force = spec.spring_force.value_or(0.0);
-    piston.spring_rate = spec.spring_rate.value_or(0.0);
+    places.bind("reservoir.piston.spring_force", piston.spring_force, spec.spring_force);
+    places.bind("reservoir.piston.spring_rate", piston.spring_rate, spec.spring_rate);
   }
-  piston.travel_in = motion.free_piston_inward.value_or(kFreePistonInward);
+  piston.travel_in = kFreePistonInward;
+  places.bind("reservoir.piston.travel_in", piston.travel_in, motion.free_piston_inward);
   piston.travel_out =
-      spec.stroke
-          ? spec.stroke.si
-          : (reservoir.gas ? reservoir.gas->volume : model().rod_area * unit.travel.si * 2) / piston.area;
+      (reservoir.gas ? reservoir.gas->volume : model().rod_area * unit.travel.si * 2) / piston.area;
+  places.bind("reservoir.piston.travel_out", piston.travel_out, spec.stroke);
   if (motion.relief_port) {
     damper::ReliefPort port;
-    port.position = motion.relief_port->position.value_or(0.0);
-    port.area = motion.relief_port->area.value_or(0.0);
+    places.bind("reservoir.piston.port.position", port.position, motion.relief_port->position);
+    places.bind("reservoir.piston.port.area", port.area, motion.relief_port->area);
     port.outside_pressure = request.ambient_pressure;
     piston.port = port;
   }
@@ -180,14 +181,16 @@ void Maker::add_extras() {
   for (std::size_t i = 0; i < motion.restrictions.size(); ++i) {
     const RestrictionSpec& spec = motion.restrictions[i];
     damper::Restriction restriction;
-    restriction.start = spec.begins.si;
-    restriction.end = spec.ends.si;
+    FieldPlaces places;
+    places.add("", spec.origin);
+    places.bind("start", restriction.start, spec.begins);
+    places.bind("end", restriction.end, spec.ends);
+    places.bind("opening_start", restriction.opening_start, spec.opening_first);
+    places.bind("opening_end", restriction.opening_end, spec.opening_last);
     restriction.area = disc_area(spec.diameter.si);
-    restriction.opening_start = spec.opening_first.si;
-    restriction.opening_end = spec.opening_last.si;
     restriction.outside_pressure = request.ambient_pressure;
+    parts.places.add_all("restrictions[" + std::to_string(i) + "]", places);
     model().restrictions.push_back(restriction);
-    parts.places.add("restrictions[" + std::to_string(i) + "]", spec.origin);
   }
   if (!motion.position_bleed.empty()) {
     damper::PositionBleed bleed;
@@ -250,11 +253,10 @@ std::optional<MotionParts> resolve_motion(const JobSpec& job, const UnitSpec& un
   const damper::Chambers& chambers = damper.model.chambers;
   model.piston_area = chambers.piston_area;
   model.rod_area = chambers.rod_area;
-  model.travel = unit.travel.si;
+  maker.parts.places.bind("travel", model.travel, unit.travel);
   model.atmospheric_pressure = request.ambient_pressure;
   model.seal_friction = chambers.seal_friction;
   model.temperature = request.oil_temperature;
-  maker.parts.places.add("travel", unit.travel);
   maker.parts.places.add("seal_friction", unit.seal_friction);
   maker.add_chambers();
   maker.add_oil();

@@ -31,20 +31,6 @@ std::optional<oil::ViscosityPoint> point_at_index(const oil::ViscosityPoint& kno
   return oil::ViscosityPoint{other, std::exp(root.x)};
 }
 
-void add_places(const OilSpec& spec, FieldPlaces& places) {
-  for (std::size_t i = 0; i < spec.viscosity.size(); ++i) {
-    const std::string field = "viscosity_points[" + std::to_string(i) + "]";
-    places.add(field, spec.viscosity[i].value);
-    places.add(field + ".temperature", spec.viscosity[i].at);
-    places.add(field + ".viscosity", spec.viscosity[i].value);
-  }
-  places.add("density_15", spec.density_15);
-  places.add("expansion", spec.expansion);
-  places.add("bulk_modulus", spec.bulk_modulus);
-  places.add("entrained_air", spec.entrained_air);
-  places.add("release_pressure", spec.air_release_pressure);
-}
-
 }  // namespace
 
 std::optional<oil::OilModel> resolve_oil(const JobSpec& job, const OilSpec& spec, double ambient_pressure,
@@ -59,8 +45,14 @@ std::optional<oil::OilModel> resolve_oil(const JobSpec& job, const OilSpec& spec
   if (report.missing.size() > missing_before) return std::nullopt;
 
   oil::OilModel model;
-  for (const ViscosityPoint& point : spec.viscosity)
-    model.viscosity_points.push_back({point.at.si, point.value.si});
+  FieldPlaces places;
+  for (std::size_t i = 0; i < spec.viscosity.size(); ++i) {
+    const std::string field = "viscosity_points[" + std::to_string(i) + "]";
+    oil::ViscosityPoint& point = model.viscosity_points.emplace_back();
+    places.add(field, spec.viscosity[i].value);
+    places.bind(field + ".temperature", point.temperature, spec.viscosity[i].at);
+    places.bind(field + ".viscosity", point.viscosity, spec.viscosity[i].value);
+  }
   if (spec.viscosity.size() == 1) {
     const auto second = point_at_index(model.viscosity_points[0], spec.viscosity_index.value);
     if (!second) {
@@ -77,10 +69,12 @@ std::optional<oil::OilModel> resolve_oil(const JobSpec& job, const OilSpec& spec
   std::sort(model.viscosity_points.begin(), model.viscosity_points.end(),
             [](const auto& a, const auto& b) { return a.temperature < b.temperature; });
 
-  model.density_15 = spec.density_15.si;
-  model.expansion = spec.expansion.value_or(oil::lubricating_oil_expansion(model.density_15));
-  model.bulk_modulus = spec.bulk_modulus.value_or(model.bulk_modulus);
-  model.entrained_air = spec.entrained_air.value_or(0.0);
+  places.bind("density_15", model.density_15, spec.density_15);
+  model.expansion = oil::lubricating_oil_expansion(model.density_15);
+  places.bind("expansion", model.expansion, spec.expansion);
+  places.bind("bulk_modulus", model.bulk_modulus, spec.bulk_modulus);
+  places.bind("entrained_air", model.entrained_air, spec.entrained_air);
+  places.add("release_pressure", spec.air_release_pressure);
   if (spec.air_release_pressure) {
     const bool gauge = spec.air_release_pressure.reference == units::Reference::Gauge;
     model.release_pressure = spec.air_release_pressure.si + (gauge ? ambient_pressure : 0.0);
@@ -88,8 +82,6 @@ std::optional<oil::OilModel> resolve_oil(const JobSpec& job, const OilSpec& spec
 
   const Problems problems = oil::problems_in(model);
   if (problems.empty()) return model;
-  FieldPlaces places;
-  add_places(spec, places);
   report.add_refused(job, problems, places, spec.origin);
   return std::nullopt;
 }

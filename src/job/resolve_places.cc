@@ -3,6 +3,12 @@
 #include <utility>
 
 namespace shimwright::job {
+void FieldPlaces::bind(std::string field, double& member, const Quantity& written, double scale) {
+  if (!written) return;
+  member = written.si / scale;
+  add(std::move(field), written, scale);
+}
+
 void FieldPlaces::add(std::string field, const Quantity& written, double scale) {
   if (written) places_.push_back({std::move(field), written.origin, written.kind, scale});
 }

@@ -19,7 +19,12 @@ struct FieldPlace {
 /// the technician wrote `unit[0].foot_valve.compression.stack[1]` in diameters.
 class FieldPlaces {
  public:
-  /// `scale` turns the model's number into the written one: 2 for a radius that was written as a diameter.
+  /// Sets a field of the model to what was written and remembers where that was. A value that was left out
+  /// changes nothing: the member keeps what it holds. `scale` turns the model's number into the written one:
+  /// 2 for a radius that was written as a diameter.
+  void bind(std::string field, double& member, const Quantity& written, double scale = 1.0);
+
+  /// Remembers the place alone, of a field that follows from more than one written value, or of a group.
   void add(std::string field, const Quantity& written, double scale = 1.0);
   void add(std::string field, const Origin& origin, units::Kind kind = units::Kind::Number,
            double scale = 1.0);

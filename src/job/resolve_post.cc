@@ -100,18 +100,15 @@ void add_piece(const PieceSpec& spec, PostModel& model) {
   piece.id = spec.name.value;
   const PieceShape shape = shape_of(spec.name.value);
   piece.kind = kind_of(shape, spec.name.value);
-  piece.thickness = spec.height ? spec.height.si : spec.measured.si;
-  piece.tolerance = spec.tolerance.value_or(0.0);
   piece.count = spec.count.value_or(1);
-  if (spec.measured) {
-    piece.measured = spec.measured.si;
-    if (spec.tolerance) piece.measured_tolerance = std::min(spec.tolerance.si, assembly::kMicrometerError);
-  }
   const std::string field = "pieces[" + std::to_string(model.faces.size()) + "]";
   model.places.add(field, spec.origin, units::Kind::Length);
-  model.places.add(field + ".thickness", spec.height ? spec.height : spec.measured);
-  model.places.add(field + ".measured", spec.measured);
-  model.places.add(field + ".tolerance", spec.tolerance);
+  model.places.bind(field + ".thickness", piece.thickness, spec.height ? spec.height : spec.measured);
+  model.places.bind(field + ".tolerance", piece.tolerance, spec.tolerance);
+  if (spec.measured) {
+    model.places.bind(field + ".measured", piece.measured.emplace(), spec.measured);
+    if (spec.tolerance) piece.measured_tolerance = std::min(spec.tolerance.si, assembly::kMicrometerError);
+  }
   const std::string typed =
       spec.text.empty() ? (spec.measured ? spec.measured.text : spec.height.text) : spec.text;
   model.faces.push_back(
@@ -166,23 +163,20 @@ void add_stock(const ValveSpec& valve, const std::vector<SpacerSpec>& in_hand, P
 }
 
 void set_post_and_nut(const PostSpec& post, const NutSpec& nut, PostModel& model) {
-  assembly::PostAssembly& assembly = model.spacer_case.assembly;
-  assembly.post = {post.thread.size,           post.length.si,
-                   post.thread_length.si,      post.runout.value_or(0.0),
-                   post.chamfer.value_or(0.0), post.tolerance.value_or(0.0)};
-  assembly.nut.height = nut.height.si;
-  assembly.nut.face_chamfer = nut.chamfer.value_or(0.0);
-  assembly.nut.blind_depth = nut.blind_depth.value_or(0.0);
-  model.places.add("post.length", post.length);
-  model.places.add("post.thread_length", post.thread_length);
-  model.places.add("post.runout", post.runout);
-  model.places.add("post.end_chamfer", post.chamfer);
-  model.places.add("post.tolerance", post.tolerance);
-  model.places.add("post", post.origin, units::Kind::Length);
-  model.places.add("nut.height", nut.height);
-  model.places.add("nut.face_chamfer", nut.chamfer);
-  model.places.add("nut.blind_depth", nut.blind_depth);
-  model.places.add("nut", nut.origin, units::Kind::Length);
+  assembly::Post& post_model = model.spacer_case.assembly.post;
+  assembly::Nut& nut_model = model.spacer_case.assembly.nut;
+  FieldPlaces& places = model.places;
+  post_model.thread = post.thread.size;
+  places.add("post", post.origin, units::Kind::Length);
+  places.bind("post.length", post_model.length, post.length);
+  places.bind("post.thread_length", post_model.thread_length, post.thread_length);
+  places.bind("post.runout", post_model.runout, post.runout);
+  places.bind("post.end_chamfer", post_model.end_chamfer, post.chamfer);
+  places.bind("post.tolerance", post_model.tolerance, post.tolerance);
+  places.add("nut", nut.origin, units::Kind::Length);
+  places.bind("nut.height", nut_model.height, nut.height);
+  places.bind("nut.face_chamfer", nut_model.face_chamfer, nut.chamfer);
+  places.bind("nut.blind_depth", nut_model.blind_depth, nut.blind_depth);
 }
 
 std::optional<assembly::Strength> strength_of(const Text& strength_class, const Quantity& yield,
@@ -218,7 +212,7 @@ ThreadWords thread_words(OnThread on_thread) {
 }
 
 std::optional<TorqueModel> resolve_torque(const PostSpec& post, const NutSpec& nut, const std::string& name,
-                                          ResolveReport& report) {
+                                          FieldPlaces& places, ResolveReport& report) {
   const auto post_strength = strength_of(post.strength_class, post.yield_strength, post.strength);
   const auto nut_strength = strength_of(nut.strength_class, nut.yield_strength, nut.strength);
   const std::string part = "the torque of \"" + name + "\"";
@@ -239,11 +233,13 @@ std::optional<TorqueModel> resolve_torque(const PostSpec& post, const NutSpec& n
   assembly::TorqueCase& torque = model.torque_case;
   const double diameter = post.thread.size.diameter;
   torque.joint.thread = post.thread.size;
-  torque.joint.bore = post.bore.value_or(0.0);
-  torque.joint.neck = post.neck.value_or(0.0);
+  places.add("joint", nut.origin, units::Kind::Length);
+  places.bind("joint.bore", torque.joint.bore, post.bore);
+  places.bind("joint.neck", torque.joint.neck, post.neck);
   // a nut that states no face: 1.5 diameters wide, as hexagon nuts bear (common practice, no source)
   model.face_assumed = !nut.face_diameter;
-  torque.joint.face_outer = nut.face_diameter.value_or(nut.width.value_or(1.5 * diameter));
+  torque.joint.face_outer = nut.width.value_or(1.5 * diameter);
+  places.bind("joint.face_outer", torque.joint.face_outer, nut.face_diameter);
   torque.joint.face_inner = 1.05 * diameter;
   torque.post = *post_strength;
   torque.nut = *nut_strength;
@@ -306,17 +302,13 @@ std::optional<PostModel> resolve_post(const JobSpec& job, const ValveSpec& valve
   const std::vector<SpacerSpec> in_hand = spacers_in_hand(job, valve);
   add_pieces(valve, in_hand, model);
   add_stock(valve, in_hand, model);
-  model.torque = resolve_torque(*valve.post, *valve.nut, name, report);
+  model.torque = resolve_torque(*valve.post, *valve.nut, name, model.places, report);
 
   Problems problems = assembly::problems_in(model.spacer_case);
   if (model.torque) {
     assembly::TorqueCase with_engagement = model.torque->torque_case;
     with_engagement.engaged_length = valve.nut->height.si;
     for (Problem& problem : assembly::problems_in(with_engagement)) problems.push_back(std::move(problem));
-    model.places.add("joint.bore", valve.post->bore);
-    model.places.add("joint.neck", valve.post->neck);
-    model.places.add("joint.face_outer", valve.nut->face_diameter);
-    model.places.add("joint", valve.nut->origin, units::Kind::Length);
   }
   if (problems.empty()) return model;
   FieldPlaces places = model.places;

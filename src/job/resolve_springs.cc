@@ -80,7 +80,7 @@ void add_coils(const UnitSpec& unit, SpringModel& model, ResolveReport& report) 
 }
 
 std::optional<spring::AirChamber> air_chamber(const AirChamberSpec& spec, const SealedAt& at,
-                                              ResolveReport& report) {
+                                              FieldPlaces& places, ResolveReport& report) {
   const std::size_t before = report.missing.size();
   const auto need = [&](const Quantity& quantity, const char* what, const char* key) {
     if (!quantity) report.missing.push_back({"the air spring", what, key, spec.origin});
@@ -93,7 +93,9 @@ std::optional<spring::AirChamber> air_chamber(const AirChamberSpec& spec, const 
   spring::AirChamber chamber;
   chamber.area = disc_area(spec.bore.si) - disc_area(spec.rod.value_or(0.0));
   chamber.empty_volume = chamber.area * spec.length.si;
-  chamber.oil_volume = spec.oil.value_or(0.0);
+  places.add("", spec.origin, units::Kind::Length);
+  places.bind("oil_volume", chamber.oil_volume, spec.oil);
+  places.add("pressure", spec.pressure.origin, units::Kind::Pressure);
   chamber.pressure = absolute_pressure(spec.pressure, at.ambient_pressure);
   chamber.sealed_temperature = at.temperature;
   return chamber;
@@ -107,16 +109,16 @@ void add_air(const UnitSpec& unit, const Conditions& conditions, SpringModel& mo
     return;
   }
   const SealedAt at = sealed_at(spec, conditions);
-  const auto positive = air_chamber(*spec.positive, at, report);
+  FieldPlaces positive_places;
+  const auto positive = air_chamber(*spec.positive, at, positive_places, report);
   std::optional<spring::AirChamber> negative;
-  if (spec.negative) negative = air_chamber(*spec.negative, at, report);
+  FieldPlaces negative_places;
+  if (spec.negative) negative = air_chamber(*spec.negative, at, negative_places, report);
   if (!positive || (spec.negative && !negative)) return;
 
   const std::string field = "elements[" + std::to_string(model.unit.elements.size()) + "]";
-  model.places.add(field + ".positive", spec.positive->origin, units::Kind::Length);
-  model.places.add(field + ".positive.oil_volume", spec.positive->oil);
-  model.places.add(field + ".positive.pressure", spec.positive->pressure.origin, units::Kind::Pressure);
-  if (spec.negative) model.places.add(field + ".negative", spec.negative->origin, units::Kind::Length);
+  model.places.add_all(field + ".positive", positive_places);
+  model.places.add_all(field + ".negative", negative_places);
   model.air_element = model.unit.elements.size();
   add_element("air", spring::AirSpring{*positive, negative, std::nullopt}, spec.origin, model);
 }
@@ -189,9 +191,8 @@ std::optional<SpringModel> resolve_springs(const JobSpec& job, const UnitSpec& u
   }
   SpringModel model;
   model.origin = unit.origin;
-  model.unit.travel = unit.travel.si;
+  model.places.bind("travel", model.unit.travel, unit.travel);
   model.conditions = {conditions.air_temperature, conditions.ambient_pressure};
-  model.places.add("travel", unit.travel);
 
   const std::size_t missing_before = report.missing.size();
   add_air(unit, conditions, model, report);

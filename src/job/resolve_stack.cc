@@ -27,11 +27,14 @@ plate::RimNotches rim_notches(const NotchSpec& notch, double outer_radius, doubl
           notch.depth.value_or(std::max(0.0, outer_radius - seat_radius))};
 }
 
-plate::Disc resolve_disc(const DiscSpec& spec, const DirectionSpec& direction, double bore_diameter) {
+plate::Disc resolve_disc(const DiscSpec& spec, const DirectionSpec& direction, double bore_diameter,
+                         FieldPlaces& places) {
   plate::Disc disc;
-  disc.outer_radius = 0.5 * spec.outer_diameter.si;
-  disc.bore_radius = 0.5 * spec.bore.value_or(bore_diameter);
-  disc.thickness = spec.thickness.si;
+  disc.bore_radius = 0.5 * bore_diameter;
+  places.add("", spec.origin, units::Kind::Length);
+  places.bind("outer_radius", disc.outer_radius, spec.outer_diameter, 2.0);
+  places.bind("bore_radius", disc.bore_radius, spec.bore, 2.0);
+  places.bind("thickness", disc.thickness, spec.thickness);
   if (spec.material) {
     set_material(*spec.material, disc);
   } else if (direction.material) {
@@ -39,21 +42,20 @@ plate::Disc resolve_disc(const DiscSpec& spec, const DirectionSpec& direction, d
   } else {
     set_material(default_spring_steel(), disc);
   }
-  if (spec.notches) disc.notches = rim_notches(*spec.notches, disc.outer_radius, 0.5 * direction.seat.si);
+  if (spec.notches) {
+    disc.notches = rim_notches(*spec.notches, disc.outer_radius, 0.5 * direction.seat.si);
+    places.add("notches", spec.notches->origin, units::Kind::Length);
+  }
   return disc;
 }
 
 void add_discs(const DirectionSpec& spec, double bore_diameter, StackModel& model) {
   for (std::size_t i = 0; i < spec.stack.size(); ++i) {
     const DiscSpec& entry = spec.stack[i];
-    const plate::Disc disc = resolve_disc(entry, spec, bore_diameter);
+    FieldPlaces places;
+    const plate::Disc disc = resolve_disc(entry, spec, bore_diameter, places);
     for (int n = 0; n < entry.count.value_or(1); ++n) {
-      const std::string field = "discs[" + std::to_string(model.stack.discs.size()) + "]";
-      model.places.add(field, entry.origin, units::Kind::Length);
-      model.places.add(field + ".outer_radius", entry.outer_diameter, 2.0);
-      model.places.add(field + ".bore_radius", entry.bore, 2.0);
-      model.places.add(field + ".thickness", entry.thickness);
-      if (entry.notches) model.places.add(field + ".notches", entry.notches->origin, units::Kind::Length);
+      model.places.add_all("discs[" + std::to_string(model.stack.discs.size()) + "]", places);
       model.stack.discs.push_back(disc);
       model.labels.push_back(
           units::shim_text_plain(1, entry.outer_diameter.si, entry.thickness.si, units::System::Metric));
@@ -63,28 +65,22 @@ void add_discs(const DirectionSpec& spec, double bore_diameter, StackModel& mode
 }
 
 void add_load_and_seat(const DirectionSpec& spec, plate::Stack& stack, FieldPlaces& places) {
-  stack.clamp_radius = 0.5 * spec.boss.value_or(spec.clamp.si);
-  stack.washer_radius = 0.5 * spec.clamp.si;
-  places.add("clamp_radius", spec.boss ? spec.boss : spec.clamp, 2.0);
-  places.add("washer_radius", spec.clamp, 2.0);
+  places.bind("clamp_radius", stack.clamp_radius, spec.boss ? spec.boss : spec.clamp, 2.0);
+  places.bind("washer_radius", stack.washer_radius, spec.clamp, 2.0);
 
   stack.seat.present = spec.seat_support.value_or(true);
-  stack.seat.radius = 0.5 * spec.seat.si;
-  stack.seat.height = spec.seat_height.value_or(0.0);
-  places.add("seat.radius", spec.seat, 2.0);
-  places.add("seat.height", spec.seat_height);
+  places.bind("seat.radius", stack.seat.radius, spec.seat, 2.0);
+  places.bind("seat.height", stack.seat.height, spec.seat_height);
   places.add("seat", spec.seat, 2.0);
 
   // without a pocket the oil reaches the face disc from the clamp to the seat, all round
   stack.load.inner_radius = stack.clamp_radius;
   stack.load.outer_radius = stack.seat.radius;
   if (spec.pocket) {
-    stack.load.inner_radius = 0.5 * spec.pocket->inner.value_or(spec.clamp.si);
-    stack.load.outer_radius = 0.5 * spec.pocket->outer.value_or(spec.seat.si);
-    stack.load.arc_fraction = spec.pocket->arc.value_or(1.0);
-    places.add("load.inner_radius", spec.pocket->inner, 2.0);
-    places.add("load.outer_radius", spec.pocket->outer, 2.0);
-    places.add("load.arc_fraction", spec.pocket->arc);
+    stack.load.inner_radius = stack.washer_radius;
+    places.bind("load.inner_radius", stack.load.inner_radius, spec.pocket->inner, 2.0);
+    places.bind("load.outer_radius", stack.load.outer_radius, spec.pocket->outer, 2.0);
+    places.bind("load.arc_fraction", stack.load.arc_fraction, spec.pocket->arc);
     places.add("load", spec.pocket->origin, units::Kind::Length, 2.0);
   }
   if (spec.land) stack.load.land_outer_radius = stack.seat.radius + spec.land.si;
@@ -93,23 +89,17 @@ void add_load_and_seat(const DirectionSpec& spec, plate::Stack& stack, FieldPlac
 
 void add_springs(const DirectionSpec& spec, plate::Stack& stack, FieldPlaces& places) {
   if (spec.floating) {
-    stack.slide = {spec.floating->travel.value_or(0.0), spec.floating->spring_force.value_or(0.0),
-                   spec.floating->spring_rate.value_or(0.0)};
-    places.add("slide.travel", spec.floating->travel);
-    places.add("slide.spring_force", spec.floating->spring_force);
-    places.add("slide.spring_rate", spec.floating->spring_rate);
+    places.bind("slide.travel", stack.slide.travel, spec.floating->travel);
+    places.bind("slide.spring_force", stack.slide.spring_force, spec.floating->spring_force);
+    places.bind("slide.spring_rate", stack.slide.spring_rate, spec.floating->spring_rate);
     places.add("slide", spec.floating->origin);
   }
   if (spec.back_spring) {
     stack.back_spring.present = true;
-    stack.back_spring.radius = 0.5 * spec.back_spring->diameter.si;
-    stack.back_spring.rate = spec.back_spring->rate.value_or(0.0);
-    stack.back_spring.preload = spec.back_spring->force.value_or(0.0);
-    stack.back_spring.gap = spec.back_spring->gap.value_or(0.0);
-    places.add("back_spring.gap", spec.back_spring->gap);
-    places.add("back_spring.radius", spec.back_spring->diameter, 2.0);
-    places.add("back_spring.rate", spec.back_spring->rate);
-    places.add("back_spring.preload", spec.back_spring->force);
+    places.bind("back_spring.gap", stack.back_spring.gap, spec.back_spring->gap);
+    places.bind("back_spring.radius", stack.back_spring.radius, spec.back_spring->diameter, 2.0);
+    places.bind("back_spring.rate", stack.back_spring.rate, spec.back_spring->rate);
+    places.bind("back_spring.preload", stack.back_spring.preload, spec.back_spring->force);
     places.add("back_spring", spec.back_spring->origin);
   }
 }

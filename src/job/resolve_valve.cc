@@ -20,7 +20,7 @@ flow::Discharge slot_discharge(const Number& fixed) {
   return flow::sharp_discharge(kSharpEdge, flow::Discharge::Laminar::WuestSlot);
 }
 
-std::optional<flow::Orifice> resolve_ports(const DirectionSpec& spec) {
+std::optional<flow::Orifice> resolve_ports(const DirectionSpec& spec, FieldPlaces& places) {
   if (!spec.port_area && !spec.port_bore) return std::nullopt;
   const int count = spec.port_count.value_or(1);
   const double each =
@@ -29,7 +29,8 @@ std::optional<flow::Orifice> resolve_ports(const DirectionSpec& spec) {
   ports.area = count * each;
   // a port of another shape counts as the round one of its area
   ports.hydraulic_diameter = 2.0 * std::sqrt(each / std::numbers::pi);
-  ports.length = spec.port_length.value_or(0.0);
+  places.add("area", spec.port_area ? spec.port_area : spec.port_bore);
+  places.bind("length", ports.length, spec.port_length);
   ports.discharge = hole_discharge(spec.port_discharge, spec.port_length.given);
   return ports;
 }
@@ -49,14 +50,13 @@ std::optional<flow::Notches> face_notches(const DirectionSpec& spec) {
 void add_direction(const JobSpec& job, const DirectionSpec& spec, const StackContext& context,
                    const std::string& field, valve::DirectionModel& model, std::optional<StackModel>& stack,
                    FieldPlaces& places, ResolveReport& report) {
-  model.ports = resolve_ports(spec);
-  places.add(field + ".ports.area", spec.port_area ? spec.port_area : spec.port_bore);
-  places.add(field + ".ports.length", spec.port_length);
+  FieldPlaces ports;
+  model.ports = resolve_ports(spec, ports);
+  places.add_all(field + ".ports", ports);
   places.add(field, spec.origin, units::Kind::Length);
 
   model.curtain_discharge = slot_discharge(spec.stack_discharge);
-  model.land_width = spec.land.value_or(0.0);
-  places.add(field + ".land_width", spec.land);
+  places.bind(field + ".land_width", model.land_width, spec.land);
   if (const auto notches = face_notches(spec)) model.face_bleeds.push_back(*notches);
 
   if (spec.stack.empty()) return;
@@ -66,48 +66,50 @@ void add_direction(const JobSpec& job, const DirectionSpec& spec, const StackCon
   places.add_all(field + ".stack", stack->places);
 }
 
-flow::Needle resolve_needle(const BleedSpec& spec) {
+flow::Needle resolve_needle(const BleedSpec& spec, FieldPlaces& places) {
   flow::Needle needle;
-  needle.bore_diameter = spec.seat.si;
-  needle.half_angle = spec.half_angle.si;
-  needle.pitch = spec.per_click.si;
+  places.bind("bore_diameter", needle.bore_diameter, spec.seat);
+  places.bind("half_angle", needle.half_angle, spec.half_angle);
+  places.bind("pitch", needle.pitch, spec.per_click);
   needle.clicks_per_turn = 1.0;  // the file gives the way of one click, so one click is the turn
-  needle.seated_clearance = spec.seated_clearance.value_or(0.0);
+  places.bind("seated_clearance", needle.seated_clearance, spec.seated_clearance);
   needle.clicks = spec.clicks.value_or(0);
   if (spec.discharge) needle.discharge = flow::fixed_discharge(spec.discharge.value);
   return needle;
 }
 
-flow::AnnularGap resolve_gap(const BleedSpec& spec, const Quantity& piston) {
+flow::AnnularGap resolve_gap(const BleedSpec& spec, const Quantity& piston, FieldPlaces& places) {
   flow::AnnularGap gap;
-  gap.diameter = spec.diameter.value_or(piston.value_or(0.0));
-  gap.clearance = 0.5 * spec.clearance.si;  // written as a difference of diameters
-  gap.length = spec.length.si;
-  gap.eccentricity = spec.eccentricity.value_or(0.0);
+  places.bind("diameter", gap.diameter, spec.diameter ? spec.diameter : piston);
+  places.bind("clearance", gap.clearance, spec.clearance, 2.0);  // written as a difference of diameters
+  places.bind("length", gap.length, spec.length);
+  places.bind("eccentricity", gap.eccentricity, spec.eccentricity);
   return gap;
 }
 
-std::vector<flow::Passage> passages_of(const BleedSpec& spec, const Quantity& piston) {
+/// `places` takes those of one passage: equal ones were written once.
+std::vector<flow::Passage> passages_of(const BleedSpec& spec, const Quantity& piston, FieldPlaces& places) {
+  places.add("", spec.origin, units::Kind::Length);
   const int count = spec.count.value_or(1);
   switch (spec.kind.value) {
     case BleedKind::Needle:
-      return std::vector<flow::Passage>(static_cast<std::size_t>(count), resolve_needle(spec));
+      return std::vector<flow::Passage>(static_cast<std::size_t>(count), resolve_needle(spec, places));
     case BleedKind::Bored:
       return {flow::round_holes(count, spec.diameter.si, spec.length.value_or(0.0),
                                 hole_discharge(spec.discharge, spec.length.given))};
     case BleedKind::Notch: {
       flow::Notches notches;
       notches.n_notches = count;
-      notches.width = spec.width.si;
-      notches.thickness = spec.depth.si;
-      notches.length = spec.length.value_or(0.0);
+      places.bind("width", notches.width, spec.width);
+      places.bind("thickness", notches.thickness, spec.depth);
+      places.bind("length", notches.length, spec.length);
       notches.discharge = slot_discharge(spec.discharge);
       return {notches};
     }
     case BleedKind::Leakage:
       break;
   }
-  return std::vector<flow::Passage>(static_cast<std::size_t>(count), resolve_gap(spec, piston));
+  return std::vector<flow::Passage>(static_cast<std::size_t>(count), resolve_gap(spec, piston, places));
 }
 
 struct Need {
@@ -155,16 +157,15 @@ void add_bleeds(const ValveSpec& spec, const Quantity& piston, ValveParts& parts
     const BleedSpec& bleed = spec.bleeds[i];
     if (find_missing(bleed, piston, report)) continue;
     const ActsIn acts = bleed.acts_in.value_or(ActsIn::Both);
-    for (const flow::Passage& passage : passages_of(bleed, piston)) {
+    FieldPlaces places;
+    for (const flow::Passage& passage : passages_of(bleed, piston, places)) {
       const auto* gap = std::get_if<flow::AnnularGap>(&passage);
       if (gap != nullptr && acts == ActsIn::Both && !parts.model.leakage) {
         parts.model.leakage = *gap;
-        parts.places.add("leakage", bleed.origin, units::Kind::Length);
-        parts.places.add("leakage.clearance", bleed.clearance, 2.0);
+        parts.places.add_all("leakage", places);
         continue;
       }
-      const std::string field = "bleeds[" + std::to_string(parts.model.bleeds.size()) + "]";
-      parts.places.add(field, bleed.origin, units::Kind::Length);
+      parts.places.add_all("bleeds[" + std::to_string(parts.model.bleeds.size()) + "]", places);
       parts.model.bleeds.push_back({passage, acts != ActsIn::Rebound, acts != ActsIn::Compression});
       parts.spec_of_bleed.push_back(i);
     }
