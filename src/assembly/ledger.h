@@ -9,15 +9,12 @@
 
 namespace shimwright::assembly {
 
-enum class PieceKind { Shim, Piston, CheckPlate, Washer, Spacer, Collar, Spring, Seal, Other };
-
 /// How well a micrometer in a warm hand is trusted, +/- [m]. Common practice, no source.
 inline constexpr double kMicrometerError = 5e-6;
 
 /// One kind of piece in the pile on the post.
 struct Piece {
-  std::string id;  // as the job names it
-  PieceKind kind = PieceKind::Other;
+  std::string id;                                // as the job names it
   double thickness = 0.0;                        // of one, nominal, when clamped [m]
   double tolerance = 0.0;                        // of one, +/- [m]
   std::optional<double> measured;                // of one [m]; takes the place of the nominal

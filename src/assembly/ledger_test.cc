@@ -24,15 +24,10 @@ PostAssembly good() {
                    .runout = 1 * kMm,
                    .end_chamfer = 0.5 * kMm},
           .nut = {.height = 5 * kMm, .face_chamfer = 0.5 * kMm, .top_chamfer = 0.5 * kMm},
-          .pieces = {
-              {.id = "washer", .kind = PieceKind::Washer, .thickness = 1 * kMm, .tolerance = 0.02 * kMm},
-              {.id = "piston", .kind = PieceKind::Piston, .thickness = 9 * kMm, .tolerance = 0.05 * kMm},
-              {.id = "24 x 0.15",
-               .kind = PieceKind::Shim,
-               .thickness = 0.15 * kMm,
-               .tolerance = 0.005 * kMm,
-               .count = 10},
-              {.id = "clamp", .kind = PieceKind::Spacer, .thickness = 1.5 * kMm, .tolerance = 0.02 * kMm}}};
+          .pieces = {{.id = "washer", .thickness = 1 * kMm, .tolerance = 0.02 * kMm},
+                     {.id = "piston", .thickness = 9 * kMm, .tolerance = 0.05 * kMm},
+                     {.id = "24 x 0.15", .thickness = 0.15 * kMm, .tolerance = 0.005 * kMm, .count = 10},
+                     {.id = "clamp", .thickness = 1.5 * kMm, .tolerance = 0.02 * kMm}}};
 }
 
 PostAssembly with_pile(double height) {
@@ -94,8 +89,7 @@ TEST(Ledger, AMeasuredPieceTakesThePlaceOfItsNominal) {
 
 TEST(Ledger, APieceThatRidesOnAnotherAddsNoHeight) {
   PostAssembly assembly = good();
-  assembly.pieces.push_back(
-      {.id = "ring", .kind = PieceKind::Shim, .thickness = 0.3 * kMm, .adds_height = false});
+  assembly.pieces.push_back({.id = "ring", .thickness = 0.3 * kMm, .adds_height = false});
   const Ledger result = ledger(assembly);
   EXPECT_NEAR(result.height.nominal, 13 * kMm, kRounding);
   EXPECT_EQ(result.lines.back().total, 0.0);
@@ -195,15 +189,10 @@ TEST(Ledger, ImpossibleAssembliesAreProblemsByField) {
 }
 
 TEST(FloatGap, IsWhatTheCollarStandsHigherThanItsStack) {
-  const Piece collar{
-      .id = "collar", .kind = PieceKind::Collar, .thickness = 2.0 * kMm, .tolerance = 0.01 * kMm};
+  const Piece collar{.id = "collar", .thickness = 2.0 * kMm, .tolerance = 0.01 * kMm};
   const std::vector<Piece> sliding = {
-      {.id = "22 x 0.15",
-       .kind = PieceKind::Shim,
-       .thickness = 0.15 * kMm,
-       .tolerance = 0.005 * kMm,
-       .count = 8},
-      {.id = "light spring", .kind = PieceKind::Spring, .thickness = 0.2 * kMm, .tolerance = 0.01 * kMm}};
+      {.id = "22 x 0.15", .thickness = 0.15 * kMm, .tolerance = 0.005 * kMm, .count = 8},
+      {.id = "light spring", .thickness = 0.2 * kMm, .tolerance = 0.01 * kMm}};
   const FloatGap gap = float_gap(collar, sliding);
   EXPECT_NEAR(gap.gap, 0.6 * kMm, kRounding);
   EXPECT_NEAR(gap.worst, 0.06 * kMm, kRounding);

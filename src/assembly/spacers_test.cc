@@ -17,7 +17,7 @@ constexpr double kMm = 1e-3;
 constexpr double kRounding = 1e-9;  // the search compares in whole nanometres
 
 Piece spacer(double thickness) {
-  return {.id = "spacer", .kind = PieceKind::Spacer, .thickness = thickness};
+  return {.id = "spacer", .thickness = thickness};
 }
 
 /// Heights from 11.5 to 15 mm fit (see ledger_test.cc).

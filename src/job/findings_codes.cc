@@ -33,6 +33,10 @@ const std::vector<FindingCode>& finding_codes() {
        "A torque that nobody published is marked as an estimate, with its derivation.", "house rule"},
       {"F110", Severity::Stop, "There is a torque that is both tight enough and safe.", kTrade},
       {"F111", Severity::Look, "The nut of a damper post is held by threadlocker.", kTrade},
+      {"F112", Severity::Look, "A stack that floats has a collar among the pieces on its post.",
+       "geometry of the post"},
+      {"F113", Severity::Look, "One of the pieces on a post is the piston.",
+       "which way round a stack goes on follows from the side of the piston it lies on"},
 
       // the damper
       {"F201", Severity::Stop, "The rod chamber keeps its oil in compression up to the working speed.",

@@ -103,6 +103,41 @@ void spacers_to_change(const Judging& judging, const JudgedValve& valve, const P
   judging.findings.push_back(std::move(finding));
 }
 
+bool any_is(const std::vector<PieceSpec>& pieces, PieceRole role) {
+  return std::ranges::any_of(pieces,
+                             [&](const PieceSpec& piece) { return piece.role && piece.role.value == role; });
+}
+
+bool floats(const std::optional<DirectionSpec>& direction) {
+  return direction && direction->floating && direction->floating->travel.value_or(0.0) > 0.0;
+}
+
+void float_without_collar(const Judging& judging, const JudgedValve& valve) {
+  const ValveSpec& spec = *valve.spec;
+  if (any_is(spec.pieces, PieceRole::Collar)) return;
+  for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
+    const auto& direction = stroke == Stroke::Compression ? spec.compression : spec.rebound;
+    if (!floats(direction)) continue;
+    Finding finding = begin_finding(judging, "F112", Severity::Look, valve, spec.pieces.front().origin);
+    finding.title = fmt::format(
+        "The {} stack floats, and no piece on the post is its collar: its float counts in the height of the "
+        "pile.",
+        word(stroke));
+    finding.numbers.push_back({"float", length(direction->floating->travel.si)});
+    finding.remedy = "Write `role = \"collar\"` at the piece that the stack slides on.";
+    judging.findings.push_back(std::move(finding));
+  }
+}
+
+void post_without_piston(const Judging& judging, const JudgedValve& valve) {
+  const std::vector<PieceSpec>& pieces = valve.spec->pieces;
+  if (any_is(pieces, PieceRole::Piston)) return;
+  Finding finding = begin_finding(judging, "F113", Severity::Look, valve, pieces.front().origin);
+  finding.title = "No piece on the post is the piston: the build sheet lists every stack face shim first.";
+  finding.remedy = "Write `role = \"piston\"` at the piston.";
+  judging.findings.push_back(std::move(finding));
+}
+
 void add_torque_numbers(const TorqueResult& result, Finding& finding) {
   if (result.asked) finding.numbers.push_back({"asked", *result.asked});
   finding.numbers.push_back({"most that holds", torque(result.limit)});
@@ -218,6 +253,9 @@ void judge_posts(const Judging& judging) {
     nut_on_too_few_turns(judging, valve, *valve.result.post);
     post_end_stands_wrong(judging, valve, *valve.result.post);
     spacers_to_change(judging, valve, *valve.result.post);
+    if (valve.spec == nullptr || valve.spec->pieces.empty()) return;
+    float_without_collar(judging, valve);
+    post_without_piston(judging, valve);
   });
 }
 

@@ -45,6 +45,9 @@ const Trigger kTriggers[] = {
     {"F108", kFork, R"(torque = "4.5 N.m")", R"(torque = "6.5 N.m")", Severity::Look},
     {"F111", kFork, R"(on_the_thread = "high-strength threadlocker")", R"(on_the_thread = "dry")",
      Severity::Look},
+    {"F112", kFork, R"({ role = "collar", name = "float collar")", R"({ name = "float collar")",
+     Severity::Look},
+    {"F113", kFork, R"({ role = "piston", height)", R"({ name = "piston", height)", Severity::Look},
 
     // the damper
     {"F201", kFork, R"(travel = "0.45 mm")", R"(travel = "0.01 mm")", Severity::Stop},

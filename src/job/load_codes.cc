@@ -78,7 +78,7 @@ constexpr auto kCodes = std::to_array<CodeFacts>({
      "The pitch is missing, or the size has no coarse pitch.", "Write \"M6 x 0.75\" or \"1/4-28\"."},
     {Code::PieceShape, "E0315", "a piece on the post cannot be read",
      "It has no height, and is no part of a parts file.",
-     "Write a name and a height: \"stop washer 2.0 mm\"."},
+     "Write its role and a height: \"washer 2.0 mm\"."},
     {Code::TooMany, "E0316", "there is more of it than this program takes", "A count was mistyped.",
      "Look at the counts."},
     {Code::UnknownPart, "E0401", "no part of this name is known",

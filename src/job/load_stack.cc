@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 
 #include "job/load_reading.h"
@@ -108,7 +109,7 @@ std::optional<DiscSpec> disc_from_text(Reading& reading, const toml::Node& node)
   return disc;
 }
 
-/// "stop washer 2.0 mm": where the height begins, as a byte offset.
+/// "washer 2.0 mm": where the height begins, as a byte offset.
 std::optional<std::size_t> height_begin(std::string_view text) {
   for (std::size_t at = text.size(); at-- > 1;) {
     const bool starts_number = is_digit(text[at]) && text[at - 1] == ' ';
@@ -124,7 +125,15 @@ std::optional<PieceKind> reserved_piece(std::string_view text) {
   return std::nullopt;
 }
 
-/// "compression stack", "2 x NAME" of a spacer, or "stop washer 2.0 mm".
+/// The role whose word a text is.
+Choice<PieceRole> role_called(std::string_view text, const Origin& origin) {
+  const std::vector<std::string>& words = role_words();
+  const auto found = std::ranges::find(words, text);
+  if (found == words.end()) return {};
+  return {static_cast<PieceRole>(found - words.begin()), true, *found, origin};
+}
+
+/// "compression stack", "2 x NAME" of a spacer, "washer 2.0 mm" by its role, or "cup 2.0 mm" by any name.
 std::optional<PieceSpec> piece_from_text(Reading& reading, const toml::Node& node) {
   const Origin origin = origin_of(reading, node);
   const std::vector<SpacerSpec>& spacers = reading.job->parts.spacers;
@@ -150,6 +159,7 @@ std::optional<PieceSpec> piece_from_text(Reading& reading, const toml::Node& nod
     }
     const Counted name = split_count(std::string_view(node.text).substr(0, *begin));
     piece.name = {std::string(name.rest), true, origin};
+    piece.role = role_called(name.rest, origin);
     piece.count = count_within(reading, *find_key(piece_schema(), "count"), name.count.value_or(1), node);
     piece.height = {height->si, true, units::Kind::Length, units::Reference::None, height->text, origin};
     if (!check_bounds(reading, key, height->si, origin, height->text)) return std::nullopt;
@@ -158,9 +168,10 @@ std::optional<PieceSpec> piece_from_text(Reading& reading, const toml::Node& nod
     known.insert(known.end(), {"compression stack", "rebound stack", "spacers"});
     report(reading, Code::PieceShape, origin,
            {"not a piece that can be placed on the post", typed(reading, node),
-            "a name with its height, a spacer of a parts file, \"compression stack\", \"rebound stack\" or "
+            "a role or a name with its height, a spacer of a parts file, \"compression stack\", \"rebound "
+            "stack\" or "
             "\"spacers\"",
-            suggestion(counted.rest, known, "write a name and a height, as \"stop washer 2.0 mm\"")});
+            suggestion(counted.rest, known, "write a role and a height, as \"washer 2.0 mm\"")});
     return std::nullopt;
   }
   piece.text = node.text;
@@ -211,6 +222,7 @@ std::vector<Spec> read_entries(Reading& reading, const KeySchema& key, const tom
 PieceSpec piece_from(const SpacerSpec& spacer) {
   PieceSpec piece;
   piece.kind = {PieceKind::Piece, true, "", spacer.origin};
+  piece.role = {PieceRole::Spacer, true, "spacer", spacer.origin};
   piece.name = {spacer.name, true, spacer.origin};
   piece.height = spacer.thickness;
   piece.measured = spacer.measured;

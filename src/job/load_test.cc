@@ -98,20 +98,25 @@ measured = "0.298 mm"
 [[unit]]
 kind = "fork leg"
 [unit.foot_valve]
-pieces = ["stop washer 2.0 mm", "compression stack", "2 x 6x0.3", { name = "piston", height = "12 mm" }, "spacers"]
+pieces = ["stop washer 2.0 mm", "compression stack", "2 x 6x0.3", { role = "piston", height = "12 mm" }, "spacers",
+          "collar 1.3 mm"]
 [unit.foot_valve.compression]
 stack = ["1 x 19 x 0.15 mm"]
 )");
   ASSERT_TRUE(result.ok()) << render(result.diagnostics[0], "");
   const std::vector<PieceSpec>& pieces = result.job.units[0].foot_valve->pieces;
-  ASSERT_EQ(pieces.size(), 5u);
+  ASSERT_EQ(pieces.size(), 6u);
   EXPECT_EQ(pieces[0].name.value, "stop washer");
+  EXPECT_FALSE(pieces[0].role) << "a name that speaks of a washer makes none";
   EXPECT_DOUBLE_EQ(pieces[0].height.si, 2e-3);
   EXPECT_EQ(pieces[1].kind.value, PieceKind::CompressionStack);
   EXPECT_EQ(pieces[2].count.value, 2);
   EXPECT_DOUBLE_EQ(pieces[2].measured.si, 0.298e-3);
-  EXPECT_EQ(pieces[3].name.value, "piston");
+  EXPECT_EQ(pieces[2].role.value, PieceRole::Spacer);
+  EXPECT_EQ(pieces[3].role.value, PieceRole::Piston);
+  EXPECT_EQ(piece_name(pieces[3]), "piston");
   EXPECT_EQ(pieces[4].kind.value, PieceKind::Spacers);
+  EXPECT_EQ(pieces[5].role.value, PieceRole::Collar);
 }
 
 TEST(Load, ThreadsReadMetricCoarseAndUnified) {

@@ -1,49 +1,34 @@
 #include "job/resolve_post.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 namespace shimwright::job {
 namespace {
 
-bool mentions(const std::string& name, const char* word_sought) {
-  std::string lower = name;
-  std::ranges::transform(lower, lower.begin(),
-                         [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return lower.find(word_sought) != std::string::npos;
-}
-
-PieceShape shape_of(const std::string& name) {
-  if (mentions(name, "piston")) return PieceShape::Piston;
-  if (mentions(name, "spacer")) return PieceShape::Spacer;
-  if (mentions(name, "washer")) return PieceShape::Washer;
-  if (mentions(name, "shim") || mentions(name, "disc")) return PieceShape::Disc;
-  return PieceShape::Other;
-}
-
-assembly::PieceKind kind_of(PieceShape shape, const std::string& name) {
-  if (mentions(name, "collar")) return assembly::PieceKind::Collar;
-  switch (shape) {
-    case PieceShape::Piston:
-      return assembly::PieceKind::Piston;
-    case PieceShape::Spacer:
-      return assembly::PieceKind::Spacer;
-    case PieceShape::Washer:
-      return assembly::PieceKind::Washer;
-    case PieceShape::Disc:
-      return assembly::PieceKind::Shim;
-    case PieceShape::Nut:
-    case PieceShape::Other:
+PieceShape shape_of(PieceRole role) {
+  switch (role) {
+    case PieceRole::Piston:
+      return PieceShape::Piston;
+    case PieceRole::Spacer:
+      return PieceShape::Spacer;
+    case PieceRole::Washer:
+    case PieceRole::DishedWasher:
+      return PieceShape::Washer;
+    case PieceRole::ClampShim:
+    case PieceRole::DiscSpring:
+      return PieceShape::Disc;
+    case PieceRole::Collar:
+    case PieceRole::CheckPlate:
+    case PieceRole::Other:
       break;
   }
-  return assembly::PieceKind::Other;
+  return PieceShape::Other;
 }
 
 assembly::Piece spacer_piece(const SpacerSpec& spec) {
   assembly::Piece piece;
   piece.id = spec.name;
-  piece.kind = assembly::PieceKind::Spacer;
   piece.thickness = spec.thickness.si;
   piece.tolerance = spec.tolerance.value_or(0.0);
   if (spec.measured) piece.measured = spec.measured.si;
@@ -74,13 +59,13 @@ void add_stack(const ValveSpec& valve, const PieceSpec& spec, PostModel& model) 
   const bool is_compression = spec.kind.value == PieceKind::CompressionStack;
   const auto& direction = is_compression ? valve.compression : valve.rebound;
   if (!direction) return;  // load has said so
-  const bool has_collar = std::ranges::any_of(
-      valve.pieces, [](const PieceSpec& piece) { return mentions(piece.name.value, "collar"); });
+  const bool has_collar = std::ranges::any_of(valve.pieces, [](const PieceSpec& piece) {
+    return piece.role.value_or(PieceRole::Other) == PieceRole::Collar;
+  });
   const double slide = direction->floating ? direction->floating->travel.value_or(0.0) : 0.0;
 
   assembly::Piece piece;
   piece.id = is_compression ? "compression stack" : "rebound stack";
-  piece.kind = assembly::PieceKind::Shim;
   piece.adds_height = !(slide > 0.0 && has_collar);
   piece.thickness = pile_height(*direction, valve.post->thread.size.diameter) + (has_collar ? 0.0 : slide);
   int n_discs = 0;
@@ -97,9 +82,7 @@ void add_stack(const ValveSpec& valve, const PieceSpec& spec, PostModel& model) 
 
 void add_piece(const PieceSpec& spec, PostModel& model) {
   assembly::Piece piece;
-  piece.id = spec.name.value;
-  const PieceShape shape = shape_of(spec.name.value);
-  piece.kind = kind_of(shape, spec.name.value);
+  piece.id = piece_name(spec);
   piece.count = spec.count.value_or(1);
   const std::string field = "pieces[" + std::to_string(model.faces.size()) + "]";
   model.places.add(field, spec.origin, units::Kind::Length);
@@ -111,8 +94,8 @@ void add_piece(const PieceSpec& spec, PostModel& model) {
   }
   const std::string typed =
       spec.text.empty() ? (spec.measured ? spec.measured.text : spec.height.text) : spec.text;
-  model.faces.push_back(
-      {spec.name.value, shape, typed, 0.5 * spec.outer_diameter.value_or(0.0), spec.direction});
+  model.faces.push_back({piece_name(spec), shape_of(spec.role.value_or(PieceRole::Other)), typed,
+                         0.5 * spec.outer_diameter.value_or(0.0), spec.direction});
   model.spacer_case.assembly.pieces.push_back(std::move(piece));
 }
 

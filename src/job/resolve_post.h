@@ -49,8 +49,7 @@ struct PostModel {
 /// The post of one valve. `stacks` of the valve give the height of the two piles.
 ///
 /// Model:  each disc is trusted to kDiscTolerance. A stack with float is as high as its pile and its float
-/// together,
-///         unless a collar is listed, on which it rides.
+///         together, unless a piece of this valve is a collar, on which it rides.
 /// Tested: resolve_test.cc
 std::optional<PostModel> resolve_post(const JobSpec& job, const ValveSpec& valve, const std::string& name,
                                       ResolveReport& report);

@@ -250,17 +250,31 @@ TEST(ResolvePost, AStackThatFloatsOnAListedCollarAddsNoHeight) {
 }
 
 TEST(ResolvePost, WithoutACollarTheFloatIsPartOfTheHeight) {
-  std::string text =
-      changed(job_text("fork"),
-              "  { name = \"float collar\", height = \"1.30 mm\", tolerance = \"0.01 mm\", outer_diameter = "
-              "\"9 mm\" },\n",
-              "");
+  std::string text = changed(job_text("fork"),
+                             "  { role = \"collar\", name = \"float collar\", height = \"1.30 mm\", "
+                             "tolerance = \"0.01 mm\", outer_diameter = "
+                             "\"9 mm\" },\n",
+                             "");
   const JobSpec job = read(text);
   ResolveReport report;
   const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   EXPECT_TRUE(post->spacer_case.assembly.pieces[1].adds_height);
   EXPECT_NEAR(post->spacer_case.assembly.pieces[1].thickness, 0.85e-3 + 0.45e-3, 1e-12);
+}
+
+TEST(ResolvePost, APieceIsWhatItsRoleSaysWhateverItIsCalled) {
+  const auto stack_adds_height = [](const std::string& collar) {
+    const JobSpec job = read(changed(job_text("fork"), R"(role = "collar", name = "float collar")", collar));
+    ResolveReport report;
+    const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
+    return post->spacer_case.assembly.pieces[1].adds_height;
+  };
+  EXPECT_FALSE(stack_adds_height(R"(role = "collar", name = "float collar")"));
+  EXPECT_FALSE(stack_adds_height(R"(role = "collar", name = "the thing with the shoulder")"));
+  EXPECT_FALSE(stack_adds_height(R"(role = "collar")"));
+  EXPECT_TRUE(stack_adds_height(R"(name = "float collar")"));
+  EXPECT_TRUE(stack_adds_height(R"(role = "washer", name = "collar")"));
 }
 
 TEST(ResolvePost, ADrawerOfManySpacersIsCutToWhatTheSearchTakes) {

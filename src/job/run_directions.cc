@@ -1,5 +1,3 @@
-#include <array>
-
 #include "assembly/directions.h"
 #include "job/run_post.h"
 
@@ -16,20 +14,28 @@ DirectionNote note_of(const assembly::Direction& direction, const std::string& p
   return note;
 }
 
-/// Words in a piece's name, and the entry of the trade's list they stand for.
-struct NamedDirection {
-  const char* in_name;
-  const char* id;
-};
-constexpr std::array kByName = {
-    NamedDirection{"piston", "piston"},
-    NamedDirection{"check plate", "check-plate"},
-    NamedDirection{"collar", "collar"},
-    NamedDirection{"dished", "dished-washer"},
-    NamedDirection{"cupped", "dished-washer"},
-    NamedDirection{"clamp shim", "clamp-shim"},
-    NamedDirection{"disc spring", "disc-springs"},
-};
+/// The entry of the trade's list for a piece of this role; null for one that may go on either way round.
+const char* direction_of(PieceRole role) {
+  switch (role) {
+    case PieceRole::Piston:
+      return "piston";
+    case PieceRole::CheckPlate:
+      return "check-plate";
+    case PieceRole::Collar:
+      return "collar";
+    case PieceRole::DishedWasher:
+      return "dished-washer";
+    case PieceRole::ClampShim:
+      return "clamp-shim";
+    case PieceRole::DiscSpring:
+      return "disc-springs";
+    case PieceRole::Washer:
+    case PieceRole::Spacer:
+    case PieceRole::Other:
+      break;
+  }
+  return nullptr;
+}
 
 }  // namespace
 
@@ -48,17 +54,14 @@ std::vector<DirectionNote> direction_notes(const ValveSpec& valve, const std::st
   for (const PieceSpec& piece : valve.pieces) {
     if (!piece.direction) continue;
     DirectionNote note;
-    note.part = piece.name.value;
+    note.part = piece_name(piece);
     note.words = piece.direction.value;
     note.drawing = "post:" + picture_name;
     notes.push_back(std::move(note));
   }
-  const auto said = [&](const PieceSpec& piece) { return piece.direction.given; };
   for (const PieceSpec& piece : valve.pieces) {
-    if (said(piece)) continue;
-    for (const NamedDirection& named : kByName) {
-      if (piece.name.value.find(named.in_name) != std::string::npos) add(named.id);
-    }
+    if (piece.direction) continue;
+    if (const char* id = direction_of(piece.role.value_or(PieceRole::Other))) add(id);
   }
 
   for (const auto& direction : {valve.compression, valve.rebound}) {

@@ -94,7 +94,7 @@ std::string accepted_by(const KeySchema& key) {
     case ValueKind::Stack:
       return "shims as \"COUNT x OUTER DIAMETER x THICKNESS\", as tables, or by name";
     case ValueKind::Pieces:
-      return "pieces as \"NAME HEIGHT\", as tables, or by name";
+      return "pieces as \"ROLE HEIGHT\", as tables, or by name";
     case ValueKind::Parts:
       return "a table for each part";
   }

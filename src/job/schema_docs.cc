@@ -33,6 +33,9 @@ This page is written by the program: change the schema in `src/job/schema_*.cc`,
 - **A stack** is a list, face shim first. An entry is a text, `"3 x 24 x 0.15 mm"` (count, outer diameter, thickness), the
   name of a shim, `"3 x shim 20x0.15"`, or a table, `{ outer_diameter = "23 mm", bore = "18 mm", thickness = "0.15 mm" }`.
   A shim whose bore is larger than the clamp is a ring shim: it lies loose between its neighbours.
+- **A piece** on a post is a text or a table: `"washer 2.0 mm"`, the word of its role and its height; `"2 x 6x0.3"`, a
+  spacer of a parts file; or `{ role = "piston", name = "base piston", height = "12 mm" }`. What it does follows from its
+  role, never from its name: `"float collar 1.3 mm"` is only a piece with a name, `"collar 1.3 mm"` is a collar.
 - **Parts** are stated where they are used, or named from a parts file: `oil = "light-fork-fluid"`. A table with
   `part = "NAME"` starts from that part, and its other keys go over the part's own. A name with a dot stands in quotes:
   `[shim."20x0.15"]`.

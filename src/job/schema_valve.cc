@@ -235,7 +235,14 @@ const TableSchema& piece_schema() {
           part_name<PieceSpec>(&PieceSpec::part, &PartsSpec::spacers, "spacer", piece_from,
                                "Name of a spacer in a parts file; keys beside it go over its own.",
                                R"("6x0.3")"),
-          text("name", &PieceSpec::name, "What it is.", R"("piston")"),
+          word(
+              "role", &PieceSpec::role, role_words(),
+              "What it does. A stack that floats slides on a collar, and then adds no height of its own; the "
+              "piston says which way round the stacks go on. Left out: other, or spacer for a part.",
+              R"("piston")"),
+          text("name", &PieceSpec::name,
+               "What you call it; nothing follows from it. Left out: the word of its role.",
+               R"("base piston")"),
           count("count", &PieceSpec::count, kPieces, "How many. Left out: 1.", "1"),
           required(quantity("height", &PieceSpec::height, Kind::Length, kPieceHeight,
                             "Nominal height of one.", R"("12.0 mm")")),
@@ -269,7 +276,7 @@ const TableSchema& valve_schema() {
               "What stands on the post, from the shoulder to the nut. \"compression stack\", \"rebound "
               "stack\" and "
               "\"spacers\" stand for the stacks of this valve and for the spacers to be chosen.",
-              R"(["stop washer 2.0 mm", "compression stack", { name = "piston", height = "12 mm" }, "rebound stack", "spacers"])"),
+              R"(["washer 2.0 mm", "compression stack", { role = "piston", height = "12 mm" }, "rebound stack", "spacers"])"),
           spacer_list(),
       });
   return schema;

@@ -109,10 +109,27 @@ struct PostSpec {
 
 enum class PieceKind { Piece, CompressionStack, ReboundStack, Spacers };
 
+/// What a piece does on the post. Its name says nothing: a piece is what its role says.
+enum class PieceRole {
+  Piston,
+  Collar,  // a stack that floats slides on it
+  Washer,
+  DishedWasher,
+  Spacer,
+  ClampShim,
+  CheckPlate,
+  DiscSpring,
+  Other
+};
+
+/// The words of the roles, in their order.
+const std::vector<std::string>& role_words();
+
 /// One thing on the post, in order from the shoulder.
 struct PieceSpec {
   Choice<PieceKind> kind;   // Piece unless it is one of the three reserved words
-  Text name;                // "piston"
+  Choice<PieceRole> role;   // Other when left out; of a part, Spacer
+  Text name;                // what the shop calls it, "base piston"; the word of its role when left out
   Text part;                // of [spacer.NAME], when named
   Count count;              // 1 when left out
   Quantity height;          // Length, nominal
@@ -124,6 +141,9 @@ struct PieceSpec {
   std::string text;         // the entry as typed; "" for a table
   Origin origin;
 };
+
+/// What a piece is called: its name, or the word of its role.
+std::string piece_name(const PieceSpec& piece);
 
 struct ValveSpec {
   std::optional<PostSpec> post;

@@ -1,0 +1,18 @@
+#include "job/spec_unit.h"
+
+namespace shimwright::job {
+
+const std::vector<std::string>& role_words() {
+  static const std::vector<std::string> words = {"piston",        "collar",      "washer",
+                                                 "dished washer", "spacer",      "clamp shim",
+                                                 "check plate",   "disc spring", "other"};
+  return words;
+}
+
+std::string piece_name(const PieceSpec& piece) {
+  if (piece.name) return piece.name.value;
+  const PieceRole role = piece.role.value_or(PieceRole::Other);
+  return role == PieceRole::Other ? "piece" : role_words()[static_cast<std::size_t>(role)];
+}
+
+}  // namespace shimwright::job
