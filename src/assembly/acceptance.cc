@@ -19,7 +19,7 @@ constexpr double kAirShortHigh = 20e-3;    // ... and much more than that is mor
 /// Collects evidence by cause.
 class Case {
  public:
-  void add(Cause cause, int weight, std::string_view fact, double found = 0.0, double expected = 0.0) {
+  void add(Cause cause, int weight, Fact fact, double found = 0.0, double expected = 0.0) {
     evidence_[cause].push_back({fact, found, expected, weight});
   }
 
@@ -69,61 +69,58 @@ bool is_short(const Observation& seen) {
 
 void weigh_travel(Case& file, const Observation& seen, const TriedCartridge& cartridge) {
   if (is_short(seen)) {
-    file.add(Cause::AirInCartridge, 2, "stops short by", seen.short_by, 0.0);
-    file.add(Cause::MissingOil, 1, "stops short by", seen.short_by, 0.0);
+    file.add(Cause::AirInCartridge, 2, Fact::StopsShort, seen.short_by, 0.0);
+    file.add(Cause::MissingOil, 1, Fact::StopsShort, seen.short_by, 0.0);
     if (seen.short_by >= kAirShortLow && seen.short_by <= kAirShortHigh) {
-      file.add(Cause::AirInCartridge, 1, "about half an inch short is what trapped air leaves", seen.short_by,
-               12.7e-3);
+      file.add(Cause::AirInCartridge, 1, Fact::HalfAnInchShort, seen.short_by, 12.7e-3);
     }
     if (seen.short_by > kAirShortHigh) {
-      file.add(Cause::MissingOil, 2, "short by more than trapped bubbles usually hold", seen.short_by,
-               kAirShortHigh);
+      file.add(Cause::MissingOil, 2, Fact::ShortBeyondBubbles, seen.short_by, kAirShortHigh);
     }
     if (seen.short_by > 0.5 * cartridge.stroke) {
-      file.add(Cause::LeakingSeal, 2, "short by more than half the stroke", seen.short_by,
-               0.5 * cartridge.stroke);
+      file.add(Cause::LeakingSeal, 2, Fact::ShortBeyondHalfStroke, seen.short_by, 0.5 * cartridge.stroke);
     }
   }
   if (seen.comes_out == ComesOut::NotAtAll) {
-    file.add(Cause::LeakingSeal, 3, "the rod does not come out at all");
-    file.add(Cause::TightGuide, 1, "the rod does not come out at all");
-    file.add(Cause::ReturnForceLost, 1, "the rod does not come out at all");
+    file.add(Cause::LeakingSeal, 3, Fact::DoesNotComeOut);
+    file.add(Cause::TightGuide, 1, Fact::DoesNotComeOut);
+    file.add(Cause::ReturnForceLost, 1, Fact::DoesNotComeOut);
   }
   // a return force that the seal's drag eats up explains a rod that stays where it is
   const bool stays = is_short(seen) || seen.comes_out == ComesOut::NotAtAll;
   if (stays && cartridge.return_force > 0.0 && cartridge.return_force <= cartridge.seal_drag) {
-    file.add(Cause::ReturnForceLost, 3, "return force no greater than the usual drag", cartridge.return_force,
+    file.add(Cause::ReturnForceLost, 3, Fact::PushNoMoreThanDrag, cartridge.return_force,
              cartridge.seal_drag);
   }
 }
 
 void weigh_bubbles(Case& file, const Observation& seen, const BleedPlan& plan) {
   if (seen.bubbles == Bubbles::Continue) {
-    file.add(Cause::LeakingSeal, 2, "bubbles do not end");
-    file.add(Cause::AirInCartridge, 1, "bubbles do not end");
+    file.add(Cause::LeakingSeal, 2, Fact::BubblesGoOn);
+    file.add(Cause::AirInCartridge, 1, Fact::BubblesGoOn);
     if (seen.bled_for && *seen.bled_for < plan.seconds_low) {
-      file.add(Cause::AirInCartridge, 2, "bled for less than usual", *seen.bled_for, plan.seconds_low);
+      file.add(Cause::AirInCartridge, 2, Fact::BledTooShort, *seen.bled_for, plan.seconds_low);
     }
     if (seen.bled_for && *seen.bled_for >= plan.seconds_high) {
-      file.add(Cause::LeakingSeal, 1, "bled for as long as is usual", *seen.bled_for, plan.seconds_high);
-      file.add(Cause::AirInCartridge, -1, "bled for as long as is usual", *seen.bled_for, plan.seconds_high);
+      file.add(Cause::LeakingSeal, 1, Fact::BledLongEnough, *seen.bled_for, plan.seconds_high);
+      file.add(Cause::AirInCartridge, -1, Fact::BledLongEnough, *seen.bled_for, plan.seconds_high);
     }
   }
   if (seen.bubbles == Bubbles::Stopped && is_short(seen)) {
-    file.add(Cause::AirInCartridge, -1, "bubbles have ended");
-    file.add(Cause::MissingOil, 2, "bubbles have ended, and the rod still stops short", seen.short_by, 0.0);
+    file.add(Cause::AirInCartridge, -1, Fact::BubblesEnded);
+    file.add(Cause::MissingOil, 2, Fact::BubblesEndedYetShort, seen.short_by, 0.0);
   }
 }
 
 void weigh_the_rest(Case& file, const Observation& seen, const BleedPlan& plan) {
   if (seen.purged && *seen.purged > plan.purge_accepted) {
-    file.add(Cause::TooMuchOil, 3, "purges more than a right fill does", *seen.purged, plan.purge_accepted);
-    file.add(Cause::MissingOil, -2, "purges more than a right fill does", *seen.purged, plan.purge_accepted);
+    file.add(Cause::TooMuchOil, 3, Fact::PurgesMore, *seen.purged, plan.purge_accepted);
+    file.add(Cause::MissingOil, -2, Fact::PurgesMore, *seen.purged, plan.purge_accepted);
   }
-  if (seen.oil_outside) file.add(Cause::LeakingSeal, 3, "oil outside after wiping");
-  if (seen.drag == Drag::Tight) file.add(Cause::TightGuide, 2, "tight all the way");
-  if (seen.drag == Drag::Notchy) file.add(Cause::TightGuide, 3, "tight in places");
-  if (seen.drag == Drag::Smooth) file.add(Cause::TightGuide, -2, "moves smoothly");
+  if (seen.oil_outside) file.add(Cause::LeakingSeal, 3, Fact::OilOutside);
+  if (seen.drag == Drag::Tight) file.add(Cause::TightGuide, 2, Fact::Tight);
+  if (seen.drag == Drag::Notchy) file.add(Cause::TightGuide, 3, Fact::Notchy);
+  if (seen.drag == Drag::Smooth) file.add(Cause::TightGuide, -2, Fact::Smooth);
 }
 
 /// Air or oil that a cause stands for.
@@ -144,6 +141,45 @@ double volume_for(Cause cause, const Observation& seen, double hidden, const Ble
 }
 
 }  // namespace
+
+std::string_view words(Fact fact) {
+  switch (fact) {
+    case Fact::StopsShort:
+      return "stops short by";
+    case Fact::HalfAnInchShort:
+      return "about half an inch short is what trapped air leaves";
+    case Fact::ShortBeyondBubbles:
+      return "short by more than trapped bubbles usually hold";
+    case Fact::ShortBeyondHalfStroke:
+      return "short by more than half the stroke";
+    case Fact::DoesNotComeOut:
+      return "the rod does not come out at all";
+    case Fact::PushNoMoreThanDrag:
+      return "return force no greater than the usual drag";
+    case Fact::BubblesGoOn:
+      return "bubbles do not end";
+    case Fact::BledTooShort:
+      return "bled for less than usual";
+    case Fact::BledLongEnough:
+      return "bled for as long as is usual";
+    case Fact::BubblesEnded:
+      return "bubbles have ended";
+    case Fact::BubblesEndedYetShort:
+      return "bubbles have ended, and the rod still stops short";
+    case Fact::PurgesMore:
+      return "purges more than a right fill does";
+    case Fact::OilOutside:
+      return "oil outside after wiping";
+    case Fact::Tight:
+      return "tight all the way";
+    case Fact::Notchy:
+      return "tight in places";
+    case Fact::Smooth:
+      return "moves smoothly";
+  }
+  SW_CHECK(false, static_cast<int>(fact));
+  return {};
+}
 
 Problems problems_in(const TriedCartridge& cartridge) {
   Problems problems;

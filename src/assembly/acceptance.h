@@ -44,9 +44,30 @@ enum class Cause {
   TightGuide,       // bent rod, seal head cocked, band edge proud
 };
 
+/// What the test showed, as far as it bears on a cause.
+enum class Fact {
+  StopsShort,
+  HalfAnInchShort,
+  ShortBeyondBubbles,
+  ShortBeyondHalfStroke,
+  DoesNotComeOut,
+  PushNoMoreThanDrag,
+  BubblesGoOn,
+  BledTooShort,
+  BledLongEnough,
+  BubblesEnded,
+  BubblesEndedYetShort,
+  PurgesMore,
+  OilOutside,
+  Tight,
+  Notchy,
+  Smooth,
+};
+std::string_view words(Fact fact);  // "bubbles do not end"
+
 /// A fact that speaks for (positive) or against (negative) a cause.
 struct Evidence {
-  std::string_view fact;  // "stops short by", "bubbles do not end"
+  Fact fact = Fact::StopsShort;
   double found = 0.0;     // SI; 0 when the fact is not a number
   double expected = 0.0;  // SI
   int weight = 0;         // 3 nearly proves, 2 speaks for, 1 fits; negative against

@@ -1,6 +1,7 @@
 #include "job/run_fill.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <numbers>
 
@@ -29,39 +30,49 @@ std::string cause_words(assembly::Cause cause) {
   return "the rod runs tight";
 }
 
-/// What speaks for a cause beside the symptom that it is listed under.
-std::string evidence_words(const std::vector<assembly::Evidence>& evidence, const std::string& seen,
-                           const Phrase& phrase) {
-  std::string words;
-  for (const assembly::Evidence& fact : evidence) {
-    std::string fact_words(fact.fact);
-    if (fact.fact == "stops short by")
-      fact_words = fmt::format("the rod stops {} short", phrase.length(fact.found));
-    if (fact_words == seen || fact_words == seen + " at all") continue;
-    if (!words.empty()) words += "; ";
-    words += (fact.weight < 0 ? "against it: " : "") + fact_words;
-  }
-  return words.empty() ? "only what is seen" : words;
+/// The symptom itself, where it is the only one.
+bool is_symptom(assembly::Fact fact) {
+  return fact == assembly::Fact::StopsShort || fact == assembly::Fact::DoesNotComeOut ||
+         fact == assembly::Fact::BubblesGoOn;
 }
 
-Symptom symptom_of(std::string seen, bool observed, const assembly::Diagnosis& diagnosis,
+/// What speaks for a cause. A single symptom is not said again: the causes are listed under it.
+std::string evidence_words(const std::vector<assembly::Evidence>& evidence, bool single_symptom,
+                           const Phrase& phrase) {
+  std::string all;
+  for (const assembly::Evidence& item : evidence) {
+    if (single_symptom && is_symptom(item.fact)) continue;
+    if (!all.empty()) all += "; ";
+    if (item.weight < 0) all += "against it: ";
+    if (item.fact == assembly::Fact::StopsShort) {
+      all += fmt::format("the rod stops {} short", phrase.length(item.found));
+    } else {
+      all += words(item.fact);
+    }
+  }
+  return all.empty() ? "only what is seen" : all;
+}
+
+Symptom symptom_of(const std::vector<std::string>& seen, bool observed, const assembly::Diagnosis& diagnosis,
                    const Phrase& phrase) {
   Symptom symptom;
-  symptom.seen = std::move(seen);
+  symptom.seen =
+      seen.empty() ? "the rod comes out fully, quiet and dry" : fmt::format("{}", fmt::join(seen, ", "));
   symptom.observed = observed;
   for (const assembly::LikelyCause& cause : diagnosis.causes) {
     LikelyCause& row = symptom.causes.emplace_back();
     row.cause = cause_words(cause.cause);
-    row.evidence = evidence_words(cause.evidence, symptom.seen, phrase);
+    row.evidence = evidence_words(cause.evidence, seen.size() == 1, phrase);
     row.remedy = cause.remedy;
     if (cause.volume > 0.0) row.volume = cause.volume;
   }
   return symptom;
 }
 
-std::string seen_words(const assembly::Observation& seen, const Phrase& phrase) {
-  std::string words;
-  const auto add = [&](const std::string& more) { words += (words.empty() ? "" : ", ") + more; };
+/// The symptoms, one clause each.
+std::vector<std::string> symptoms_in(const assembly::Observation& seen, const Phrase& phrase) {
+  std::vector<std::string> all;
+  const auto add = [&](std::string clause) { all.push_back(std::move(clause)); };
   if (seen.comes_out == assembly::ComesOut::StopsShort) {
     add(fmt::format("the rod stops {} short", phrase.length(seen.short_by)));
   }
@@ -71,7 +82,7 @@ std::string seen_words(const assembly::Observation& seen, const Phrase& phrase) 
   if (seen.drag == assembly::Drag::Tight) add("the rod runs tight");
   if (seen.drag == assembly::Drag::Notchy) add("the rod runs tight in places");
   if (seen.oil_outside) add("oil outside");
-  return words.empty() ? "the rod comes out fully, quiet and dry" : words;
+  return all;
 }
 
 double oil_taken(const FillModel& model) {
@@ -88,7 +99,7 @@ void add_symptoms(const FillModel& model, const assembly::BleedPlan& plan, const
   const auto add = [&](const assembly::Observation& seen, bool observed) {
     const assembly::Diagnosis diagnosis = assembly::diagnose_acceptance(seen, cartridge);
     if (observed) result.accepted = diagnosis.accepted;
-    result.symptoms.push_back(symptom_of(seen_words(seen, phrase), observed, diagnosis, phrase));
+    result.symptoms.push_back(symptom_of(symptoms_in(seen, phrase), observed, diagnosis, phrase));
   };
   if (model.observation) add(*model.observation, true);
 
