@@ -51,13 +51,12 @@ const DirectionNote* note_for(const PostResult& post, const std::string& name) {
 }
 
 /// A plate that only refills: one disc, its spring behind it.
-void add_check_step(PlanDraft& draft, const ValveResult& valve, const StackResult& stack) {
+void add_check_step(PlanDraft& draft, const ValveResult& valve, Stroke stroke, const StackResult& stack) {
   BuildStep& step =
       draft.add(fmt::format("Put on the check plate ({}) and its spring, the lapped side on the seat.",
                             stack.geometry.discs.front().label),
                 "The check that does not seal takes the damping of one stroke with it.");
-  step.picture =
-      "stack:" + place_id(valve) + ":" + (stack.name.ends_with("rebound") ? "rebound" : "compression");
+  step.picture = "stack:" + place_id(valve) + ":" + word(stroke);
   step.hold = length_hold("way of the check plate", stack.geometry.float_travel, kFeelerReading);
 }
 
@@ -65,7 +64,7 @@ void add_stack_step(PlanDraft& draft, const ValveResult& valve, const LedgerLine
   const Stroke stroke = line.name.starts_with("compression") ? Stroke::Compression : Stroke::Rebound;
   const StackResult* stack = stack_of(valve, stroke);
   if (stack == nullptr) return;
-  if (is_check(valve, stroke)) return add_check_step(draft, valve, *stack);
+  if (is_check(valve, stroke)) return add_check_step(draft, valve, stroke, *stack);
   BuildStep& step = draft.add(fmt::format("Put on the {} stack in this order: {}. The face shim lies against "
                                           "the piston, its smooth side on the seat.",
                                           word(stroke), discs_in_order(*stack, !before_piston)),

@@ -191,8 +191,9 @@ void add_sag(Run& run) {
   const auto add = [&](const std::optional<EndModel>& end, UnitKind kind) {
     if (!end) return;
     const std::vector<SagResult> sag = sag_results(*end, kind);
-    for (const std::size_t unit : end->units) {
-      if (run.document.units[unit].springs) run.document.units[unit].springs->sag = sag;
+    for (const EndUnit& unit : end->units) {
+      auto& springs = run.document.units[unit.index].springs;
+      if (springs) springs->sag = sag;
     }
   };
   add(run.front, UnitKind::ForkLeg);

@@ -1,7 +1,5 @@
 #include "job/run_sag.h"
 
-#include <algorithm>
-
 #include "job/phrase.h"
 #include "num/root.h"
 #include "spring/spring_change.h"
@@ -50,18 +48,16 @@ std::optional<ride::SprungMass> resolve_mass(const JobSpec& job, bool front, boo
   return result;
 }
 
-/// The wheel with one knob turned on every unit that has it; `element` by the name the springs were given.
-ride::WheelSpring turned(const ride::WheelSpring& wheel, SagKnob knob, double change) {
-  ride::WheelSpring after = wheel;
-  for (spring::UnitSpring& unit : after.units) {
-    for (std::size_t i = 0; i < unit.elements.size(); ++i) {
-      if (knob == SagKnob::Pressure && unit.elements[i].name == "air") {
-        unit = spring::changed(unit, {.element = i, .pressure = change});
-      }
-      if (knob == SagKnob::Preload && unit.elements[i].name == "coil") {
-        unit = spring::changed(unit, {.element = i, .preload = change});
-      }
-    }
+/// The wheel with one knob turned on every unit that has it.
+ride::WheelSpring turned(const EndModel& end, SagKnob knob, double change) {
+  ride::WheelSpring after = end.wheel;
+  for (std::size_t i = 0; i < after.units.size(); ++i) {
+    spring::UnitSpring& unit = after.units[i];
+    const EndUnit& parts = end.units[i];
+    if (knob == SagKnob::Pressure && parts.air_element)
+      unit = spring::changed(unit, {.element = *parts.air_element, .pressure = change});
+    if (knob == SagKnob::Preload && parts.coil_element)
+      unit = spring::changed(unit, {.element = *parts.coil_element, .preload = change});
   }
   return after;
 }
@@ -82,18 +78,13 @@ void set_target(const QuantityRange* written, const ride::SagRange& usual, doubl
   result.high = target_value(usual.high * full_travel);
 }
 
-bool has_element(const EndModel& end, const char* name) {
-  return std::ranges::any_of(end.wheel.units.front().elements,
-                             [&](const spring::SpringElement& element) { return element.name == name; });
-}
-
 /// What would bring a sag that is off its target to the middle of it.
 void set_knob(const EndModel& end, double mass, SagResult& result) {
   if (result.wheel_travel >= result.low->si && result.wheel_travel <= result.high->si && !result.bottomed)
     return;
   const double middle = 0.5 * (result.low->si + result.high->si);
-  const bool air = has_element(end, "air");
-  if (!air && !has_element(end, "coil")) return;
+  const bool air = end.units.front().air_element.has_value();
+  if (!air && !end.units.front().coil_element) return;
   result.knob = air ? "positive pressure" : "preload";
   const auto change = change_for(end, air ? SagKnob::Pressure : SagKnob::Preload, mass, middle);
   if (change) result.change = computed(*change, air ? units::Kind::PressureDifference : units::Kind::Length);
@@ -113,7 +104,7 @@ std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
     end.conditions = springs[i]->conditions;
     for (int n = 0; n < job.units[i].count.value_or(1); ++n) {
       end.wheel.units.push_back(springs[i]->unit);
-      end.units.push_back(i);
+      end.units.push_back({i, springs[i]->air_element, springs[i]->coil_element});
     }
   }
   if (first == nullptr) return std::nullopt;
@@ -150,7 +141,7 @@ std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
 
 std::optional<double> change_for(const EndModel& end, SagKnob knob, double mass, double wheel_travel) {
   const auto surplus = [&](double change) {
-    return ride::wheel_force_at(turned(end.wheel, knob, change), end.conditions, wheel_travel).force -
+    return ride::wheel_force_at(turned(end, knob, change), end.conditions, wheel_travel).force -
            mass * ride::kGravity;
   };
   const double low = knob == SagKnob::Pressure ? -3e5 : -0.05;

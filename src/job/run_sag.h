@@ -9,6 +9,13 @@
 
 namespace shimwright::job {
 
+/// One unit of an end of the machine: which it is, and what of it is turned for sag.
+struct EndUnit {
+  std::size_t index = 0;                    // into JobSpec::units
+  std::optional<std::size_t> air_element;   // of its springs
+  std::optional<std::size_t> coil_element;  // likewise
+};
+
 /// One end of the machine on its springs.
 struct EndModel {
   ride::WheelSpring wheel;
@@ -16,7 +23,7 @@ struct EndModel {
   ride::SprungMass mass;
   bool rider_known = false;
   const SagSpec* target = nullptr;
-  std::vector<std::size_t> units;  // index into JobSpec::units of each of wheel.units, equal ones repeated
+  std::vector<EndUnit> units;  // as wheel.units, equal ones repeated
 };
 
 /// The fork with all its legs, or the shock with its linkage; none when the job does not say enough, which
