@@ -120,6 +120,8 @@ const std::vector<FindingCode>& finding_codes() {
       // what the job does not say
       {"F901", Severity::Note, "The job says all that a part of the result needs.", "house rule"},
       {"F902", Severity::Note, "The job says how warm and how high it is ridden.", "house rule"},
+      {"F903", Severity::Note, "A rider's complaints are also named as feels, which the guide answers.",
+       "house rule"},
   };
   return codes;
 }

@@ -43,10 +43,22 @@ void conditions_assumed(const Judging& judging) {
   judging.findings.push_back(std::move(finding));
 }
 
+/// Words alone have no answer in the settings guide.
+void complaints_in_words_only(const Judging& judging) {
+  const auto& rider = judging.job.rider;
+  if (!rider || rider->complaints.empty() || !rider->feels.empty()) return;
+  Finding finding = begin_finding(judging, "F903", Severity::Note, rider->complaints.front().origin);
+  finding.title =
+      "The job does not say which feels the rider's complaints are: the guide answers none first.";
+  finding.remedy = "Write `feels`, such as `feels = [\"harsh\", \"dives\"]`.";
+  judging.findings.push_back(std::move(finding));
+}
+
 }  // namespace
 
 void judge_numbers(const Judging& judging) {
   conditions_assumed(judging);
+  complaints_in_words_only(judging);
   for_each_direction(judging, [&](const JudgedDirection& direction) {
     const Finding place = begin_finding(judging, "F602", Severity::Look, direction,
                                         direction.spec != nullptr ? direction.spec->origin : Origin{});

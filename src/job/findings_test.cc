@@ -89,6 +89,7 @@ const Trigger kTriggers[] = {
 
     // what is missing
     {"F902", kFork, "altitude         = \"200 m\"\n", "", Severity::Note},
+    {"F903", kFork, "feels      = [\"harsh\", \"dives\"]\n", "", Severity::Note},
     {"F901", kFork, "rod    = \"12 mm\"\n", "", Severity::Note},
 };
 

@@ -57,6 +57,14 @@ std::vector<std::string> key_names(const TableSchema& table) {
   return names;
 }
 
+namespace {
+
+std::string words_text(const KeySchema& key) {
+  return fmt::format("\"{}\"", fmt::join(key.words, "\" or \""));
+}
+
+}  // namespace
+
 std::string accepted_by(const KeySchema& key) {
   switch (key.kind) {
     case ValueKind::Quantity:
@@ -74,11 +82,12 @@ std::string accepted_by(const KeySchema& key) {
     case ValueKind::Text:
       return "a text in quotes";
     case ValueKind::TextList:
+      if (!key.words.empty()) return words_text(key) + ", or a list of them";
       return "a text in quotes, or a list of texts";
     case ValueKind::Date:
       return "a date";
     case ValueKind::Word:
-      return fmt::format("\"{}\"", fmt::join(key.words, "\" or \""));
+      return words_text(key);
     case ValueKind::Thread:
       return "a thread, \"M6 x 0.75\" or \"1/4-28\"";
     case ValueKind::PartList:

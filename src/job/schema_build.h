@@ -146,6 +146,26 @@ KeySchema word(std::string name, Choice<Enum> S::* member, std::vector<std::stri
   return key;
 }
 
+/// Several of such words, or one alone.
+template <typename S, typename Enum>
+KeySchema word_list(std::string name, std::vector<Choice<Enum>> S::* member, std::vector<std::string> words,
+                    std::string doc, std::string example) {
+  const auto read = [](Reading& reading, const KeySchema& key, const toml::Node& node) {
+    std::vector<Choice<Enum>> choices;
+    const auto take = [&](const toml::Node& one) {
+      const int index = read_word(reading, key, one);
+      if (index >= 0) choices.push_back({static_cast<Enum>(index), true, one.text, origin_of(reading, one)});
+    };
+    if (!node.is_array()) return take(node), choices;
+    for (const auto& child : node.children) take(*child);
+    return choices;
+  };
+  KeySchema key =
+      key_of(ValueKind::TextList, std::move(name), member, read, std::move(doc), std::move(example));
+  key.words = std::move(words);
+  return key;
+}
+
 template <typename S, typename T>
 KeySchema table(std::string name, std::optional<T> S::* member, const TableSchema& inner, std::string doc,
                 std::string example = "") {

@@ -82,6 +82,8 @@ std::string what_of(const KeySchema& key) {
     what = units::facts(key.unit).name;
   } else if (key.kind == ValueKind::Word) {
     what = fmt::format("`{}`", fmt::join(key.words, "`, `"));
+  } else if (!key.words.empty()) {
+    what = fmt::format("`{}`, or a list of them", fmt::join(key.words, "`, `"));
   } else {
     what = accepted_by(key);
   }

@@ -16,8 +16,14 @@ const TableSchema& rider_schema() {
                    "Mass in riding gear.", R"("92 kg")"),
           text("pace", &RiderSpec::pace, "How fast.", R"("club")"),
           text("terrain", &RiderSpec::terrain, "Where.", R"("rocky single track with braking bumps")"),
-          text_list("complaints", &RiderSpec::complaints, "What is wrong with it now.",
-                    R"(["harsh on braking bumps", "dives"])"),
+          text_list(
+              "complaints", &RiderSpec::complaints,
+              "What is wrong with it now, in the rider's words. They are printed; `feels` says what they "
+              "mean.",
+              R"(["harsh on braking bumps", "dives"])"),
+          word_list("feels", &RiderSpec::feels,
+                    {"dives", "harsh", "bottoms", "packs down", "kicks back", "loses grip", "other"},
+                    "What of it the settings guide answers first.", R"(["harsh", "dives"])"),
       });
   return schema;
 }

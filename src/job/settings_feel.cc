@@ -1,8 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cctype>
 #include <cstdlib>
 
 #include "job/run_force.h"
@@ -13,61 +11,33 @@ namespace {
 
 /// What a rider says, and which clicker it asks for. Common practice, no source.
 struct FeelRule {
-  const char* feel;
-  std::array<const char*, 4> words;  // any of these in a complaint means this feel; "" is none
+  Feel feel;
+  const char* words;
   Stroke stroke;
   int change;  // clicks; negative: in
   const char* why;
 };
 
-constexpr std::array kRules = {
-    FeelRule{"dives on the brakes",
-             {"dive", "diving", "", ""},
-             Stroke::Compression,
-             -2,
-             "More compression damping at low speed slows the dive; it does not make it smaller: that is the "
-             "spring."},
-    FeelRule{"harsh on sharp or braking bumps",
-             {"harsh", "braking bump", "spike", "beats"},
-             Stroke::Compression,
-             2,
-             "Less compression damping lets the wheel get out of the way."},
-    FeelRule{"uses all its travel and hits the end",
-             {"bottom", "hits the end", "too soft", ""},
-             Stroke::Compression,
-             -3,
-             "More compression damping takes energy out before the end. If sag is too deep, the spring comes "
-             "first."},
-    FeelRule{"packs down in a row of bumps",
-             {"pack", "rides low", "stays down", ""},
-             Stroke::Rebound,
-             2,
-             "Less rebound damping lets it come back before the next bump."},
-    FeelRule{"bounces or kicks back",
-             {"bounce", "kick", "pogo", "tops out"},
-             Stroke::Rebound,
-             -2,
-             "More rebound damping takes the spring's push out."},
-    FeelRule{"loses grip on small bumps",
-             {"grip", "skip", "deflect", "chatter"},
-             Stroke::Rebound,
-             2,
-             "Less rebound damping keeps the tyre on the ground behind each bump."},
+constexpr FeelRule kRules[] = {
+    {Feel::Dives, "dives on the brakes", Stroke::Compression, -2,
+     "More compression damping at low speed slows the dive; it does not make it smaller: that is the "
+     "spring."},
+    {Feel::Harsh, "harsh on sharp or braking bumps", Stroke::Compression, 2,
+     "Less compression damping lets the wheel get out of the way."},
+    {Feel::Bottoms, "uses all its travel and hits the end", Stroke::Compression, -3,
+     "More compression damping takes energy out before the end. If sag is too deep, the spring comes "
+     "first."},
+    {Feel::PacksDown, "packs down in a row of bumps", Stroke::Rebound, 2,
+     "Less rebound damping lets it come back before the next bump."},
+    {Feel::KicksBack, "bounces or kicks back", Stroke::Rebound, -2,
+     "More rebound damping takes the spring's push out."},
+    {Feel::LosesGrip, "loses grip on small bumps", Stroke::Rebound, 2,
+     "Less rebound damping keeps the tyre on the ground behind each bump."},
 };
 
-bool names(const std::string& complaint, const FeelRule& rule) {
-  std::string lower = complaint;
-  std::ranges::transform(lower, lower.begin(),
-                         [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return std::ranges::any_of(rule.words, [&](const char* sought) {
-    return *sought != '\0' && lower.find(sought) != std::string::npos;
-  });
-}
-
 bool is_complaint(const JobSpec& job, const FeelRule& rule) {
-  return job.rider && std::ranges::any_of(job.rider->complaints, [&](const Text& complaint) {
-           return names(complaint.value, rule);
-         });
+  return job.rider && std::ranges::any_of(job.rider->feels,
+                                          [&](const Choice<Feel>& feel) { return feel.value == rule.feel; });
 }
 
 /// As many of the wished clicks as the adjuster has left.
@@ -78,7 +48,7 @@ int clicks_left(const AdjusterModel& adjuster, int wished) {
 FeelAdvice advice_of(const GuideDraft& draft, const FeelRule& rule, const AdjusterModel& adjuster,
                      int change) {
   FeelAdvice advice;
-  advice.feel = rule.feel;
+  advice.feel = rule.words;
   advice.adjuster = adjuster.name;
   advice.clicks_change = change;
   advice.turn = fmt::format("{} {} {} (to {})", adjuster.name, counted(std::abs(change), "click", "clicks"),
@@ -100,7 +70,7 @@ void add_feel_advice(GuideDraft& draft) {
       draft.guide.advice.push_back(advice_of(draft, rule, *adjuster, change));
     } else if (complaint) {
       FeelAdvice advice;
-      advice.feel = rule.feel;
+      advice.feel = rule.words;
       advice.turn = adjuster == adjusters.end()
                         ? fmt::format("no clicker acts in {} here: it takes other shims", word(rule.stroke))
                         : fmt::format("the {} is at its end: it takes other shims", adjuster->name);

@@ -19,12 +19,16 @@ struct SourceFile {
   std::string text;
 };
 
+/// What a rider feels, each with an answer in the settings guide.
+enum class Feel { Dives, Harsh, Bottoms, PacksDown, KicksBack, LosesGrip, Other };
+
 struct RiderSpec {
   Text name;
   Quantity mass;  // Mass, in riding gear
   Text pace;
   Text terrain;
-  std::vector<Text> complaints;
+  std::vector<Text> complaints;     // in the rider's own words; they are printed, nothing follows from them
+  std::vector<Choice<Feel>> feels;  // what of it the guide answers first
   Origin origin;
 };
 
