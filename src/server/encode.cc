@@ -225,7 +225,7 @@ std::string to_json(const job::PartsSpec& parts) {
   drawer["shims"] = list(parts.shims, [](const job::DiscSpec& shim, Json& object) {
     object["label"] = shim.name;
     if (shim.outer_diameter && shim.thickness) {
-      const bool inches = shim.thickness.text.find("in") != std::string::npos;
+      const bool inches = units::is_imperial(shim.thickness.text);
       object["label"] = units::shim_text_plain(1, shim.outer_diameter.si, shim.thickness.si,
                                                inches ? units::System::Imperial : units::System::Metric);
     }

@@ -313,6 +313,17 @@ class QuantityReader {
 
 }  // namespace
 
+bool is_imperial(std::string_view text) {
+  text = trimmed(text);
+  const auto number = scan_number(text);
+  if (!number) return false;
+  const auto words = unit_words(split_reference(trimmed(text.substr(number->n_bytes))).unit);
+  return words && std::ranges::any_of(*words, [](const UnitWord& word) {
+           const Unit* unit = find_unit(word.word);
+           return unit != nullptr && unit->imperial;
+         });
+}
+
 Result<Quantity, UnitFault> parse(std::string_view text, Kind kind) {
   return read_past_commas(text, [&](std::string_view one) { return QuantityReader(one, kind).read(); });
 }

@@ -65,6 +65,9 @@ struct UnitFault {
 /// udunits_reference_test.cc
 Result<Quantity, UnitFault> parse(std::string_view text, Kind kind);
 
+/// True when a quantity was written in a unit of the inch or the pound: "0.006 in", "40 in.lbf".
+bool is_imperial(std::string_view text);
+
 /// Reads "0.2 MPa, 0.5 MPa" or, with the last unit for all, "0.2, 0.5 MPa". A comma between two digits is
 /// refused: it might be a decimal comma. Items are separated by a comma and a blank, or by a semicolon.
 Result<std::vector<Quantity>, UnitFault> parse_list(std::string_view text, Kind kind);

@@ -363,5 +363,14 @@ TEST(QuantityList, AThousandIsEnough) {
   EXPECT_FALSE(parse_list(text, Kind::Length).has_value());
 }
 
+TEST(IsImperial, IsReadFromTheUnitAlone) {
+  for (const char* text : {"0.006 in", "1/8 in", "40 in.lbf", "10 psi(g)", "104 degF", "300 lbf.s/in"}) {
+    EXPECT_TRUE(is_imperial(text)) << text;
+  }
+  for (const char* text : {"0.15 mm", "4.5 N.m", "10 bar(g)", "40 degC", "2 min", "", "in", "0.15"}) {
+    EXPECT_FALSE(is_imperial(text)) << text;
+  }
+}
+
 }  // namespace
 }  // namespace shimwright::units

@@ -36,6 +36,11 @@ constexpr Dimension kPower{.length = 2, .mass = 1, .time = -3};
 
 constexpr double kPi = 3.14159265358979323846;
 
+constexpr Unit imperial(Unit unit) {
+  unit.imperial = true;
+  return unit;
+}
+
 constexpr std::array kUnits{
     Unit{"m", 1, 1, kLength},
     Unit{"mm", 1, 1e3, kLength},
@@ -44,34 +49,34 @@ constexpr std::array kUnits{
     Unit{"um", 1, 1e6, kLength},
     Unit{"\u00B5m", 1, 1e6, kLength},  // the micro sign
     Unit{"\u03BCm", 1, 1e6, kLength},  // the Greek letter
-    Unit{"in", 254, 1e4, kLength},
-    Unit{"inch", 254, 1e4, kLength},
-    Unit{"thou", 254, 1e7, kLength},
-    Unit{"ft", 3048, 1e4, kLength},
+    imperial({"in", 254, 1e4, kLength}),
+    imperial({"inch", 254, 1e4, kLength}),
+    imperial({"thou", 254, 1e7, kLength}),
+    imperial({"ft", 3048, 1e4, kLength}),
 
     Unit{"L", 1, 1e3, kVolume},
     Unit{"l", 1, 1e3, kVolume},
     Unit{"mL", 1, 1e6, kVolume},
     Unit{"ml", 1, 1e6, kVolume},
     Unit{"cc", 1, 1e6, kVolume},
-    Unit{"fl oz", kUsFluidOunce, 1, kVolume},
-    Unit{"fl_oz", kUsFluidOunce, 1, kVolume},
-    Unit{"US fl oz", kUsFluidOunce, 1, kVolume},
-    Unit{"imp fl oz", kImperialFluidOunce, 1, kVolume},
-    Unit{"imp_fl_oz", kImperialFluidOunce, 1, kVolume},
+    imperial({"fl oz", kUsFluidOunce, 1, kVolume}),
+    imperial({"fl_oz", kUsFluidOunce, 1, kVolume}),
+    imperial({"US fl oz", kUsFluidOunce, 1, kVolume}),
+    imperial({"imp fl oz", kImperialFluidOunce, 1, kVolume}),
+    imperial({"imp_fl_oz", kImperialFluidOunce, 1, kVolume}),
 
     Unit{"kg", 1, 1, kMass},
     Unit{"g", 1, 1e3, kMass},
     Unit{"mg", 1, 1e6, kMass},
-    Unit{"lb", kPound, 1, kMass},
-    Unit{"lbm", kPound, 1, kMass},
-    Unit{"oz", kPound, 16, kMass},
+    imperial({"lb", kPound, 1, kMass}),
+    imperial({"lbm", kPound, 1, kMass}),
+    imperial({"oz", kPound, 16, kMass}),
 
     Unit{"N", 1, 1, kForce},
     Unit{"mN", 1, 1e3, kForce},
     Unit{"daN", 10, 1, kForce},
     Unit{"kN", 1e3, 1, kForce},
-    Unit{"lbf", kPoundForce, 1, kForce},
+    imperial({"lbf", kPoundForce, 1, kForce}),
     Unit{"kgf", kFreeFall, 1, kForce},
     Unit{"Nm", 1, 1, kTorque},
     Unit{"Nmm", 1, 1e3, kTorque},
@@ -86,28 +91,28 @@ constexpr std::array kUnits{
     Unit{"mbar", 1e2, 1, kPressure},
     Unit{"bar", 1e5, 1, kPressure},
     Unit{"atm", 101325, 1, kPressure},
-    Unit{"psi", kPoundForce, kInch* kInch, kPressure},
-    Unit{"ksi", 1e3 * kPoundForce, kInch* kInch, kPressure},
+    imperial({"psi", kPoundForce, kInch* kInch, kPressure}),
+    imperial({"ksi", 1e3 * kPoundForce, kInch* kInch, kPressure}),
     Unit{"barg", 1e5, 1, kPressure, 0, {}, Reference::Gauge},
     Unit{"bara", 1e5, 1, kPressure, 0, {}, Reference::Absolute},
-    Unit{"psig", kPoundForce, kInch* kInch, kPressure, 0, {}, Reference::Gauge},
-    Unit{"psia", kPoundForce, kInch* kInch, kPressure, 0, {}, Reference::Absolute},
+    imperial({"psig", kPoundForce, kInch* kInch, kPressure, 0, {}, Reference::Gauge}),
+    imperial({"psia", kPoundForce, kInch* kInch, kPressure, 0, {}, Reference::Absolute}),
 
     Unit{"K", 1, 1, kTemperature},
     Unit{"degC", 1, 1, kTemperature, 273.15, Kind::Temperature},
     Unit{"deg C", 1, 1, kTemperature, 273.15, Kind::Temperature},
     Unit{"\u00B0C", 1, 1, kTemperature, 273.15, Kind::Temperature},
     Unit{"\u2103", 1, 1, kTemperature, 273.15, Kind::Temperature},
-    Unit{"degF", 5, 9, kTemperature, 459.67, Kind::Temperature},
-    Unit{"deg F", 5, 9, kTemperature, 459.67, Kind::Temperature},
-    Unit{"\u00B0F", 5, 9, kTemperature, 459.67, Kind::Temperature},
-    Unit{"\u2109", 5, 9, kTemperature, 459.67, Kind::Temperature},
+    imperial({"degF", 5, 9, kTemperature, 459.67, Kind::Temperature}),
+    imperial({"deg F", 5, 9, kTemperature, 459.67, Kind::Temperature}),
+    imperial({"\u00B0F", 5, 9, kTemperature, 459.67, Kind::Temperature}),
+    imperial({"\u2109", 5, 9, kTemperature, 459.67, Kind::Temperature}),
     Unit{"delta_degC", 1, 1, kTemperature, 0, Kind::TemperatureDifference},
     Unit{"\u0394\u00B0C", 1, 1, kTemperature, 0, Kind::TemperatureDifference},
-    Unit{"delta_degF", 5, 9, kTemperature, 0, Kind::TemperatureDifference},
-    Unit{"\u0394\u00B0F", 5, 9, kTemperature, 0, Kind::TemperatureDifference},
+    imperial({"delta_degF", 5, 9, kTemperature, 0, Kind::TemperatureDifference}),
+    imperial({"\u0394\u00B0F", 5, 9, kTemperature, 0, Kind::TemperatureDifference}),
 
-    Unit{"mph", 0.44704, 1, kSpeed},
+    imperial({"mph", 0.44704, 1, kSpeed}),
     Unit{"gn", kFreeFall, 1, kAcceleration},
     Unit{"St", 1, 1e4, kKinematicViscosity},
     Unit{"cSt", 1, 1e6, kKinematicViscosity},
@@ -129,7 +134,7 @@ constexpr std::array kUnits{
 
     Unit{"W", 1, 1, kPower},
     Unit{"kW", 1e3, 1, kPower},
-    Unit{"hp", 550 * 12 * kInch* kPoundForce, 1, kPower},
+    imperial({"hp", 550 * 12 * kInch* kPoundForce, 1, kPower}),
     Unit{"J", 1, 1, kTorque, 0, Kind::Energy},
     Unit{"kJ", 1e3, 1, kTorque, 0, Kind::Energy},
 

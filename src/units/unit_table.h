@@ -20,6 +20,7 @@ struct Unit {
   std::optional<Kind> only = {};          // J is an energy and never a torque
   Reference reference = Reference::None;  // psig, bara
   bool only_in_products = false;          // mPa: alone it is a slip for MPa, in mPa.s it is the trade's word
+  bool imperial = false;                  // of the inch, the pound and degrees Fahrenheit
 };
 
 /// nullptr when there is no such unit. Case counts: mPa is not MPa.
