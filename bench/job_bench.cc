@@ -22,7 +22,7 @@ JobSpec read(int index) {
 /// `check`: read, compute all parts that findings rest on, judge.
 void check(benchmark::State& state) {
   RunOptions options;
-  options.parts = {.findings = true};
+  options.sections = {.findings = true};
   for (auto _ : state) {
     const JobSpec job = read(static_cast<int>(state.range(0)));
     auto result = run_job(job, options);

@@ -25,10 +25,9 @@ MotionModel fork(bool floating) {
   job::DiskFiles files;
   const auto loaded =
       job::load_job(files, std::string(SW_SOURCE_DIR) + "/examples/enduro-fork/enduro-fork.job.toml");
-  Diagnostics diagnostics;
-  std::vector<job::Missing> missing;
-  const auto parts = job::resolve_damper(loaded.job, loaded.job.units.at(0),
-                                         job::resolve_conditions(loaded.job), diagnostics, missing);
+  job::ResolveReport report;
+  const auto parts =
+      job::resolve_damper(loaded.job, loaded.job.units.at(0), job::resolve_conditions(loaded.job), report);
   plate::Workspace workspace;
   const SolvedDamper solved = solve_damper(parts->model, parts->liquid, 4.0, {}, workspace);
   const Chambers& chambers = parts->model.chambers;

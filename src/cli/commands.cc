@@ -82,11 +82,11 @@ bool fill_options(const Streams& s, const Asked& asked, job::RunOptions& options
 
 using TablesOf = std::vector<Table> (*)(const job::ResultDocument&, units::System);
 
-/// A verb whose result is tables: compute its parts, show them as asked.
-int show(const Streams& s, const Asked& asked, const job::Parts& parts, TablesOf tables_of,
+/// A verb whose result is tables: compute its sections, show them as asked.
+int show(const Streams& s, const Asked& asked, const job::Sections& sections, TablesOf tables_of,
          FigureKind figure) {
   job::RunOptions options;
-  options.parts = parts;
+  options.sections = sections;
   options.must_have = true;
   if (!fill_options(s, asked, options)) return kFaults;
   int code = kFine;
@@ -298,7 +298,6 @@ CLI::App* add_open(CLI::App& app, OpenRequest& open) {
 }
 
 int run_verb(const Streams& s, const std::string& verb, Asked asked, const BenchAsked& bench) {
-  using job::Parts;
   if (asked.out.empty()) asked.out = "packet";
   if (verb == "check") return check(s, asked);
   if (verb == "packet") return packet(s, asked, bench);

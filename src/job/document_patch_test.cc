@@ -51,7 +51,7 @@ struct Example {
     const LoadResult loaded = load_job(files, name);
     if (!loaded.ok()) return std::nullopt;
     RunOptions options;
-    options.parts = Parts::live();
+    options.sections = Sections::live();
     auto document = run_job(loaded.job, options);
     return document ? std::optional(std::move(*document)) : std::nullopt;
   }

@@ -126,7 +126,7 @@ void free_piston(Judge& judge, const BenchUnit& unit) {
   if (unit.piston_travel_out <= 0.0) return;
   const Worst out = worst_cycle(unit, [](const BenchCycle& cycle) { return cycle.piston_travel_most; });
   const Worst in = worst_cycle(unit, [](const BenchCycle& cycle) { return -cycle.piston_travel_least; });
-  const auto tell = [&](Severity severity, const Worst& worst, const char* stop, const char* remedy) {
+  const auto add_stop = [&](Severity severity, const Worst& worst, const char* stop, const char* remedy) {
     Finding finding = judge.begin("F702", severity, unit);
     finding.title = fmt::format("The free piston meets its {} stop in \"{}\".", stop, worst.run->name);
     finding.numbers = {{"travel of the free piston", computed(std::abs(worst.value), units::Kind::Length)}};
@@ -134,11 +134,11 @@ void free_piston(Judge& judge, const BenchUnit& unit) {
     judge.findings.push_back(std::move(finding));
   };
   if (out.run != nullptr && out.value >= unit.piston_travel_out)
-    tell(Severity::Stop, out, "outer",
-         "Take oil out, or fit a longer reservoir: the rod has nowhere to push its oil.");
+    add_stop(Severity::Stop, out, "outer",
+             "Take oil out, or fit a longer reservoir: the rod has nowhere to push its oil.");
   if (in.run != nullptr && in.value >= unit.piston_travel_in)
-    tell(Severity::Look, in, "inner",
-         "Fill and bleed again: oil is missing, and air or a void takes its place.");
+    add_stop(Severity::Look, in, "inner",
+             "Fill and bleed again: oil is missing, and air or a void takes its place.");
   const Worst lost = worst_cycle(unit, [](const BenchCycle& cycle) { return cycle.oil_lost; });
   if (lost.run == nullptr || lost.value <= 0.0) return;
   Finding finding = judge.begin("F703", Severity::Stop, unit);

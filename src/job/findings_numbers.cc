@@ -6,7 +6,8 @@ namespace shimwright::job::internal {
 namespace {
 
 /// One result's own outcome, told when it is not what it should be.
-void tell(const Judging& judging, const Outcome& outcome, const std::string& what, const Finding& place) {
+void add_outcome(const Judging& judging, const Outcome& outcome, const std::string& what,
+                 const Finding& place) {
   if (outcome.ok()) return;
   const bool stalled = outcome.status == Status::Stalled;
   Finding finding =
@@ -23,8 +24,8 @@ void tell(const Judging& judging, const Outcome& outcome, const std::string& wha
 }
 
 /// A stack past a limit of its theory has a finding of its own for each limit (F301, F305, F306).
-void tell_stack(const Judging& judging, const StackResult& stack, const Finding& place) {
-  if (stack.outcome.status == Status::Stalled) tell(judging, stack.outcome, "the stack", place);
+void add_stack_outcome(const Judging& judging, const StackResult& stack, const Finding& place) {
+  if (stack.outcome.status == Status::Stalled) add_outcome(judging, stack.outcome, "the stack", place);
 }
 
 /// Temperatures and height that the file leaves out and the numbers rest on.
@@ -62,13 +63,13 @@ void judge_numbers(const Judging& judging) {
   for_each_direction(judging, [&](const JudgedDirection& direction) {
     const Finding place = begin_finding(judging, "F602", Severity::Look, direction,
                                         direction.spec != nullptr ? direction.spec->origin : Origin{});
-    if (direction.result.stack) tell_stack(judging, *direction.result.stack, place);
+    if (direction.result.stack) add_stack_outcome(judging, *direction.result.stack, place);
     // the law inherits its stack's outcome: told once
     if (!direction.result.stack || direction.result.stack->outcome.ok()) {
-      tell(judging, direction.result.outcome, "the flow", place);
+      add_outcome(judging, direction.result.outcome, "the flow", place);
     }
   });
-  if (judging.document.stack) tell_stack(judging, *judging.document.stack, {});
+  if (judging.document.stack) add_stack_outcome(judging, *judging.document.stack, {});
   for (const Missing& missing : judging.missing) {
     Finding finding = begin_finding(judging, "F901", Severity::Note, missing.origin);
     finding.title = fmt::format("{} is left out: it needs {}.", sentence_case(missing.part), missing.what);

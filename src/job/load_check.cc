@@ -46,7 +46,7 @@ void check_sag(const Checks& checks, const std::optional<SagSpec>& sag, const st
 
 }  // namespace
 
-void Checks::fault(Code code, const Origin& origin, Words words) const {
+void Checks::fault(Code code, const Origin& origin, FaultText words) const {
   Diagnostic diagnostic = diagnostic_at(job, origin, std::string(facts_of(code).id));
   diagnostic.what = std::move(words.what);
   diagnostic.got = std::move(words.got);

@@ -11,7 +11,7 @@ struct Checks {
   const JobSpec& job;
   Diagnostics& diagnostics;
 
-  void fault(Code code, const Origin& origin, Words words) const;
+  void fault(Code code, const Origin& origin, FaultText words) const;
 
   /// A key that is missing from the table at `table`.
   void missing(const Origin& table, const std::string& key, const std::string& example) const;

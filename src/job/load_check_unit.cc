@@ -18,7 +18,7 @@ std::string millimetres(double length) {
 
 /// `small` must be smaller than `large`; the fault stands at `small`.
 void check_smaller(const Checks& checks, Code code, const Quantity& small, const Quantity& large,
-                   Words words) {
+                   FaultText words) {
   if (!small || !large || small.si < large.si) return;
   words.got = small.text;
   if (words.expected.empty()) words.expected = "less than " + large.text;
@@ -28,8 +28,8 @@ void check_smaller(const Checks& checks, Code code, const Quantity& small, const
 // ---- damper
 
 void check_valve_in_piston(const Checks& checks, const DirectionSpec& direction, const Quantity& piston) {
-  const Words words{"it is wider than the bore the piston runs in", "", "",
-                    "correct it, or the unit's piston"};
+  const FaultText words{"it is wider than the bore the piston runs in", "", "",
+                        "correct it, or the unit's piston"};
   check_smaller(checks, Code::ValveLargerThanPiston, direction.seat, piston, words);
   for (const DiscSpec& disc : direction.stack)
     check_smaller(checks, Code::ValveLargerThanPiston, disc.outer_diameter, piston, words);
@@ -105,8 +105,8 @@ void check_springs(const Checks& checks, const UnitSpec& unit) {
   if (unit.air_spring && unit.air_spring->negative)
     check_air_chamber(checks, *unit.air_spring->negative, unit.travel, false);
 
-  const Words words{"it acts over more than the whole travel", "", "",
-                    "write the part of the travel it acts over"};
+  const FaultText words{"it acts over more than the whole travel", "", "",
+                        "write the part of the travel it acts over"};
   const auto check_stop = [&](const Quantity& length) {
     if (length && unit.travel && length.si > unit.travel.si)
       check_smaller(checks, Code::StopLongerThanTravel, length, unit.travel, words);

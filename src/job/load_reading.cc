@@ -80,7 +80,7 @@ Diagnostic diagnostic_at(const JobSpec& job, const Origin& origin, std::string c
   return diagnostic;
 }
 
-void report(Reading& reading, Code code, const Origin& origin, Words words) {
+void report(Reading& reading, Code code, const Origin& origin, FaultText words) {
   Diagnostic diagnostic = diagnostic_at(*reading.job, origin, std::string(facts_of(code).id));
   diagnostic.what = std::move(words.what);
   diagnostic.got = std::move(words.got);

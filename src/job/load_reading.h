@@ -16,11 +16,11 @@ struct Reading {
   int file = 0;            // index into JobSpec::files
   const toml::Document* document = nullptr;
   Diagnostics* diagnostics = nullptr;
-  bool parts_complete = true;  // false: a parts file is missing or broken, so an unknown name is no news
+  bool parts_complete = true;  // false: a parts file is missing or broken, so unknown names are not reported
 };
 
-/// The words of a diagnostic; the place comes with the origin.
-struct Words {
+/// What a diagnostic says; the place comes with the origin.
+struct FaultText {
   std::string what;
   std::string got;
   std::string expected;
@@ -39,7 +39,7 @@ Origin origin_within(const Reading& reading, const toml::Node& node, int offset,
 /// What stands in the file for the value, cut to its first line.
 std::string typed(const Reading& reading, const toml::Node& node);
 
-void report(Reading& reading, Code code, const Origin& origin, Words words);
+void report(Reading& reading, Code code, const Origin& origin, FaultText words);
 
 /// `did you mean "clamp"?`, or `fallback` when no known name is near.
 std::string suggestion(std::string_view word, const std::vector<std::string>& known, std::string fallback);

@@ -130,9 +130,9 @@ Quantity read_quantity(Reading& reading, const KeySchema& key, const toml::Node&
 QuantityRange read_range(Reading& reading, const KeySchema& key, const toml::Node& node) {
   if (node.kind != toml::Kind::String) return report_wrong_type(reading, key, node), QuantityRange{};
   const Origin origin = origin_of(reading, node);
-  const Words shape{"expected a range", typed(reading, node),
-                    "two quantities joined by \"to\", the smaller first",
-                    fmt::format("write {} = {}", key.name, key.example)};
+  const FaultText shape{"expected a range", typed(reading, node),
+                        "two quantities joined by \"to\", the smaller first",
+                        fmt::format("write {} = {}", key.name, key.example)};
 
   // the unit may stand once, at the end
   const std::size_t joint = node.text.find(" to ");

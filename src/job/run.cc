@@ -54,7 +54,7 @@ void tidy(std::vector<double>& values) {
 // resolving
 
 void resolve_all(Run& run) {
-  const Needs needs = needs_of(run.options.parts);
+  const Needs needs = needs_of(run.options.sections);
   for (const UnitSpec& unit : run.job.units) {
     run.models.push_back(resolve_unit(run.job, unit, run.conditions, needs, run.report));
   }
@@ -67,33 +67,33 @@ void resolve_all(Run& run) {
   run.rear = resolve_end(run.job, UnitKind::Shock, springs, run.report);
 }
 
-/// A part that was asked for, that nothing in the file speaks of.
-void ask_for_absent_parts(Run& run) {
+/// A section that was asked for, that nothing in the file speaks of.
+void ask_for_absent_sections(Run& run) {
   const auto none_has = [&](auto&& has) { return std::ranges::none_of(run.job.units, has); };
   const auto miss = [&](const char* part, const char* what, const char* key) {
     run.report.missing.push_back({part, what, key, Origin{}});
   };
-  const Parts& parts = run.options.parts;
-  if ((parts.force || parts.valves) &&
+  const Sections& sections = run.options.sections;
+  if ((sections.force || sections.valves) &&
       none_has([](const UnitSpec& unit) { return unit.piston_valve.has_value(); })) {
     miss("the force curve", "a unit with its valves", "unit");
   }
-  if (parts.stacks && !run.job.stack && none_has([](const UnitSpec& unit) {
+  if (sections.stacks && !run.job.stack && none_has([](const UnitSpec& unit) {
         return unit.piston_valve.has_value() || unit.foot_valve.has_value();
       })) {
     miss("the stack", "a stack, alone or in a unit's valve", "stack");
   }
-  if (parts.springs && none_has([](const UnitSpec& unit) {
+  if (sections.springs && none_has([](const UnitSpec& unit) {
         return !unit.coil_springs.empty() || unit.air_spring || unit.trapped_air;
       })) {
     miss("the spring curve", "a unit with a spring", "unit");
   }
-  if (parts.assembly && none_has([](const UnitSpec& unit) {
+  if (sections.assembly && none_has([](const UnitSpec& unit) {
         return (unit.piston_valve && unit.piston_valve->post) || (unit.foot_valve && unit.foot_valve->post);
       })) {
     miss("the ledger", "a valve with its post", "unit");
   }
-  if (parts.oils && run.job.parts.oils.empty() &&
+  if (sections.oils && run.job.parts.oils.empty() &&
       none_has([](const UnitSpec& unit) { return bool(unit.oil); })) {
     miss("the oil table", "an oil", "oil");
   }
@@ -114,7 +114,7 @@ void drop_doubles(Diagnostics& diagnostics) {
 
 bool has_faults(Run& run) {
   if (run.options.must_have) {
-    ask_for_absent_parts(run);
+    ask_for_absent_sections(run);
     for (const Missing& missing : run.report.missing) {
       run.report.diagnostics.push_back(missing_fault(run.job, missing));
     }
@@ -127,7 +127,7 @@ bool has_faults(Run& run) {
 // computing
 
 void add_lone_stack(Run& run) {
-  if (!run.job.stack || !(run.options.parts.stacks || run.options.parts.findings)) return;
+  if (!run.job.stack || !(run.options.sections.stacks || run.options.sections.findings)) return;
   auto model = resolve_stack(run.job, *run.job.stack, {"stack", 0.0}, run.report);
   if (!model) return;
   StackRun stack_run;
@@ -142,7 +142,7 @@ void add_lone_stack(Run& run) {
   if (stack_run.pressures_assumed) stack_run.pressures = kUsualPressures;
   stack_run.working_pressure = stack_run.pressures[stack_run.pressures.size() / 2];
   stack_run.greatest_pressure = stack_run.pressures.back();
-  stack_run.details = run.options.parts.stack_details;
+  stack_run.details = run.options.sections.stack_details;
   run.document.stack = stack_result(*model, stack_run, *run.workspace);
 }
 
@@ -151,7 +151,7 @@ double mean_pressure(const UnitModels& models) {
 }
 
 void add_oils(Run& run) {
-  if (!run.options.parts.oils && !run.options.parts.findings) return;
+  if (!run.options.sections.oils && !run.options.sections.findings) return;
   const auto add = [&](const OilSpec& spec) {
     const auto done = std::ranges::find(run.document.oils, spec.name, &OilResult::name);
     if (done != run.document.oils.end()) return;
@@ -175,7 +175,7 @@ void add_oils(Run& run) {
 
 /// Every other oil of the parts files in each unit that could take it.
 void add_oil_swaps(Run& run) {
-  if (!run.options.parts.oils) return;
+  if (!run.options.sections.oils) return;
   for (const UnitModels& models : run.models) {
     if (!models.damper || !models.solved || !models.spec->oil) continue;
     for (const OilSpec& spec : run.job.parts.oils) {
@@ -203,10 +203,10 @@ void add_sag(Run& run) {
 void add_plans_and_guides(Run& run) {
   for (std::size_t i = 0; i < run.models.size(); ++i) {
     UnitResult& unit = run.document.units[i];
-    if (run.options.parts.plan) {
+    if (run.options.sections.plan) {
       unit.plan = build_plan(*run.models[i].spec, unit, run.document.conditions, run.phrase);
     }
-    if (run.options.parts.settings) {
+    if (run.options.sections.settings) {
       const bool fork = run.models[i].spec->kind.value_or(UnitKind::ForkLeg) == UnitKind::ForkLeg;
       const auto& end = fork ? run.front : run.rear;
       unit.settings =
@@ -267,7 +267,7 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   run.document.rider = rider_of(run.job);
   run.document.machine = machine_of(run.job);
   run.document.conditions = condition_summary(run.job, run.conditions);
-  const UnitRun unit_run{&run.job,           run.conditions,     run.options.parts,     run.options.theory,
+  const UnitRun unit_run{&run.job,           run.conditions,     run.options.sections,  run.options.theory,
                          run.phrase,         run.options.speeds, run.options.pressures, run.options.memo,
                          run.options.run_all};
   for (std::size_t i = 0; i < run.models.size(); ++i) {
@@ -281,12 +281,12 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
 
   // what people do with it
   if (!go_on(0.9, "findings")) return failure(RunFault{{}, true});
-  if (run.options.parts.pick_list || run.options.parts.findings) {
+  if (run.options.sections.pick_list || run.options.sections.findings) {
     run.document.pick_list = pick_list(run.job, run.document, run.options.system);
   }
   add_plans_and_guides(run);
   close(run);
-  if (run.options.parts.findings) {
+  if (run.options.sections.findings) {
     run.document.findings = judge(run.job, run.document, run.report.missing, run.phrase);
   }
   return std::move(run.document);

@@ -15,8 +15,8 @@ namespace shimwright::job {
 
 struct RunMemo;  // run_memo.h
 
-/// Which parts of the result document are wanted. What a part needs is computed with it.
-struct Parts {
+/// Which sections of the result document are wanted. What a section needs is computed with it.
+struct Sections {
   bool stacks = false;   // every stack: points, path, influence
   bool valves = false;   // laws
   bool force = false;    // curves, family of clicks, cavitation, key forces
@@ -27,18 +27,18 @@ struct Parts {
   bool pick_list = false;
   bool plan = false;      // the build sheet's steps; brings assembly and fill
   bool settings = false;  // the rider's guide; brings force and springs
-  bool findings = false;  // judged from all the parts above, so it brings them
+  bool findings = false;  // judged from all the sections above, so it brings them
   // with the stacks: shapes of three states, and what every disc does, not the idle alone
   bool stack_details = true;
 
-  static Parts all() { return {true, true, true, true, true, true, true, true, true, true, true}; }
+  static Sections all() { return {true, true, true, true, true, true, true, true, true, true, true}; }
   /// What a person at work looks at: without what only prints.
-  static Parts live() {
-    Parts parts = all();
-    parts.plan = parts.settings = parts.pick_list = false;
-    parts.oils = false;  // those in use come with the findings; alone it brings every other oil there is
-    parts.stack_details = false;  // who looks at a stack bends it as the hand asks: StackViewer
-    return parts;
+  static Sections live() {
+    Sections sections = all();
+    sections.plan = sections.settings = sections.pick_list = false;
+    sections.oils = false;  // those in use come with the findings; alone it brings every other oil there is
+    sections.stack_details = false;  // who looks at a stack bends it as the hand asks: StackViewer
+    return sections;
   }
 };
 
@@ -49,7 +49,7 @@ struct ClickSetting {
 };
 
 struct RunOptions {
-  Parts parts = Parts::all();
+  Sections sections = Sections::all();
   Theory theory = Theory::Large;
   units::System system = units::System::Metric;  // of the numbers inside sentences; all other numbers are SI
 

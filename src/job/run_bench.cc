@@ -12,10 +12,10 @@
 #include "job/document_json.h"
 #include "job/findings_bench.h"
 #include "job/plan_bench.h"
-#include "job/read_motion.h"
 #include "job/resolve_motion.h"
 #include "job/run_clicks.h"
 #include "job/run_header.h"
+#include "job/run_motion.h"
 #include "job/run_release.h"
 #include "num/curve.h"
 

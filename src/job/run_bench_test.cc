@@ -71,7 +71,7 @@ TEST(Bench, ASlowLoopIsTheSteadyCurve) {
                        "mm\"\nspeed = \"0.05 m/s\"\n"));
   RunOptions options;
   options.speeds = {0.05};
-  options.parts = {.force = true};
+  options.sections = {.force = true};
   const ResultDocument steady = testing_jobs::run(job_text("fork"), options);
   const BenchLoop& loop = document.units.at(0).runs.at(0).loop;
   // the two strokes half way: static force and its rise over travel cancel in the difference

@@ -35,7 +35,7 @@ oil = "plain"
 
 RunOptions only_force(std::vector<double> speeds) {
   RunOptions options;
-  options.parts = {.valves = true, .force = true};
+  options.sections = {.valves = true, .force = true};
   options.theory = Theory::Linear;
   options.speeds = std::move(speeds);
   return options;
@@ -139,7 +139,7 @@ discs = ["1 x 32 x 0.20 mm"]
 pressures = "0.01 MPa, 0.02 MPa"
 )";
   RunOptions options;
-  options.parts = {.stacks = true};
+  options.sections = {.stacks = true};
   options.theory = Theory::Linear;
   const ResultDocument document = run(text, options);
   ASSERT_TRUE(document.stack.has_value());

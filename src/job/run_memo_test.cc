@@ -21,7 +21,7 @@ std::string live(const std::string& folder, const std::string& name, const std::
   const std::string path = std::string(SW_SOURCE_DIR "/examples/") + folder + "/" + name + ".job.toml";
   JobFiles files(path, text);
   RunOptions options;
-  options.parts = Parts::live();
+  options.sections = Sections::live();
   options.memo = memo;
   const auto document = run_job(load_job(files, path).job, options);
   EXPECT_TRUE(document.has_value());

@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "damper/motion.h"
-#include "job/read_motion.h"
+#include "job/run_motion.h"
 
 namespace shimwright::job {
 namespace {

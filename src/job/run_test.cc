@@ -100,7 +100,7 @@ TEST(Run, ThePresentMemberOfAFamilyIsTheCurve) {
 
 TEST(Run, ClicksOfTheOptionsTakeThePlaceOfTheJobs) {
   RunOptions options;
-  options.parts = {.force = true};
+  options.sections = {.force = true};
   options.clicks = {{"rebound needle", 2}};
   const ResultDocument firm = run(job_text("fork"), options);
   const ResultDocument written =
@@ -119,7 +119,7 @@ TEST(Run, AnUnknownAdjusterIsAFaultWithTheNearestName) {
 
 TEST(Run, AVerbIsToldWhatIsMissingForItsPart) {
   RunOptions options;
-  options.parts = {.force = true};
+  options.sections = {.force = true};
   options.must_have = true;
   const Diagnostics diagnostics = refused(changed(job_text("fork"), "rod    = \"12 mm\"\n", ""), options);
   ASSERT_FALSE(diagnostics.empty());
@@ -170,7 +170,7 @@ viscosity  = [{ at = "40 degC", value = "45 mm2/s" }, { at = "100 degC", value =
 density_15 = "860 kg/m3"
 )";
   RunOptions options;
-  options.parts = {.oils = true};
+  options.sections = {.oils = true};
   const ResultDocument document = run(job_text("fork") + thick, options);
   ASSERT_EQ(document.oils.size(), 2u);
   ASSERT_EQ(document.oil_swaps.size(), 1u);
@@ -241,7 +241,7 @@ pressures = "0.5 MPa"
 
 TEST(Run, TheLinearTheoryIsSofterThanTheLargeOne) {
   RunOptions options;
-  options.parts = {.stacks = true};
+  options.sections = {.stacks = true};
   options.pressures = {5e5};
   const auto lift = [&](Theory theory) {
     options.theory = theory;
@@ -264,7 +264,7 @@ TEST(Run, WithoutDetailsAStackIsTheSameButForThem) {
   // a gap shim no wider than the clamp carries nothing: of it a finding tells what it is there for
   const std::string text = changed(job_text("lone-stack"), "\"1 x 13 x 0.10 mm\"", "\"1 x 10 x 0.30 mm\"");
   RunOptions plain;
-  plain.parts.stack_details = false;
+  plain.sections.stack_details = false;
   ResultDocument whole = run(text);
   ASSERT_TRUE(whole.stack && whole.stack->influence);
   EXPECT_EQ(whole.stack->shapes.size(), 3u);

@@ -98,8 +98,13 @@ std::vector<StackResult> stack_results(const UnitModels& models, const UnitRun& 
   std::vector<StackResult> results;
   for (const PlacedStack& stack : models.stacks) {
     const StackStates states = states_of(models, stack, run);
-    const StackRun asked{run.theory,     run.phrase,      states.assumed,         states.pressures,
-                         states.working, states.greatest, run.parts.stack_details};
+    const StackRun asked{run.theory,
+                         run.phrase,
+                         states.assumed,
+                         states.pressures,
+                         states.working,
+                         states.greatest,
+                         run.sections.stack_details};
     results.push_back(run.memo ? run.memo->stacks.stack_result(stack.model, asked, workspace)
                                : stack_result(stack.model, asked, workspace));
   }
@@ -191,16 +196,16 @@ std::vector<double> curve_speeds(double top, int n) {
   return speeds;
 }
 
-Needs needs_of(const Parts& parts) {
+Needs needs_of(const Sections& sections) {
   Needs needs;
-  const bool all = parts.findings;
-  needs.damper_if_any = parts.stacks || parts.oils;
-  needs.damper = all || parts.valves || parts.force || parts.settings;
-  needs.stacks = all || parts.stacks;
-  needs.springs = all || parts.springs || parts.settings;
-  needs.posts = all || parts.assembly || parts.plan || parts.pick_list;
-  needs.fill = all || parts.fill || parts.plan || parts.pick_list;
-  needs.oils = all || parts.oils;
+  const bool all = sections.findings;
+  needs.damper_if_any = sections.stacks || sections.oils;
+  needs.damper = all || sections.valves || sections.force || sections.settings;
+  needs.stacks = all || sections.stacks;
+  needs.springs = all || sections.springs || sections.settings;
+  needs.posts = all || sections.assembly || sections.plan || sections.pick_list;
+  needs.fill = all || sections.fill || sections.plan || sections.pick_list;
+  needs.oils = all || sections.oils;
   return needs;
 }
 
@@ -288,12 +293,12 @@ UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate::Workspac
   // how the stacks bend and what the damper gives need each other no more
   std::vector<StackResult> stacks;
   const auto bend = [&] {
-    if (run.parts.stacks || run.parts.findings) stacks = stack_results(models, run, workspace);
+    if (run.sections.stacks || run.sections.findings) stacks = stack_results(models, run, workspace);
   };
   const auto drive = [&] {
     if (!models.damper) return;
-    if (run.parts.valves || run.parts.findings) add_valves(models, speeds, result);
-    if (run.parts.force || run.parts.settings || run.parts.findings) {
+    if (run.sections.valves || run.sections.findings) add_valves(models, speeds, result);
+    if (run.sections.force || run.sections.settings || run.sections.findings) {
       result.force =
           force_result(*models.damper, {&*models.solved, speeds, models.judged, run.memo}, run.phrase);
     }
@@ -308,7 +313,7 @@ UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate::Workspac
   add_posts(models, run, result);
   if (models.springs) result.springs = springs_of(*models.springs, run);
   if (models.fill) result.fill = fill_result(*models.fill, run.phrase);
-  if (result.fill && run.parts.plan) result.fill->release = hand_test(models, run, workspace);
+  if (result.fill && run.sections.plan) result.fill->release = hand_test(models, run, workspace);
   return result;
 }
 
@@ -316,12 +321,12 @@ UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate::Workspac
 
 UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
   // plan, settings and oils go on with the solved damper, which no memory keeps
-  const bool goes_on = run.parts.plan || run.parts.settings || run.parts.oils;
+  const bool goes_on = run.sections.plan || run.sections.settings || run.sections.oils;
   if (!run.memo || goes_on) return computed_unit(models, run, workspace);
   internal::ValueKey key;
   key.add(models.spec, models.judged, models.oil, models.damper, models.springs, models.stacks, models.posts,
           models.fill);
-  key.add(run.conditions, run.parts, run.theory, run.phrase, run.speeds, run.pressures);
+  key.add(run.conditions, run.sections, run.theory, run.phrase, run.speeds, run.pressures);
   return *run.memo->units.get(std::move(key.bytes), [&] { return computed_unit(models, run, workspace); });
 }
 

@@ -40,7 +40,7 @@ struct UnitModels {
   std::optional<FillModel> fill;
 };
 
-/// Which models the asked parts need.
+/// Which models the asked sections need.
 struct Needs {
   bool stacks = false;
   bool damper = false;
@@ -50,7 +50,7 @@ struct Needs {
   bool fill = false;
   bool oils = false;
 };
-Needs needs_of(const Parts& parts);
+Needs needs_of(const Sections& sections);
 
 UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
                         const Needs& needs, ResolveReport& report);
@@ -58,7 +58,7 @@ UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditio
 struct UnitRun {
   const JobSpec* job = nullptr;
   Conditions conditions;
-  Parts parts;
+  Sections sections;
   Theory theory = Theory::Large;
   Phrase phrase;
   std::vector<double> speeds;     // of the curves; empty: by the kind of unit

@@ -46,13 +46,14 @@ Faults are listed by number in [diagnostics.md](diagnostics.md).
 )md";
 
 /// A table of the schema and the headings it goes under, "[unit.piston_valve]".
-struct Place {
+struct DocumentedTable {
   const TableSchema* table;
   std::vector<std::string> headings;
   bool is_part;
 };
 
-void collect(const TableSchema& table, const std::string& path, bool is_part, std::vector<Place>& places) {
+void collect(const TableSchema& table, const std::string& path, bool is_part,
+             std::vector<DocumentedTable>& places) {
   for (const KeySchema& key : table.keys) {
     if (key.table == nullptr || key.kind == ValueKind::PartName) continue;
     const bool names_part = key.kind == ValueKind::Parts;
@@ -60,7 +61,7 @@ void collect(const TableSchema& table, const std::string& path, bool is_part, st
     const std::string shown = names_part ? inner + ".NAME" : inner;
     const bool is_list = key.kind == ValueKind::TableList;
     const std::string heading = is_list ? "[[" + shown + "]]" : "[" + shown + "]";
-    const auto same = [&](const Place& place) { return place.table == key.table; };
+    const auto same = [&](const DocumentedTable& place) { return place.table == key.table; };
     const auto found = std::find_if(places.begin(), places.end(), same);
     if (found == places.end()) {
       places.push_back({key.table, {heading}, is_part || names_part});
@@ -113,7 +114,7 @@ std::string headings_text(std::vector<std::string> headings) {
   return text;
 }
 
-std::string section(const Place& place) {
+std::string section(const DocumentedTable& place) {
   return fmt::format("\n### {}\n\n{}\n{}", headings_text(place.headings), place.table->doc,
                      key_table(*place.table));
 }
@@ -123,13 +124,13 @@ std::string section(const Place& place) {
 std::string job_file_page() {
   std::string page(kHead);
   page += "\n## The top level\n" + key_table(job_schema());
-  std::vector<Place> places;
+  std::vector<DocumentedTable> places;
   collect(job_schema(), "", false, places);
   page += "\n## Tables\n";
-  for (const Place& place : places)
+  for (const DocumentedTable& place : places)
     if (!place.is_part) page += section(place);
   page += "\n## Parts\n";
-  for (const Place& place : places)
+  for (const DocumentedTable& place : places)
     if (place.is_part) page += section(place);
   return page;
 }

@@ -16,7 +16,7 @@ struct Fork {
     DiskFiles disk;
     loaded = load_job(disk, SW_SOURCE_DIR "/examples/enduro-fork/enduro-fork.job.toml");
     RunOptions options;
-    options.parts = {.stacks = true, .valves = true};
+    options.sections = {.stacks = true, .valves = true};
     document = *run_job(loaded.job, options);
   }
 };

@@ -87,7 +87,7 @@ JobOutcome Computer::compute(const std::string& path, const std::string& text, c
 
   job::RunOptions options;
   options.system = wanted.system;
-  if (!wanted.all) options.parts = job::Parts::live();
+  if (!wanted.all) options.sections = job::Sections::live();
   options.memo = &memo_;
   options.run_all = two_at_once;
   if (go_on) options.progress = [&](double, std::string_view) { return go_on(); };

@@ -1,4 +1,4 @@
-#include "job/read_motion.h"
+#include "job/run_motion.h"
 
 #include <algorithm>
 #include <cmath>
