@@ -87,7 +87,7 @@ void FromStacksToFamily(benchmark::State& state) {
   damper.model.piston_valve.rebound.stack = taper(n_discs, 8e-3);
   damper.model.foot_valve->compression.stack = taper(n_discs, 8e-3);
   damper.model.foot_valve->rebound.stack = taper(2, 9e-3);
-  const plate::Options options{.theory = state.range(1) == 0 ? plate::Theory::Linear : plate::Theory::Large};
+  const plate::Options options{.theory = state.range(1) == 0 ? Theory::Linear : Theory::Large};
   plate::Workspace workspace;
   const auto clicks = all_clicks();
   const auto speeds = all_speeds();

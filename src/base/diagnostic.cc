@@ -15,7 +15,7 @@ constexpr std::size_t kLongestSourceShown =
 constexpr std::size_t kLeadShown = 60;  // characters kept before the place in a line that was cut
 constexpr std::size_t kLongestFoundShown = 60;  // characters of what was found
 
-std::string_view word_for(Severity severity) {
+std::string_view heading_of(Severity severity) {
   switch (severity) {
     case Severity::Note:
       return "note";
@@ -93,7 +93,7 @@ std::string what_and_got(const Diagnostic& diagnostic) {
 }
 
 std::string heading(const Diagnostic& diagnostic) {
-  std::string text = fmt::format("{}[{}]", word_for(diagnostic.severity), diagnostic.code);
+  std::string text = fmt::format("{}[{}]", heading_of(diagnostic.severity), diagnostic.code);
   if (!diagnostic.file.empty()) text += ' ' + printable(diagnostic.file, 200);
   if (diagnostic.line > 0)
     text += fmt::format("{}{}:{}", diagnostic.file.empty() ? " " : ":", diagnostic.line, diagnostic.column);
@@ -127,6 +127,18 @@ std::vector<char32_t> folded(std::string_view word) {
 }
 
 }  // namespace
+
+std::string word(Severity severity) {
+  switch (severity) {
+    case Severity::Note:
+      return "fine";
+    case Severity::Look:
+      return "look";
+    case Severity::Stop:
+      break;
+  }
+  return "stop";
+}
 
 bool has_stop(std::span<const Diagnostic> diagnostics) {
   return std::ranges::any_of(diagnostics, [](const Diagnostic& d) { return d.severity == Severity::Stop; });

@@ -6,7 +6,9 @@
 
 namespace shimwright {
 
-enum class Severity { Note, Look, Stop };  // shown as fine / look / stop
+enum class Severity { Note, Look, Stop };
+
+std::string word(Severity severity);  // of a finding: "fine", "look", "stop"
 
 /// A fault in something a person wrote: where, what was found, what is accepted, what to do.
 /// Tested by code and position; the words are read by eye.

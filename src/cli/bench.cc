@@ -88,7 +88,7 @@ std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& as
                                                const BenchAsked& bench) {
   job::BenchOptions options;
   options.system = asked.system();
-  options.theory = asked.theory == "linear" ? job::Theory::Linear : job::Theory::Large;
+  options.theory = asked.theory == "linear" ? Theory::Linear : Theory::Large;
   bool good = true;
   for (const std::string& text : asked.clicks) {
     const auto setting = click_setting(s, text);

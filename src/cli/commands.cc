@@ -60,7 +60,7 @@ void print_tables(const Streams& s, const std::vector<Table>& tables, bool csv) 
 /// Options that several verbs share, from their text to what run_job takes; false after a fault was printed.
 bool fill_options(const Streams& s, const Asked& asked, job::RunOptions& options) {
   options.system = asked.system();
-  options.theory = asked.theory == "linear" ? job::Theory::Linear : job::Theory::Large;
+  options.theory = asked.theory == "linear" ? Theory::Linear : Theory::Large;
   const auto list = [&](const char* option, const std::string& text, units::Kind kind,
                         std::vector<double>& target) {
     if (text.empty()) return true;

@@ -6,7 +6,7 @@
 #include <cstdlib>
 
 #include "cli/columns.h"
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 
 namespace shimwright::cli {
 namespace {
@@ -73,8 +73,8 @@ Table lift_table(const job::StackResult& stack, System system) {
                       : p.outcome.status == Status::OutOfRange ? "range"
                                                                : "stalled"});
   }
-  t.note = fmt::format("theory: {}; {} {}", job::word(stack.theory), error_note(stack),
-                       status_note(stack.outcome));
+  t.note =
+      fmt::format("theory: {}; {} {}", word(stack.theory), error_note(stack), status_note(stack.outcome));
   return t;
 }
 
@@ -170,7 +170,7 @@ Table path_table(const job::StackResult& stack, System system) {
 
 Table force_table(const job::UnitResult& unit, const job::ForceCurve& curve, System system) {
   Table t;
-  t.title = fmt::format("{}: {}", unit.name, job::word(curve.stroke));
+  t.title = fmt::format("{}: {}", unit.name, word(curve.stroke));
   const auto absolute = units::Reference::Absolute;
   t.columns = {number("speed", Kind::Speed, system),
                number("force", Kind::Force, system),
@@ -184,8 +184,8 @@ Table force_table(const job::UnitResult& unit, const job::ForceCurve& curve, Sys
     t.rows.push_back({text(p.speed, Kind::Speed, system), text(p.force, Kind::Force, system),
                       text(p.compression_pressure, Kind::Pressure, system),
                       text(p.rod_pressure, Kind::Pressure, system),
-                      text(p.margin, Kind::PressureDifference, system), job::word(p.piston_carrier),
-                      job::word(p.foot_carrier), p.cavitated ? "drawn" : ""});
+                      text(p.margin, Kind::PressureDifference, system), word(p.piston_carrier),
+                      word(p.foot_carrier), p.cavitated ? "drawn" : ""});
   t.note = status_note(curve.outcome);
   return t;
 }
@@ -197,8 +197,8 @@ Table swap_table(const job::OilSwap& swap, System system) {
   t.columns = {words("stroke"), number("speed", Kind::Speed, system), number("before", Kind::Force, system),
                number("after", Kind::Force, system), number("change", Kind::Force, system)};
   for (const job::OilSwapForce& f : swap.forces)
-    t.rows.push_back({job::word(f.stroke), text(f.speed, Kind::Speed, system),
-                      text(f.before, Kind::Force, system), text(f.after, Kind::Force, system),
+    t.rows.push_back({word(f.stroke), text(f.speed, Kind::Speed, system), text(f.before, Kind::Force, system),
+                      text(f.after, Kind::Force, system),
                       units::number_text_plain(f.after - f.before, Kind::Force, system, {.sign = true})});
   t.note = fmt::format("Viscosity {:.2f} times, density {:.3f} times that of {}; as thin as it at {}. ",
                        swap.kinematic_ratio, swap.density_ratio, job::readable(swap.from),
@@ -231,7 +231,7 @@ std::string heading_text(const job::Header& h) {
   if (!h.revision.empty()) out += ", revision " + h.revision;
   out += '\n';
   if (!h.scenario.empty()) out += h.scenario + '\n';
-  out += paragraph(fmt::format("theory: {}; {}", job::word(h.theory), status_note(h.outcome)));
+  out += paragraph(fmt::format("theory: {}; {}", word(h.theory), status_note(h.outcome)));
   for (const std::string& warning : h.warnings) out += paragraph("note: " + warning);
   return out;
 }
@@ -247,7 +247,7 @@ std::string findings_text(const std::vector<job::Finding>& findings, System syst
     std::string place = f.place.unit;
     for (const std::string& part : {f.place.valve, f.place.stroke})
       if (!part.empty()) place += (place.empty() ? "" : ", ") + part;
-    out += fmt::format("{}[{}] {}\n", job::word(f.severity), f.code, place);
+    out += fmt::format("{}[{}] {}\n", word(f.severity), f.code, place);
     if (f.place.line > 0) out += fmt::format("  {}:{}\n  {}\n", f.place.file, f.place.line, f.place.path);
     out += paragraph(f.title, 80, 2);
     std::string numbers;

@@ -118,7 +118,7 @@ Table turns_table(const job::BenchUnit& unit, System system) {
                   ? fmt::format("{} in the {}", units::format_plain(run.air->air, Kind::Volume, system),
                                 run.air->chamber)
                   : "no air";
-      t.rows.push_back({run_number(i), job::word(run.turns[k].stroke),
+      t.rows.push_back({run_number(i), word(run.turns[k].stroke),
                         text(run.turns[k].travel, Kind::Length, system),
                         run.turns[k].clean ? text(*run.turns[k].clean, Kind::Length, system) : "-", air});
     }

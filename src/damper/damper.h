@@ -7,6 +7,7 @@
 
 #include "base/outcome.h"
 #include "base/problem.h"
+#include "base/terms.h"
 #include "oil/liquid.h"
 #include "plate/stack.h"
 #include "valve/valve.h"
@@ -110,8 +111,6 @@ struct ForceCurve {
 
 ForceCurve force_curve(const Chambers& chambers, const DamperLaws& laws, std::span<const double> speeds);
 
-enum class ValvePlace { Piston, Foot };
-
 /// A needle that the rider turns.
 struct Adjuster {
   ValvePlace valve = ValvePlace::Piston;
@@ -148,8 +147,6 @@ TurnedLaws turned_laws(const DamperModel& model, const SolvedDamper& solved, con
 ForceFamily force_family(const Chambers& chambers, const DamperLaws& laws, const Adjuster& adjuster,
                          std::span<const double> clicks, const TurnedLaws& turned,
                          std::span<const double> speeds);
-
-enum class Stroke { Compression, Rebound };
 
 /// What would keep oil in the chamber that runs short.
 enum class CavitationCure {

@@ -196,13 +196,13 @@ TEST(Motion, BothPlateTheoriesDriveTheMotion) {
         &damper.model.foot_valve->compression, &damper.model.foot_valve->rebound})
     way->stack = stack;
   double energy[2] = {};
-  for (const plate::Theory theory : {plate::Theory::Linear, plate::Theory::Large}) {
+  for (const Theory theory : {Theory::Linear, Theory::Large}) {
     plate::Workspace workspace;
     MotionModel model = sprung_cartridge();
     model.laws[0].laws = solve_damper(damper.model, damper.liquid, 1.0, {.theory = theory}, workspace).laws;
     const MotionResult result = run_motion(model, kSine);
     EXPECT_TRUE(result.outcome.ok()) << result.outcome.note;
-    energy[theory == plate::Theory::Large] = last_cycle(result).energy_in;
+    energy[theory == Theory::Large] = last_cycle(result).energy_in;
   }
   EXPECT_GT(energy[1], 1.001 * energy[0]);  // a disc that stretches opens less
   EXPECT_LT(energy[1], 1.5 * energy[0]);

@@ -4,7 +4,7 @@
 
 #include "damper/motion_model.h"
 #include "job/document_bench.h"
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 #include "job/resolve_springs.h"
 
 namespace shimwright::job {

@@ -1,6 +1,6 @@
 #pragma once
 #include "job/document.h"
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 #include "job/spec.h"
 
 namespace shimwright::job {

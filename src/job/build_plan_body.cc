@@ -5,6 +5,7 @@
 
 #include "assembly/directions.h"
 #include "job/build_plan_steps.h"
+#include "job/run_header.h"
 
 namespace shimwright::job::internal {
 namespace {

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "job/compare_keys.h"
+#include "job/key_changes.h"
 
 namespace shimwright::job {
 namespace {
@@ -139,7 +139,9 @@ Comparison compare_jobs(const JobSpec& first_spec, const ResultDocument& first, 
   Comparison comparison;
   comparison.first_title = first.header.title;
   comparison.second_title = second.header.title;
-  comparison.keys = key_differences(first_spec, second_spec);
+  for (KeyChange& change : key_changes(first_spec, second_spec)) {
+    comparison.keys.push_back({std::move(change.path), std::move(change.first), std::move(change.second)});
+  }
   for (std::size_t i = 0; i < first.units.size(); ++i) {
     compare_units(first, second, first.units[i].name, &first.units[i], partner_of(second, first.units[i], i),
                   comparison);

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "job/compare_keys.h"
+#include "job/key_changes.h"
 #include "job/test_jobs.h"
 
 namespace shimwright::job {
@@ -31,7 +31,7 @@ TEST(Compare, AJobDoesNotDifferFromItself) {
 
 TEST(Compare, TheSameLengthInAnotherUnitIsNoDifference) {
   const std::string inches = changed(job_text("fork"), "per_click  = \"0.06 mm\"", "per_click  = \"60 um\"");
-  EXPECT_TRUE(key_differences(read(job_text("fork")), read(inches)).empty());
+  EXPECT_TRUE(key_changes(read(job_text("fork")), read(inches)).empty());
 }
 
 TEST(Compare, AShimMoreIsOneKeyAndItsEffect) {
@@ -48,7 +48,7 @@ TEST(Compare, AShimMoreIsOneKeyAndItsEffect) {
 
 TEST(Compare, AKeyOfOneJobAloneIsShownOnItsSide) {
   const std::string without = changed(job_text("fork"), "seal_friction = \"15 N\"\n", "");
-  const auto keys = key_differences(read(job_text("fork")), read(without));
+  const auto keys = key_changes(read(job_text("fork")), read(without));
   ASSERT_EQ(keys.size(), 1u);
   EXPECT_EQ(keys[0].first, "15 N");
   EXPECT_EQ(keys[0].second, "");

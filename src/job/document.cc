@@ -2,30 +2,6 @@
 
 namespace shimwright::job {
 
-std::string word(Stroke stroke) {
-  return stroke == Stroke::Compression ? "compression" : "rebound";
-}
-
-std::string word(Theory theory) {
-  return theory == Theory::Large ? "large deflection" : "linear";
-}
-
-std::string word(ValvePlace place) {
-  return place == ValvePlace::Piston ? "piston valve" : "foot valve";
-}
-
-std::string word(Severity severity) {
-  switch (severity) {
-    case Severity::Note:
-      return "fine";
-    case Severity::Look:
-      return "look";
-    case Severity::Stop:
-      break;
-  }
-  return "stop";
-}
-
 std::string word(Carrier carrier) {
   switch (carrier) {
     case Carrier::Bleed:

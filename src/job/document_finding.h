@@ -31,6 +31,4 @@ struct Finding {
   std::string remedy;  // what to do, then why
 };
 
-std::string word(Severity severity);  // "fine", "look", "stop"
-
 }  // namespace shimwright::job

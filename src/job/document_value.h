@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "base/outcome.h"
+#include "base/terms.h"
 #include "units/quantity.h"
 
 namespace shimwright::job {
@@ -18,23 +19,10 @@ struct Value {
   std::string typed{};         // "0.20 mm" as written in the job file; empty when it was computed
 };
 
-/// Which way the damper moves.
-enum class Stroke { Compression, Rebound };
-
-/// The plate theory that the stacks were computed with.
-enum class Theory { Large, Linear };
-
-/// Which valve of the two-valve network.
-enum class ValvePlace { Piston, Foot };
-
 /// A named number beside a sentence: {"force", 412 N}.
 struct NamedValue {
   std::string name;  // "engaged turns"
   Value value;
 };
-
-std::string word(Stroke stroke);     // "compression", "rebound"
-std::string word(Theory theory);     // "large deflection", "linear"
-std::string word(ValvePlace place);  // "piston valve", "foot valve"
 
 }  // namespace shimwright::job

@@ -2,8 +2,7 @@
 #include <vector>
 
 #include "job/document.h"
-#include "job/phrase.h"
-#include "job/resolve_report.h"
+#include "job/document_phrase.h"
 #include "job/spec.h"
 
 namespace shimwright::job {

@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "job/findings.h"
-#include "job/resolve_damper.h"
+#include "job/judged_speeds.h"
 
 namespace shimwright::job {
 namespace {

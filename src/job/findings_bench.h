@@ -2,7 +2,7 @@
 #include <vector>
 
 #include "job/document_bench.h"
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 #include "job/spec.h"
 
 namespace shimwright::job {

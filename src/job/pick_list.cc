@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 #include "units/stack_text.h"
 
 namespace shimwright::job {

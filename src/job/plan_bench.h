@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "damper/drive.h"
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 #include "job/spec.h"
 
 namespace shimwright::job {

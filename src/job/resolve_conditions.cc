@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "job/phrase.h"
 #include "spring/atmosphere.h"
 
 namespace shimwright::job {
@@ -18,23 +17,6 @@ Conditions resolve_conditions(const JobSpec& job) {
   }
   conditions.ambient_pressure = spring::ambient_pressure(conditions.altitude);
   return conditions;
-}
-
-ConditionSummary condition_summary(const JobSpec& job, const Conditions& conditions) {
-  const auto typed_or = [&](const Quantity ConditionsSpec::* member, double used, units::Kind kind) {
-    const bool given = job.conditions && (*job.conditions.*member).given;
-    return given ? typed_value(*job.conditions.*member) : computed(used, kind);
-  };
-  ConditionSummary summary;
-  summary.oil_temperature =
-      typed_or(&ConditionsSpec::oil_temperature, conditions.oil_temperature, units::Kind::Temperature);
-  summary.fill_temperature =
-      typed_or(&ConditionsSpec::fill_temperature, conditions.fill_temperature, units::Kind::Temperature);
-  summary.air_temperature =
-      typed_or(&ConditionsSpec::air_temperature, conditions.air_temperature, units::Kind::Temperature);
-  summary.altitude = typed_or(&ConditionsSpec::altitude, conditions.altitude, units::Kind::Length);
-  summary.ambient_pressure = conditions.ambient_pressure;
-  return summary;
 }
 
 double absolute_pressure(const Quantity& written, double ambient_pressure) {

@@ -1,5 +1,4 @@
 #pragma once
-#include "job/document.h"
 #include "job/spec.h"
 
 namespace shimwright::job {
@@ -15,9 +14,6 @@ struct Conditions {
 };
 
 Conditions resolve_conditions(const JobSpec& job);
-
-/// As the faces show them.
-ConditionSummary condition_summary(const JobSpec& job, const Conditions& conditions);
 
 /// A pressure as written, absolute: a gauge reading has the air of the place added [Pa].
 double absolute_pressure(const Quantity& written, double ambient_pressure);

@@ -51,7 +51,7 @@ std::optional<double> reservoir_pressure(const UnitSpec& unit, double ambient, R
   return std::nullopt;
 }
 
-void add_adjusters(const ValveParts& valve, damper::ValvePlace place, std::vector<AdjusterModel>& adjusters) {
+void add_adjusters(const ValveParts& valve, ValvePlace place, std::vector<AdjusterModel>& adjusters) {
   for (std::size_t i = 0; i < valve.model.bleeds.size(); ++i) {
     if (!std::holds_alternative<flow::Needle>(valve.model.bleeds[i].passage)) continue;
     const BleedSpec& spec = valve.spec->bleeds[*valve.spec_of_bleed[i]];
@@ -71,11 +71,6 @@ void add_adjusters(const ValveParts& valve, damper::ValvePlace place, std::vecto
 }
 
 }  // namespace
-
-JudgedSpeeds judged_speeds(UnitKind kind) {
-  if (kind == UnitKind::Shock) return {{0.05, 0.25, 0.5, 1.5}, 1.5, 1.0, 2.0};
-  return {{0.05, 0.5, 1.0, 3.0}, 3.0, 1.5, 4.0};
-}
 
 damper::Chambers chambers_in(const DamperParts& parts, Stroke stroke) {
   damper::Chambers chambers = parts.model.chambers;
@@ -118,8 +113,8 @@ std::optional<DamperParts> resolve_damper(const JobSpec& job, const UnitSpec& un
   chambers.seal_friction = unit.seal_friction.value_or(0.0);
   parts.model.piston_valve = parts.piston.model;
   if (parts.foot) parts.model.foot_valve = parts.foot->model;
-  add_adjusters(parts.piston, damper::ValvePlace::Piston, parts.adjusters);
-  if (parts.foot) add_adjusters(*parts.foot, damper::ValvePlace::Foot, parts.adjusters);
+  add_adjusters(parts.piston, ValvePlace::Piston, parts.adjusters);
+  if (parts.foot) add_adjusters(*parts.foot, ValvePlace::Foot, parts.adjusters);
 
   const Problems problems = damper::validate(parts.model);
   if (problems.empty()) return parts;

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "damper/damper.h"
+#include "job/judged_speeds.h"
 #include "job/resolve_conditions.h"
 #include "job/resolve_valve.h"
 #include "oil/oil.h"
@@ -32,16 +33,6 @@ struct DamperParts {
   double free_piston_drag = 0.0;  // its seal's friction over its area [Pa]
   double top_speed = 0.0;         // highest speed computed [m/s]
 };
-
-/// Speeds at which a unit of this kind is judged: the four-speed table, and up to where the margins must
-/// hold. Common practice, no source.
-struct JudgedSpeeds {
-  std::vector<double> key;         // four [m/s]
-  double working_compression = 0;  // [m/s]
-  double working_rebound = 0;      // [m/s]
-  double top = 0;                  // end of the curves [m/s]
-};
-JudgedSpeeds judged_speeds(UnitKind kind);
 
 /// The damper of a unit; none when the unit states no valve (the other leg damps).
 ///

@@ -269,7 +269,7 @@ std::optional<MotionParts> resolve_motion(const JobSpec& job, const UnitSpec& un
   std::optional<damper::SolvedDamper> own;
   if (request.solved == nullptr) {
     plate::Options options;
-    options.theory = plate_theory(request.theory);
+    options.theory = request.theory;
     own = damper::solve_damper(damper.model, damper.liquid, std::max(request.top_speed, damper.top_speed),
                                options, workspace);
   }

@@ -6,26 +6,6 @@
 namespace shimwright::job {
 namespace {
 
-PieceShape shape_of(PieceRole role) {
-  switch (role) {
-    case PieceRole::Piston:
-      return PieceShape::Piston;
-    case PieceRole::Spacer:
-      return PieceShape::Spacer;
-    case PieceRole::Washer:
-    case PieceRole::DishedWasher:
-      return PieceShape::Washer;
-    case PieceRole::ClampShim:
-    case PieceRole::DiscSpring:
-      return PieceShape::Disc;
-    case PieceRole::Collar:
-    case PieceRole::CheckPlate:
-    case PieceRole::Other:
-      break;
-  }
-  return PieceShape::Other;
-}
-
 assembly::Piece spacer_piece(const SpacerSpec& spec) {
   assembly::Piece piece;
   piece.id = spec.name;
@@ -76,7 +56,7 @@ void add_stack(const ValveSpec& valve, const PieceSpec& spec, PostModel& model) 
   }
   piece.tolerance = n_discs * kDiscTolerance;
   const std::string name = piece.id + (slide > 0.0 && !has_collar ? " with its float" : "");
-  model.faces.push_back({name, PieceShape::Disc, spec.text, widest, {}});
+  model.faces.push_back({.name = name, .pile = true, .typed = spec.text, .outer_radius = widest});
   model.spacer_case.assembly.pieces.push_back(std::move(piece));
 }
 
@@ -94,8 +74,11 @@ void add_piece(const PieceSpec& spec, PostModel& model) {
   }
   const std::string typed =
       spec.text.empty() ? (spec.measured ? spec.measured.text : spec.height.text) : spec.text;
-  model.faces.push_back({piece_name(spec), shape_of(spec.role.value_or(PieceRole::Other)), typed,
-                         0.5 * spec.outer_diameter.value_or(0.0), spec.direction});
+  model.faces.push_back({.name = piece_name(spec),
+                         .role = spec.role.value_or(PieceRole::Other),
+                         .typed = typed,
+                         .outer_radius = 0.5 * spec.outer_diameter.value_or(0.0),
+                         .direction = spec.direction});
   model.spacer_case.assembly.pieces.push_back(std::move(piece));
 }
 
@@ -129,8 +112,10 @@ void add_stock(const ValveSpec& valve, const std::vector<SpacerSpec>& in_hand, P
     const int most = static_cast<int>(std::ceil(valve.post->length.si / std::max(spec.thickness.si, 1e-5)));
     const int available = std::max(fitted, std::min(spec.in_hand.value_or(fitted), most));
     stock.push_back({spacer_piece(spec), available, fitted});
-    model.stock_faces.push_back(
-        {spec.name, PieceShape::Spacer, spec.thickness.text, 0.5 * spec.outer_diameter.value_or(0.0), {}});
+    model.stock_faces.push_back({.name = spec.name,
+                                 .role = PieceRole::Spacer,
+                                 .typed = spec.thickness.text,
+                                 .outer_radius = 0.5 * spec.outer_diameter.value_or(0.0)});
   }
   const auto total = [&] {
     int sum = 0;

@@ -5,7 +5,6 @@
 
 #include "assembly/spacers.h"
 #include "assembly/torque.h"
-#include "job/document_post.h"
 #include "job/resolve_places.h"
 #include "job/resolve_report.h"
 #include "job/spec.h"
@@ -15,7 +14,8 @@ namespace shimwright::job {
 /// What a face needs to know of one piece, beside what the ledger computes with.
 struct PieceFace {
   std::string name;
-  PieceShape shape = PieceShape::Other;
+  PieceRole role = PieceRole::Other;
+  bool pile = false;  // a stack of shims
   std::string typed;
   double outer_radius = 0.0;  // [m]; 0 when not known
   Text direction;             // as the job says it

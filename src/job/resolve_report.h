@@ -10,14 +10,6 @@
 
 namespace shimwright::job {
 
-/// One thing that a part of the result needs and the job does not say.
-struct Missing {
-  std::string part;  // "the force curve"
-  std::string what;  // "the rod's diameter"
-  std::string key;   // "rod"
-  Origin origin;     // of the table it belongs in
-};
-
 /// As a fault, code E0902: the verb that was asked for cannot do without.
 Diagnostic missing_fault(const JobSpec& job, const Missing& missing);
 

@@ -115,10 +115,6 @@ bool find_missing(const DirectionSpec& spec, const std::string& name, ResolveRep
 
 }  // namespace
 
-plate::Theory plate_theory(Theory theory) {
-  return theory == Theory::Large ? plate::Theory::Large : plate::Theory::Linear;
-}
-
 std::optional<StackModel> resolve_stack(const JobSpec& job, const DirectionSpec& spec,
                                         const StackContext& context, ResolveReport& report) {
   if (find_missing(spec, "the stack \"" + context.name + "\"", report)) return std::nullopt;

@@ -3,7 +3,6 @@
 #include <string>
 #include <vector>
 
-#include "job/document_value.h"
 #include "job/resolve_places.h"
 #include "job/resolve_report.h"
 #include "job/spec.h"
@@ -26,8 +25,6 @@ struct StackContext {
   std::string name;
   double post_diameter = 0.0;
 };
-
-plate::Theory plate_theory(Theory theory);
 
 /// The stack of one direction; none when `report` takes a fault or something missing.
 /// Tested: resolve_test.cc

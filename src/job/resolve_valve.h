@@ -3,7 +3,6 @@
 #include <string>
 #include <vector>
 
-#include "job/document_value.h"
 #include "job/resolve_stack.h"
 #include "job/spec.h"
 #include "valve/valve.h"

@@ -1,4 +1,5 @@
 #include "job/run_fill.h"
+#include "job/run_header.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

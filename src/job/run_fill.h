@@ -1,6 +1,6 @@
 #pragma once
 #include "job/document_fill.h"
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 #include "job/resolve_fill.h"
 
 namespace shimwright::job {

@@ -84,18 +84,18 @@ internal::ValueKey stroke_key(const damper::Chambers& chambers, const ForceRun& 
 }
 
 const valve::ValveModel& valve_of(const DamperParts& parts, const AdjusterModel& adjuster) {
-  const bool at_piston = adjuster.adjuster.valve == damper::ValvePlace::Piston;
+  const bool at_piston = adjuster.adjuster.valve == ValvePlace::Piston;
   return at_piston ? parts.model.piston_valve : *parts.model.foot_valve;
 }
 
 const valve::ValveSweep& sweep_of(const ForceRun& run, const AdjusterModel& adjuster) {
-  const bool at_piston = adjuster.adjuster.valve == damper::ValvePlace::Piston;
+  const bool at_piston = adjuster.adjuster.valve == ValvePlace::Piston;
   return at_piston ? run.solved->sweeps.piston : run.solved->sweeps.foot;
 }
 
 /// All that the laws of an adjuster's valve at its clicks follow from.
 std::string turned_key(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
-  const bool at_piston = adjuster.adjuster.valve == damper::ValvePlace::Piston;
+  const bool at_piston = adjuster.adjuster.valve == ValvePlace::Piston;
   internal::ValueKey key;
   key.add(adjuster.adjuster, most_clicks(adjuster), valve_of(parts, adjuster), parts.liquid,
           sweep_of(run, adjuster), at_piston ? run.solved->stacks.piston : run.solved->stacks.foot);
@@ -105,8 +105,7 @@ std::string turned_key(const DamperParts& parts, const ForceRun& run, const Adju
 ClickFamily computed_family(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
   ClickFamily family;
   family.adjuster = adjuster.name;
-  family.place =
-      adjuster.adjuster.valve == damper::ValvePlace::Piston ? ValvePlace::Piston : ValvePlace::Foot;
+  family.place = adjuster.adjuster.valve;
   family.stroke = adjuster.stroke;
   family.speed = run.speeds;
 
@@ -181,12 +180,11 @@ std::string advice_words(const damper::CavitationReport& report, const damper::C
 CavitationResult cavitation_result(const DamperParts& parts, const ForceRun& run, Stroke stroke,
                                    const Phrase& phrase) {
   const bool compression = stroke == Stroke::Compression;
-  const damper::Stroke physics_stroke = compression ? damper::Stroke::Compression : damper::Stroke::Rebound;
   const damper::Chambers chambers = chambers_in(parts, stroke);
   const double working = compression ? run.judged.working_compression : run.judged.working_rebound;
   const double top = run.speeds.back();
   const auto report_to = [&](double speed) {
-    return damper::cavitation(chambers, run.solved->laws, physics_stroke, speed, kMarginWanted);
+    return damper::cavitation(chambers, run.solved->laws, stroke, speed, kMarginWanted);
   };
   const damper::CavitationReport at_working = report_to(working);
   const damper::CavitationReport at_top = report_to(top);

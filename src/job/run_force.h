@@ -2,7 +2,7 @@
 #include <vector>
 
 #include "job/document_force.h"
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 #include "job/resolve_damper.h"
 
 namespace shimwright::job {

@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "job/document_phrase.h"
 #include "job/job_hash.h"
-#include "job/phrase.h"
 #include "job/version.h"
 
 namespace shimwright::job {
@@ -12,20 +12,8 @@ std::string hash_text(std::uint64_t hash) {
   return fmt::format("{:016x}", hash);
 }
 
-std::string word(UnitKind kind) {
-  return kind == UnitKind::ForkLeg ? "fork leg" : "shock";
-}
-
-std::string word(Layout layout) {
-  switch (layout) {
-    case Layout::ClosedCartridge:
-      return "closed cartridge";
-    case Layout::OpenBath:
-      return "open bath";
-    case Layout::ReservoirShock:
-      break;
-  }
-  return "reservoir shock";
+Value typed_value(const Quantity& quantity) {
+  return {.si = quantity.si, .kind = quantity.kind, .reference = quantity.reference, .typed = quantity.text};
 }
 
 Header header_of(const JobSpec& job, const RunOptions& options) {
@@ -68,6 +56,23 @@ std::optional<MachineSummary> machine_of(const JobSpec& job) {
   add("rider's share on the front", job.machine->rider_front_share);
   add("head angle from the vertical", job.machine->head_angle);
   return machine;
+}
+
+ConditionSummary condition_summary(const JobSpec& job, const Conditions& conditions) {
+  const auto typed_or = [&](const Quantity ConditionsSpec::* member, double used, units::Kind kind) {
+    const bool given = job.conditions && (*job.conditions.*member).given;
+    return given ? typed_value(*job.conditions.*member) : computed(used, kind);
+  };
+  ConditionSummary summary;
+  summary.oil_temperature =
+      typed_or(&ConditionsSpec::oil_temperature, conditions.oil_temperature, units::Kind::Temperature);
+  summary.fill_temperature =
+      typed_or(&ConditionsSpec::fill_temperature, conditions.fill_temperature, units::Kind::Temperature);
+  summary.air_temperature =
+      typed_or(&ConditionsSpec::air_temperature, conditions.air_temperature, units::Kind::Temperature);
+  summary.altitude = typed_or(&ConditionsSpec::altitude, conditions.altitude, units::Kind::Length);
+  summary.ambient_pressure = conditions.ambient_pressure;
+  return summary;
 }
 
 }  // namespace shimwright::job

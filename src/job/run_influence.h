@@ -2,8 +2,8 @@
 #include <optional>
 #include <vector>
 
+#include "job/document_phrase.h"
 #include "job/document_stack.h"
-#include "job/phrase.h"
 #include "job/resolve_stack.h"
 #include "plate/stack.h"
 

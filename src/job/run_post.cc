@@ -44,10 +44,30 @@ PostFault fault_of(assembly::FlagKind kind) {
   return PostFault::EndTooProud;
 }
 
+PieceShape shape_of(PieceRole role) {
+  switch (role) {
+    case PieceRole::Piston:
+      return PieceShape::Piston;
+    case PieceRole::Spacer:
+      return PieceShape::Spacer;
+    case PieceRole::Washer:
+    case PieceRole::DishedWasher:
+      return PieceShape::Washer;
+    case PieceRole::ClampShim:
+    case PieceRole::DiscSpring:
+      return PieceShape::Disc;
+    case PieceRole::Collar:
+    case PieceRole::CheckPlate:
+    case PieceRole::Other:
+      break;
+  }
+  return PieceShape::Other;
+}
+
 LedgerLine ledger_line(const PieceFace& face, const assembly::Piece& piece, int count, double& at) {
   LedgerLine line;
   line.name = face.name;
-  line.shape = face.shape;
+  line.shape = face.pile ? PieceShape::Disc : shape_of(face.role);
   line.count = count;
   line.measured = piece.measured.has_value();
   const double one = piece.measured.value_or(piece.thickness);

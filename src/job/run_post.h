@@ -1,6 +1,6 @@
 #pragma once
+#include "job/document_phrase.h"
 #include "job/document_post.h"
-#include "job/phrase.h"
 #include "job/resolve_post.h"
 #include "job/spec.h"
 

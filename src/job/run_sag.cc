@@ -1,6 +1,9 @@
 #include "job/run_sag.h"
+#include "job/run_header.h"
 
-#include "job/phrase.h"
+#include <algorithm>
+
+#include "job/document_phrase.h"
 #include "num/root.h"
 #include "spring/spring_change.h"
 

@@ -254,7 +254,7 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
   SW_CHECK(!run.pressures.empty() && run.greatest_pressure > 0.0, run.greatest_pressure);
   const StackModel model = labelled(as_written, run.phrase.system);
   plate::Options options;
-  options.theory = plate_theory(run.theory);
+  options.theory = run.theory;
 
   StackResult result;
   result.name = model.name;
@@ -283,7 +283,7 @@ StackState stack_state(const StackModel& as_written, double pressure, Theory the
                        plate::Workspace& workspace) {
   const StackModel model = labelled(as_written, system);
   plate::Options options;
-  options.theory = plate_theory(theory);
+  options.theory = theory;
   options.shapes = true;
   const double pressures[] = {pressure};
   const plate::StackResult solved = plate::stack_response(model.stack, pressures, options, workspace);

@@ -1,4 +1,5 @@
 #include "job/run_torque.h"
+#include "job/run_header.h"
 
 #include <fmt/format.h>
 

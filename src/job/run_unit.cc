@@ -1,4 +1,5 @@
 #include "job/run_unit.h"
+#include "job/judged_speeds.h"
 
 #include <algorithm>
 #include <cmath>
@@ -262,7 +263,7 @@ namespace {
 damper::SolvedDamper solved_damper(const DamperParts& parts, const UnitRun& run, double top,
                                    plate::Workspace& workspace) {
   plate::Options options;
-  options.theory = plate_theory(run.theory);
+  options.theory = run.theory;
   return damper::solve_damper(parts.model, top, [&](const valve::ValveModel& valve, double q_max) {
     const auto solve = [&] { return valve::solve_valve(valve, parts.liquid, q_max, options, workspace); };
     if (!run.memo) return solve();

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "job/document.h"
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 #include "job/resolve_damper.h"
 #include "job/resolve_fill.h"
 #include "job/resolve_post.h"

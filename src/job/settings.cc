@@ -1,4 +1,5 @@
 #include "job/settings.h"
+#include "job/run_header.h"
 
 #include <fmt/format.h>
 
@@ -30,8 +31,7 @@ std::vector<ForceChange> effect_of_clicks(const GuideDraft& draft, const Adjuste
 namespace {
 
 std::string where_of(const GuideDraft& draft, const AdjusterModel& adjuster) {
-  const bool piston = adjuster.adjuster.valve == damper::ValvePlace::Piston;
-  return draft.unit.name + ", " + word(piston ? ValvePlace::Piston : ValvePlace::Foot);
+  return draft.unit.name + ", " + word(adjuster.adjuster.valve);
 }
 
 void add_clickers(GuideDraft& draft) {

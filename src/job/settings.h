@@ -2,7 +2,7 @@
 #include <vector>
 
 #include "job/document.h"
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 #include "job/run_sag.h"
 #include "job/run_unit.h"
 #include "job/spec.h"

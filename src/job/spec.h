@@ -79,6 +79,14 @@ struct JobSpec {
   std::vector<SourceFile> files;  // [0] is the job itself
 };
 
+/// One thing that a part of the result needs and the job does not say.
+struct Missing {
+  std::string part;  // "the force curve"
+  std::string what;  // "the rod's diameter"
+  std::string key;   // "rod"
+  Origin origin;     // of the table it belongs in
+};
+
 /// A diagnostic that stands at `origin`: file, line, column and path are filled in, the words are the
 /// caller's.
 Diagnostic diagnostic_at(const JobSpec& job, const Origin& origin, std::string code);

@@ -15,4 +15,20 @@ std::string piece_name(const PieceSpec& piece) {
   return role == PieceRole::Other ? "piece" : role_words()[static_cast<std::size_t>(role)];
 }
 
+std::string word(UnitKind kind) {
+  return kind == UnitKind::ForkLeg ? "fork leg" : "shock";
+}
+
+std::string word(Layout layout) {
+  switch (layout) {
+    case Layout::ClosedCartridge:
+      return "closed cartridge";
+    case Layout::OpenBath:
+      return "open bath";
+    case Layout::ReservoirShock:
+      break;
+  }
+  return "reservoir shock";
+}
+
 }  // namespace shimwright::job

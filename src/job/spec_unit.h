@@ -298,6 +298,9 @@ struct FillSpec {
 enum class UnitKind { ForkLeg, Shock };
 enum class Layout { ClosedCartridge, OpenBath, ReservoirShock };
 
+std::string word(UnitKind kind);  // "fork leg", "shock"
+std::string word(Layout layout);  // "closed cartridge", "open bath", "reservoir shock"
+
 /// One fork leg (or both, when alike) or one shock.
 struct UnitSpec {
   Text name;

@@ -6,6 +6,7 @@
 
 #include "base/outcome.h"
 #include "base/problem.h"
+#include "base/terms.h"
 
 namespace shimwright::plate {
 
@@ -96,11 +97,6 @@ struct Stack {
 
 /// Everything that makes the stack one that cannot be solved; empty when there is nothing.
 Problems validate(const Stack& stack);
-
-enum class Theory {
-  Linear,  // small lift: the response is piecewise linear in the pressure
-  Large,   // large lift: rotations finite, discs stretch as they dish
-};
 
 struct Options {
   Theory theory = Theory::Large;

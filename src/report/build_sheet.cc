@@ -118,7 +118,7 @@ struct PictureId {
 };
 
 std::string place_id(const job::ValveResult& valve) {
-  return valve.place == job::ValvePlace::Piston ? "piston" : "foot";
+  return valve.place == shimwright::ValvePlace::Piston ? "piston" : "foot";
 }
 
 std::optional<Figure> picture_of(const Writer& w, const job::UnitResult& unit, const PictureId& id) {
@@ -128,7 +128,7 @@ std::optional<Figure> picture_of(const Writer& w, const job::UnitResult& unit, c
       return Figure{post_scene(*valve.post, w.width, w.system), ""};
     for (const job::DirectionResult& direction : valve.directions)
       if (id.kind == "stack" && direction.stack && !direction.stack->geometry.discs.empty() &&
-          job::word(direction.stroke) == id.rest)
+          word(direction.stroke) == id.rest)
         return stack_figure(w, *direction.stack);
   }
   return std::nullopt;
@@ -167,7 +167,7 @@ void add_key_numbers(Writer& w, const job::UnitResult& unit) {
   std::vector<BigNumber> numbers;
   for (const job::ValveResult& valve : unit.valves) {
     if (!valve.post) continue;
-    const std::string where = job::word(valve.place);
+    const std::string where = word(valve.place);
     if (const auto& q = valve.post->torque; q && q->asked)
       numbers.push_back(
           {where + (q->refused ? ": nut torque, REFUSED" : ": nut torque"), shown_in_both(*q->asked)});
@@ -360,7 +360,7 @@ void add_unit(Writer& w, const job::UnitResult& unit) {
   FigureRow stacks;
   for (const job::ValveResult& valve : unit.valves)
     for (const job::DirectionResult& direction : valve.directions) {
-      const std::string key = "stack:" + place_id(valve) + ":" + job::word(direction.stroke);
+      const std::string key = "stack:" + place_id(valve) + ":" + word(direction.stroke);
       if (direction.stack && !direction.stack->geometry.discs.empty() && !in_plan.contains(key))
         stacks.figures.push_back(stack_figure(w, *direction.stack));
     }
@@ -383,7 +383,7 @@ void add_unit(Writer& w, const job::UnitResult& unit) {
 void add_origin(Writer& w, const job::Header& header) {
   std::string words = "Computed by Shimwright " + header.program_version;
   if (!header.job_hash.empty()) words += " from job " + header.job_hash;
-  w.add(Paragraph{words + fmt::format("; stacks by the {} theory.", job::word(header.theory)), Token::Steel});
+  w.add(Paragraph{words + fmt::format("; stacks by the {} theory.", word(header.theory)), Token::Steel});
 }
 
 }  // namespace

@@ -82,9 +82,9 @@ TEST(Drawings, PlotWordsKeepApart) {
   const job::UnitResult unit = sample::unit();
   for (const System system : {System::Metric, System::Imperial})
     for (const double width : {320.0, 420.0, 510.0})
-      for (Plot plot : {force_plot(unit, system), pressure_plot(unit, job::Stroke::Rebound, system),
-                        pressure_plot(unit, job::Stroke::Compression, system), spring_plot(unit, system),
-                        lift_plot(*unit.valves[0].directions[0].stack, system)}) {
+      for (Plot plot : {force_plot(unit, system), pressure_plot(unit, shimwright::Stroke::Rebound, system),
+                        pressure_plot(unit, shimwright::Stroke::Compression, system),
+                        spring_plot(unit, system), lift_plot(*unit.valves[0].directions[0].stack, system)}) {
         plot.width = width;
         plot.height = 200;
         check(plot_scene(plot));

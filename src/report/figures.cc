@@ -13,12 +13,12 @@ namespace {
 using units::Kind;
 using units::System;
 
-Token token_of(job::Stroke stroke) {
-  return stroke == job::Stroke::Compression ? Token::Compression : Token::Rebound;
+Token token_of(shimwright::Stroke stroke) {
+  return stroke == shimwright::Stroke::Compression ? Token::Compression : Token::Rebound;
 }
 
-Dash dash_of(job::Stroke stroke) {
-  return stroke == job::Stroke::Compression ? Dash::Solid : Dash::Long;
+Dash dash_of(shimwright::Stroke stroke) {
+  return stroke == shimwright::Stroke::Compression ? Dash::Solid : Dash::Long;
 }
 
 std::string axis_title(std::string_view quantity, Kind kind, System system) {
@@ -30,8 +30,8 @@ std::string clicks_text(int clicks) {
 }
 
 /// Up for compression, down for rebound.
-double side(job::Stroke stroke) {
-  return stroke == job::Stroke::Compression ? 1.0 : -1.0;
+double side(shimwright::Stroke stroke) {
+  return stroke == shimwright::Stroke::Compression ? 1.0 : -1.0;
 }
 
 /// Every so many clicks, so that the fan stays a fan on paper; the ends always.
@@ -60,13 +60,13 @@ void add_fan(Plot& plot, const job::ClickFamily& family, bool alone, System syst
   }
 }
 
-int n_families(const job::ForceResult& force, job::Stroke stroke) {
+int n_families(const job::ForceResult& force, shimwright::Stroke stroke) {
   return int(std::count_if(force.families.begin(), force.families.end(),
                            [&](const job::ClickFamily& family) { return family.stroke == stroke; }));
 }
 
 /// Of the one adjuster of a stroke; null where there are several, or none.
-const job::FamilyMember* present_member(const job::ForceResult& force, job::Stroke stroke) {
+const job::FamilyMember* present_member(const job::ForceResult& force, shimwright::Stroke stroke) {
   if (n_families(force, stroke) != 1) return nullptr;
   for (const job::ClickFamily& family : force.families)
     if (family.stroke == stroke)
@@ -90,7 +90,7 @@ Plot force_plot(const job::UnitResult& unit, System system) {
   for (const job::ForceCurve& curve : unit.force->curves) {
     Series s;
     const job::FamilyMember* present = present_member(*unit.force, curve.stroke);
-    s.name = job::word(curve.stroke) + (present ? ", " + clicks_text(present->clicks) : ", as set");
+    s.name = word(curve.stroke) + (present ? ", " + clicks_text(present->clicks) : ", as set");
     s.stroke = {token_of(curve.stroke), 1.5, dash_of(curve.stroke), 1};
     for (const job::ForcePoint& p : curve.points) {
       s.x.push_back(units::to_unit(p.speed, Kind::Speed, system));
@@ -113,9 +113,9 @@ Plot force_plot(const job::UnitResult& unit, System system) {
   return plot;
 }
 
-Plot pressure_plot(const job::UnitResult& unit, job::Stroke stroke, System system) {
+Plot pressure_plot(const job::UnitResult& unit, shimwright::Stroke stroke, System system) {
   Plot plot;
-  plot.title = fmt::format("Chamber pressures, {}", job::word(stroke));
+  plot.title = fmt::format("Chamber pressures, {}", word(stroke));
   plot.x.title = axis_title("shaft speed", Kind::Speed, system);
   plot.y.title = fmt::format("absolute pressure [{}]",
                              units::unit_name(Kind::Pressure, system, units::Reference::Absolute));
@@ -130,7 +130,7 @@ Plot pressure_plot(const job::UnitResult& unit, job::Stroke stroke, System syste
       rod.x.push_back(x);
       chamber.y.push_back(units::to_unit(p.compression_pressure, Kind::Pressure, system));
       rod.y.push_back(units::to_unit(p.rod_pressure, Kind::Pressure, system));
-      (stroke == job::Stroke::Compression ? rod : chamber).dotted.push_back(p.cavitated);
+      (stroke == shimwright::Stroke::Compression ? rod : chamber).dotted.push_back(p.cavitated);
     }
     plot.series = {chamber, rod};
   }
@@ -203,7 +203,7 @@ Plot lift_plot(const job::StackResult& stack, System system) {
     rim.y.push_back(units::to_unit(stack.line.lift_at_rim[i], Kind::Length, system));
   }
   plot.series = {seat, rim};
-  plot.caption = fmt::format("Theory: {}.", job::word(stack.theory));
+  plot.caption = fmt::format("Theory: {}.", word(stack.theory));
   if (!stack.outcome.ok()) plot.caption += " " + status_words(stack.outcome);
   return plot;
 }

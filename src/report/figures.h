@@ -10,7 +10,7 @@ namespace shimwright::report {
 Plot force_plot(const job::UnitResult& unit, units::System system);
 
 /// Absolute pressures of both chambers over speed, with the line at which air comes out of the oil.
-Plot pressure_plot(const job::UnitResult& unit, job::Stroke stroke, units::System system);
+Plot pressure_plot(const job::UnitResult& unit, shimwright::Stroke stroke, units::System system);
 
 /// Force over travel, with the share of each spring below the sum.
 Plot spring_plot(const job::UnitResult& unit, units::System system);

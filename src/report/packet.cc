@@ -60,15 +60,15 @@ struct FigureFiles {
   void add_unit(const job::UnitResult& unit) {
     if (unit.force) {
       add(unit.name + " force", plot_scene(force_plot(unit, system)));
-      for (const job::Stroke stroke : {job::Stroke::Compression, job::Stroke::Rebound})
-        add(unit.name + " pressures " + job::word(stroke), plot_scene(pressure_plot(unit, stroke, system)));
+      for (const shimwright::Stroke stroke : {shimwright::Stroke::Compression, shimwright::Stroke::Rebound})
+        add(unit.name + " pressures " + word(stroke), plot_scene(pressure_plot(unit, stroke, system)));
     }
     if (unit.springs) add(unit.name + " springs", plot_scene(spring_plot(unit, system)));
     for (const job::ValveResult& valve : unit.valves) {
-      const std::string name = unit.name + " " + job::word(valve.place) + " ";
+      const std::string name = unit.name + " " + word(valve.place) + " ";
       if (valve.post && !valve.post->ledger.empty()) add(name + "post", post_scene(*valve.post, 480, system));
       for (const job::DirectionResult& direction : valve.directions)
-        if (direction.stack) add_stack(name + job::word(direction.stroke), *direction.stack);
+        if (direction.stack) add_stack(name + word(direction.stroke), *direction.stack);
     }
   }
 };

@@ -193,12 +193,12 @@ inline job::ForceResult force() {
   const auto at = [](double v, int n, double scale) {
     return scale * (25 + 420 * std::pow(v, 0.8)) * (1.5 - 0.02 * n);
   };
-  for (const job::Stroke stroke : {job::Stroke::Compression, job::Stroke::Rebound}) {
-    const bool down = stroke == job::Stroke::Compression;
+  for (const shimwright::Stroke stroke : {shimwright::Stroke::Compression, shimwright::Stroke::Rebound}) {
+    const bool down = stroke == shimwright::Stroke::Compression;
     const double scale = down ? 0.8 : 1.25;
     job::ForceCurve curve{stroke, {}, {}};
     job::ClickFamily family{down ? "compression needle" : "rebound needle",
-                            down ? job::ValvePlace::Foot : job::ValvePlace::Piston,
+                            down ? shimwright::ValvePlace::Foot : shimwright::ValvePlace::Piston,
                             stroke,
                             {},
                             {}};
@@ -383,10 +383,10 @@ inline job::SettingsGuide guide() {
       {"compression needle", "fork leg, foot valve", clicks(12), "12 clicks out from seated, of 24"},
       {"rebound needle", "fork leg, piston valve", clicks(11), "11 clicks out from seated, of 24"},
       {"positive air", "fork leg", air, "9.5 bar, set with the fork extended"}};
-  const auto change = [](job::Stroke s, double v, double a, double b) {
+  const auto change = [](shimwright::Stroke s, double v, double a, double b) {
     return job::ForceChange{s, v, a, b};
   };
-  const auto c = job::Stroke::Compression, r = job::Stroke::Rebound;
+  const auto c = shimwright::Stroke::Compression, r = shimwright::Stroke::Rebound;
   g.advice = {{"dives on the brakes",
                "compression needle 2 clicks in (to 10)",
                "",
@@ -449,20 +449,20 @@ inline job::UnitResult unit() {
   u.piston_radius = 14e-3;
   u.rod_radius = 6e-3;
   u.oil = "fork oil 5 (invented)";
-  const auto direction = [](job::Stroke stroke, std::optional<job::StackResult> s) {
+  const auto direction = [](shimwright::Stroke stroke, std::optional<job::StackResult> s) {
     job::DirectionResult d;
     d.stroke = stroke;
     d.stack = std::move(s);
     return d;
   };
   job::ValveResult piston;
-  piston.directions = {direction(job::Stroke::Compression, stack("fork leg, piston valve, compression",
-                                                                 {{3, 24, 0.15, "3 x 24 x 0.15 mm"},
-                                                                  {1, 20, 0.15, "20 x 0.15 mm"},
-                                                                  {1, 18, 0.15, "18 x 0.15 mm"},
-                                                                  {1, 16, 0.2, "16 x 0.20 mm"},
-                                                                  {1, 14, 0.2, "14 x 0.20 mm"}})),
-                       direction(job::Stroke::Rebound,
+  piston.directions = {direction(shimwright::Stroke::Compression, stack("fork leg, piston valve, compression",
+                                                                        {{3, 24, 0.15, "3 x 24 x 0.15 mm"},
+                                                                         {1, 20, 0.15, "20 x 0.15 mm"},
+                                                                         {1, 18, 0.15, "18 x 0.15 mm"},
+                                                                         {1, 16, 0.2, "16 x 0.20 mm"},
+                                                                         {1, 14, 0.2, "14 x 0.20 mm"}})),
+                       direction(shimwright::Stroke::Rebound,
                                  stack("fork leg, piston valve, rebound", {{4, 22, 0.2, "4 x 22 x 0.20 mm"},
                                                                            {1, 14, 0.1, "14 x 0.10 mm"},
                                                                            {2, 21, 0.15, "2 x 21 x 0.15 mm"},
@@ -471,7 +471,7 @@ inline job::UnitResult unit() {
   piston.bleeds = {{"rebound needle", "needle", true, true, 11, 24, 0.9e-6, {}, {}}};
   piston.post = post("fork leg, piston valve");
   job::ValveResult foot;
-  foot.place = job::ValvePlace::Foot;
+  foot.place = shimwright::ValvePlace::Foot;
   foot.bleeds = {{"compression needle", "needle", true, false, 12, 24, 0.7e-6, {}, {}}};
   u.valves = {piston, foot};
   u.force = force();

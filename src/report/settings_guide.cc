@@ -19,7 +19,7 @@ std::string effect_text(const std::vector<job::ForceChange>& effect, System syst
   for (std::size_t k = 0; k < effect.size(); ++k) {
     const job::ForceChange& c = effect[k];
     if (!out.empty()) out += "; ";
-    if (k == 0 || effect[k - 1].stroke != c.stroke) out += job::word(c.stroke) + kTie;
+    if (k == 0 || effect[k - 1].stroke != c.stroke) out += word(c.stroke) + kTie;
     out += units::number_text(c.before, Kind::Force, system) + kTie + "\xE2\x86\x92" + kTie +
            units::format(c.after, Kind::Force, system) + kTie + "at" + kTie +
            shown_round(c.speed, Kind::Speed, system);

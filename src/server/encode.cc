@@ -64,18 +64,6 @@ std::string with_result(std::string object, const View& view) {
                : with_member(std::move(object), "result", result->json());
 }
 
-const char* word(Severity severity) {
-  switch (severity) {
-    case Severity::Note:
-      return "fine";
-    case Severity::Look:
-      return "look";
-    case Severity::Stop:
-      return "stop";
-  }
-  return "stop";
-}
-
 Json json_of(const Diagnostic& diagnostic) {
   return {{"code", diagnostic.code},     {"severity", word(diagnostic.severity)},
           {"file", diagnostic.file},     {"line", diagnostic.line},

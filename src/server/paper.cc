@@ -15,7 +15,7 @@ namespace {
 constexpr double kPostWidth = 460.0;  // [pt]
 
 const job::ValveResult* valve_of(const job::UnitResult& unit, bool foot) {
-  const auto place = foot ? job::ValvePlace::Foot : job::ValvePlace::Piston;
+  const auto place = foot ? ValvePlace::Foot : ValvePlace::Piston;
   const auto found = std::ranges::find(unit.valves, place, &job::ValveResult::place);
   return found == unit.valves.end() ? nullptr : &*found;
 }
@@ -24,7 +24,7 @@ const job::StackResult* stack_of(const job::ResultDocument& document, const Figu
   if (request.unit >= document.units.size()) return document.stack ? &*document.stack : nullptr;
   const job::ValveResult* valve = valve_of(document.units[request.unit], request.foot_valve);
   if (!valve) return nullptr;
-  const auto stroke = request.compression ? job::Stroke::Compression : job::Stroke::Rebound;
+  const auto stroke = request.compression ? Stroke::Compression : Stroke::Rebound;
   const auto found = std::ranges::find(valve->directions, stroke, &job::DirectionResult::stroke);
   return found != valve->directions.end() && found->stack ? &*found->stack : nullptr;
 }
@@ -34,7 +34,7 @@ std::optional<report::Scene> scene_of(const job::ResultDocument& document, const
   const job::UnitResult* unit =
       request.unit < document.units.size() ? &document.units[request.unit] : nullptr;
   const job::StackResult* stack = stack_of(document, request);
-  const auto stroke = request.compression ? job::Stroke::Compression : job::Stroke::Rebound;
+  const auto stroke = request.compression ? Stroke::Compression : Stroke::Rebound;
   if (request.which == "force" && unit && unit->force) return plot_scene(report::force_plot(*unit, system));
   if (request.which == "pressures" && unit && unit->force)
     return plot_scene(report::pressure_plot(*unit, stroke, system));

@@ -63,12 +63,12 @@ void fit_range(Search& search, Way way, const plate::Options& options) {
 
   // the linear theory is quick and tells where to look
   plate::Options linear = options;
-  linear.theory = plate::Theory::Linear;
+  linear.theory = Theory::Linear;
   const double needed = solve_until_enough(search, way, *stack, kFirstPressure, 4.0, linear);
   double fit = std::max(kSpare * needed, 1.05 * curve->opening_pressure);
   if (!(fit > 0.0)) fit = kFirstPressure;  // a way that needs no pressure at all
   fit = std::min(fit, search.rough.drop_max);
-  if (options.theory == plate::Theory::Linear) {
+  if (options.theory == Theory::Linear) {
     if (fit * kTooFar >= curve->pressure.back()) return;
     solve_until_enough(search, way, *stack, fit, 2.0, options);
     return;
@@ -95,7 +95,7 @@ SolvedValve solve_valve(const ValveModel& model, const oil::Liquid& liquid, doub
   SW_CHECK(q_max > 0.0, q_max);
   SolvedValve solved;
   plate::Options linear = plate_options;
-  linear.theory = plate::Theory::Linear;
+  linear.theory = Theory::Linear;
   solved.stacks = solve_stacks(model, kFirstPressure, linear, workspace);
   LawOptions rough = options;
   rough.tolerance = std::max(options.tolerance, 1e-3);

@@ -39,7 +39,7 @@ ValveModel benchmark_model() {
   return model;
 }
 
-const plate::Options kLinearThin{.theory = plate::Theory::Linear, .shear_flexible = false};
+const plate::Options kLinearThin{.theory = Theory::Linear, .shear_flexible = false};
 
 // physics cases QS-01 and QS-06, from the disc's own geometry to the drop: plate, curtain, port and bleed
 // together.
@@ -53,7 +53,7 @@ TEST(SolveValve, TheWholeChainReadsTheQuasiStaticBenchmark) {
 
 TEST(SolveValve, SolvesAsFarAsTheFlowNeedsAndNotMuchFurther) {
   plate::Workspace workspace;
-  for (const plate::Theory theory : {plate::Theory::Linear, plate::Theory::Large})
+  for (const Theory theory : {Theory::Linear, Theory::Large})
     for (const double q_max : {1e-4, 3e-3, 1e-2}) {
       const SolvedValve solved = solve_valve(benchmark_model(), kOil, q_max, {.theory = theory}, workspace);
       const ValveState state = state_at(solved.law, drop_at(solved.law, q_max));
@@ -66,10 +66,8 @@ TEST(SolveValve, SolvesAsFarAsTheFlowNeedsAndNotMuchFurther) {
 TEST(SolveValve, LargeDeflectionIsStifferThanLinear) {
   plate::Workspace workspace;
   const double q = 3e-3;
-  const SolvedValve linear =
-      solve_valve(benchmark_model(), kOil, q, {.theory = plate::Theory::Linear}, workspace);
-  const SolvedValve large =
-      solve_valve(benchmark_model(), kOil, q, {.theory = plate::Theory::Large}, workspace);
+  const SolvedValve linear = solve_valve(benchmark_model(), kOil, q, {.theory = Theory::Linear}, workspace);
+  const SolvedValve large = solve_valve(benchmark_model(), kOil, q, {.theory = Theory::Large}, workspace);
   EXPECT_GT(drop_at(large.law, q), drop_at(linear.law, q));
   // and the same where the lift is a tenth of the thickness
   EXPECT_NEAR(drop_at(large.law, 3e-5) / drop_at(linear.law, 3e-5), 1.0, 0.01);

@@ -1,4 +1,4 @@
-#include "job/phrase.h"
+#include "job/document_phrase.h"
 
 #include <cmath>
 
@@ -65,10 +65,6 @@ Value computed_absolute(double si) {
 
 Value counted_value(double count, std::string noun) {
   return {.si = count, .kind = units::Kind::Number, .counted = std::move(noun)};
-}
-
-Value typed_value(const Quantity& quantity) {
-  return {.si = quantity.si, .kind = quantity.kind, .reference = quantity.reference, .typed = quantity.text};
 }
 
 }  // namespace shimwright::job

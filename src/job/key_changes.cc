@@ -1,4 +1,4 @@
-#include "job/compare_keys.h"
+#include "job/key_changes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -43,7 +43,7 @@ bool same_quantity(const Leaf& first, const Leaf& second, const TableSchema& sch
 }
 
 void compare_texts(const std::string& first_text, const std::string& second_text, const TableSchema& schema,
-                   const std::string& prefix, std::vector<KeyDifference>& differences) {
+                   const std::string& prefix, std::vector<KeyChange>& changes) {
   const toml::Document first = toml::parse(first_text);
   const toml::Document second = toml::parse(second_text);
   std::vector<Leaf> first_leaves;
@@ -54,14 +54,14 @@ void compare_texts(const std::string& first_text, const std::string& second_text
   for (const Leaf& leaf : first_leaves) {
     const auto twin = std::ranges::find(second_leaves, leaf.path, &Leaf::path);
     if (twin == second_leaves.end()) {
-      differences.push_back({prefix + leaf.path, leaf.text, ""});
+      changes.push_back({prefix + leaf.path, leaf.text, ""});
     } else if (!toml::same_value(*leaf.node, *twin->node) && !same_quantity(leaf, *twin, schema)) {
-      differences.push_back({prefix + leaf.path, leaf.text, twin->text});
+      changes.push_back({prefix + leaf.path, leaf.text, twin->text});
     }
   }
   for (const Leaf& leaf : second_leaves) {
     if (std::ranges::find(first_leaves, leaf.path, &Leaf::path) == first_leaves.end()) {
-      differences.push_back({prefix + leaf.path, "", leaf.text});
+      changes.push_back({prefix + leaf.path, "", leaf.text});
     }
   }
 }
@@ -72,10 +72,10 @@ std::string base_name(const std::string& path) {
 
 }  // namespace
 
-std::vector<KeyDifference> key_differences(const JobSpec& first, const JobSpec& second) {
-  std::vector<KeyDifference> differences;
-  if (first.files.empty() || second.files.empty()) return differences;
-  compare_texts(first.files[0].text, second.files[0].text, job_schema(), "", differences);
+std::vector<KeyChange> key_changes(const JobSpec& first, const JobSpec& second) {
+  std::vector<KeyChange> changes;
+  if (first.files.empty() || second.files.empty()) return changes;
+  compare_texts(first.files[0].text, second.files[0].text, job_schema(), "", changes);
 
   // parts files by their name; what only one job reads was named in its `parts`
   for (std::size_t i = 1; i < first.files.size(); ++i) {
@@ -84,9 +84,9 @@ std::vector<KeyDifference> key_differences(const JobSpec& first, const JobSpec& 
         std::ranges::find_if(second.files.begin() + 1, second.files.end(),
                              [&](const SourceFile& file) { return base_name(file.name) == name; });
     if (twin == second.files.end()) continue;
-    compare_texts(first.files[i].text, twin->text, parts_schema(), name + ": ", differences);
+    compare_texts(first.files[i].text, twin->text, parts_schema(), name + ": ", changes);
   }
-  return differences;
+  return changes;
 }
 
 }  // namespace shimwright::job

@@ -3,7 +3,6 @@
 #include <string_view>
 
 #include "job/document_value.h"
-#include "job/spec_value.h"
 #include "units/format.h"
 
 namespace shimwright::job {
@@ -53,7 +52,4 @@ Value computed(double si, units::Kind kind);
 Value computed_absolute(double si);
 /// A plain count of something.
 Value counted_value(double count, std::string noun);
-/// As the technician typed it.
-Value typed_value(const Quantity& quantity);
-
 }  // namespace shimwright::job
