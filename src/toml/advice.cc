@@ -49,13 +49,13 @@ std::string offer_quoted(std::string_view run) {
 
 /// A number with a slip in it: digits, signs, points, underscores, an exponent, or a base prefix.
 Complaint advice_on_number(std::string_view run, Span span) {
-  Complaint c{span, fmt::format("{} is no number", run), "a number as 24, 0.15 or 1.5e5",
+  Complaint c{span, fmt::format("{} is not a number", run), "a number such as 24, 0.15 or 1.5e5",
               "correct the number"};
   std::string_view body = run;
   if (body[0] == '+' || body[0] == '-') body.remove_prefix(1);
   if (body.find("__") != std::string_view::npos || body.front() == '_' || body.back() == '_' ||
       body.find("_.") != std::string_view::npos || body.find("._") != std::string_view::npos) {
-    c.what = fmt::format("an underscore in {} does not stand between two digits", run);
+    c.what = fmt::format("an underscore in {} is not between two digits", run);
     c.remedy = "leave the underscore out";
   } else if (body.front() == '.') {
     c.what = fmt::format("{} has no digit before the point", run);
@@ -71,7 +71,7 @@ Complaint advice_on_number(std::string_view run, Span span) {
     c.expected = "a whole number of up to 18 digits";
     c.remedy = "write it as a decimal number, or quote it if it is a part number";
   } else if (body.find('-') != std::string_view::npos && body.find_first_of("eE") == std::string_view::npos) {
-    c.what = fmt::format("{} is no single number", run);
+    c.what = fmt::format("{} is not a single number", run);
     c.remedy = offer_quoted(run);
   }
   return c;
@@ -93,17 +93,17 @@ bool advice_on_word(std::string_view run, Complaint& c) {
     return std::find(words.begin(), words.end(), word) != words.end();
   };
   if (is_one_of({"true", "yes", "on"}) || is_one_of({"false", "no", "off"})) {
-    c.what = fmt::format("{} is not how TOML says it", run);
+    c.what = fmt::format("TOML does not know {}", run);
     c.expected = "true or false, in small letters";
     c.remedy = is_one_of({"true", "yes", "on"}) ? "write true" : "write false";
   } else if (bare == "inf" || bare == "infinity" || bare == "nan") {
-    c.what = fmt::format("{} is not how TOML says it", run);
+    c.what = fmt::format("TOML does not know {}", run);
     c.expected = "inf or nan, in small letters";
     c.remedy = bare == "nan" ? "write nan" : word[0] == '-' ? "write -inf" : "write inf";
   } else if (is_one_of({"null", "nil", "none"})) {
-    c.what = fmt::format("{} is no value", run);
-    c.expected = "a value, or no such key at all";
-    c.remedy = "leave the whole line out";
+    c.what = fmt::format("{} is not a value", run);
+    c.expected = "a value, or no key at all";
+    c.remedy = "remove the whole line";
   } else {
     return false;
   }
@@ -120,17 +120,18 @@ Complaint advice_on_bare(std::string_view run, Span span) {
   if (equals != std::string_view::npos && run.find_first_of("\"'") > equals) {
     c.what = "an = inside a value";
     c.expected = "one key = value on a line";
-    c.remedy = "put each key on its own line; quote a text that holds an =";
+    c.remedy = "put each key on its own line; put a text with an = in quotes";
   } else if (starts_like_date(run)) {
     c.what = fmt::format("no such date or time: {}", run);
     c.expected =
-        "a date as 2024-02-29, a time as 07:32:00, or both as 2024-02-29T07:32:00Z, all within range";
-    c.remedy = "correct the date; if it is none, " + offer_quoted(run);
+        "a date such as 2024-02-29, a time such as 07:32:00, or both as 2024-02-29T07:32:00Z, with possible "
+        "values";
+    c.remedy = "correct the date; if it is not a date, " + offer_quoted(run);
   } else if (has_only(run, "0123456789+-._eE") && run.find_first_of("0123456789") != std::string_view::npos) {
     return advice_on_number(run, span);
   } else if (run.size() > 1 && run[0] == '0' && std::isalpha(static_cast<unsigned char>(run[1])) &&
              std::string_view("xobXOB").find(run[1]) != std::string_view::npos) {
-    c.what = fmt::format("{} is no number", run);
+    c.what = fmt::format("{} is not a number", run);
     c.expected =
         "0x and hexadecimal digits, 0o and octal digits, or 0b and binary digits, up to 63 bits, no sign";
     c.remedy = "correct the number, or quote it if it is a part number";
@@ -142,7 +143,7 @@ Complaint advice_on_bare(std::string_view run, Span span) {
                                : fmt::format("write {}{}", mark, run);
   } else if (starts_like_number(run)) {
     c.what = "a quantity without quotes";
-    c.expected = "quantities are quoted, like \"0.15 mm\"";
+    c.expected = "quantities in quotes, like \"0.15 mm\"";
     c.remedy = offer_quoted(run);
   } else {
     c.remedy = offer_quoted(run);

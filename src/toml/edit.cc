@@ -80,7 +80,7 @@ class Edit {
     const bool spread = old->origin != Origin::Value && old->origin != Origin::Inline;
     if (spread) {
       return failure(
-          refusal(fmt::format("{} is a table with a header or dotted keys, no single value", path_),
+          refusal(fmt::format("{} is a table with a header or dotted keys, not a single value", path_),
                   "the path of a value", "set the entries of the table one by one, or remove it first"));
     }
     Node* wanted = walk(*wanted_, way_, way_.size());
@@ -102,10 +102,10 @@ class Edit {
     const Node* old = walk(*document_.root, way_, way_.size());
     if (!old || way_.empty()) return failure(no_such("nothing to remove"));
     if (of_list != way_.back().index.has_value()) {
-      return failure(
-          refusal(fmt::format("{} is {}", path_, of_list ? "no element of a list" : "an element of a list"),
-                  of_list ? "a path that ends in an index" : "a path that ends in a key",
-                  of_list ? "use remove_key" : "use remove_element"));
+      return failure(refusal(
+          fmt::format("{} is {}", path_, of_list ? "not an element of a list" : "an element of a list"),
+          of_list ? "a path that ends in an index" : "a path that ends in a key",
+          of_list ? "use remove_key" : "use remove_element"));
     }
     take_out(*walk(*wanted_, way_, way_.size()));
     std::vector<Splice> splices;
@@ -121,7 +121,8 @@ class Edit {
   Edited insert(std::string_view written) {
     if (auto fault = prepare(written, false)) return failure(*fault);
     const Node* list = list_to_fill();
-    if (!list || list->origin != Origin::Value) return failure(no_such("no list of values to insert into"));
+    if (!list || list->origin != Origin::Value)
+      return failure(no_such("there is no list of values to insert into"));
     const std::size_t index = *way_.back().index;
     Node* wanted = walk(*wanted_, way_, way_.size() - 1);
     put(*wanted, index, copy_of(*value_));
@@ -131,14 +132,15 @@ class Edit {
   Edited insert_table(std::string_view entries) {
     if (auto fault = prepare({}, true)) return failure(*fault);
     Document body = parse(std::string(entries));
-    if (!body.ok()) return failure(of_request(body.faults.front(), "these entries do not read"));
+    if (!body.ok()) return failure(of_request(body.faults.front(), "these entries cannot be read"));
     if (!Layout(body).headers_of(*body.root).empty()) {
       return failure(
-          refusal("the entries hold a header", "lines of key = value", "write inner tables as { ... }"));
+          refusal("the entries contain a header", "lines of key = value", "write inner tables as { ... }"));
     }
     const Node* list = list_to_fill();
     if (list && list->origin != Origin::TableArray) return failure(no_such("no list of [[...]] tables"));
-    if (!list && !can_begin_list()) return failure(no_such("no list of [[...]] tables to insert into"));
+    if (!list && !can_begin_list())
+      return failure(no_such("there is no list of [[...]] tables to insert into"));
     const std::size_t index = *way_.back().index;
     put_table(index, *body.root);
     // where, and under which header
@@ -162,23 +164,23 @@ class Edit {
   std::optional<Fault> prepare(std::string_view written, bool without_value) {
     if (!document_.ok()) {
       Fault fault = document_.faults.front();
-      fault.remedy += "; only a file without faults is edited";
+      fault.remedy += "; only a file without faults can be edited";
       return fault;
     }
     auto way = parse_path(path_);
     if (!way || way->empty())
-      return refusal(fmt::format("\"{}\" is no path", path_), "keys with dots, as piston.stack[2]",
+      return refusal(fmt::format("\"{}\" is not a path", path_), "keys with dots, such as piston.stack[2]",
                      "correct the path");
     way_ = std::move(*way);
     wanted_ = copy_of(*document_.root);
     if (without_value) return std::nullopt;
     written = trimmed(written);
     value_document_ = parse("v = " + std::string(written));
-    if (!value_document_.ok()) return of_request(value_document_.faults.front(), "this is no value");
+    if (!value_document_.ok()) return of_request(value_document_.faults.front(), "this is not a value");
     value_ = value_document_.root->find("v");
     const bool alone =
         value_document_.root->children.size() == 1 && value_->span.end == value_document_.text.size();
-    if (!alone) return refusal("more than one value", "one value as TOML writes it", "give the value alone");
+    if (!alone) return refusal("more than one value", "one value in TOML form", "give only the value");
     value_text_ = written;
     return std::nullopt;
   }
@@ -267,7 +269,7 @@ class Edit {
     const auto [holder, n] = deepest(way_.size() - 1);
     const bool only_keys = std::all_of(way_.begin() + static_cast<std::ptrdiff_t>(n), way_.end(),
                                        [](const Step& s) { return !s.index; });
-    if (!only_keys || !holder->is_table()) return failure(no_such("nowhere to put a value"));
+    if (!only_keys || !holder->is_table()) return failure(no_such("there is no place for a value"));
     auto child = copy_of(*value_);
     child->key = way_.back().key;
     wanted_table(way_.size() - 1).adopt(std::move(child));
@@ -516,7 +518,7 @@ class Edit {
   Edited checked(std::vector<Splice> splices) const {
     std::string text = spliced(document_.text, std::move(splices));
     const Document again = parse(text);
-    if (!again.ok()) return failure(of_request(again.faults.front(), "the file would not read any more"));
+    if (!again.ok()) return failure(of_request(again.faults.front(), "the file could no longer be read"));
     if (!same_value(*again.root, *wanted_)) {
       return failure(refusal(fmt::format("{} cannot be changed here without changing something else", path_),
                              "a change of one thing", "make this change by hand"));

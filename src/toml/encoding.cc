@@ -23,7 +23,7 @@ Complaint complaint_at(std::string_view text, std::size_t at) {
             fmt::format("delete it; inside a text write \\u{:04X}", byte)};
   }
   return {{at, at + 1},
-          fmt::format("a byte that is no UTF-8 (0x{:02X})", byte),
+          fmt::format("a byte that is not UTF-8 (0x{:02X})", byte),
           "a file in UTF-8",
           "save the file as UTF-8"};
 }

@@ -69,9 +69,9 @@ TEST(TomlFaults, AColonIsOfferedAsEquals) {
 }
 
 TEST(TomlFaults, AKeyThatIsNoneIsExplained) {
-  check("face shim = 1", 1, 1, "no plain key", R"("face shim")");
-  check("L\u00e4nge = 1", 1, 1, "no plain key", "\"L\u00e4nge\"");
-  check("\u00d8 = 1", 1, 1, "no plain key", "write \"\u00d8\"");
+  check("face shim = 1", 1, 1, "not a plain key", R"("face shim")");
+  check("L\u00e4nge = 1", 1, 1, "not a plain key", "\"L\u00e4nge\"");
+  check("\u00d8 = 1", 1, 1, "not a plain key", "write \"\u00d8\"");
   check("just words", 1, 6, "no = after just", "#");
   check("key", 1, 1, "has no value", "write key =");
   check("key =", 1, 6, "no value", "write the value");
@@ -85,18 +85,18 @@ TEST(TomlFaults, AHeaderThatIsNoneIsExplained) {
   check("[a", 1, 1, "not closed", "put ]");
   check("[[a]", 1, 1, "not closed", "put ]]");
   check("[]", 1, 2, "key is missing", "write a key");
-  check("[a] b = 1", 1, 5, "something follows", "own line");
+  check("[a] b = 1", 1, 5, "more text", "own line");
 }
 
 TEST(TomlFaults, ADoubleDefinitionNamesTheFirstLine) {
   check("a = 1\n\na = 2", 3, 1, "already defined on line 1", "line 1");
   check("[a]\nb = 1\n[a]\nb = 2", 3, 2, "already defined on line 1", "line 1");
   check("a.b = 1\na.b = 2", 2, 1, "a.b is already defined on line 1", "line 1");
-  check("a = 1\n[a.b]", 2, 2, "no table", "line 1");
+  check("a = 1\n[a.b]", 2, 2, "not a table", "line 1");
   check("a.b = 1\n[a]", 2, 2, "already defined on line 1", "line 1");
   check("a = { b = 1 }\n[a.c]", 2, 2, "already defined on line 1", "line 1");
-  check("a = []\n[[a]]", 2, 3, "no table", "line 1");
-  check("[[a]]\n[a]", 2, 2, "no table", "line 1");
+  check("a = []\n[[a]]", 2, 3, "not a table", "line 1");
+  check("[[a]]\n[a]", 2, 2, "not a table", "line 1");
   check("[a.b]\n[a]\nb.c = 1", 3, 1, "already defined on line 1", "line 1");
 }
 
@@ -104,7 +104,7 @@ TEST(TomlFaults, AWordOfAnotherFormatIsTranslated) {
   check("a = True", 1, 5, "True", "write true");
   check("a = no", 1, 5, "no", "write false");
   check("a = -Inf", 1, 5, "Inf", "write -inf");
-  check("a = null", 1, 5, "null", "leave the whole line out");
+  check("a = null", 1, 5, "null", "remove the whole line");
   check("a = shim", 1, 5, "text without quotes", R"(write "shim")");
 }
 
@@ -114,14 +114,14 @@ TEST(TomlFaults, ANumberWithASlipIsExplained) {
   check("a = 5.", 1, 5, "after the point", "write 5.0");
   check("a = 1__0", 1, 5, "underscore", "leave the underscore out");
   check("a = 9223372036854775808", 1, 5, "64 bits", "decimal");
-  check("a = 0xG", 1, 5, "no number", "correct");
+  check("a = 0xG", 1, 5, "not a number", "correct");
   check("a = 2023-02-30", 1, 5, "no such date", "correct the date");
   check("a = 10-24 UNC", 1, 5, "quantity", R"(write "10-24 UNC")");
 }
 
 TEST(TomlFaults, AnEscapeThatIsNoneIsExplained) {
   check(R"(a = "C:\parts")", 1, 8, R"(\p)", "single quotes");
-  check(R"(a = "\ud800")", 1, 6, "no character", "type the character");
+  check(R"(a = "\ud800")", 1, 6, "not a character", "type the character");
   check(R"(a = "\u12")", 1, 6, "too short", "leading zeros");
 }
 

@@ -127,17 +127,17 @@ class Parser {
       with_point[at_ - value_.begin] = '.';
       const bool has_unit = with_point.find(' ') != std::string::npos;
       complain(value_.begin, rest.end, "a comma inside a number",
-               "a decimal point; quantities are quoted, like \"0.15 mm\"",
+               "a decimal point; quantities in quotes, like \"0.15 mm\"",
                "write " + (has_unit ? quote(with_point) : with_point));
     } else if (more.front() == ',') {
       complain(at_, at_ + 1, "a stray comma", "the end of the line",
                "delete the comma; a list of values needs [ and ]");
     } else if (value_is_number_) {
-      complain(value_.begin, rest.end, "more than one value", "quantities are quoted, like \"0.15 mm\"",
+      complain(value_.begin, rest.end, "more than one value", "quantities in quotes, like \"0.15 mm\"",
                value.size() > 60 ? "put it in double quotes" : "write " + quote(value));
     } else {
       complain(at_, rest.end,
-               fmt::format("something follows where the line should end: {}", more.substr(0, 40)),
+               fmt::format("there is more text where the line should end: {}", more.substr(0, 40)),
                "the end of the line, or a # comment", "delete it, or move it to its own line");
     }
     return false;
@@ -159,7 +159,7 @@ class Parser {
     if (text_.substr(at_, closing.size()) != closing) {
       complain(begin, line_end(), "this header is not closed",
                fmt::format("{} after the name of the table", closing),
-               fmt::format("put {} behind the name", closing));
+               fmt::format("put {} after the name", closing));
       return false;
     }
     at_ += closing.size();
@@ -224,17 +224,17 @@ class Parser {
     const std::size_t equals = rest.find('=');
     if (at_line_end()) {
       complain(begin, key.back().span.end, fmt::format("{} has no value", written), "key = value",
-               fmt::format("write {} = and a value, or put # before it if it is a remark", written));
+               fmt::format("write {} = and a value, or put # before it if it is a comment", written));
     } else if (equals != std::string_view::npos &&
                rest.substr(0, equals).find_first_of("\"'#[{") == std::string_view::npos) {
       std::string_view name = text_.substr(begin, at_ + equals - begin);
       while (!name.empty() && (name.back() == ' ' || name.back() == '\t')) name.remove_suffix(1);
-      complain(begin, begin + name.size(), fmt::format("{} is no plain key", name),
-               "a key of letters a-z, digits, - and _; any other is quoted",
+      complain(begin, begin + name.size(), fmt::format("{} is not a plain key", name),
+               "a key of letters a-z, digits, - and _; any other key in quotes",
                fmt::format("join the words with _, or write {} =", quote(name)));
     } else {
       complain(at_, end, fmt::format("no = after {}", written), "key = value",
-               fmt::format("put = behind {}, or # before the line if it is a remark", written));
+               fmt::format("put = after {}, or # before the line if it is a comment", written));
     }
   }
 
@@ -272,16 +272,16 @@ class Parser {
   }
 
   void complain_no_key(bool is_first) {
-    const std::string_view expected = "a key of letters a-z, digits, - and _; any other is quoted";
+    const std::string_view expected = "a key of letters a-z, digits, - and _; any other key in quotes";
     if (at_line_end() || peek() == '=' || peek() == ']' || peek() == '.') {
-      complain(at_, at_ + 1, is_first ? "the key is missing" : "a dot without a key behind it",
+      complain(at_, at_ + 1, is_first ? "the key is missing" : "a dot without a key after it",
                std::string(expected),
-               is_first ? "write a key here" : "delete the dot, or write the key behind it");
+               is_first ? "write a key here" : "delete the dot, or write the key after it");
       return;
     }
     const std::size_t stop = std::min(text_.find_first_of(" \t\r\n=:#.]}", at_), text_.size());
     const std::string_view word = text_.substr(at_, std::max(stop, at_ + 1) - at_);
-    complain(at_, at_ + word.size(), fmt::format("{} is no plain key", word.substr(0, 40)),
+    complain(at_, at_ + word.size(), fmt::format("{} is not a plain key", word.substr(0, 40)),
              std::string(expected),
              word.size() > 60 ? "put the key in double quotes" : fmt::format("write {}", quote(word)));
   }
@@ -299,7 +299,7 @@ class Parser {
     if (at_line_end()) {
       complain(begin, begin + 1, "no value",
                "a value: \"text\", a number, true, false, a date, [list] or {table}",
-               "write the value behind the =, or delete the line");
+               "write the value after the =, or delete the line");
     } else if (peek() == '"' || peek() == '\'') {
       quoted_value(node);
     } else if (peek() == '[') {
@@ -360,7 +360,7 @@ class Parser {
     if (run.empty()) {
       const std::string_view mark = text_.substr(begin, 1);
       complain(begin, begin + 1,
-               fmt::format("{} where a value should stand", mark == "\r" ? "a line end" : mark),
+               fmt::format("{} where a value should be", mark == "\r" ? "a line end" : mark),
                "a value: \"text\", a number, true, false, a date, [list] or {table}", "write the value here");
       const bool ends_entry = context == Context::Inline && (mark == "}" || mark == ",");
       at_ = ends_entry ? begin : begin + 1;
@@ -395,7 +395,7 @@ class Parser {
   bool too_deep(const Node& node) {
     if (node.depth < 2 * limits_.max_depth) return false;
     complain(at_, at_ + 1, "lists or tables nested too deep",
-             fmt::format("at most {} inside each other", limits_.max_depth), "flatten the value");
+             fmt::format("at most {} inside each other", limits_.max_depth), "use fewer levels");
     at_ = text_.size();
     return true;
   }
@@ -456,7 +456,7 @@ class Parser {
     if (at_end() || !at_line_end()) return;
     skip_blank_lines();
     if (!said) {
-      complain(newline, newline + 1, "an inline table goes on on the next line", "{ ... } on one line",
+      complain(newline, newline + 1, "an inline table continues on the next line", "{ ... } on one line",
                "put it on one line, or give the table a [header] of its own");
       said = true;
     }
@@ -529,7 +529,7 @@ class Parser {
                "write = instead of the colon");
     } else if (peek() != '=') {
       complain(begin, key->back().span.end, "this entry has no value", "{ key = value }",
-               "write = and a value behind the key");
+               "write = and a value after the key");
       return false;
     }
     ++at_;

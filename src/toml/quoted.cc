@@ -120,7 +120,7 @@ class QuotedReader {
       const std::size_t n = std::max<std::size_t>(1, utf8_length(text_, at_));
       const std::size_t end = newline_length(at_) > 0 ? at_ : at_ + n;
       complain_({{begin, end},
-                 fmt::format("{} is no escape", text_.substr(begin, end - begin)),
+                 fmt::format("{} is not an escape", text_.substr(begin, end - begin)),
                  R"(one of \b \t \n \f \r \" \\ \uXXXX \UXXXXXXXX)",
                  R"(write \\ for a backslash, or put the text in single quotes)"});
       at_ = end;  // a newline is left for the reader's loop: it ends a one-line string
@@ -152,10 +152,10 @@ class QuotedReader {
       complain_({{begin, at_},
                  fmt::format("{} is too short", text_.substr(begin, at_ - begin)),
                  R"(four hexadecimal digits after \u, eight after \U)",
-                 "fill it up with leading zeros, or type the character itself"});
+                 "add leading zeros, or type the character itself"});
     } else if (code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF)) {
       complain_({{begin, at_},
-                 fmt::format("{} is no character", text_.substr(begin, at_ - begin)),
+                 fmt::format("{} is not a character", text_.substr(begin, at_ - begin)),
                  "a code below 110000, outside D800 to DFFF",
                  "type the character itself"});
     } else {

@@ -57,7 +57,7 @@ bool TreeRules::deep_enough_for(const Node& table, const std::vector<KeyPart>& k
   complain_({{key.front().span.begin, key.back().span.end},
              "tables nested too deep",
              fmt::format("at most {} tables inside each other", limits_.max_depth),
-             "flatten the keys"});
+             "use fewer levels"});
   return false;
 }
 
@@ -69,7 +69,7 @@ void TreeRules::complain_of_clash(const Node& first, const std::vector<KeyPart>&
   const std::string expected =
       fmt::format("each key once; {} on line {} is {}", name, line, manner_of(first));
   if (as_table && !first.is_table()) {
-    complain_({span, fmt::format("{} is no table that could be added to", name), expected,
+    complain_({span, fmt::format("{} is not a table, so nothing can be added to it", name), expected,
                fmt::format("rename this one, or turn line {} into a table", line)});
   } else if (as_table || first.is_table()) {
     complain_({span, fmt::format("table {} is already defined on line {}", name, line), expected,

@@ -132,8 +132,8 @@ Result<ScannedNumber, UnitFault> scan_number(std::string_view text) {
   double value = 0.0;
   const auto [stop, error] = std::from_chars(text.data() + begin, text.data() + end, value);
   if (error != std::errc{} || stop != text.data() + end) {
-    return failure(number_fault(Fault::OutOfRange, text, end, "expected a number a machine can have",
-                                "check the exponent"));
+    return failure(number_fault(Fault::OutOfRange, text, end,
+                                "expected a number that is possible in a machine", "check the exponent"));
   }
 
   // what people put behind a number and mean something else by
@@ -142,14 +142,14 @@ Result<ScannedNumber, UnitFault> scan_number(std::string_view text) {
     const std::string_view after = text.substr(end + 1, std::min<std::size_t>(n_behind, 12));
     return failure(
         number_fault(Fault::DecimalComma, text, end + 1 + n_behind, "expected a decimal point, not a comma",
-                     fmt::format("write \"{}.{}\"; digits are not grouped", text.substr(0, end), after)));
+                     fmt::format("write \"{}.{}\"; do not group the digits", text.substr(0, end), after)));
   }
   const std::size_t n_gap = blanks_at(text, end);
   const bool is_unit = text.substr(end + n_gap).starts_with("1/");  // 7e-4 1/K
   if (!is_unit && end + n_gap < text.size() && is_digit(text[end + n_gap])) {
     const std::size_t n_behind = n_digits_at(text, end + n_gap);
     return failure(number_fault(Fault::NotANumber, text, end + n_gap + n_behind, "expected one number",
-                                "write the digits without blanks between them"));
+                                "write the digits without spaces between them"));
   }
   return ScannedNumber{sign * value, end, false};
 }

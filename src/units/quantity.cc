@@ -40,13 +40,13 @@ bool ends_in_weight(std::string_view unit) {
 std::string bottle_weight_remedy(std::string_view text) {
   const bool grade = text.starts_with("ISO") || text.starts_with("VG");
   if (grade)
-    return "write the mm2/s of the data sheet: an ISO VG grade is a class, 10 percent to either side of its "
-           "number at 40 degC";
+    return "write the mm2/s from the data sheet: an ISO VG grade gives the viscosity at 40 degC only to "
+           "within 10 percent";
   const auto number = scan_number(text);
   std::string_view unit = number ? trimmed(text.substr(number->n_bytes)) : std::string_view{};
   unit = unit.substr(0, unit.find('-'));
   if (!text.starts_with("SAE") && !ends_in_weight(unit)) return "";
-  return "write the mm2/s of the oil's data sheet with its temperature: the weight on a bottle is no "
+  return "write the mm2/s from the oil's data sheet with its temperature: the weight on a bottle is not a "
          "viscosity";
 }
 
@@ -199,12 +199,12 @@ class QuantityReader {
           kind_ == Kind::Temperature ? "absolute zero, -273.15 degC" : "vacuum, 0 bar(a)";
       return failure(fault_at(
           Fault::OutOfRange, text_, fmt::format("expected {} above {}", facts(kind_).name, zero), typed(),
-          kind_ == Kind::Temperature ? "check the sign" : "write (g) if it is counted from the air outside"));
+          kind_ == Kind::Temperature ? "check the sign" : "write (g) if it counts from the outside air"));
     }
     if (!std::isfinite(si) || std::abs(si) > kLargest) {
       return failure(fault_at(Fault::OutOfRange, text_,
-                              fmt::format("expected {} that a machine can have", facts(kind_).name), typed(),
-                              "check the exponent and the unit"));
+                              fmt::format("expected {} that is possible in a machine", facts(kind_).name),
+                              typed(), "check the exponent and the unit"));
     }
     return Quantity{si, reference, kind_, std::string(text_)};
   }
@@ -230,7 +230,7 @@ class QuantityReader {
     const auto before = static_cast<std::size_t>(text_.data() - whole_.data());
     fault.offset += static_cast<int>(n_code_points(whole_.substr(0, before)));
     if (fault.fault == Fault::NotANumber)
-      fault.what = fmt::format("{} where {} belongs", fault.what, facts(kind_).name);
+      fault.what = fmt::format("{} for {}", fault.what, facts(kind_).name);
     return fault;
   }
 
@@ -238,7 +238,7 @@ class QuantityReader {
   std::string unit_offer() const {
     const std::string_view number = number_text();
     if (has_reference(kind_))
-      return fmt::format("write \"{0} bar(g)\" above the air outside, or \"{0} bar(a)\" above vacuum",
+      return fmt::format("write \"{0} bar(g)\" above the outside air, or \"{0} bar(a)\" above vacuum",
                          number);
     const std::string metric = unit_name_plain(kind_, System::Metric),
                       imperial = unit_name_plain(kind_, System::Imperial);
@@ -250,7 +250,7 @@ class QuantityReader {
   }
 
   UnitFault no_fraction() const {
-    return fault_at(Fault::NotANumber, number_text(), "a fraction is read in inches only", typed(),
+    return fault_at(Fault::NotANumber, number_text(), "a fraction is only allowed in inches", typed(),
                     fmt::format("write {:.4g} in place of {}", number_.value, number_text()));
   }
 
@@ -261,12 +261,11 @@ class QuantityReader {
     }
     const std::string_view word = unit.substr(inner.offset, inner.length);
     const std::string near = nearest_unit(word, kind_);
-    const std::string remedy = near.empty()
-                                   ? such_as(kind_)
-                                   : fmt::format("write \"{}\" if that is meant; {} is written like {}", near,
-                                                 facts(kind_).name, examples(kind_));
-    return fault_at(Fault::UnitUnknown, word, fmt::format("no unit is called \"{}\"", printable(word, 30)),
-                    "", remedy);
+    const std::string remedy = near.empty() ? such_as(kind_)
+                                            : fmt::format("write \"{}\" if you mean that; write {} like {}",
+                                                          near, facts(kind_).name, examples(kind_));
+    return fault_at(Fault::UnitUnknown, word, fmt::format("there is no unit \"{}\"", printable(word, 30)), "",
+                    remedy);
   }
 
   UnitFault ambiguous(std::string_view unit, const std::string& meant, std::string_view reference,
@@ -278,8 +277,7 @@ class QuantityReader {
 
   UnitFault wrong_kind(std::string_view unit, const UnitValue& value) const {
     const std::string other = value.only ? std::string(facts(*value.only).name) : kinds_of(value.dimension);
-    const std::string got =
-        fmt::format("{}, {}", typed(), other.empty() ? "which is nothing a damper has" : other);
+    const std::string got = fmt::format("{}, {}", typed(), other.empty() ? "which no damper has" : other);
     return fault_at(Fault::WrongKind, unit, expectation(kind_), got, such_as(kind_));
   }
 
@@ -288,13 +286,13 @@ class QuantityReader {
     const bool twice = value.reference != Reference::None && referenced.reference != Reference::None;
     const bool said = value.reference != Reference::None || referenced.reference != Reference::None;
     if (twice) {
-      return fault_at(Fault::UnitMalformed, text, "gauge or absolute is said twice", typed(),
+      return fault_at(Fault::UnitMalformed, text, "gauge or absolute is written twice", typed(),
                       fmt::format("write \"{} {}\"", number_text(), unit));
     }
     if (has_reference(kind_) && !said) {
       return fault_at(
           Fault::ReferenceMissing, text, "expected a pressure that says gauge or absolute", typed(),
-          fmt::format("write \"{0} {1}(g)\" above the air outside, or \"{0} {1}(a)\" above vacuum",
+          fmt::format("write \"{0} {1}(g)\" above the outside air, or \"{0} {1}(a)\" above vacuum",
                       number_text(), unit));
     }
     if (!has_reference(kind_) && said) {

@@ -69,12 +69,12 @@ Result<std::vector<Quantity>, UnitFault> read_list(std::string_view text, Kind k
     if (!is_doubtful_comma(text, at)) continue;
     return failure(list_fault(Fault::DecimalComma, text, at, 1,
                               "a comma between two digits can be read in two ways",
-                              "write a decimal point, or a blank behind a comma that separates"));
+                              "write a decimal point, or a space after a comma that separates two values"));
   }
   const std::vector<std::string_view> items = items_of(text);
   if (items.size() > kMostItems) {
     return failure(list_fault(Fault::NotANumber, text, 0, text.size(),
-                              fmt::format("expected {} values at most", kMostItems), "leave some out"));
+                              fmt::format("expected {} values at most", kMostItems), "remove some"));
   }
 
   const std::string_view unit = shared_unit(items.back());

@@ -191,7 +191,7 @@ TEST(Quantity, ABareNumberIsOfferedInBothSystems) {
   check({"0.20", Kind::Length, Fault::UnitMissing, 0, 4, "write \"0.20 mm\" (or \"0.00787 in\")"});
   check({" 12 ", Kind::Torque, Fault::UnitMissing, 1, 2, "write \"12 N.m\" (or \"106 in.lbf\")"});
   check({"10", Kind::Pressure, Fault::UnitMissing, 0, 2,
-         "\"10 bar(g)\" above the air outside, or \"10 bar(a)\""});
+         "\"10 bar(g)\" above the outside air, or \"10 bar(a)\""});
   check({"15", Kind::KinematicViscosity, Fault::UnitMissing, 0, 2, "write \"15 mm2/s\""});
   check({"40", Kind::Temperature, Fault::UnitMissing, 0, 2, "write \"40 degC\" (or \"104 degF\")"});
 }
@@ -229,14 +229,14 @@ TEST(Quantity, AUnitOfTheWrongKindNamesBothKinds) {
   EXPECT_EQ(parse("5 N.m", Kind::Length).error().got, "5 N.m, a torque or an energy");
   EXPECT_EQ(parse("5 J", Kind::Torque).error().got, "5 J, an energy");
   EXPECT_EQ(parse("5 Hz", Kind::Speed).error().got, "5 Hz, a frequency");
-  EXPECT_EQ(parse("5 mm6", Kind::Length).error().got, "5 mm6, which is nothing a damper has");
+  EXPECT_EQ(parse("5 mm6", Kind::Length).error().got, "5 mm6, which no damper has");
   EXPECT_EQ(parse("5 delta_degC", Kind::Temperature).error().got, "5 delta_degC, a temperature difference");
   check({"5 mm", Kind::Number, Fault::WrongKind, 2, 2, "write \"5\" without a unit"});
   check({"5 deg", Kind::Fraction, Fault::WrongKind, 2, 3, "35 %"});
 }
 
 TEST(Quantity, AnUnknownUnitOffersTheNearest) {
-  check({"5 psl", Kind::PressureDifference, Fault::UnitUnknown, 2, 3, "write \"psi\" if that is meant"});
+  check({"5 psl", Kind::PressureDifference, Fault::UnitUnknown, 2, 3, "write \"psi\" if you mean that"});
   check({"5 PSI", Kind::PressureDifference, Fault::UnitUnknown, 2, 3, "\"psi\""});
   check({"5 N.mn", Kind::Torque, Fault::UnitUnknown, 4, 2, "\"mN\""});
   check({"5 µµm", Kind::Length, Fault::UnitUnknown, 2, 3, "\"µm\""});
@@ -245,7 +245,7 @@ TEST(Quantity, AnUnknownUnitOffersTheNearest) {
 
 TEST(Quantity, APressureThatLeavesItOpenIsRefused) {
   check({"1.0 MPa", Kind::Pressure, Fault::ReferenceMissing, 4, 3,
-         "write \"1.0 MPa(g)\" above the air outside, or \"1.0 MPa(a)\" above vacuum"});
+         "write \"1.0 MPa(g)\" above the outside air, or \"1.0 MPa(a)\" above vacuum"});
   check({"2 atm", Kind::Pressure, Fault::ReferenceMissing, 2, 3, "2 atm(g)"});
   check({"5 bar(g)", Kind::PressureDifference, Fault::ReferenceUnwanted, 2, 6, "a pressure difference"});
   check({"5 psig", Kind::Stress, Fault::ReferenceUnwanted, 2, 4, "a stress"});
@@ -259,7 +259,7 @@ TEST(Quantity, TheWeightOfABottleIsNoViscosity) {
     const auto quantity = parse(text, Kind::KinematicViscosity);
     ASSERT_FALSE(quantity.has_value()) << text;
     EXPECT_EQ(quantity.error().fault, Fault::BottleWeight) << text;
-    EXPECT_THAT(quantity.error().remedy, HasSubstr("the weight on a bottle is no viscosity"));
+    EXPECT_THAT(quantity.error().remedy, HasSubstr("the weight on a bottle is not a viscosity"));
   }
   EXPECT_EQ(parse("ISO VG 15", Kind::KinematicViscosity).error().fault, Fault::BottleWeight);
   EXPECT_TRUE(parse("5 W", Kind::Power).has_value());
@@ -267,12 +267,13 @@ TEST(Quantity, TheWeightOfABottleIsNoViscosity) {
 
 TEST(Quantity, ADecimalCommaIsRefused) {
   check({"0,15 mm", Kind::Length, Fault::DecimalComma, 0, 4, "write \"0.15\""});
-  check({"1,000 N", Kind::Force, Fault::DecimalComma, 0, 5, "digits are not grouped"});
+  check({"1,000 N", Kind::Force, Fault::DecimalComma, 0, 5, "do not group the digits"});
   // what stands behind it is told at once
-  check({"0,15 mmm", Kind::Length, Fault::DecimalComma, 0, 4, "; and no unit is called \"mmm\": write"});
+  check({"0,15 mmm", Kind::Length, Fault::DecimalComma, 0, 4, "; and there is no unit \"mmm\": write"});
   check({"0,15", Kind::Length, Fault::DecimalComma, 0, 4, "; and"});
-  EXPECT_THAT(parse("0,15 mm", Kind::Length).error().remedy, testing::Not(HasSubstr("and no")));
-  EXPECT_THAT(parse_list("0,2 MPaa", Kind::PressureDifference).error().remedy, HasSubstr("; and no unit"));
+  EXPECT_THAT(parse("0,15 mm", Kind::Length).error().remedy, testing::Not(HasSubstr("; and")));
+  EXPECT_THAT(parse_list("0,2 MPaa", Kind::PressureDifference).error().remedy,
+              HasSubstr("; and there is no unit"));
 }
 
 TEST(Quantity, TextThatIsNoNumberIsRefused) {
@@ -281,7 +282,7 @@ TEST(Quantity, TextThatIsNoNumberIsRefused) {
   check({"nan mm", Kind::Length, Fault::NotANumber, 0, 6, "begin with the number"});
   check({"inf", Kind::Number, Fault::NotANumber, 0, 3, "begin with the number"});
   check({"mm", Kind::Length, Fault::NotANumber, 0, 2, "begin with the number"});
-  check({"1 000 N", Kind::Force, Fault::NotANumber, 0, 5, "without blanks"});
+  check({"1 000 N", Kind::Force, Fault::NotANumber, 0, 5, "without spaces"});
   check({"1/0 in", Kind::Length, Fault::UnitMalformed, 2, 1, "write the unit like"});
   check({"1/8 mm", Kind::Length, Fault::NotANumber, 0, 3, "write 0.125 in place of 1/8"});
   check({"1/8", Kind::Number, Fault::NotANumber, 0, 3, "write 0.125"});
@@ -303,8 +304,8 @@ TEST(Quantity, AUnitThatCanBeReadInTwoWaysIsRefused) {
   check({"1 mm^", Kind::Length, Fault::UnitMalformed, 4, 1, "mm2"});
   check({"1 mm22", Kind::Area, Fault::UnitMalformed, 4, 2, "mm2"});
   check({"1 mm^-9", Kind::Area, Fault::UnitMalformed, 4, 3, "mm2"});
-  check({"1 N.", Kind::Force, Fault::UnitMalformed, 4, 1, "to its end"});
-  check({"1 N/(m", Kind::SpringRate, Fault::UnitMalformed, 6, 1, "to its end"});
+  check({"1 N.", Kind::Force, Fault::UnitMalformed, 4, 1, "the whole unit"});
+  check({"1 N/(m", Kind::SpringRate, Fault::UnitMalformed, 6, 1, "the whole unit"});
   check({"1 m)", Kind::Length, Fault::UnitMalformed, 3, 1, "write the unit like"});
   check({"1 N/degC", Kind::Force, Fault::UnitMalformed, 4, 4, "write K"});
   check({"1 N.m.N.m.N.m.N.m.N", Kind::Force, Fault::UnitMalformed, 18, 1, "plain unit"});
@@ -349,7 +350,7 @@ void check_list(const Refused& one) {
 }
 
 TEST(QuantityList, FaultsPointIntoTheWholeText) {
-  check_list({"0,2 MPa", Kind::PressureDifference, Fault::DecimalComma, 1, 1, "a blank behind a comma"});
+  check_list({"0,2 MPa", Kind::PressureDifference, Fault::DecimalComma, 1, 1, "a space after a comma"});
   check_list({"0.2 MPa, 0.5", Kind::PressureDifference, Fault::UnitMissing, 9, 3, "0.5 bar"});
   check_list({"0.2 MPa, 5 mm", Kind::PressureDifference, Fault::WrongKind, 11, 2, "0.5 MPa"});
   check_list({"0.2 MPa, , 1 MPa", Kind::PressureDifference, Fault::Empty, 8, 1, "0.5 MPa"});

@@ -73,7 +73,7 @@ TEST(StackText, SaysWhatIsWrongAndWhere) {
       {"3 x 24 x 0,15 mm", Fault::DecimalComma, 9, 4, "0.15"},
       {"3 x 24 x 0.15 N", Fault::WrongKind, 14, 1, "a length"},
       {"3 x 24 x 0.15 mn", Fault::UnitUnknown, 14, 2, "\"m"},
-      {"3 x 24 x 0,15 mmm", Fault::DecimalComma, 9, 4, "; and no unit is called \"mmm\": write"},
+      {"3 x 24 x 0,15 mmm", Fault::DecimalComma, 9, 4, "; and there is no unit \"mmm\": write"},
       {"3 x 24,5 x 0,15 N", Fault::DecimalComma, 4, 4, "a length"},
       {"three x 24 x 0.15 mm", Fault::NotANumber, 0, 5, "begin with the number"},
       {"3 × 24 µµ × 0.15 mm", Fault::UnitUnknown, 7, 2, ""},

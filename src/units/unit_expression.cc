@@ -139,25 +139,25 @@ class UnitReader {
 
   UnitTextFault stray() const {
     if (at_ >= text_.size())
-      return malformed(text_.size(), 1, "the unit breaks off", "write the unit to its end");
+      return malformed(text_.size(), 1, "the unit is not complete", "write the whole unit");
     const CodePoint point = code_point_at(text_, at_);
     if (point.value == U'/') {
-      return malformed(at_, 1, "a unit has one \"/\" at most",
-                       "put what is below it in parentheses: \"um/(m.K)\"");
+      return malformed(at_, 1, "a unit has at most one \"/\"",
+                       "put everything after it in parentheses: \"um/(m.K)\"");
     }
     if (point.value == U' ')
-      return malformed(at_, 1, "a blank inside a unit", "join the words with a point: \"N.m\"");
-    return malformed(at_, point.n_bytes,
-                     fmt::format("\"{}\" does not belong into a unit here",
-                                 printable(text_.substr(at_, point.n_bytes), 1)),
-                     "write the unit like \"N.m\", \"mm2/s\" or \"um/(m.K)\"");
+      return malformed(at_, 1, "a space inside a unit", "join the words with a point: \"N.m\"");
+    return malformed(
+        at_, point.n_bytes,
+        fmt::format("\"{}\" does not belong here in a unit", printable(text_.substr(at_, point.n_bytes), 1)),
+        "write the unit like \"N.m\", \"mm2/s\" or \"um/(m.K)\"");
   }
 
   UnitTextFault open_product() const {
     const std::size_t slash = text_.find('/');
     const std::string below(text_.substr(slash + 1));
     return malformed(
-        slash, text_.size() - slash, "a product below \"/\" can be read in two ways",
+        slash, text_.size() - slash, "a product after \"/\" can be read in two ways",
         fmt::format("put it in parentheses: \"{}/({})\"", text_.substr(0, slash), printable(below, 40)));
   }
 
@@ -181,12 +181,14 @@ Result<UnitValue, UnitTextFault> unit_value(const std::vector<UnitWord>& words) 
     }
     const bool alone = words.size() == 1 && one.exponent == 1;
     if (unit->shift != 0.0 && !alone) {
-      return failure(malformed(one.offset, one.word.size(), fmt::format("{} stands alone", unit->name),
+      return failure(malformed(one.offset, one.word.size(),
+                               fmt::format("{} cannot be combined with other units", unit->name),
                                "write K in a product, or delta_degF"));
     }
     if (unit->reference != Reference::None && !alone) {
-      return failure(malformed(one.offset, one.word.size(), fmt::format("{} stands alone", unit->name),
-                               "put (g) or (a) behind the whole unit"));
+      return failure(malformed(one.offset, one.word.size(),
+                               fmt::format("{} cannot be combined with other units", unit->name),
+                               "put (g) or (a) after the whole unit"));
     }
 
     // numbers
