@@ -45,7 +45,7 @@ Diagnostics unknown_key(std::string_view path) {
   diagnostic.what = "a job file has no such key";
   diagnostic.got = name;
   diagnostic.remedy =
-      suggestion(name, table ? key_names(*table) : std::vector<std::string>{}, "look at the path");
+      suggestion(name, table ? key_names(*table) : std::vector<std::string>{}, "check the path");
   return {diagnostic};
 }
 
@@ -115,7 +115,7 @@ std::optional<ListPlace> list_place(std::string_view path) {
 }
 
 Diagnostics no_element(std::string_view path) {
-  return refused(path, "this is no element of a list", "Name it by its index, as stack[2].");
+  return refused(path, "this is not an element of a list", "Name it by its index, such as stack[2].");
 }
 
 void collect_values(const toml::Document& document, const toml::Node& node, std::vector<TypedValue>& values) {
@@ -169,7 +169,8 @@ Result<std::string, Diagnostics> move_item(const std::string& text, std::string_
   if (!list || !list->is_array() || place->index >= list->children.size() || to >= list->children.size())
     return failure(no_element(path));
   if (list->origin == toml::Origin::TableArray)
-    return failure(refused(path, "tables under headings are not moved", "Change their order in the text."));
+    return failure(
+        refused(path, "this program does not move tables with headings", "Change their order in the text."));
 
   // values go round between the two places; every line keeps its remark
   std::vector<std::string> values;

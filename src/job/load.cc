@@ -72,18 +72,18 @@ void read_parts_file(Loading& loading, std::size_t from, const Text& text) {
   const std::string name = beside(loading.result.job.files[from].name, text.value);
   Reading reading = reading_of(loading, from);
   if (std::find(loading.open.begin(), loading.open.end(), name) != loading.open.end()) {
-    report(reading, Code::PartsFileCycle, text.origin,
-           {"a parts file that leads back to itself", "\"" + text.value + "\"", "",
-            "take the name out of parts"});
+    report(
+        reading, Code::PartsFileCycle, text.origin,
+        {"this parts file leads back to itself", "\"" + text.value + "\"", "", "remove the name from parts"});
     return;
   }
   const auto is_it = [&](const SourceFile& known) { return known.name == name; };
   const std::vector<SourceFile>& files = loading.result.job.files;
   if (std::any_of(files.begin(), files.end(), is_it)) return;  // named twice, read once
   if (files.size() > kMostFiles) {
-    report(reading, Code::TooMany, text.origin,
-           {"more parts files than one job can name", "", fmt::format("at most {}", kMostFiles),
-            "join some of them"});
+    report(
+        reading, Code::TooMany, text.origin,
+        {"too many parts files for one job", "", fmt::format("at most {}", kMostFiles), "join some of them"});
     return;
   }
   auto content = loading.source.read(name);
@@ -91,7 +91,7 @@ void read_parts_file(Loading& loading, std::size_t from, const Text& text) {
     loading.parts_complete = false;
     report(reading, Code::PartsFileUnreadable, text.origin,
            {"the parts file cannot be read: " + content.error(), "\"" + name + "\"",
-            "a file named from the folder of this one", "correct the name, or take it out of parts"});
+            "a name relative to the folder of this file", "correct the name, or remove it from parts"});
     return;
   }
   const std::size_t added = add_file(loading, name, std::move(*content));
@@ -129,9 +129,8 @@ void read_parts(Loading& loading) {
 void check_format(Reading& reading, const Count& format) {
   if (!format || format.value == kFormat) return;
   report(reading, Code::FormatUnknown, format.origin,
-         {"a format that this program does not read", fmt::format("{}", format.value),
-          fmt::format("{}", kFormat),
-          fmt::format("write format = {}, or use the version this file was written for", kFormat)});
+         {"this program cannot read this format", fmt::format("{}", format.value), fmt::format("{}", kFormat),
+          fmt::format("write format = {}, or use the version for which this file was written", kFormat)});
 }
 
 /// The schema without its parts by name, which were read before.
@@ -163,7 +162,7 @@ void read_record(Loading& loading, DriveSpec& drive) {
   if (!text) {
     checks.fault(Code::RecordUnreadable, drive.file.origin,
                  {"the record cannot be read: " + text.error(), "\"" + name + "\"",
-                  "a file named from the folder of this one", "correct the name"});
+                  "a name relative to the folder of this file", "correct the name"});
     return;
   }
   StrokeResult read = read_stroke(*text, {drive.time_column.value, drive.travel_column.value,
@@ -217,7 +216,7 @@ LoadResult load_job(FileSource& files, const std::string& name) {
     diagnostic.code = facts_of(Code::FileUnreadable).id;
     diagnostic.file = name;
     diagnostic.what = "the job file cannot be read: " + text.error();
-    diagnostic.remedy = "look at the name, and at the folder you are in";
+    diagnostic.remedy = "check the name and the current folder";
     loading.result.diagnostics.push_back(std::move(diagnostic));
     return std::move(loading.result);
   }

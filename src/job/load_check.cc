@@ -21,11 +21,11 @@ void check_unit_names(const Checks& checks, const std::vector<UnitSpec>& units) 
     for (std::size_t j = 0; j < i; ++j)
       if (units[i].name && units[j].name && units[i].name.value == units[j].name.value)
         checks.fault(Code::DuplicateName, units[i].name.origin,
-                     {"two units go by one name", units[i].name.value, "", "rename one of the two"});
+                     {"two units have the same name", units[i].name.value, "", "rename one of the two"});
   if (units.size() > kMostUnits)
     checks.fault(Code::TooMany, units[kMostUnits].origin,
-                 {"more units than a machine has", fmt::format("{}", units.size()),
-                  fmt::format("at most {}", kMostUnits), "make a job of each machine"});
+                 {"too many units for one machine", fmt::format("{}", units.size()),
+                  fmt::format("at most {}", kMostUnits), "make one job for each machine"});
 }
 
 /// Sag is measured at the wheel: a linkage's table says how far that moves.
@@ -39,7 +39,7 @@ void check_sag(const Checks& checks, const std::optional<SagSpec>& sag, const st
     for (const QuantityRange& range : {sag->fixed, sag->rider})
       if (range && travel && range.high.si >= travel.si)
         checks.fault(Code::SagBeyondTravel, range.origin,
-                     {"the sag aimed for is longer than the travel", range.text, "less than " + travel.text,
+                     {"the target sag is more than the travel", range.text, "less than " + travel.text,
                       "correct the sag or the travel"});
   }
 }
@@ -66,8 +66,7 @@ void Checks::missing(const Origin& table, const std::string& key, const std::str
   };
   if (std::any_of(diagnostics.begin(), diagnostics.end(), explains)) return;
   fault(Code::MissingKey, origin,
-        {"a key is missing that it cannot do without", "", fmt::format("{} = {}", key, example),
-         fmt::format("add {}", key)});
+        {"a required key is missing", "", fmt::format("{} = {}", key, example), fmt::format("add {}", key)});
 }
 
 void check_job(const JobSpec& job, Diagnostics& diagnostics) {

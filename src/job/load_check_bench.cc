@@ -21,7 +21,7 @@ void refuse_others(const Checks& checks, const DriveSpec& drive) {
     if (!given) return;
     checks.fault(Code::DriveKeyOfOtherKind, origin,
                  {fmt::format("a drive of the kind \"{}\" has no {}", drive.kind.text, name), "", "",
-                  fmt::format("take {} out, or change the kind", name)});
+                  fmt::format("remove {}, or change the kind", name)});
   };
   if (!swings(drive)) {
     refuse(bool(drive.stroke), drive.stroke.origin, "stroke");
@@ -54,24 +54,24 @@ void check_swing(const Checks& checks, const DriveSpec& drive) {
   if (n_given == 3)
     checks.fault(Code::DriveOverstated, drive.stroke.origin,
                  {"stroke, frequency and speed are all given", drive.stroke.text, "two of the three",
-                  "take one of them out"});
+                  "remove one of them"});
   if (n_given < 2)
     checks.fault(Code::DriveIncomplete, drive.origin,
-                 {"the drive does not say how it moves", "", "two of stroke, frequency and speed",
+                 {"the motion of the drive is not complete", "", "two of stroke, frequency and speed",
                   !drive.stroke ? "add stroke = \"50 mm\"" : "add frequency = \"1 Hz\", or speed"});
   if (drive.frequency.size() * std::max<std::size_t>(1, drive.speed.size()) > kMostRuns ||
       drive.speed.size() > kMostRuns)
     checks.fault(Code::TooMany, drive.origin,
-                 {"more runs than one drive can have", "", fmt::format("at most {}", kMostRuns),
-                  "take fewer frequencies or speeds"});
+                 {"too many runs for one drive", "", fmt::format("at most {}", kMostRuns),
+                  "use fewer frequencies or speeds"});
 }
 
 void check_step(const Checks& checks, const DriveSpec& drive) {
   const auto need = [&](bool given, const char* name, const char* example) {
     if (!given)
       checks.fault(Code::DriveIncomplete, drive.origin,
-                   {fmt::format("a step that does not say its {}", name), "",
-                    fmt::format("{} = {}", name, example), fmt::format("add {}", name)});
+                   {fmt::format("a step without its {}", name), "", fmt::format("{} = {}", name, example),
+                    fmt::format("add {}", name)});
   };
   need(bool(drive.from), "from", "\"50 mm\"");
   need(bool(drive.to), "to", "\"250 mm\"");
@@ -84,8 +84,8 @@ void check_record(const Checks& checks, const DriveSpec& drive) {
                  {"a recorded drive without its file", "", "file = \"lap-3.csv\"", "add file"});
   if (drive.sample_rate && drive.time_column)
     checks.fault(Code::StatedTwice, drive.sample_rate.origin,
-                 {"the time is stated by a column and by a rate", drive.sample_rate.text, "one of the two",
-                  "take one of them out"});
+                 {"the time is given by a column and by a rate", drive.sample_rate.text, "one of the two",
+                  "remove one of them"});
 }
 
 // ---- inside the travel
@@ -95,7 +95,7 @@ void check_within(const Checks& checks, const DriveSpec& drive, const Quantity& 
   const auto beyond = [&](const Origin& origin, const std::string& got) {
     checks.fault(Code::DriveBeyondTravel, origin,
                  {"the drive goes beyond the travel of the unit", got, "0 mm to " + travel.text,
-                  "correct the stroke, or where it lies"});
+                  "correct the stroke or its position"});
   };
   if (swings(drive) && drive.stroke) {
     const double middle = drive.middle.value_or(0.5 * travel.si);
@@ -123,9 +123,10 @@ void check_springs(const Checks& checks, const BenchSpec& bench, const Flag& ask
     if (!unit.coil_springs.empty() || unit.air_spring || unit.trapped_air) return;
   }
   if (!any_unit) return;  // that is the fault
-  checks.fault(Code::BenchHasNoSprings, asked.origin,
-               {"the bench is to have the springs in, and no unit on it has any", "true",
-                "a unit with a coil_spring or an air_spring", "write the unit's springs, or take it out"});
+  checks.fault(
+      Code::BenchHasNoSprings, asked.origin,
+      {"the bench should run with springs, but no unit on it has any", "true",
+       "a unit with a coil_spring or an air_spring", "add the springs of the unit, or remove this key"});
 }
 
 }  // namespace
@@ -136,7 +137,7 @@ void check_bench(const Checks& checks, const BenchSpec& bench) {
   if (bench.unit && std::ranges::find(names, bench.unit.value) == names.end()) {
     const std::string nearest = nearest_name(bench.unit.value, names);
     checks.fault(Code::BenchUnitUnknown, bench.unit.origin,
-                 {"no unit of this job goes by this name", "\"" + bench.unit.value + "\"", "",
+                 {"no unit of this job has this name", "\"" + bench.unit.value + "\"", "",
                   nearest.empty() ? "write the name of a unit" : "did you mean \"" + nearest + "\"?"});
   }
   for (const Flag& asked : {bench.with_springs, bench.hand_test ? bench.hand_test->with_springs : Flag{}})
@@ -162,21 +163,20 @@ void check_motion(const Checks& checks, const UnitSpec& unit) {
                           unit.reservoir->kind.value != ReservoirKind::AirOverOil;
   if (unit.reservoir && !has_piston) {
     for (const Quantity& value : {motion.free_piston_mass, motion.free_piston_inward})
-      if (value) misfit(value, "the reservoir states no free piston", "a reservoir with its piston");
+      if (value) misfit(value, "the reservoir has no free piston", "a reservoir with its piston");
     if (motion.relief_port)
-      misfit(motion.relief_port->position, "the reservoir states no free piston",
-             "a reservoir with its piston");
+      misfit(motion.relief_port->position, "the reservoir has no free piston", "a reservoir with its piston");
   }
   if (motion.with_leg_air.value_or(false) && !(unit.trapped_air && has_piston))
     checks.fault(
         Code::MotionDoesNotFit, motion.with_leg_air.origin,
-        {"the leg's air is not stated, or is the reservoir itself", "true",
-         "a cartridge with a free piston in a leg with trapped_air", "add trapped_air, or take it out"});
+        {"the air of the leg is not given, or it is the reservoir itself", "true",
+         "a cartridge with a free piston in a leg with trapped_air", "add trapped_air, or remove this key"});
   for (const RestrictionSpec& restriction : motion.restrictions) {
     if (restriction.begins && restriction.ends && restriction.begins.si >= restriction.ends.si)
       misfit(restriction.ends, "it ends before it begins", "more than " + restriction.begins.text);
     if (restriction.ends && unit.travel && restriction.ends.si > unit.travel.si)
-      misfit(restriction.ends, "it lies beyond the travel", "at most " + unit.travel.text);
+      misfit(restriction.ends, "it is beyond the travel", "at most " + unit.travel.text);
   }
   for (std::size_t i = 1; i < motion.position_bleed.size(); ++i) {
     const Quantity& before = motion.position_bleed[i - 1].travel;
@@ -185,11 +185,11 @@ void check_motion(const Checks& checks, const UnitSpec& unit) {
       misfit(here, "the rows do not rise from fully out", "more than " + before.text);
   }
   if (motion.position_bleed.size() == 1)
-    misfit(motion.position_bleed.front().travel, "one row says nothing of another travel",
+    misfit(motion.position_bleed.front().travel, "one row says nothing about the rest of the travel",
            "two rows or more");
   if (motion.relief_port && motion.relief_port->position && unit.reservoir && unit.reservoir->stroke &&
       motion.relief_port->position.si > unit.reservoir->stroke.si)
-    misfit(motion.relief_port->position, "the free piston cannot go so far",
+    misfit(motion.relief_port->position, "the free piston cannot move that far",
            "at most " + unit.reservoir->stroke.text);
 }
 

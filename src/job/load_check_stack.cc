@@ -29,7 +29,7 @@ void check_face(const Checks& checks, const DirectionSpec& direction) {
   const bool has_face_at_seat = direction.seat && direction.seat.si < face.si;
   if (direction.seat && !has_face_at_seat)
     checks.fault(Code::SeatOutsideFace, direction.seat.origin,
-                 {"the seat lies outside the face shim", direction.seat.text, "less than " + face.text,
+                 {"the seat is outside the face shim", direction.seat.text, "less than " + face.text,
                   "fit a larger face shim, or correct the seat"});
   if (direction.back_spring && direction.back_spring->diameter &&
       direction.back_spring->diameter.si >= face.si)
@@ -43,12 +43,12 @@ void check_seat_and_clamp(const Checks& checks, const DirectionSpec& direction) 
   const Quantity& seat = direction.seat;
   if (clamp && seat && seat.si <= clamp.si)
     checks.fault(Code::SeatInsideClamp, seat.origin,
-                 {"the seat lies inside the clamp", seat.text, "more than " + clamp.text,
+                 {"the seat is inside the clamp", seat.text, "more than " + clamp.text,
                   "correct the seat or the clamp"});
   if (direction.boss && seat && direction.boss.si >= seat.si)
     checks.fault(Code::BossNotSmaller, direction.boss.origin,
                  {"the boss is not smaller than the seat", direction.boss.text, "less than " + seat.text,
-                  "correct it, or leave it out"});
+                  "correct it, or remove it"});
   if (clamp && direction.back_spring && direction.back_spring->diameter &&
       direction.back_spring->diameter.si <= clamp.si)
     checks.fault(Code::BackSpringOutside, direction.back_spring->diameter.origin,
@@ -61,20 +61,20 @@ void check_pocket(const Checks& checks, const DirectionSpec& direction) {
   const PocketSpec& pocket = *direction.pocket;
   if (pocket.inner && pocket.outer && pocket.inner.si >= pocket.outer.si)
     checks.fault(Code::PocketReversed, pocket.inner.origin,
-                 {"the pocket's inner edge is not smaller than its outer one", pocket.inner.text,
+                 {"the pocket's inner edge is not smaller than its outer edge", pocket.inner.text,
                   "less than " + pocket.outer.text, "swap the two"});
   if (pocket.outer && direction.clamp && pocket.outer.si <= direction.clamp.si)
     checks.fault(Code::PocketInsideClamp, pocket.outer.origin,
-                 {"the pocket lies inside the clamp, where nothing can lift", pocket.outer.text,
+                 {"the pocket is inside the clamp, where no shim can lift", pocket.outer.text,
                   "more than " + named("the clamp", direction.clamp), "correct the pocket or the clamp"});
   const Quantity& seat = direction.seat;
   const bool seals = direction.seat_support.value_or(true);
   for (const Quantity& edge : {pocket.inner, pocket.outer})
     if (seals && edge && seat && edge.si > seat.si)
-      checks.fault(
-          Code::PocketOutsideSeat, edge.origin,
-          {"the pocket reaches beyond the seat", edge.text, "at most " + named("the seat", seat),
-           "correct the pocket or the seat; write seat_support = false when nothing lies under the disc"});
+      checks.fault(Code::PocketOutsideSeat, edge.origin,
+                   {"the pocket extends beyond the seat", edge.text, "at most " + named("the seat", seat),
+                    "correct the pocket or the seat; write seat_support = false when nothing supports the "
+                    "disc there"});
 }
 
 /// A ring shim lies between two clamped discs that reach beyond its hole.
@@ -105,7 +105,7 @@ void check_notches(const Checks& checks, const DiscSpec& disc, const Quantity& c
   const double rim = std::numbers::pi * (disc.outer_diameter.si - 2.0 * notch.depth.value_or(0.0));
   if (notch.count && notch.width && notch.count.value * notch.width.si >= 0.9 * rim)
     checks.fault(Code::NotchTooDeep, notch.width.origin,
-                 {"the notches leave no rim", notch.width.text, "together less than nine tenths of the rim",
+                 {"the notches leave almost no rim", notch.width.text, "together less than 90 % of the rim",
                   "correct their number or width"});
 }
 
@@ -114,7 +114,7 @@ void check_float(const Checks& checks, const DirectionSpec& direction) {
   const auto refuse = [&](const Origin& origin, const std::string& got) {
     checks.fault(
         Code::FloatAndPreload, origin,
-        {"a stack that floats cannot be preloaded", got, "one of the two", "take this key or the float out"});
+        {"a floating stack cannot have a preload", got, "one of the two", "remove this key or the float"});
   };
   if (direction.seat_height && direction.seat_height.si != 0.0)
     refuse(direction.seat_height.origin, direction.seat_height.text);
@@ -136,8 +136,8 @@ void check_stack(const Checks& checks, const DirectionSpec& direction) {
   check_float(checks, direction);
   if (direction.port_area && direction.port_bore)
     checks.fault(Code::StatedTwice, direction.port_bore.origin,
-                 {"a port is stated by its area and by its bore", direction.port_bore.text, "one of the two",
-                  "take port_area or port_bore out"});
+                 {"a port is given by its area and by its bore", direction.port_bore.text, "one of the two",
+                  "remove port_area or port_bore"});
   if (direction.stack.empty()) return;
 
   check_face(checks, direction);
@@ -151,8 +151,8 @@ void check_stack(const Checks& checks, const DirectionSpec& direction) {
   }
   if (n_discs > kMostDiscs)
     checks.fault(Code::TooMany, direction.stack.front().origin,
-                 {"more shims than a stack can have", fmt::format("{}", n_discs),
-                  fmt::format("at most {}", kMostDiscs), "look at the counts"});
+                 {"too many shims for one stack", fmt::format("{}", n_discs),
+                  fmt::format("at most {}", kMostDiscs), "check the counts"});
 }
 
 }  // namespace shimwright::job

@@ -42,7 +42,7 @@ void check_reservoir(const Checks& checks, const ReservoirSpec& reservoir) {
     if (!value) return;
     checks.fault(Code::ReservoirKeyOfOtherKind, value.origin,
                  {fmt::format("a reservoir of the kind \"{}\" has no {}", reservoir.kind.text, name),
-                  value.text, "", fmt::format("take {} out, or change the kind", name)});
+                  value.text, "", fmt::format("remove {}, or change the kind", name)});
   };
   const auto need = [&](const Quantity& value, const char* name, const char* example) {
     if (!value) checks.missing(reservoir.origin, name, example);
@@ -70,9 +70,10 @@ void check_coil_springs(const Checks& checks, const UnitSpec& unit) {
     check_spring(checks, spring);
     if (!spring.rate && !spring.wire) checks.missing(spring.origin, "rate", "\"4.6 N/mm\"");
     if (i == 0 && spring.stacked.value)
-      checks.fault(Code::FirstSpringStacked, spring.stacked.origin,
-                   {"the first spring stands on no other", "true", "false, or a spring listed before it",
-                    "list the spring it stands on first"});
+      checks.fault(
+          Code::FirstSpringStacked, spring.stacked.origin,
+          {"the first spring stands on no other spring", "true", "false, or a spring listed before it",
+           "put the spring that it stands on before it in the list"});
   }
 }
 
@@ -106,7 +107,7 @@ void check_springs(const Checks& checks, const UnitSpec& unit) {
     check_air_chamber(checks, *unit.air_spring->negative, unit.travel, false);
 
   const FaultText words{"it acts over more than the whole travel", "", "",
-                        "write the part of the travel it acts over"};
+                    "write the part of the travel over which it acts"};
   const auto check_stop = [&](const Quantity& length) {
     if (length && unit.travel && length.si > unit.travel.si)
       check_smaller(checks, Code::StopLongerThanTravel, length, unit.travel, words);
@@ -121,7 +122,7 @@ void check_linkage(const Checks& checks, const LinkageSpec& linkage, const Quant
   const auto not_rising = [&](const Origin& origin, const std::string& got, const std::string& expected) {
     checks.fault(Code::LinkageNotRising, origin,
                  {"the linkage's table does not rise from fully out", got, expected,
-                  "sort the rows and look at this one"});
+                  "sort the rows and check this one"});
   };
   if (linkage.table.empty()) return;
   const bool by_shock = linkage.table.front().shock.given;
@@ -137,7 +138,7 @@ void check_linkage(const Checks& checks, const LinkageSpec& linkage, const Quant
     if (is_mixed || !has_its_own)
       checks.fault(
           Code::LinkageMixed, row.origin,
-          {"a row that does not say what the first one says", is_mixed ? "shock and leverage" : "",
+          {"this row does not give the same thing as the first row", is_mixed ? "shock and leverage" : "",
            by_shock ? "shock, in every row" : "leverage, in every row", "give the same in every row"});
     if (before != nullptr && before->wheel && row.wheel && row.wheel.si <= before->wheel.si)
       not_rising(row.wheel.origin, row.wheel.text, "more than " + before->wheel.text);
@@ -149,7 +150,7 @@ void check_linkage(const Checks& checks, const LinkageSpec& linkage, const Quant
   constexpr double kReading = 1.02;  // two hundredths are lost in measuring
   if (end && travel && end.si > travel.si * kReading)
     checks.fault(Code::LinkageBeyondTravel, end.origin,
-                 {"more travel than the shock has", end.text, "at most " + travel.text,
+                 {"the linkage needs more travel than the shock has", end.text, "at most " + travel.text,
                   "correct the table or the travel"});
 }
 
@@ -162,18 +163,19 @@ void check_fill(const Checks& checks, const FillSpec& fill, const UnitSpec& unit
                    {what, small.text, "at most " + large.text, "correct one of the two"});
   };
   if (fill.space) {
-    fits(fill.space->rod_inside, fill.space->length, "more rod than the space is long");
+    fits(fill.space->rod_inside, fill.space->length, "the rod in this space is longer than the space");
     fits(fill.space->rod_bore, unit.rod, "a bore wider than the rod");
-    fits(unit.rod, fill.space->bore, "a rod wider than the space it runs in");
+    fits(unit.rod, fill.space->bore, "the rod is wider than the space it runs in");
   }
   if (fill.tube) {
-    fits(fill.tube->level, fill.tube->height, "the level lies below the floor");
+    fits(fill.tube->level, fill.tube->height, "the level is below the floor");
     for (const StandingSpec& standing : fill.tube->standing) {
-      fits(standing.bottom, standing.top, "its lower end lies above its upper end");
+      fits(standing.bottom, standing.top, "its lower end is above its upper end");
       fits(standing.diameter, fill.tube->bore, "it is wider than the tube it stands in");
     }
   }
-  if (fill.acceptance) fits(fill.acceptance->short_by, unit.travel, "it was short by more than the travel");
+  if (fill.acceptance)
+    fits(fill.acceptance->short_by, unit.travel, "the missing travel is more than the whole travel");
 }
 
 // ---- unit
@@ -183,8 +185,8 @@ void check_layout(const Checks& checks, const UnitSpec& unit) {
   const bool is_shock = unit.kind && unit.kind.value == UnitKind::Shock;
   if (is_leg && unit.linkage)
     checks.fault(Code::LayoutDoesNotSuit, unit.linkage->origin,
-                 {"a fork leg has no linkage", "", "a linkage under a shock",
-                  "take it out, or write kind = \"shock\""});
+                 {"a fork leg has no linkage", "", "a linkage in a shock unit",
+                  "remove it, or write kind = \"shock\""});
   if (is_shock && unit.layout && unit.layout.value == Layout::OpenBath)
     checks.fault(Code::LayoutDoesNotSuit, unit.layout.origin,
                  {"a shock has no open bath", unit.layout.text, "\"reservoir shock\"",
@@ -201,7 +203,7 @@ void check_adjusters(const Checks& checks, const UnitSpec& unit) {
       if (std::any_of(seen.begin(), seen.end(), same))
         checks.fault(
             Code::DuplicateName, bleed.name.origin,
-            {"two bleeds of this unit go by one name", bleed.name.value, "", "rename one of the two"});
+            {"two bleeds of this unit have the same name", bleed.name.value, "", "rename one of the two"});
       seen.push_back(&bleed.name);
     }
   }
@@ -212,22 +214,22 @@ void check_adjusters(const Checks& checks, const UnitSpec& unit) {
 void check_spring(const Checks& checks, const CoilSpringSpec& spring) {
   if (spring.rate && spring.wire)
     checks.fault(Code::StatedTwice, spring.wire.origin,
-                 {"the spring is stated by its rate and by its wire", spring.wire.text, "one of the two",
-                  "take rate out, or the wire"});
+                 {"the spring is given by its rate and by its wire", spring.wire.text, "one of the two",
+                  "remove the rate or the wire"});
   if (spring.wire && !spring.mean_diameter) checks.missing(spring.origin, "mean_diameter", "\"36.5 mm\"");
   if (spring.wire && !spring.active_coils) checks.missing(spring.origin, "active_coils", "60");
   check_smaller(checks, Code::SpringSolidTooLong, spring.solid_length, spring.free_length,
-                {"the spring is as long solid as it is free", "", "", "correct one of the lengths"});
+                {"the spring is as long when solid as when free", "", "", "correct one of the lengths"});
   if (spring.mean_diameter && spring.wire && spring.mean_diameter.si <= 2.0 * spring.wire.si)
     checks.fault(Code::CoilTooTight, spring.mean_diameter.origin,
-                 {"the coil is as tight as its wire", spring.mean_diameter.text,
+                 {"the coil is too small for its wire", spring.mean_diameter.text,
                   "more than twice the wire, " + spring.wire.text,
                   "write the diameter from middle to middle of the wire"});
   if (!spring.preload || !spring.free_length || !spring.solid_length) return;
   const double room = spring.free_length.si - spring.solid_length.si;
   if (room > 0.0 && spring.preload.si >= room)
     checks.fault(Code::PreloadTooLong, spring.preload.origin,
-                 {"the preload squeezes the spring solid", spring.preload.text,
+                 {"the preload compresses the spring until it is solid", spring.preload.text,
                   "less than " + millimetres(room), "correct the preload"});
 }
 
@@ -238,7 +240,7 @@ void check_oil(const Checks& checks, const OilSpec& oil) {
   if (!is_complete) {
     checks.fault(Code::ViscosityIncomplete,
                  oil.viscosity_index ? oil.viscosity_index.origin : points.front().origin,
-                 {"the viscosities do not say how the oil thins",
+                 {"the viscosities do not show how the oil gets thinner when warm",
                   fmt::format("{} {}", points.size(), points.size() == 1 ? "viscosity" : "viscosities"),
                   "two, or one and viscosity_index", "give two viscosities, or one and the index"});
     return;
@@ -249,13 +251,13 @@ void check_oil(const Checks& checks, const OilSpec& oil) {
   if (!cold->at || !warm->at || !cold->value || !warm->value) return;
   if (cold->at.si == warm->at.si) {
     checks.fault(Code::ViscosityPointsAlike, warm->at.origin,
-                 {"both viscosities are given at one temperature", warm->at.text, "two temperatures",
+                 {"both viscosities are given at the same temperature", warm->at.text, "two temperatures",
                   "correct one of them"});
     return;
   }
   if (cold->at.si > warm->at.si) std::swap(cold, warm);
   check_smaller(checks, Code::ViscosityNotFalling, warm->value, cold->value,
-                {"the oil does not thin when it gets warm", "", "", "swap the two values"});
+                {"the oil does not get thinner when it gets warm", "", "", "swap the two values"});
 }
 
 void check_unit(const Checks& checks, const UnitSpec& unit) {

@@ -30,16 +30,16 @@ void check_shims_on_post(const Checks& checks, const DirectionSpec& direction, c
     checks.fault(Code::ShimDoesNotFitPost, from_part ? disc.origin : disc.bore.origin,
                  {fmt::format("this shim does not fit the post, whose thread is {}", thread.text),
                   "a hole of " + disc.bore.text, "a hole as wide as the post",
-                  "take a shim for this post, or correct bore or thread"});
+                  "use a shim for this post, or correct the bore or the thread"});
   }
 }
 
 void check_spacers_on_post(const Checks& checks, const ValveSpec& valve, const Thread& thread) {
   const auto refuse = [&](const Quantity& bore) {
     checks.fault(Code::SpacerDoesNotFitPost, bore.origin,
-                 {fmt::format("it does not go over the post, whose thread is {}", thread.text),
+                 {fmt::format("it does not fit over the post, whose thread is {}", thread.text),
                   "a hole of " + bore.text, "a hole at least as wide as the post",
-                  "take another, or correct bore or thread"});
+                  "use another piece, or correct the bore or the thread"});
   };
   for (const PieceSpec& piece : valve.pieces)
     if (piece.bore && !hole_fits(piece.bore.si, thread.size.diameter, true)) refuse(piece.bore);
@@ -57,7 +57,7 @@ void check_post(const Checks& checks, const PostSpec& post) {
   const double root = assembly::basic_sizes(post.thread.size).root_diameter;
   if (post.bore.si >= root)
     checks.fault(Code::PostTooHollow, post.bore.origin,
-                 {fmt::format("the bore leaves nothing under a thread of {}", post.thread.text),
+                 {fmt::format("the bore leaves no metal under a thread of {}", post.thread.text),
                   post.bore.text, fmt::format("less than the core of the thread, {:.3g} mm", root * 1e3),
                   "correct the bore or the thread"});
 }
@@ -84,14 +84,14 @@ void check_reserved(const Checks& checks, const ValveSpec& valve, const Reserved
     ++n_found;
     if (is_there && n_found == 1) continue;
     checks.fault(Code::StackNotOnPost, piece.origin,
-                 {n_found > 1 ? "it stands on the post twice" : "this valve has no such stack", piece.text,
-                  "each stack of the valve, once", "take it out, or write the stack"});
+                 {n_found > 1 ? "it is on the post twice" : "this valve has no such stack", piece.text,
+                  "each stack of the valve, once", "remove it, or add the stack"});
   }
   if (is_there && n_found == 0 && !is_spacers)
     checks.fault(Code::StackNotOnPost, reserved.direction->origin,
                  {fmt::format("the pieces on the post leave out the {}", reserved.name), "",
                   fmt::format("\"{}\" among the pieces", reserved.name),
-                  fmt::format("add \"{}\" where it stands", reserved.name)});
+                  fmt::format("add \"{}\" at its place", reserved.name)});
 }
 
 /// Each stack of the valve stands on the post once, when the pieces are listed.
@@ -156,7 +156,7 @@ void check_bleed(const Checks& checks, const BleedSpec& bleed) {
   const auto refuse = [&](const Origin& origin, const char* name) {
     checks.fault(Code::BleedKeyOfOtherKind, origin,
                  {fmt::format("a bleed of the kind \"{}\" has no {}", bleed.kind.text, name), "", "",
-                  fmt::format("take {} out, or change the kind", name)});
+                  fmt::format("remove {}, or change the kind", name)});
   };
   for (const BleedKey& key : bleed_keys()) {
     const Quantity& value = bleed.*key.member;
@@ -170,8 +170,8 @@ void check_bleed(const Checks& checks, const BleedSpec& bleed) {
   if (!is_needle && bleed.clicks_max) refuse(bleed.clicks_max.origin, "clicks_max");
   if (bleed.clicks && bleed.clicks_max && bleed.clicks.value > bleed.clicks_max.value)
     checks.fault(Code::ClicksBeyondLast, bleed.clicks.origin,
-                 {"the setting lies beyond the last click", fmt::format("{}", bleed.clicks.value),
-                  fmt::format("0 to {}, counted out from seated", bleed.clicks_max.value),
+                 {"the setting is beyond the last click", fmt::format("{}", bleed.clicks.value),
+                  fmt::format("0 to {}, counted outwards from seated", bleed.clicks_max.value),
                   "correct clicks or clicks_max"});
 }
 
@@ -186,8 +186,8 @@ void check_strength_class(const Checks& checks, const Text& strength_class) {
     listed += (listed.empty() ? "" : ", ") + known.back();
   }
   checks.fault(Code::UnknownStrengthClass, strength_class.origin,
-               {"no strength is known for it", "\"" + strength_class.value + "\"", listed,
-                suggestion(strength_class.value, known, "state yield_strength and strength instead")});
+               {"its strength is not known", "\"" + strength_class.value + "\"", listed,
+                suggestion(strength_class.value, known, "give yield_strength and strength instead")});
 }
 
 void check_nut(const Checks& checks, const NutSpec& nut) {
@@ -212,7 +212,7 @@ void check_valve(const Checks& checks, const ValveSpec& valve) {
     const bool from_part = valve.nut->thread.origin.file != valve.nut->origin.file;
     checks.fault(Code::NutOnOtherThread, from_part ? valve.nut->origin : valve.nut->thread.origin,
                  {"the nut has another thread than its post", valve.nut->thread.text, valve.post->thread.text,
-                  "take the right nut, or correct the thread"});
+                  "use the right nut, or correct the thread"});
   }
 }
 

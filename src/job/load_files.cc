@@ -24,13 +24,13 @@ Result<std::string, std::string> DiskFiles::read(const std::string& name) {
   const fs::file_status status = fs::status(name, error);
   if (status.type() == fs::file_type::not_found) return failure(std::string("no such file"));
   if (fs::is_directory(status)) return failure(std::string("it is a folder"));
-  if (!fs::is_regular_file(status)) return failure(std::string("it is no ordinary file"));
+  if (!fs::is_regular_file(status)) return failure(std::string("it is not an ordinary file"));
   if (fs::file_size(name, error) > kLargestFile) return failure(std::string("it is larger than 16 MB"));
 
   std::ifstream stream(name, std::ios::binary);
   std::ostringstream text;
   text << stream.rdbuf();
-  if (!stream || !text) return failure(std::string("it may not be read"));
+  if (!stream || !text) return failure(std::string("you have no permission to read it"));
   return text.str();
 }
 

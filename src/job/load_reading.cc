@@ -91,18 +91,19 @@ void report(Reading& reading, Code code, const Origin& origin, FaultText words) 
 
 std::string suggestion(std::string_view word, const std::vector<std::string>& known, std::string fallback) {
   const std::string nearest = nearest_name(word, known);
-  return nearest.empty() ? fallback : fmt::format("write \"{}\", if that is what was meant", nearest);
+  return nearest.empty() ? fallback : fmt::format("write \"{}\" if you mean that", nearest);
 }
 
 void report_unknown_part(Reading& reading, std::string_view group, const std::string& name,
                          const std::vector<std::string>& known, const Origin& origin) {
   // with a parts file missing, every name in it would be reported: the missing file is the news
   if (!reading.parts_complete) return;
-  const std::string add = fmt::format("add [{}.\"{}\"] to a parts file, or state it in place", group, name);
+  const std::string add =
+      fmt::format("add [{}.\"{}\"] to a parts file, or give its values here", group, name);
   report(reading, Code::UnknownPart, origin,
-         {fmt::format("no {} of this name is known", group), fmt::format("\"{}\"", name),
+         {fmt::format("there is no {} with this name", group), fmt::format("\"{}\"", name),
           known.empty() ? fmt::format("no parts file of this job lists any {}", group)
-                        : "the name of one in a parts file",
+                        : "a name from a parts file",
           suggestion(name, known, add)});
 }
 

@@ -167,11 +167,10 @@ std::optional<PieceSpec> piece_from_text(Reading& reading, const toml::Node& nod
     std::vector<std::string> known = names_of(spacers);
     known.insert(known.end(), {"compression stack", "rebound stack", "spacers"});
     report(reading, Code::PieceShape, origin,
-           {"not a piece that can be placed on the post", typed(reading, node),
-            "a role or a name with its height, a spacer of a parts file, \"compression stack\", \"rebound "
-            "stack\" or "
+           {"this is not a piece for the post", typed(reading, node),
+            "a role or a name with its height, a spacer from a parts file, \"compression stack\", \"rebound stack\" or "
             "\"spacers\"",
-            suggestion(counted.rest, known, "write a role and a height, as \"washer 2.0 mm\"")});
+            suggestion(counted.rest, known, "write a role and a height, such as \"washer 2.0 mm\"")});
     return std::nullopt;
   }
   piece.text = node.text;
@@ -212,8 +211,7 @@ std::vector<Spec> read_entries(Reading& reading, const KeySchema& key, const tom
   for (const auto& child : node.children) take(*child);
   if (node.children.empty())
     report(reading, Code::EmptyList, origin_of(reading, node),
-           {"a list with nothing in it", "[]", accepted_by(key),
-            fmt::format("fill it, or take {} out", key.name)});
+           {"the list is empty", "[]", accepted_by(key), fmt::format("fill it, or remove {}", key.name)});
   return entries;
 }
 

@@ -61,7 +61,7 @@ void report_unknown_key(Reading& reading, const TableSchema& schema, const toml:
   find_homes(job_schema(), node.key, homes);
 
   const std::string other = key_for_other_word(schema, node.key);
-  std::string remedy = fmt::format("take it out; {} knows {}", schema.name, fmt::join(known, ", "));
+  std::string remedy = fmt::format("remove it; {} has the keys {}", schema.name, fmt::join(known, ", "));
   if (!homes.empty()) remedy = fmt::format("move it: it belongs to {}", fmt::join(homes, " or "));
   remedy = other.empty() ? suggestion(node.key, known, remedy) : fmt::format("write \"{}\" here", other);
   report(reading, Code::UnknownKey, origin_of_key(reading, node),
@@ -90,7 +90,7 @@ void read_table(Reading& reading, const TableSchema& schema, const toml::Node& n
     Origin origin = origin_of(reading, node);
     origin.path = origin.path.empty() ? key.name : origin.path + "." + key.name;
     report(reading, Code::MissingKey, origin,
-           {fmt::format("{} lacks a key it cannot do without", schema.name), "",
+           {fmt::format("{} lacks a required key", schema.name), "",
             fmt::format("{} = {}", key.name, key.example), fmt::format("add {}: {}", key.name, key.doc)});
   }
 }
@@ -113,7 +113,7 @@ void report_dotted_part(Reading& reading, const KeySchema& key, const toml::Node
   }
   Origin origin = origin_of(reading, inner);
   report(reading, Code::DotInPartName, origin,
-         {"a dot splits the name of a part", typed(reading, inner), "a name with a dot stands in quotes",
+         {"a dot splits the name of a part", typed(reading, inner), "a name with a dot in quotes",
           fmt::format("write [{}.\"{}\"]", key.name, name)});
 }
 
@@ -122,7 +122,7 @@ void report_duplicate_part(Reading& reading, const KeySchema& key, const toml::N
   const std::string& first_file = reading.job->files[static_cast<std::size_t>(first.file)].name;
   report(reading, Code::DuplicatePart, origin_of(reading, node),
          {fmt::format("a second {} of this name", key.name), fmt::format("\"{}\"", node.key),
-          fmt::format("the first stands in {}, line {}", first_file, first.line),
+          fmt::format("the first is in {}, line {}", first_file, first.line),
           "give one of the two another name"});
 }
 

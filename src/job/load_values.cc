@@ -37,17 +37,17 @@ void report_bare_number(Reading& reading, const KeySchema& key, const toml::Node
   report(reading, Code::BareNumber, origin_of(reading, node),
          {fmt::format("expected {} with its unit", units::facts(key.unit).name), "the bare number " + number,
           units::examples(key.unit),
-          fmt::format("write \"{}\" if that is what it is, in quotes and with its unit",
+          fmt::format("if you mean {0}, write \"{0}\" in quotes, with its unit",
                       likely_quantity(key, node, number))});
 }
 
 /// The number and the bounds it broke, in the unit that the reader would use.
 void report_outside(Reading& reading, const KeySchema& key, const Origin& origin,
                     const std::string& typed_text) {
-  report(reading, Code::OutsideSense, origin,
-         {"a value that makes no sense here", typed_text,
-          fmt::format("{}: {}", bounds_text(key), key.bounds.reason),
-          "look at the unit and at the decimal point"});
+  report(
+      reading, Code::OutsideSense, origin,
+      {"this value makes no sense here", typed_text,
+       fmt::format("{}: {}", bounds_text(key), key.bounds.reason), "check the unit and the decimal point"});
 }
 
 }  // namespace
@@ -97,8 +97,8 @@ void report_wrong_type(Reading& reading, const KeySchema& key, const toml::Node&
     remedy = fmt::format("put it in quotes: \"{}\"", typed(reading, node));
   report(
       reading, Code::WrongType, origin_of(reading, node),
-      {"a value of the wrong type", fmt::format("the {} {}", toml::name_of(node.kind), typed(reading, node)),
-       accepted_by(key), remedy});
+      {"this value has the wrong type",
+       fmt::format("the {} {}", toml::name_of(node.kind), typed(reading, node)), accepted_by(key), remedy});
 }
 
 bool expect_table(Reading& reading, const KeySchema& key, const toml::Node& node) {
@@ -131,8 +131,8 @@ QuantityRange read_range(Reading& reading, const KeySchema& key, const toml::Nod
   if (node.kind != toml::Kind::String) return report_wrong_type(reading, key, node), QuantityRange{};
   const Origin origin = origin_of(reading, node);
   const FaultText shape{"expected a range", typed(reading, node),
-                        "two quantities joined by \"to\", the smaller first",
-                        fmt::format("write {} = {}", key.name, key.example)};
+                    "two values joined by \"to\", the smaller one first",
+                    fmt::format("write {} = {}", key.name, key.example)};
 
   // the unit may stand once, at the end
   const std::size_t joint = node.text.find(" to ");
@@ -253,7 +253,7 @@ int read_word(Reading& reading, const KeySchema& key, const toml::Node& node) {
   for (std::size_t i = 0; i < key.words.size(); ++i)
     if (key.words[i] == *text) return static_cast<int>(i);
   report(reading, Code::UnknownWord, origin_of(reading, node),
-         {"a word that is not known here", typed(reading, node), accepted_by(key),
+         {"this word is not known here", typed(reading, node), accepted_by(key),
           suggestion(*text, key.words, fmt::format("write {} = {}", key.name, key.example))});
   return -1;
 }

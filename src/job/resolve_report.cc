@@ -20,7 +20,7 @@ Diagnostics located(const JobSpec& job, const Problems& problems, const FieldPla
   for (const Problem& problem : problems) {
     const FieldPlace* place = places.find(problem.field);
     Diagnostic diagnostic = diagnostic_at(job, place != nullptr ? place->origin : around, "E0901");
-    diagnostic.what = "this cannot be built: expected it " + problem.allowed;
+    diagnostic.what = "this cannot be built: it must be " + problem.allowed;
     diagnostic.got = in_user_unit(problem.got, place);
     diagnostic.expected = fmt::format("{} ({})", problem.allowed, in_user_unit(problem.limit, place));
     diagnostic.remedy = "Measure this part again and correct the value here.";
@@ -34,7 +34,7 @@ Diagnostic missing_fault(const JobSpec& job, const Missing& missing) {
   diagnostic.what = fmt::format("{} needs {}", missing.part, missing.what);
   diagnostic.got = "nothing";
   diagnostic.expected = missing.what;
-  diagnostic.remedy = fmt::format("Write the key `{}` here.", missing.key);
+  diagnostic.remedy = fmt::format("Add the key `{}` here.", missing.key);
   return diagnostic;
 }
 

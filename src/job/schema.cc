@@ -72,7 +72,7 @@ std::string accepted_by(const KeySchema& key) {
     case ValueKind::QuantityRange:
       return fmt::format("from {} to a larger one", units::facts(key.unit).name);
     case ValueKind::QuantityList:
-      return fmt::format("{}, or several of them", units::facts(key.unit).name);
+      return fmt::format("{}, or several", units::facts(key.unit).name);
     case ValueKind::Number:
       return "a plain number";
     case ValueKind::Count:
@@ -93,7 +93,7 @@ std::string accepted_by(const KeySchema& key) {
     case ValueKind::PartList:
       return "a list of names and tables";
     case ValueKind::Part:
-      return "the name of a part, or a table that states it";
+      return "the name of a part, or a table that describes it";
     case ValueKind::PartName:
       return "the name of a part";
     case ValueKind::Table:

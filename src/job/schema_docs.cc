@@ -14,35 +14,35 @@ namespace {
 
 constexpr std::string_view kHead = R"md(# The job file
 
-One job in one file: the rider and the machine, each fork leg or shock with its valves and springs, and the settings. It is
-[TOML](https://toml.io/en/v1.0.0): `key = value`, tables in `[brackets]`, lists of tables in `[[double brackets]]`, remarks
-behind `#`. The order of keys is yours, and what you type is kept as you typed it.
+One job is one file: the rider and the machine, each fork leg or shock with its valves and springs, and the settings. The
+file is [TOML](https://toml.io/en/v1.0.0): `key = value`, tables in `[brackets]`, lists of tables in `[[double brackets]]`,
+comments after `#`. The keys may be in any order. The program keeps what you type exactly as you typed it.
 
-A file may hold only a part of a job. What is asked for later needs what it needs, and says so: a lone `[stack]` is enough
-for `shimwright stack`.
+A file may contain only part of a job. Each command tells you what it needs: a single `[stack]` is enough for
+`shimwright stack`.
 
-This page is written by the program: change the schema in `src/job/schema_*.cc`, then run
+The program writes this page: change the schema in `src/job/schema_*.cc`, then run
 `SHIMWRIGHT_WRITE_DOCS=1 job_tests --gtest_filter='*Docs*'`.
 
 ## How values are written
 
-- **Quantities** are texts with their unit: `"0.15 mm"`, `"1/8 in"`, `"4.5 N.m"`, `"40 in.lbf"`. A bare number is refused.
-  Metric and imperial may stand side by side.
-- **Pressures** say what they count from: `"10 bar(g)"` above the air outside, `"1.2 bar(a)"` above vacuum.
-- **Diameters** everywhere, never radii; every length as it is measured.
+- **Quantities** are texts with a unit: `"0.15 mm"`, `"1/8 in"`, `"4.5 N.m"`, `"40 in.lbf"`. A number without a unit is a
+  fault. You can use metric and imperial units in the same file.
+- **Pressures** say where they count from: `"10 bar(g)"` above the outside air, `"1.2 bar(a)"` above vacuum.
+- **Diameters** everywhere, never radii. Write every length as you measure it.
 - **A stack** is a list, face shim first. An entry is a text, `"3 x 24 x 0.15 mm"` (count, outer diameter, thickness), the
   name of a shim, `"3 x shim 20x0.15"`, or a table, `{ outer_diameter = "23 mm", bore = "18 mm", thickness = "0.15 mm" }`.
-  A shim whose bore is larger than the clamp is a ring shim: it lies loose between its neighbours.
+  A shim whose bore is larger than the clamp is a ring shim: it is loose between its neighbours.
 - **A piece** on a post is a text or a table: `"washer 2.0 mm"`, the word of its role and its height; `"2 x 6x0.3"`, a
-  spacer of a parts file; or `{ role = "piston", name = "base piston", height = "12 mm" }`. What it does follows from its
-  role, never from its name: `"float collar 1.3 mm"` is only a piece with a name, `"collar 1.3 mm"` is a collar.
-- **Parts** are stated where they are used, or named from a parts file: `oil = "light-fork-fluid"`. A table with
-  `part = "NAME"` starts from that part, and its other keys go over the part's own. A name with a dot stands in quotes:
+  spacer from a parts file; or `{ role = "piston", name = "base piston", height = "12 mm" }`. Its role says what it does, its
+  name says nothing: `"float collar 1.3 mm"` is only a piece with a name, `"collar 1.3 mm"` is a collar.
+- **Parts** are described where you use them, or named from a parts file: `oil = "light-fork-fluid"`. A table with
+  `part = "NAME"` starts from that part. Its other keys replace those of the part. Put a name with a dot in quotes:
   `[shim."20x0.15"]`.
-- **Clicks** are counted out from seated.
+- **Clicks** are counted outwards from seated.
 
-A parts file holds `format`, `scenario`, `notes`, `parts` (further parts files) and the tables of [parts](#parts).
-Faults are listed by number in [diagnostics.md](diagnostics.md).
+A parts file contains `format`, `scenario`, `notes`, `parts` (more parts files) and the tables of [parts](#parts).
+[diagnostics.md](diagnostics.md) lists the faults by number.
 )md";
 
 /// A table of the schema and the headings it goes under, "[unit.piston_valve]".
@@ -98,14 +98,14 @@ std::string key_table(const TableSchema& table) {
   std::string text = "\n| key | value | meaning | example |\n|---|---|---|---|\n";
   for (const KeySchema& key : table.keys) {
     const std::string example = key.example.empty() ? "" : fmt::format("`{}`", in_cell(key.example));
-    const std::string needed = key.required ? " **Needed.**" : "";
+    const std::string needed = key.required ? " **Required.**" : "";
     text += fmt::format("| `{}` | {} | {}{} | {} |\n", key.name, in_cell(what_of(key)), in_cell(key.doc),
                         needed, example);
   }
   return text;
 }
 
-/// The same table may stand in many places; three of them tell where.
+/// The same table can be in many places; the heading names three of them.
 std::string headings_text(std::vector<std::string> headings) {
   const std::size_t n_left = headings.size() > 3 ? headings.size() - 3 : 0;
   if (n_left > 0) headings.resize(3);

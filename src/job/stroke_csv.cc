@@ -35,8 +35,8 @@ std::optional<std::size_t> column_of(const CsvTable& table, const std::string& a
     if (asked.empty() ? std::ranges::find(usual, name) != usual.end() : name == lower_case(asked)) return i;
   }
   faults.push_back({table.heads.front().line, 1, 1,
-                    asked.empty() ? fmt::format("no column is called {}", usual.front())
-                                  : fmt::format("no column is called \"{}\"", asked),
+                    asked.empty() ? fmt::format("there is no column {}", usual.front())
+                                  : fmt::format("there is no column \"{}\"", asked),
                     headings_of(table), "", fmt::format("name the column in {}", key)});
   return std::nullopt;
 }
@@ -44,9 +44,9 @@ std::optional<std::size_t> column_of(const CsvTable& table, const std::string& a
 void check_time(const CsvTable& table, std::vector<double>& time, std::vector<CsvFault>& faults) {
   for (std::size_t i = 1; i < time.size(); ++i) {
     if (time[i] > time[i - 1]) continue;
-    faults.push_back({table.rows[i].line, 1, 1, "time does not go on from the row before",
+    faults.push_back({table.rows[i].line, 1, 1, "the time does not increase from the row before",
                       fmt::format("{:g} s after {:g} s", time[i], time[i - 1]), "a later time",
-                      "take out the row, or sort the rows by time"});
+                      "remove the row, or sort the rows by time"});
     return;
   }
   if (time.empty()) return;
@@ -67,16 +67,16 @@ StrokeResult read_stroke(std::string_view csv, const StrokeRequest& request) {
   const auto travel = column_of(table, request.travel_column, kTravelNames, "travel_column", result.faults);
   std::optional<std::size_t> time;
   if (request.sample_rate <= 0.0)
-    time = column_of(table, request.time_column, kTimeNames, "time_column, or state the sample_rate",
+    time = column_of(table, request.time_column, kTimeNames, "time_column, or give the sample_rate",
                      result.faults);
   std::optional<std::size_t> force;
   if (!request.force_column.empty())
     force = column_of(table, request.force_column, {}, "force_column", result.faults);
   if (table.rows.size() < 2 || table.rows.size() > kMostSamples) {
-    result.faults.push_back({0, 1, 1, "a stroke that cannot be followed",
+    result.faults.push_back({0, 1, 1, "this record has too few or too many samples",
                              fmt::format("{} samples", table.rows.size()),
                              fmt::format("2 to {} samples", kMostSamples),
-                             table.rows.size() < 2 ? "record it again" : "cut out the part you want"});
+                             table.rows.size() < 2 ? "record it again" : "keep only the part you need"});
   }
   if (!result.faults.empty()) return result;
 

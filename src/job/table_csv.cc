@@ -121,7 +121,7 @@ struct Reader {
           close += row[close] == '"' ? 2 : 1;
         if (close >= row.size()) {
           fault(line, 1 + static_cast<int>(n_code_points(row.substr(0, begin))), row.substr(begin),
-                "a quote that is not closed in its row", "", "close the quote, or take it out");
+                "a quote is not closed in its row", "", "close the quote, or remove it");
           return cells;
         }
         text = row.substr(begin + 1, close - begin - 1);
@@ -171,7 +171,7 @@ void Reader::read_heads(const std::vector<CsvCell>& cells, int line) {
   const bool has_words = std::ranges::any_of(
       cells, [](const CsvCell& cell) { return !cell.text.empty() && !number_in(cell.text); });
   if (!has_words) {
-    fault(line, 1, cells.empty() ? std::string_view{} : cells.front().text, "the first row holds numbers",
+    fault(line, 1, cells.empty() ? std::string_view{} : cells.front().text, "the first row contains numbers",
           "headings with units, such as \"time [s]\" and \"travel [mm]\"",
           "write a row of headings above it");
     return;
@@ -204,7 +204,7 @@ void Reader::read(std::string_view text) {
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
   if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF") ||
       text.find('\0') != std::string_view::npos) {
-    fault(0, 1, {}, "it is no text in UTF-8", "a text file", "save the table as CSV in UTF-8");
+    fault(0, 1, {}, "the file is not text in UTF-8", "a text file", "save the table as CSV in UTF-8");
     return;
   }
   Lines lines{text, 0};
@@ -222,8 +222,8 @@ void Reader::read(std::string_view text) {
       read_heads(cells_of(row, lines.line), lines.line);
       if (result.table.heads.empty()) return;
       if (result.table.heads.size() > kMostColumns) {
-        fault(lines.line, 1, {}, "more columns than a table has", fmt::format("at most {}", kMostColumns),
-              "keep the columns of time and travel");
+        fault(lines.line, 1, {}, "too many columns", fmt::format("at most {}", kMostColumns),
+              "keep only the columns that you need, such as time and travel");
         return;
       }
       continue;
@@ -240,13 +240,13 @@ void Reader::read(std::string_view text) {
             fmt::format("{} cells", result.table.heads.size()),
             result.table.delimiter == ',' && cells.size() > result.table.heads.size()
                 ? "write decimal points, or semicolons between the cells"
-                : "complete the row, or take it out");
+                : "complete the row, or remove it");
       continue;
     }
     result.table.rows.push_back({lines.line, std::move(cells)});
   }
   if (result.faults.empty() && result.table.heads.empty())
-    fault(0, 1, {}, "it is empty", "a row of headings and rows of numbers", "name another file");
+    fault(0, 1, {}, "the file is empty", "a row of headings and rows of numbers", "name another file");
 }
 
 }  // namespace
@@ -270,13 +270,13 @@ std::vector<double> csv_numbers(const CsvTable& table, std::size_t column, units
   const std::string remedy = fmt::format("write \"{} [{}]\"", head.name, example);
   const int length = std::max(1, static_cast<int>(n_code_points(head.name)));
   if (head.unit.empty()) {
-    add({head.line, head.column, length, "a column without a unit", shown(head.name),
+    add({head.line, head.column, length, "the column has no unit", shown(head.name),
          std::string(units::facts(kind).name), remedy});
     return values;
   }
   const auto one = units::parse("1 " + head.unit, kind);
   if (!one) {
-    add({head.line, head.column, length, "a heading whose unit does not fit", shown(head.unit),
+    add({head.line, head.column, length, "the unit in the heading does not fit", shown(head.unit),
          std::string(units::facts(kind).name), remedy});
     return values;
   }
@@ -287,8 +287,8 @@ std::vector<double> csv_numbers(const CsvTable& table, std::size_t column, units
       values.push_back(*value * one->si);
     } else {
       add({row.line, cell.column, std::max(1, static_cast<int>(n_code_points(cell.text))),
-           cell.text.empty() ? "a cell without a number" : "a cell that holds no number", shown(cell.text),
-           "a number, such as 12.5", "correct the cell, or take the row out"});
+           cell.text.empty() ? "the cell has no number" : "the cell has no valid number", shown(cell.text),
+           "a number, such as 12.5", "correct the cell, or remove the row"});
     }
   }
   return values;
