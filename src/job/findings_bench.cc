@@ -88,17 +88,17 @@ void below_release(Judge& judge, const BenchUnit& unit) {
   const bool stop = first->top_speed <= judge.working_speed(unit, compression);
   Finding finding = judge.begin("F701", stop ? Severity::Stop : Severity::Look, unit);
   finding.title = fmt::format(
-      "In \"{}\" the {} falls to the pressure at which air comes out: at {} of travel, {} {}. {} of gas come "
-      "out.",
+      "In \"{}\" the {} drops to the pressure at which air leaves the oil: at {} of travel and {} {}. {} of "
+      "gas come out.",
       low.run->name, cycle.lowest_chamber, judge.phrase.length(cycle.lowest_travel),
-      judge.phrase.speed(std::abs(cycle.lowest_speed)), compression ? "in" : "out",
+      judge.phrase.speed(std::abs(cycle.lowest_speed)), compression ? "in compression" : "in rebound",
       judge.phrase.volume(gas.value));
   finding.numbers = {{"lowest pressure", computed_absolute(cycle.lowest_pressure)},
                      {"release pressure", computed_absolute(unit.release_pressure)},
                      {"gas at one atmosphere", computed(gas.value, units::Kind::Volume)},
-                     {"first at a top speed of", computed(first->top_speed, units::Kind::Speed)}};
+                     {"first seen at a top speed of", computed(first->top_speed, units::Kind::Speed)}};
   finding.remedy =
-      "Raise the reservoir's pressure, or let the foot valve hold more and the piston valve less.";
+      "Raise the reservoir pressure, or make the foot valve stiffer and the piston valve softer.";
   judge.findings.push_back(std::move(finding));
 }
 
@@ -109,15 +109,16 @@ void reservoir_to_raise(Judge& judge, const BenchUnit& unit) {
   finding.numbers = {{"lowest pressure", computed_absolute(need.lowest)},
                      {"margin wanted", computed(need.margin, units::Kind::PressureDifference)}};
   if (!need.outcome.ok()) {
-    finding.title = fmt::format("No reservoir pressure keeps all chambers filled in \"{}\".", need.run);
-    finding.remedy = "Change the valves: the foot valve must hold more, or the piston valve less.";
+    finding.title = fmt::format("No reservoir pressure keeps all chambers full in \"{}\".", need.run);
+    finding.remedy = "Change the valves: make the foot valve stiffer, or the piston valve softer.";
   } else {
-    finding.title =
-        fmt::format("\"{}\" asks for {} more in the reservoir.", need.run, judge.phrase.drop(need.raise_by));
+    finding.title = fmt::format("\"{}\" needs {} more pressure in the reservoir.", need.run,
+                                judge.phrase.drop(need.raise_by));
     finding.numbers.push_back({"raise by", computed(need.raise_by, units::Kind::PressureDifference)});
-    finding.numbers.push_back({"reservoir then", computed_absolute(need.pressure)});
-    finding.remedy = fmt::format("Set it to {} with the rod fully out, if the seals are made for it.",
-                                 judge.phrase.absolute(need.pressure));
+    finding.numbers.push_back({"new reservoir pressure", computed_absolute(need.pressure)});
+    finding.remedy =
+        fmt::format("Set it to {} with the rod fully out, if the seals are made for that pressure.",
+                    judge.phrase.absolute(need.pressure));
   }
   judge.findings.push_back(std::move(finding));
 }
@@ -128,24 +129,24 @@ void free_piston(Judge& judge, const BenchUnit& unit) {
   const Worst in = worst_cycle(unit, [](const BenchCycle& cycle) { return -cycle.piston_travel_least; });
   const auto add_stop = [&](Severity severity, const Worst& worst, const char* stop, const char* remedy) {
     Finding finding = judge.begin("F702", severity, unit);
-    finding.title = fmt::format("The free piston meets its {} stop in \"{}\".", stop, worst.run->name);
+    finding.title = fmt::format("The free piston hits its {} stop in \"{}\".", stop, worst.run->name);
     finding.numbers = {{"travel of the free piston", computed(std::abs(worst.value), units::Kind::Length)}};
     finding.remedy = remedy;
     judge.findings.push_back(std::move(finding));
   };
   if (out.run != nullptr && out.value >= unit.piston_travel_out)
     add_stop(Severity::Stop, out, "outer",
-             "Take oil out, or fit a longer reservoir: the rod has nowhere to push its oil.");
+         "Take oil out, or fit a longer reservoir: there is no room for the oil that the rod pushes out.");
   if (in.run != nullptr && in.value >= unit.piston_travel_in)
     add_stop(Severity::Look, in, "inner",
-             "Fill and bleed again: oil is missing, and air or a void takes its place.");
+         "Fill and bleed again: oil is missing, and air or a void is in its place.");
   const Worst lost = worst_cycle(unit, [](const BenchCycle& cycle) { return cycle.oil_lost; });
   if (lost.run == nullptr || lost.value <= 0.0) return;
   Finding finding = judge.begin("F703", Severity::Stop, unit);
-  finding.title = fmt::format("The free piston uncovers its port in \"{}\": {} of oil leave in one cycle.",
+  finding.title = fmt::format("The free piston uncovers its port in \"{}\": {} of oil escape in one cycle.",
                               lost.run->name, judge.phrase.volume(lost.value));
   finding.numbers = {{"oil lost in a cycle", computed(lost.value, units::Kind::Volume)}};
-  finding.remedy = "Take out what is too much before the unit is closed, or expect it to do so itself.";
+  finding.remedy = "Take the extra oil out before you close the unit. If you do not, the unit pushes it out.";
   judge.findings.push_back(std::move(finding));
 }
 
@@ -154,14 +155,14 @@ void oil_lock(Judge& judge, const BenchUnit& unit) {
   const double atmosphere = judge.document.conditions.ambient_pressure;
   if (worst.run == nullptr || worst.value <= 1.5 * atmosphere) return;
   Finding finding = judge.begin("F704", worst.value > kLockPressure ? Severity::Look : Severity::Note, unit);
-  finding.title =
-      fmt::format("The oil lock rises to {} in \"{}\".", judge.phrase.absolute(worst.value), worst.run->name);
+  finding.title = fmt::format("The pressure in the oil lock rises to {} in \"{}\".",
+                              judge.phrase.absolute(worst.value), worst.run->name);
   finding.numbers = {
       {"peak pressure", computed_absolute(worst.value)},
       {"largest force of that cycle", computed(worst.cycle->compression_force, units::Kind::Force)}};
-  finding.remedy = worst.value > kLockPressure
-                       ? "Open the lock's gap, or let it begin earlier: the same energy over more travel."
-                       : "Nothing: it does its work.";
+  finding.remedy = worst.value > kLockPressure ? "Make the gap of the oil lock larger, or let it begin "
+                                                 "earlier: it then absorbs the same energy over more travel."
+                                               : "Do nothing: the oil lock does its job.";
   judge.findings.push_back(std::move(finding));
 }
 
@@ -172,12 +173,13 @@ void fades(Judge& judge, const BenchUnit& unit) {
   if (worst == nullptr || worst->fade < kFadeTold) return;
   Finding finding = judge.begin("F705", worst->fade > kFadeMost ? Severity::Look : Severity::Note, unit);
   finding.title =
-      fmt::format("After {} cycles of \"{}\" the damper takes up {} less than in the second.",
+      fmt::format("After {} cycles of \"{}\" the damper absorbs {} less energy than in the second cycle.",
                   worst->cycles.size(), worst->name, judge.phrase(worst->fade, units::Kind::Fraction));
   finding.numbers = {
       {"fade", computed(worst->fade, units::Kind::Fraction)},
       {"oil at the end", computed(worst->cycles.back().temperature_end, units::Kind::Temperature)}};
-  finding.remedy = "Take an oil that thins less when warm (a higher viscosity index), or more oil and metal.";
+  finding.remedy =
+      "Use an oil that thins less when warm (a higher viscosity index), or a unit with more oil and metal.";
   judge.findings.push_back(std::move(finding));
 }
 
@@ -202,24 +204,26 @@ void air_in_the_loop(Judge& judge, const BenchUnit& unit) {
   Finding finding = judge.begin("F706", Severity::Look, unit);
   if (turn != nullptr) {
     finding.title = fmt::format(
-        "After the turn into {} in \"{}\" the rod goes {} before half of the force is there; without air {}.",
+        "After the turn to {} in \"{}\" the rod moves {} before half of the force is there. Without air it "
+        "moves {}.",
         word(turn->stroke), worst->name, judge.phrase.length(turn->travel),
         judge.phrase.length(*turn->clean));
     finding.numbers = {{"travel after the turn", computed(turn->travel, units::Kind::Length)},
                        {"without air", computed(*turn->clean, units::Kind::Length)}};
   } else {
-    finding.title = fmt::format("The measured loop of \"{}\" lies nearest to {} of air in the {}.",
-                                read->name, judge.phrase.volume(read->air->air), read->air->chamber);
+    finding.title = fmt::format("The measured loop of \"{}\" fits best with {} of air in the {}.", read->name,
+                                judge.phrase.volume(read->air->air), read->air->chamber);
   }
   if (read != nullptr) {
-    finding.title += turn != nullptr ? fmt::format(" The loop alone points at {} in the {}.",
+    finding.title += turn != nullptr ? fmt::format(" The loop alone suggests {} of air in the {}.",
                                                    judge.phrase.volume(read->air->air), read->air->chamber)
                                      : "";
-    finding.numbers.push_back({"air that the loop points at", computed(read->air->air, units::Kind::Volume)});
-    finding.numbers.push_back({"misfit with it", computed(read->air->misfit, units::Kind::Fraction)});
-    finding.numbers.push_back({"misfit without", computed(read->air->misfit_clean, units::Kind::Fraction)});
+    finding.numbers.push_back({"air that the loop suggests", computed(read->air->air, units::Kind::Volume)});
+    finding.numbers.push_back({"misfit with air", computed(read->air->misfit, units::Kind::Fraction)});
+    finding.numbers.push_back(
+        {"misfit without air", computed(read->air->misfit_clean, units::Kind::Fraction)});
   }
-  finding.remedy = "Bleed again before anything is taken apart, and run the same loop once more.";
+  finding.remedy = "Bleed again before you take anything apart. Then run the same loop once more.";
   judge.findings.push_back(std::move(finding));
 }
 
@@ -236,8 +240,8 @@ void numbers_of_runs(Judge& judge, const BenchUnit& unit) {
       Finding finding =
           judge.begin(stalled ? "F601" : "F602", stalled ? Severity::Stop : Severity::Look, unit);
       finding.title = fmt::format("\"{}\": {}.", run.name, run.outcome.note);
-      finding.remedy = stalled ? "Look at the drive and at the values of the motion table."
-                               : "Take the run as an estimate where it left the range.";
+      finding.remedy = stalled ? "Check the drive and the values of the motion table."
+                               : "Treat the run as an estimate where it is out of range.";
       judge.findings.push_back(std::move(finding));
       continue;
     }
@@ -253,14 +257,14 @@ void numbers_of_runs(Judge& judge, const BenchUnit& unit) {
     finding.title = fmt::format("The loop of \"{}\" still changes by {} from one cycle to the next.",
                                 unsettled->name, judge.phrase(unsettled->settled, units::Kind::Fraction));
     finding.numbers = {{"change of the area", computed(unsettled->settled, units::Kind::Fraction)}};
-    finding.remedy = "Ask for more cycles.";
+    finding.remedy = "Run more cycles.";
     judge.findings.push_back(std::move(finding));
   }
   if (unbalanced != nullptr) {
     Finding finding = judge.begin("F709", Severity::Look, unit);
-    finding.title = fmt::format("Work, heat and what is stored do not add up in \"{}\".", unbalanced->name);
-    finding.numbers = {{"missing, of the work", counted_value(error_of(*unbalanced), "")}};
-    finding.remedy = "Ask for a finer tolerance.";
+    finding.title = fmt::format("Work, heat and stored energy do not add up in \"{}\".", unbalanced->name);
+    finding.numbers = {{"missing share of the work", counted_value(error_of(*unbalanced), "")}};
+    finding.remedy = "Set a finer tolerance.";
     judge.findings.push_back(std::move(finding));
   }
 }
@@ -270,12 +274,13 @@ void stopped_early(Judge& judge) {
   Finding finding = judge.begin("F710", Severity::Look, judge.document.units.front());
   finding.place.unit.clear();
   const bool after = judge.document.n_finished == judge.document.n_runs;
-  finding.title = after ? "The bench was stopped after its runs: what is read from them is not complete."
-                        : fmt::format("The bench was stopped: {} of {} runs are finished.",
-                                      judge.document.n_finished, judge.document.n_runs);
+  finding.title = after
+                      ? "The bench was stopped after its runs: the results from these runs are not complete."
+                      : fmt::format("The bench was stopped: {} of {} runs are finished.",
+                                    judge.document.n_finished, judge.document.n_runs);
   finding.numbers = {{"finished", counted_value(judge.document.n_finished, "runs")},
-                     {"asked", counted_value(judge.document.n_runs, "runs")}};
-  finding.remedy = "Run it again to the end for what is missing.";
+                     {"planned", counted_value(judge.document.n_runs, "runs")}};
+  finding.remedy = "Run it again to the end to get the missing results.";
   judge.findings.push_back(std::move(finding));
 }
 

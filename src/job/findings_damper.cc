@@ -32,10 +32,10 @@ Finding begin_cavitation(const Judging& judging, const JudgedUnit& unit, const C
       word(result.stiffen.value_or(unit.spec.foot_valve ? ValvePlace::Foot : ValvePlace::Piston));
   finding.numbers = {{"margin at the working speed", drop(result.margin_at_working_speed)},
                      {"working speed", speed(result.working_speed)},
-                     {"air comes out at", computed_absolute(result.release_pressure)},
-                     {"drop of the foot valve", drop(result.foot_drop)},
-                     {"drop of the piston valve", drop(result.piston_drop)}};
-  if (result.speed_lost) finding.numbers.push_back({"lost from", speed(*result.speed_lost)});
+                     {"air leaves the oil at", computed_absolute(result.release_pressure)},
+                     {"pressure drop of the foot valve", drop(result.foot_drop)},
+                     {"pressure drop of the piston valve", drop(result.piston_drop)}};
+  if (result.speed_lost) finding.numbers.push_back({"margin lost from", speed(*result.speed_lost)});
   if (result.missing_drop > 0.0)
     finding.numbers.push_back({"missing at the foot valve", drop(result.missing_drop)});
   finding.remedy = result.advice;
@@ -48,9 +48,10 @@ void chamber_runs_short(const Judging& judging, const JudgedUnit& unit, const Ca
     return;
   const char* code = result.stroke == Stroke::Compression ? "F201" : "F202";
   Finding finding = begin_cavitation(judging, unit, result, code, Severity::Stop);
-  finding.title = fmt::format(
-      "The {} draws air out of the oil from {} in {}: beyond, the damper goes slack.", result.chamber,
-      judging.phrase.speed(result.speed_lost.value_or(result.working_speed)), word(result.stroke));
+  finding.title =
+      fmt::format("In the {} air comes out of the oil from {} in {}. Above this speed the damper goes slack.",
+                  result.chamber, judging.phrase.speed(result.speed_lost.value_or(result.working_speed)),
+                  word(result.stroke));
   judging.findings.push_back(std::move(finding));
 }
 
@@ -61,8 +62,9 @@ void margin_is_thin(const Judging& judging, const JudgedUnit& unit, const Cavita
     return;
   }
   Finding finding = begin_cavitation(judging, unit, result, "F203", Severity::Look);
-  finding.title = fmt::format("Only {} are left above air release at {} in {}.", judging.phrase.drop(margin),
-                              judging.phrase.speed(result.working_speed), word(result.stroke));
+  finding.title = fmt::format(
+      "The pressure is only {} above the pressure at which air leaves the oil, at {} in {}.",
+      judging.phrase.drop(margin), judging.phrase.speed(result.working_speed), word(result.stroke));
   judging.findings.push_back(std::move(finding));
 }
 
@@ -86,12 +88,13 @@ void port_chokes(const Judging& judging, const JudgedDirection& direction) {
   if (direction.result.check || !choking || *choking >= working_speed(direction)) return;
   Finding finding = begin_finding(judging, "F204", Severity::Look, direction, origin_of(direction));
   finding.title = fmt::format(
-      "From {} the ports hold back more than the stack: a softer or stiffer stack hardly shows there.",
+      "From {} the ports restrict the oil more than the stack does: a softer or stiffer stack changes little "
+      "there.",
       judging.phrase.speed(*choking));
-  finding.numbers = {{"chokes from", speed(*choking)},
+  finding.numbers = {{"ports choke from", speed(*choking)},
                      {"working speed", speed(working_speed(direction))},
                      {"area of the ports", computed(direction.result.port_area, units::Kind::Area)}};
-  finding.remedy = "Open the ports, or take the force from the ports into account before changing shims.";
+  finding.remedy = "Open the ports, or allow for the force from the ports before you change shims.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -100,13 +103,13 @@ void stack_never_opens(const Judging& judging, const JudgedDirection& direction)
   const auto& opening = direction.result.opening_speed;
   if (opening && *opening < working_speed(direction)) return;
   Finding finding = begin_finding(judging, "F205", Severity::Look, direction, origin_of(direction));
-  finding.title = fmt::format("The stack stays shut up to {}: only bleeds pass oil.",
+  finding.title = fmt::format("The stack stays shut up to {}: the oil flows only through bleeds.",
                               judging.phrase.speed(working_speed(direction)));
   finding.numbers = {{"opening pressure", drop(direction.result.stack->opening_pressure)},
                      {"bleed", computed(direction.result.bleed_area, units::Kind::Area)}};
   if (opening) finding.numbers.push_back({"opens at", speed(*opening)});
   finding.remedy =
-      "Take preload off the stack, close the bleed, or leave the stack out: as it is it does nothing.";
+      "Reduce the preload of the stack, close the bleed, or leave the stack out: now it does nothing.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -127,12 +130,12 @@ void bleed_carries_too_much(const Judging& judging, const JudgedDirection& direc
   if (!opening || *opening >= working_speed(direction)) return;  // F205 says more
   Finding finding = begin_finding(judging, "F206", Severity::Look, direction, origin_of(direction));
   const double share = point->bleed_flow / std::max(point->flow, 1e-30);
-  finding.title = fmt::format("At {} the bleed passes {:.0f} % of the flow; the stack has little to say.",
+  finding.title = fmt::format("At {} the bleed passes {:.0f} % of the flow: the stack has little effect.",
                               judging.phrase.speed(keys[1].speed), 100.0 * share);
   finding.numbers = {{"through the bleed", computed(share, units::Kind::Fraction)},
                      {"bleed", computed(direction.result.bleed_area, units::Kind::Area)},
                      {"stack opens at", speed(*opening)}};
-  finding.remedy = "Turn the clicker in or take a smaller bleed: the stack then shapes the curve.";
+  finding.remedy = "Turn the clicker in or fit a smaller bleed: then the stack shapes the curve.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -153,17 +156,18 @@ void needle_beyond_range(const Judging& judging, const JudgedValve& valve) {
     Finding finding = begin_finding(judging, "F207", Severity::Look, valve,
                                     spec != nullptr ? spec->clicks.origin : Origin{});
     finding.numbers = {{"set", counted_value(*bleed.clicks, "clicks")},
-                       {"bore takes over at", counted_value(*bleed.full_area_clicks, "clicks")}};
+                       {"only the bore counts from", counted_value(*bleed.full_area_clicks, "clicks")}};
     if (bleed.clicks_max)
       finding.numbers.push_back({"last click", counted_value(*bleed.clicks_max, "clicks")});
     if (past_end) {
-      finding.title = fmt::format("The {} is set {} clicks out, and has {}.", bleed.name, *bleed.clicks,
+      finding.title = fmt::format("The {} is set {} clicks out, but has only {}.", bleed.name, *bleed.clicks,
                                   *bleed.clicks_max);
       finding.remedy = fmt::format("Set it to {} or less, or correct `clicks_max`.", *bleed.clicks_max);
     } else {
-      finding.title = fmt::format("The {} is {} clicks out; from {:.0f} on its bore is all there is.",
-                                  bleed.name, *bleed.clicks, *bleed.full_area_clicks);
-      finding.remedy = "Turn it in to where a click changes something, or take a larger bore.";
+      finding.title =
+          fmt::format("The {} is {} clicks out. From {:.0f} clicks on only its bore restricts the oil.",
+                      bleed.name, *bleed.clicks, *bleed.full_area_clicks);
+      finding.remedy = "Turn it in until a click changes something, or fit a larger bore.";
     }
     judging.findings.push_back(std::move(finding));
   }
@@ -173,10 +177,12 @@ void beyond_what_was_solved(const Judging& judging, const JudgedDirection& direc
   for (const LawPoint& point : direction.result.law) {
     if (!point.beyond_table || point.speed > working_speed(direction)) continue;
     Finding finding = begin_finding(judging, "F209", Severity::Look, direction, origin_of(direction));
-    finding.title = fmt::format("From {} on the curve is an extension: the valve would need more than {}.",
-                                judging.phrase.speed(point.speed), judging.phrase.drop(point.drop));
+    finding.title = fmt::format(
+        "From {} on the curve is extended beyond the solved range: the valve would need a pressure drop "
+        "above {}.",
+        judging.phrase.speed(point.speed), judging.phrase.drop(point.drop));
     finding.numbers = {{"from", speed(point.speed)}, {"drop there", drop(point.drop)}};
-    finding.remedy = "Check ports and bleeds for a slip of the pen: no damper works at such a drop.";
+    finding.remedy = "Check ports and bleeds for a typing mistake: no damper works at such a pressure drop.";
     judging.findings.push_back(std::move(finding));
     return;
   }
@@ -201,8 +207,7 @@ void pressure_too_high(const Judging& judging, const JudgedUnit& unit, double ga
       {"set", Value{gauge, units::Kind::Pressure, units::Reference::Gauge, {}, {}}},
       {"usual up to", Value{limits.look, units::Kind::Pressure, units::Reference::Gauge, {}, {}}}};
   finding.remedy =
-      "Check the unit (bar, psi, MPa) and the maker's limit before any gas goes in: a body that bursts "
-      "kills.";
+      "Check the unit (bar, psi, MPa) and the maker's limit before you add gas: a body that bursts can kill.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -236,18 +241,18 @@ void judge_pressures(const Judging& judging) {
   const double ambient = judging.document.conditions.ambient_pressure;
   for_each_unit(judging, [&](const JudgedUnit& unit) {
     if (unit.spec.reservoir && unit.spec.reservoir->pressure) {
-      pressure_too_high(
-          judging, unit, gauge_of(unit.spec.reservoir->pressure, ambient),
-          {kReservoirLook, kReservoirStop, "The reservoir", "7 to 14 bar(g) is usual, more than 20 is not"},
-          unit.spec.reservoir->pressure.origin);
+      pressure_too_high(judging, unit, gauge_of(unit.spec.reservoir->pressure, ambient),
+                        {kReservoirLook, kReservoirStop, "The reservoir",
+                         "7 to 14 bar(g) is usual, more than 20 bar(g) is not"},
+                        unit.spec.reservoir->pressure.origin);
     }
     if (!unit.spec.air_spring) return;
     for (const auto& chamber : {unit.spec.air_spring->positive, unit.spec.air_spring->negative}) {
       if (!chamber || !chamber->pressure) continue;
-      pressure_too_high(
-          judging, unit, gauge_of(chamber->pressure, ambient),
-          {kAirSpringLook, kAirSpringStop, "The air spring", "4 to 12 bar(g) is usual, more than 15 is not"},
-          chamber->pressure.origin);
+      pressure_too_high(judging, unit, gauge_of(chamber->pressure, ambient),
+                        {kAirSpringLook, kAirSpringStop, "The air spring",
+                         "4 to 12 bar(g) is usual, more than 15 bar(g) is not"},
+                        chamber->pressure.origin);
     }
   });
 }

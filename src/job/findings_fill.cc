@@ -25,12 +25,12 @@ void oil_beyond_its_data(const Judging& judging, const OilResult& oil) {
     if (spec.name == oil.name) origin = spec.origin;
   }
   Finding finding = begin_finding(judging, "F501", Severity::Look, origin);
-  finding.title = fmt::format("{} at {} lies outside what its data are good for.", oil.name,
+  finding.title = fmt::format("{} at {} is outside the range of its data.", oil.name,
                               judging.phrase.temperature(oil.working.temperature));
   finding.numbers = {
       {"working temperature", computed(oil.working.temperature, units::Kind::Temperature)},
       {"viscosity there", computed(oil.working.kinematic_viscosity, units::Kind::KinematicViscosity)}};
-  finding.remedy = "Take a viscosity measured nearer to this temperature from the oil's data sheet.";
+  finding.remedy = "Use a viscosity from the oil's data sheet that was measured closer to this temperature.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -40,13 +40,15 @@ void fill_does_not_match(const Judging& judging, const JudgedUnit& unit, const F
   if (std::abs(difference) <= kFillMismatch * *chamber.volume) return;
   Finding finding = begin_finding(judging, "F502", Severity::Look, unit, fill_origin(unit));
   finding.title =
-      fmt::format("The {} is to take {}, but has room for {}.", chamber.name,
+      fmt::format("The {} should take {}, but it has room for {}.", chamber.name,
                   judging.phrase.volume(chamber.stated->si), judging.phrase.volume(*chamber.volume));
   finding.numbers = {
       {"stated", *chamber.stated}, {"room", volume(*chamber.volume)}, {"difference", volume(difference)}};
-  finding.remedy = difference > 0.0
-                       ? "Measure bore, length and what stands inside again; the surplus would only run out."
-                       : "Measure bore, length and what stands inside again: the missing oil would be air.";
+  finding.remedy =
+      difference > 0.0
+          ? "Measure the bore, the length and the parts inside again: the extra oil would only run out."
+          : "Measure the bore, the length and the parts inside again: air would take the place of the "
+            "missing oil.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -54,10 +56,10 @@ void compensator_full(const Judging& judging, const JudgedUnit& unit, const Fill
   if (!fill.capacity_known || fill.spare_capacity >= 0.0) return;
   Finding finding = begin_finding(judging, "F503", Severity::Stop, unit, fill_origin(unit));
   finding.title =
-      fmt::format("The compensator is {} too small for the rod and for warm oil: it vents or locks.",
+      fmt::format("The compensator is {} too small for the rod and for warm oil: it will vent or lock.",
                   judging.phrase.volume(-fill.spare_capacity));
   finding.numbers = {{"missing room", volume(-fill.spare_capacity)}};
-  finding.remedy = "Take oil out, or let the free piston move further: a locked damper bursts its seal.";
+  finding.remedy = "Take oil out, or give the free piston more travel: a locked damper bursts its seal.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -72,7 +74,7 @@ void hand_test_failed(const Judging& judging, const JudgedUnit& unit, const Fill
     if (cause.volume) finding.numbers.push_back({cause.cause, volume(*cause.volume)});
   }
   if (!seen->causes.empty()) {
-    finding.title = fmt::format("Not accepted: {}. Likeliest: {}.", seen->seen, seen->causes.front().cause);
+    finding.title = fmt::format("Not accepted: {}. Most likely: {}.", seen->seen, seen->causes.front().cause);
     finding.remedy = seen->causes.front().remedy;
   }
   judging.findings.push_back(std::move(finding));
@@ -86,12 +88,12 @@ void parts_missing(const Judging& judging) {
     Finding finding = begin_finding(judging, "F505", Severity::Look, Origin{});
     finding.place.unit = line.where;
     finding.title =
-        fmt::format("{} more {} of {} wanted than in hand.", static_cast<int>(std::lround(line.short_by)),
-                    line.short_by > 1.5 ? "pieces" : "piece", line.part);
+        fmt::format("{} {} of {} {} missing.", static_cast<int>(std::lround(line.short_by)),
+                    line.short_by > 1.5 ? "pieces" : "piece", line.part, line.short_by > 1.5 ? "are" : "is");
     finding.numbers = {{"in hand", counted_value(line.in_hand.value_or(0.0), "")},
                        {"missing", counted_value(line.short_by, "")}};
     finding.remedy =
-        "Order them before the unit is opened, or take what is in hand and look at the curve again.";
+        "Order the parts before you open the unit, or use the parts in hand and check the curve again.";
     judging.findings.push_back(std::move(finding));
   }
 }

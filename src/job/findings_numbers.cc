@@ -13,13 +13,13 @@ void add_outcome(const Judging& judging, const Outcome& outcome, const std::stri
   Finding finding =
       begin_finding(judging, stalled ? "F601" : "F602", stalled ? Severity::Stop : Severity::Look, Origin{});
   finding.place = place.place;
-  finding.title = stalled ? fmt::format("{} did not converge.", sentence_case(what))
+  finding.title = stalled ? fmt::format("The calculation of {} did not converge.", what)
                           : fmt::format("{} is outside the range of its model.", sentence_case(what));
   if (!outcome.note.empty()) finding.title += " " + outcome.note;
   finding.numbers = {{"residual", counted_value(outcome.residual, "")}};
-  finding.remedy = stalled
-                       ? "Do not build from these numbers; send the job file to whoever keeps the program."
-                       : "Take the numbers as an estimate there.";
+  finding.remedy =
+      stalled ? "Do not build from these numbers. Send the job file to the people who maintain the program."
+              : "Treat the numbers there as an estimate.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -35,12 +35,12 @@ void conditions_assumed(const Judging& judging) {
   if (spec && spec->oil_temperature && spec->altitude) return;
   Finding finding = begin_finding(judging, "F902", Severity::Note, spec ? spec->origin : Origin{});
   const ConditionSummary& taken = judging.document.conditions;
-  finding.title = fmt::format("Not all conditions are stated: the oil is taken at {}, the place at {}.",
-                              judging.phrase.temperature(taken.oil_temperature.si),
-                              judging.phrase.length(taken.altitude.si));
+  finding.title = fmt::format(
+      "The job does not give all conditions. The result uses oil at {} and an altitude of {}.",
+      judging.phrase.temperature(taken.oil_temperature.si), judging.phrase.length(taken.altitude.si));
   finding.numbers = {{"oil temperature", taken.oil_temperature}, {"altitude", taken.altitude}};
   finding.remedy =
-      "Write `oil_temperature` and `altitude` under [conditions]: the clicks of a cold morning are others.";
+      "Write `oil_temperature` and `altitude` under [conditions]: a cold morning needs other clicks.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -73,7 +73,7 @@ void judge_numbers(const Judging& judging) {
   for (const Missing& missing : judging.missing) {
     Finding finding = begin_finding(judging, "F901", Severity::Note, missing.origin);
     finding.title = fmt::format("{} is left out: it needs {}.", sentence_case(missing.part), missing.what);
-    finding.remedy = fmt::format("Write the key `{}`.", missing.key);
+    finding.remedy = fmt::format("Add the key `{}`.", missing.key);
     judging.findings.push_back(std::move(finding));
   }
 }

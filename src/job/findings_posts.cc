@@ -27,9 +27,9 @@ const Origin& nut_origin(const JudgedValve& valve) {
 }
 
 void add_thread_numbers(const ThreadResult& thread, Finding& finding) {
-  finding.numbers.push_back({"engaged", turns(thread.engaged_turns)});
+  finding.numbers.push_back({"turns engaged", turns(thread.engaged_turns)});
   finding.numbers.push_back({"turns of the nut", turns(thread.nut_turns)});
-  finding.numbers.push_back({"least engaged", turns(thread.least_turns)});
+  finding.numbers.push_back({"turns engaged at least", turns(thread.least_turns)});
   finding.numbers.push_back({"height of the pile", length(thread.stack_height)});
   finding.numbers.push_back({"protrusion", length(thread.protrusion)});
 }
@@ -38,10 +38,10 @@ std::string how_to_fit(const PostResult& post, const Phrase& phrase) {
   if (!post.spacer_advice.empty()) return post.spacer_advice;
   const ThreadResult& thread = *post.thread;
   if (thread.unthreaded_gap < 0.0) {
-    return fmt::format("Put {} more under the nut: it then stands on full thread.",
+    return fmt::format("Put {} more under the nut: then it sits on full thread.",
                        phrase.length(-thread.unthreaded_gap));
   }
-  return fmt::format("Take {} out of the pile: the nut then sits on all its turns.",
+  return fmt::format("Take {} out of the pile: then all turns of the nut are engaged.",
                      phrase.length(std::max(0.0, (thread.nut_turns - thread.engaged_turns) * thread.pitch)));
 }
 
@@ -52,7 +52,7 @@ void nut_clamps_nothing(const Judging& judging, const JudgedValve& valve, const 
     Finding finding = begin_finding(judging, "F101", flag.sure ? Severity::Stop : Severity::Look, valve,
                                     post_origin(valve));
     finding.title =
-        flag.sure ? sentence_case(flag.what) + "." : "With all tolerances against it, " + flag.what + ".";
+        flag.sure ? sentence_case(flag.what) + "." : "With the worst tolerances, " + flag.what + ".";
     add_thread_numbers(*post.thread, finding);
     finding.remedy = how_to_fit(post, judging.phrase);
     judging.findings.push_back(std::move(finding));
@@ -66,10 +66,11 @@ void nut_on_too_few_turns(const Judging& judging, const JudgedValve& valve, cons
     Finding finding = begin_finding(judging, "F102", flag.sure ? Severity::Stop : Severity::Look, valve,
                                     post_origin(valve));
     finding.title =
-        flag.sure ? fmt::format("The nut sits on {:.1f} of its {:.1f} turns.", thread.engaged_turns,
-                                thread.nut_turns)
-                  : fmt::format("With all tolerances against it the nut sits on {:.1f} of its {:.1f} turns.",
-                                thread.least_turns, thread.nut_turns);
+        flag.sure
+            ? fmt::format("Only {:.1f} of the {:.1f} turns of the nut are engaged.", thread.engaged_turns,
+                          thread.nut_turns)
+            : fmt::format("With the worst tolerances only {:.1f} of the {:.1f} turns of the nut are engaged.",
+                          thread.least_turns, thread.nut_turns);
     add_thread_numbers(thread, finding);
     finding.remedy = how_to_fit(post, judging.phrase);
     judging.findings.push_back(std::move(finding));
@@ -94,8 +95,8 @@ void spacers_to_change(const Judging& judging, const JudgedValve& valve, const P
       std::ranges::any_of(post.spacers, [](const SpacerLine& spacer) { return spacer.written > 0; });
   Finding finding = begin_finding(judging, "F104", any_written ? Severity::Look : Severity::Note, valve,
                                   post_origin(valve));
-  finding.title = any_written ? "Other spacers than those written fit this post better."
-                              : "The spacers for this post are chosen from those in hand.";
+  finding.title = any_written ? "Other spacers than those in the job fit this post better."
+                              : "The program chose the spacers for this post from those in hand.";
   add_thread_numbers(*post.thread, finding);
   finding.numbers.push_back(
       {"combinations tried", counted_value(static_cast<double>(post.choices_examined), "")});
@@ -139,12 +140,12 @@ void post_without_piston(const Judging& judging, const JudgedValve& valve) {
 }
 
 void add_torque_numbers(const TorqueResult& result, Finding& finding) {
-  if (result.asked) finding.numbers.push_back({"asked", *result.asked});
-  finding.numbers.push_back({"most that holds", torque(result.limit)});
-  finding.numbers.push_back({"estimated from", torque(result.range_low)});
-  finding.numbers.push_back({"estimated to", torque(result.range_high)});
-  finding.numbers.push_back({"preload, least", computed(result.preload_low, units::Kind::Force)});
-  finding.numbers.push_back({"preload, most", computed(result.preload_high, units::Kind::Force)});
+  if (result.asked) finding.numbers.push_back({"stated torque", *result.asked});
+  finding.numbers.push_back({"highest safe torque", torque(result.limit)});
+  finding.numbers.push_back({"range from", torque(result.range_low)});
+  finding.numbers.push_back({"range to", torque(result.range_high)});
+  finding.numbers.push_back({"lowest preload", computed(result.preload_low, units::Kind::Force)});
+  finding.numbers.push_back({"highest preload", computed(result.preload_high, units::Kind::Force)});
   finding.numbers.push_back({"stretch margin", counted_value(result.stretch_margin, "")});
   finding.numbers.push_back({"stripping margin", counted_value(result.strip_margin, "")});
 }
@@ -159,15 +160,15 @@ void torque_refused(const Judging& judging, const JudgedValve& valve, const Torq
   Finding finding = begin_finding(judging, slip ? "F106" : "F105", Severity::Stop, valve, nut_origin(valve));
   add_torque_numbers(result, finding);
   if (slip) {
-    finding.title =
-        fmt::format("{} is twelve times what this thread carries: foot-pounds where inch-pounds were meant.",
-                    asked_words(result, judging.phrase));
-    finding.numbers.push_back({"likely meant", torque(result.slip_torque)});
+    finding.title = fmt::format(
+        "{} is twelve times what this thread can carry: probably inch-pounds were meant, not foot-pounds.",
+        asked_words(result, judging.phrase));
+    finding.numbers.push_back({"probably meant", torque(result.slip_torque)});
     finding.remedy =
-        fmt::format("Write {}: then {} is left to spare.", judging.phrase.torque_both(result.slip_torque),
+        fmt::format("Write {}: that leaves {} in reserve.", judging.phrase.torque_both(result.slip_torque),
                     judging.phrase.torque(result.limit - result.slip_torque));
   } else {
-    finding.title = fmt::format("{} is more than this thread carries: {}.",
+    finding.title = fmt::format("{} is more than this thread can carry: {}.",
                                 asked_words(result, judging.phrase), result.gives_way);
     finding.remedy = fmt::format("Stay between {} and {}.", judging.phrase.torque_both(result.range_low),
                                  judging.phrase.torque_both(result.range_high));
@@ -179,8 +180,9 @@ void torque_too_low(const Judging& judging, const JudgedValve& valve, const Torq
   if (!result.too_low) return;
   const bool slip = result.slip_torque > 0.0;
   Finding finding = begin_finding(judging, "F107", Severity::Stop, valve, nut_origin(valve));
-  finding.title = fmt::format("{} leaves the pile loose{}.", asked_words(result, judging.phrase),
-                              slip ? ": inch-pounds where foot-pounds were meant" : "");
+  finding.title =
+      fmt::format("{} is too little: the pile stays loose{}.", asked_words(result, judging.phrase),
+                  slip ? ". Probably foot-pounds were meant, not inch-pounds" : "");
   add_torque_numbers(result, finding);
   finding.remedy = fmt::format("Tighten to between {} and {}: shims that shift lose their preload.",
                                judging.phrase.torque_both(result.range_low),
@@ -192,11 +194,11 @@ void torque_tight(const Judging& judging, const JudgedValve& valve, const Torque
   if (!result.tight) return;
   Finding finding = begin_finding(judging, "F108", Severity::Look, valve, nut_origin(valve));
   finding.title =
-      fmt::format("{} holds with usual friction, but not at the ends of what {} allows.",
+      fmt::format("{} is right for the usual friction, but not for the lowest and highest friction of {}.",
                   asked_words(result, judging.phrase),
                   result.on_the_thread == "dry" ? "a dry thread" : "a thread with " + result.on_the_thread);
   add_torque_numbers(result, finding);
-  finding.remedy = fmt::format("Clean the thread to bare metal and keep to {} to {}.",
+  finding.remedy = fmt::format("Clean the thread to bare metal and stay between {} and {}.",
                                judging.phrase.torque_both(result.range_low),
                                judging.phrase.torque_both(result.range_high));
   judging.findings.push_back(std::move(finding));
@@ -209,9 +211,8 @@ void torque_is_estimate(const Judging& judging, const JudgedValve& valve, const 
     finding.title = "No torque is both tight enough and safe for this thread.";
     add_torque_numbers(result, finding);
     finding.remedy =
-        "Take a post or nut of stronger material, or measure the nut factor: the friction band is what "
-        "closes "
-        "the range.";
+        "Use a post or nut of stronger material, or measure the nut factor: the friction is too uncertain to "
+        "leave a safe range.";
     judging.findings.push_back(std::move(finding));
     return;
   }
@@ -221,14 +222,14 @@ void torque_is_estimate(const Judging& judging, const JudgedValve& valve, const 
       begin_finding(judging, "F109", outside ? Severity::Look : Severity::Note, valve, nut_origin(valve));
   const std::string range = fmt::format("{} to {}", judging.phrase.torque_both(result.range_low),
                                         judging.phrase.torque_both(result.range_high));
-  finding.title = result.asked ? fmt::format("No source is named for the torque of {}; the estimate is {}.",
-                                             asked_words(result, judging.phrase), range)
-                               : fmt::format("No torque is written; the estimate is {}.", range);
+  finding.title = result.asked
+                      ? fmt::format("The job names no source for the torque of {}. The estimate is {}.",
+                                    asked_words(result, judging.phrase), range)
+                      : fmt::format("The job states no torque. The estimate is {}.", range);
   add_torque_numbers(result, finding);
   finding.remedy =
-      "Where the maker's manual gives a torque for this nut, it goes before this estimate: write it as "
-      "`torque`, "
-      "and the manual as `torque_source`.";
+      "If the maker's manual gives a torque for this nut, use that torque: write it as `torque`, and name "
+      "the manual as `torque_source`.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -236,11 +237,11 @@ void nut_without_threadlocker(const Judging& judging, const JudgedValve& valve, 
   if (result.on_the_thread.find("threadlocker") != std::string::npos) return;
   Finding finding = begin_finding(judging, "F111", Severity::Look, valve, nut_origin(valve));
   finding.title = valve.spec != nullptr && valve.spec->nut && valve.spec->nut->on_the_thread
-                      ? fmt::format("The nut goes on with nothing that holds it: {}.", result.on_the_thread)
-                      : "The job does not say what is on the thread; it is taken as dry.";
+                      ? fmt::format("Nothing on the thread keeps the nut tight: {}.", result.on_the_thread)
+                      : "The job does not say what is on the thread. The program assumes a dry thread.";
   finding.remedy =
-      "Use high-strength threadlocker and write it as `on_the_thread`: a nut that backs off lets the whole "
-      "pile go.";
+      "Use high-strength threadlocker and write it as `on_the_thread`: if the nut comes loose, the whole "
+      "pile comes loose.";
   judging.findings.push_back(std::move(finding));
 }
 

@@ -23,7 +23,7 @@ void coil_binds(const Judging& judging, const JudgedUnit& unit, const SpringResu
                               judging.phrase.length(*springs.coil_bind_travel),
                               judging.phrase.length(springs.travel - *springs.coil_bind_travel));
   finding.numbers = {{"solid at", length(*springs.coil_bind_travel)}, {"travel", length(springs.travel)}};
-  finding.remedy = "Take preload off, or a spring with more room between its coils.";
+  finding.remedy = "Reduce the preload, or fit a spring with more room between its coils.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -33,19 +33,20 @@ void air_used_up(const Judging& judging, const JudgedUnit& unit, const SpringRes
                              ? unit.spec.trapped_air->origin
                              : (unit.spec.air_spring ? unit.spec.air_spring->origin : unit.spec.origin);
   Finding finding = begin_finding(judging, "F404", Severity::Stop, unit, origin);
-  finding.title = fmt::format("The air is used up at {}: the leg is full of oil and stops dead {} early.",
-                              judging.phrase.length(*springs.air_end_travel),
-                              judging.phrase.length(springs.travel - *springs.air_end_travel));
+  finding.title =
+      fmt::format("At {} no air is left: the leg is full of oil and stops dead {} before full travel.",
+                  judging.phrase.length(*springs.air_end_travel),
+                  judging.phrase.length(springs.travel - *springs.air_end_travel));
   finding.numbers = {{"air ends at", length(*springs.air_end_travel)}, {"travel", length(springs.travel)}};
-  finding.remedy = "Take oil out: check the level or the volume that is written.";
+  finding.remedy = "Take oil out: check the oil level or volume in the job.";
   judging.findings.push_back(std::move(finding));
 }
 
 /// What of the springs would move the sag there, in words: the guide has the numbers.
 std::string sag_remedy(const JudgedUnit& unit, bool too_deep) {
   if (unit.spec.air_spring) return too_deep ? "Raise the air pressure." : "Lower the air pressure.";
-  return too_deep ? "Add preload; if the static sag is then too small, take a stiffer spring."
-                  : "Take preload off; if the static sag is then too large, take a softer spring.";
+  return too_deep ? "Add preload. If the static sag is then too small, fit a stiffer spring."
+                  : "Reduce the preload. If the static sag is then too large, fit a softer spring.";
 }
 
 void sag_off_target(const Judging& judging, const JudgedUnit& unit, const SagResult& sag) {
@@ -57,23 +58,23 @@ void sag_off_target(const Judging& judging, const JudgedUnit& unit, const SagRes
   const Origin origin = judging.job.machine ? judging.job.machine->origin : unit.spec.origin;
   Finding finding = begin_finding(judging, code, Severity::Look, unit, origin);
   if (sag.bottomed) {
-    finding.title = fmt::format("The {} load is more than the springs carry at full travel.", sag.name);
+    finding.title = fmt::format("The {} load is more than the springs can carry at full travel.", sag.name);
   } else if (sag.topped_out) {
     finding.title =
         fmt::format("The springs push harder than the {} load: there is no {} sag.", sag.name, sag.name);
   } else {
     finding.title =
-        fmt::format("{} sag is {}; {} to {} is {}.", sentence_case(sag.name),
+        fmt::format("{} sag is {}. {} to {} is {}.", sentence_case(sag.name),
                     judging.phrase.length(sag.wheel_travel), judging.phrase.length(sag.low->si),
-                    judging.phrase.length(sag.high->si), sag.usual_target ? "usual" : "aimed for");
+                    judging.phrase.length(sag.high->si), sag.usual_target ? "usual" : "the target");
   }
   finding.numbers = {{"sag", length(sag.wheel_travel)},
-                     {"from", *sag.low},
-                     {"to", *sag.high},
+                     {"target from", *sag.low},
+                     {"target to", *sag.high},
                      {"load", computed(sag.load, units::Kind::Force)}};
   finding.remedy = sag_remedy(unit, too_deep);
   if (sag.change) {
-    finding.remedy += fmt::format(" A change of the {} by {} alone brings it to {}.", sag.knob,
+    finding.remedy += fmt::format(" Changing only the {} by {} brings it to {}.", sag.knob,
                                   judging.phrase.change(sag.change->si, sag.change->kind),
                                   judging.phrase.length(0.5 * (sag.low->si + sag.high->si)));
     finding.numbers.push_back({"change of the " + sag.knob, *sag.change});

@@ -60,12 +60,12 @@ void past_yield(const Judging& judging, const JudgedStack& judged) {
   const Least least = least_margin(judged.stack, &DiscStress::yield_margin);
   if (least.disc == nullptr || least.margin >= 1.0) return;
   Finding finding = begin(judging, judged, "F301", Severity::Stop);
-  finding.title = fmt::format("{} stays bent: {} at {} is past its yield.",
+  finding.title = fmt::format("{} stays bent: {} at a drop of {} is above its yield strength.",
                               sentence_case(disc_name(judged.stack, least.disc->number)),
                               judging.phrase.stress(least.disc->stress), judging.phrase.drop(least.pressure));
   add_numbers(least, finding);
   finding.remedy =
-      "Take a wider clamp shim or two thinner shims in its place: each then bends less for the same lift.";
+      "Use a wider clamp shim, or two thinner shims in its place: each then bends less for the same lift.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -76,13 +76,13 @@ void past_fatigue(const Judging& judging, const JudgedStack& judged) {
   if (least_margin(judged.stack, &DiscStress::yield_margin).margin < 1.0) return;
   const bool past = least.margin < 1.0;
   Finding finding = begin(judging, judged, past ? "F302" : "F303", past ? Severity::Stop : Severity::Look);
-  finding.title = fmt::format("{} {}: {} comes and goes at {}.",
+  finding.title = fmt::format("{} {}: its stress reaches {} again and again, at a drop of {}.",
                               sentence_case(disc_name(judged.stack, least.disc->number)),
                               past ? "will crack" : "is near its fatigue limit",
                               judging.phrase.stress(least.disc->stress), judging.phrase.drop(least.pressure));
   add_numbers(least, finding);
   finding.remedy =
-      past ? "Take a wider clamp shim, or thinner shims and more of them: stress falls, lift stays."
+      past ? "Use a wider clamp shim, or more and thinner shims: the stress falls, the lift stays."
            : "Replace this shim at each service, or spread the bend with a wider clamp shim.";
   judging.findings.push_back(std::move(finding));
 }
@@ -110,10 +110,10 @@ void carries_nothing(const Judging& judging, const JudgedStack& judged) {
           judging.phrase.thickness(judged.stack.influence->lift_at_seat));
     }
   }
-  finding.title = fmt::format("{} {} nothing at the pressures computed.", sentence_case(names),
+  finding.title = fmt::format("{} {} no load at any of the pressures.", sentence_case(names),
                               judged.stack.idle_discs.size() == 1 ? "carries" : "carry");
   finding.remedy = spacing.empty()
-                       ? "Keep it only for the height of the pile; else leave it out and fill with a spacer."
+                       ? "Keep it only for the height of the pile; otherwise leave it out and fit a spacer."
                        : spacing + "Leave such a disc in.";
   judging.findings.push_back(std::move(finding));
 }
@@ -128,13 +128,13 @@ void too_steep(const Judging& judging, const JudgedStack& judged) {
   const StackPoint* point = worst_point(judged.stack, &StackPoint::slope_ratio);
   if (point == nullptr) return;
   Finding finding = begin(judging, judged, "F305", Severity::Look);
-  finding.title = fmt::format("At {} the shims stand steeper than the plate theory is good for.",
+  finding.title = fmt::format("At a drop of {} the shims slope more than the plate theory allows.",
                               judging.phrase.drop(point->pressure));
   finding.numbers = {{"slope", computed(point->largest_slope, units::Kind::Angle)},
-                     {"over what the theory allows", counted_value(point->slope_ratio, "")},
+                     {"slope over the limit of the theory", counted_value(point->slope_ratio, "")},
                      {"at a drop of", computed(point->pressure, units::Kind::PressureDifference)}};
   finding.remedy =
-      "Take the lift there as an estimate; stiffen the stack if the speed is one that is ridden.";
+      "Treat the lift there as an estimate. If the damper reaches this speed when ridden, make the stack stiffer.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -143,19 +143,21 @@ void rim_may_buckle(const Judging& judging, const JudgedStack& judged) {
   if (point == nullptr) return;
   Finding finding = begin(judging, judged, "F306", Severity::Look);
   finding.title =
-      fmt::format("The rim of {} may go wavy at {}.", disc_name(judged.stack, point->buckling_disc),
+      fmt::format("The rim of {} may go wavy at a drop of {}.", disc_name(judged.stack, point->buckling_disc),
                   judging.phrase.drop(point->pressure));
   finding.numbers = {{"hoop compression at the rim", computed(point->rim_compression, units::Kind::Stress)},
                      {"over the estimate", counted_value(point->buckling_ratio, "")},
                      {"at a drop of", computed(point->pressure, units::Kind::PressureDifference)}};
-  finding.remedy = "Back the thin wide shim with a second one, or take a thicker one.";
+  finding.remedy = "Put a second shim behind the thin wide one, or use a thicker one.";
   judging.findings.push_back(std::move(finding));
 }
 
 void strength_not_known(const Judging& judging, const JudgedStack& judged) {
   if (judged.stack.points.empty() || judged.stack.fatigue_margin || judged.stack.yield_margin) return;
   Finding finding = begin(judging, judged, "F307", Severity::Note);
-  finding.title = "The stress of these shims is computed, but not judged: their strength is not stated.";
+  finding.title =
+      "The program calculates the stress in these shims but cannot judge it: the job does not give their "
+      "strength.";
   finding.numbers = {
       {"highest stress", computed(judged.stack.points.back().highest_stress, units::Kind::Stress)}};
   finding.remedy = "Name a material with `yield_strength` and `fatigue_strength` in the parts file.";
@@ -172,11 +174,13 @@ void linear_lift_too_large(const Judging& judging, const JudgedStack& judged) {
   if (bend <= kLinearLift * thickness) return;
   Finding finding = begin(judging, judged, "F308", Severity::Look);
   finding.title = fmt::format(
-      "The linear theory bends the face shim by {:.1f} of its thickness; thin discs stiffen before that.",
+      "The linear theory bends the face shim by {:.1f} times its thickness. A thin disc gets stiffer before "
+      "that.",
       bend / thickness);
   finding.numbers = {{"bent by", computed(bend, units::Kind::Length)},
                      {"thickness", computed(thickness, units::Kind::Length)}};
-  finding.remedy = "Leave the theory at large deflection for anything but a check by hand.";
+  finding.remedy =
+      "Use the linear theory only to check a number by hand. For everything else use large deflection.";
   judging.findings.push_back(std::move(finding));
 }
 
