@@ -18,7 +18,7 @@ void print_faults(const Streams& s, Diagnostics diagnostics, const std::vector<j
   }
   const auto n = std::count_if(diagnostics.begin(), diagnostics.end(),
                                [](const Diagnostic& d) { return d.severity == Severity::Stop; });
-  if (n > 0) s.err << fmt::format("{} fault{}: nothing was computed.\n", n, n == 1 ? "" : "s");
+  if (n > 0) s.err << fmt::format("{} fault{}: nothing was calculated.\n", n, n == 1 ? "" : "s");
 }
 
 std::optional<std::vector<double>> quantities(const Streams& s, const std::string& option,
@@ -51,7 +51,7 @@ std::optional<job::ClickSetting> click_setting(const Streams& s, const std::stri
       return job::ClickSetting{trimmed(text.substr(0, equals)), std::stoi(number)};
   }
   s.err << fmt::format(
-      "--clicks \"{}\": expected a needle's name, an equals sign and a whole number of clicks\n"
+      "--clicks \"{}\": expected the name of a needle, an equals sign and a whole number of clicks\n"
       "write --clicks \"compression needle = 8\"\n",
       text);
   return std::nullopt;

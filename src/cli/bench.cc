@@ -74,7 +74,7 @@ std::optional<double> one_quantity(const Streams& s, const char* option, const s
   const auto values = quantities(s, option, text, kind);
   if (!values) return std::nullopt;
   if (values->size() == 1) return values->front();
-  s.err << fmt::format("{} \"{}\": one value belongs here\n", option, text);
+  s.err << fmt::format("{} \"{}\": expected one value\n", option, text);
   return std::nullopt;
 }
 
@@ -154,7 +154,7 @@ int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench) {
     for (const std::string& name : *written) s.err << "wrote " << name << '\n';
   }
   if (document->stopped) {
-    s.err << fmt::format("stopped: {} of {} runs are finished\n", document->n_finished, document->n_runs);
+    s.err << fmt::format("stopped: {} of {} runs finished\n", document->n_finished, document->n_runs);
     return kStopped;
   }
   const bool stop_found =

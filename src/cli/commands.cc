@@ -157,8 +157,7 @@ int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) 
     s.out << path << '\n';
   }
   if (const std::string missing = report::unprintable(computed->document); !missing.empty())
-    s.err << fmt::format("No typeface on this machine has these characters, they print as boxes: {}\n",
-                         missing);
+    s.err << fmt::format("No font on this machine has these characters. They print as boxes: {}\n", missing);
   const int n = job::n_findings(computed->document, Severity::Stop);
   if (n > 0)
     s.err << fmt::format("{} finding{} say{} stop: read the first page.\n", n, n == 1 ? "" : "s",
@@ -195,7 +194,7 @@ struct Verbs {
     verb->add_option("--units", asked.units, "units of the output: metric or imperial")
         ->check(CLI::IsMember({"metric", "imperial"}))
         ->capture_default_str();
-    verb->add_option("--theory", asked.theory, "plate theory: large (moderate rotation) or linear")
+    verb->add_option("--theory", asked.theory, "plate theory: large (large deflection) or linear")
         ->check(CLI::IsMember({"large", "linear"}))
         ->capture_default_str();
     return verb;
@@ -208,10 +207,11 @@ struct Verbs {
     verb->add_flag("--csv", asked.csv, "the tables as CSV")->excludes("--json");
   }
   void add_plot(CLI::App* verb) {
-    verb->add_option("--plot", asked.plot, "also draw it: a file name that ends in .svg or .png");
+    verb->add_option("--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
   }
   void add_clicks(CLI::App* verb) {
-    verb->add_option("--clicks", asked.clicks, "another setting: \"compression needle = 8\"; may be repeated")
+    verb->add_option("--clicks", asked.clicks,
+                     "another setting: \"compression needle = 8\"; you can repeat this option")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   }
@@ -219,13 +219,14 @@ struct Verbs {
 
 void add_verbs(Verbs verbs) {
   Asked& asked = verbs.asked;
-  CLI::App* v = verbs.add("check", "all findings; exit 0 only when none says stop", "check fork.job.toml");
+  CLI::App* v =
+      verbs.add("check", "all findings; exit code 0 only if no finding says stop", "check fork.job.toml");
   verbs.add_json(v);
   verbs.add_clicks(v);
 
   v = verbs.add("stack", "lift, opening, stress and contact forces of each stack over pressure",
                 "stack fork.job.toml --pressures \"0.2 MPa, 0.5 MPa\"");
-  v->add_option("--pressures", asked.pressures, "drops over the face shim, \"0.2 MPa, 0.5 MPa\"");
+  v->add_option("--pressures", asked.pressures, "pressure drops across the face shim, \"0.2 MPa, 0.5 MPa\"");
   verbs.add_table_forms(v);
   verbs.add_plot(v);
 
@@ -236,7 +237,8 @@ void add_verbs(Verbs verbs) {
   verbs.add_plot(v);
   verbs.add_clicks(v);
 
-  v = verbs.add("spring", "force, rate and shares of the springs over travel; sag", "spring fork.job.toml");
+  v = verbs.add("spring", "force and rate of the springs over travel, the share of each spring, and sag",
+                "spring fork.job.toml");
   verbs.add_table_forms(v);
   verbs.add_plot(v);
 
@@ -245,36 +247,38 @@ void add_verbs(Verbs verbs) {
   v->add_option("--temperatures", asked.temperatures, "\"20 degC, 60 degC\"");
   verbs.add_table_forms(v);
 
-  v = verbs.add("bench", "the damper in motion: loops, pressures, heat, and the try by hand",
+  v = verbs.add("bench", "the damper in motion: loops, pressures, heat, and the hand test",
                 "bench fork.job.toml --air \"2 mL\" --plot loops.svg");
-  v->add_option("--air", verbs.bench.air, "air left in the rod chamber in place of the job's, \"2 mL\"");
+  v->add_option("--air", verbs.bench.air,
+                "air left in the rod chamber, instead of the value in the job, \"2 mL\"");
   v->add_option("--oil-temperature", verbs.bench.oil_temperature,
-                "of the oil at the start in place of the job's, \"60 degC\"");
-  v->add_option("--springs", verbs.bench.springs,
-                "main spring, air spring and stops, in place of the job's: in or out")
+                "oil temperature at the start, instead of the value in the job, \"60 degC\"");
+  v->add_option(
+       "--springs", verbs.bench.springs,
+       "with (in) or without (out) main spring, air spring and stops, instead of the value in the job")
       ->check(CLI::IsMember({"in", "out"}));
-  v->add_option("--threads", verbs.bench.threads, "threads to run on; 0: one for each core")
+  v->add_option("--threads", verbs.bench.threads, "number of threads; 0: one per core")
       ->check(CLI::Range(0, 256))
       ->capture_default_str();
   v->add_flag("--json", asked.json, "the bench document as JSON, SI units (docs/bench-document.md)");
   v->add_flag("--csv", asked.csv, "the tables and every loop as CSV")->excludes("--json");
-  v->add_option("--plot", asked.plot, "also draw it: a file name that ends in .svg or .png");
+  v->add_option("--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
   verbs.add_clicks(v);
 
-  v = verbs.add("assemble", "what fits on each post: ledger, thread, spacers, torque, fill",
+  v = verbs.add("assemble", "what fits on each post: heights, thread, spacers, torque; and the fill",
                 "assemble fork.job.toml");
   verbs.add_table_forms(v);
 
-  v = verbs.add("packet", "everything printed: build sheet, settings guide, the same as one HTML page",
+  v = verbs.add("packet", "everything to print: build sheet, settings guide, and both as one HTML page",
                 "packet fork.job.toml --out packet");
-  v->add_option("--out", asked.out, "the folder it is written to")->default_str("packet");
+  v->add_option("--out", asked.out, "the folder for the files")->default_str("packet");
   v->add_option("--paper", asked.paper, "a4 or letter")
       ->check(CLI::IsMember({"a4", "letter"}))
       ->capture_default_str();
-  v->add_flag("--bench", verbs.bench.in_packet, "also the damper in motion: a bench sheet with its plots");
+  v->add_flag("--bench", verbs.bench.in_packet, "also the damper in motion: a bench sheet with plots");
   verbs.add_clicks(v);
 
-  v = verbs.add("compare", "what differs between two jobs, and what that does",
+  v = verbs.add("compare", "the differences between two jobs, and their effect",
                 "compare old.job.toml new.job.toml");
   v->add_option("SECOND", asked.second, "the other job file")->required();
   verbs.add_table_forms(v);
@@ -282,17 +286,18 @@ void add_verbs(Verbs verbs) {
 
 /// `open` takes no job's options: it is about the page, and each job has its own.
 CLI::App* add_open(CLI::App& app, OpenRequest& open) {
-  CLI::App* verb = app.add_subcommand("open", "the workbench: a live page beside the vice, in the browser");
+  CLI::App* verb = app.add_subcommand("open", "the workbench: a live page in the browser");
   verb->footer("Example:\n  shimwright open fork.job.toml");
   verb->add_option("JOB|FOLDER", open.what,
-                   "a job file, or a folder of them; the folder you are in when left out");
-  verb->add_option("--port", open.port, "the port; a free one when left out")->check(CLI::Range(1, 65535));
+                   "a job file, or a folder with job files (default: the current folder)");
+  verb->add_option("--port", open.port, "the port (default: a free port)")->check(CLI::Range(1, 65535));
   verb->add_flag("--no-browser", open.no_browser, "only print the address");
   verb->add_option("--journal", open.journal,
-                   "the file that keeps what was typed, instead of your own place for data");
-  CLI::Option* lan = verb->add_flag("--lan", open.lan, "let a tablet on this network in, with a passphrase");
+                   "the file that keeps what you type, instead of the usual one in your data folder");
+  CLI::Option* lan =
+      verb->add_flag("--lan", open.lan, "allow a tablet on this network to connect, with a passphrase");
   verb->add_option("--passphrase-file", open.passphrase_file,
-                   "its first line is the passphrase; asked for when left out")
+                   "a file whose first line is the passphrase (default: the program asks for it)")
       ->needs(lan);
   return verb;
 }
@@ -320,10 +325,10 @@ int run_command(const std::vector<std::string>& arguments, std::ostream& out, st
   app.set_version_flag("--version", std::string("shimwright ") + job::kProgramVersion);
   app.require_subcommand(1);
   app.footer(
-      "shimwright VERB --help shows the options of a verb with an example. docs/job-file.md says what a job "
-      "file\n"
-      "holds. Exit codes: 0 fine, 1 a finding says stop, 2 a fault in a file or the command line,\n"
-      "3 a file cannot be read or written, 4 a fault of the program, 5 stopped by hand.");
+      "shimwright COMMAND --help shows the options of a command with an example.\n"
+      "docs/job-file.md describes the job file.\n"
+      "Exit codes: 0 fine, 1 a finding says stop, 2 a fault in a file or in the command line,\n"
+      "3 a file cannot be read or written, 4 a fault in the program, 5 stopped by the user.");
   Asked asked;
   BenchAsked bench;
   add_verbs({app, asked, bench});

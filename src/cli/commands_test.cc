@@ -109,7 +109,7 @@ TEST(Examples, ALoneStackShowsItsLiftAndContacts) {
 TEST(Examples, AnotherOilInTheDrawerIsCompared) {
   const Ran r = run({"oil", in_source("examples/enduro-fork/enduro-fork.job.toml")});
   EXPECT_EQ(r.code, kFine) << r.err;
-  EXPECT_THAT(r.out, HasSubstr("medium fork fluid in place of light fork fluid"));
+  EXPECT_THAT(r.out, HasSubstr("medium fork fluid instead of light fork fluid"));
   EXPECT_THAT(r.out, HasSubstr("Turn the rebound needle"));
 }
 
@@ -146,7 +146,8 @@ TEST(BenchVerb, EveryOptionDoesSomething) {
   const std::string fork = in_source("examples/enduro-fork/enduro-fork.job.toml");
   EXPECT_NE(run({"bench", fork, "--clicks", "rebound needle = 2"}).out, run({"bench", fork}).out);
   EXPECT_EQ(run({"bench", fork, "--clicks", "no such needle = 2"}).code, kFaults);
-  EXPECT_THAT(run({"bench", fork, "--springs", "in"}).out, HasSubstr("The springs are in (air and top-out)"));
+  EXPECT_THAT(run({"bench", fork, "--springs", "in"}).out,
+              HasSubstr("The springs are fitted (air and top-out)"));
   EXPECT_EQ(run({"bench", fork, "--springs", "out"}).out, run({"bench", fork}).out);
   const std::string csv = run({"bench", fork, "--csv"}).out;
   EXPECT_THAT(csv, HasSubstr("the foot valve opens in compression"));

@@ -22,7 +22,7 @@ Result<std::string, std::string> read_file(const std::string& path, std::size_t 
   file.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
   bytes.resize(static_cast<std::size_t>(file.gcount()));
   if (bytes.size() > limit)
-    return failure(fmt::format("{} is larger than {} bytes, which no job file is", path, limit));
+    return failure(fmt::format("{} is larger than {} bytes, too large for a job file", path, limit));
   if (file.bad()) return failure(fmt::format("{} cannot be read: {}", path, std::strerror(errno)));
   return bytes;
 }
@@ -46,7 +46,7 @@ Result<void, std::string> write_file(const std::string& path, std::string_view b
 Result<void, std::string> make_folder(const std::string& path) {
   std::error_code code;
   std::filesystem::create_directories(path, code);
-  if (code) return failure(fmt::format("the folder {} cannot be made: {}", path, code.message()));
+  if (code) return failure(fmt::format("the folder {} cannot be created: {}", path, code.message()));
   return {};
 }
 

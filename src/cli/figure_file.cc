@@ -50,7 +50,7 @@ Written write_scenes(const std::string& path, const std::vector<report::Scene>& 
     if (const auto written = write_file(name, bytes); !written) return failure(std::string(written.error()));
     names.push_back(name);
   }
-  if (names.empty()) return failure(std::string("--plot: this job has nothing of that kind to draw"));
+  if (names.empty()) return failure(std::string("--plot: this job has nothing to draw for this command"));
   return names;
 }
 

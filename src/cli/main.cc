@@ -12,8 +12,8 @@ int main(int argc, char** argv) {
     return shimwright::cli::run_command({argv + 1, argv + argc}, std::cout, std::cerr,
                                         shimwright::server::page_assets());
   } catch (const std::exception& fault) {
-    std::cerr << "This is a fault of the program, not of your file: " << fault.what()
-              << "\nKeep the job file that led here and report it.\n";
+    std::cerr << "This is a fault in the program, not in your file: " << fault.what()
+              << "\nKeep this job file and report the fault.\n";
     return shimwright::cli::kBug;
   }
 }

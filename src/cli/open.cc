@@ -84,7 +84,7 @@ std::vector<std::string> net_addresses() {
 
 /// One line from the terminal, unseen.
 std::string asked_passphrase(std::ostream& err) {
-  err << "A passphrase for those who open the workbench over the net: " << std::flush;
+  err << "Choose a passphrase for people who open the workbench over the network: " << std::flush;
   termios before{};
   const bool is_terminal = ::tcgetattr(STDIN_FILENO, &before) == 0;
   if (is_terminal) {
@@ -115,7 +115,7 @@ std::optional<std::string> passphrase_of(const OpenRequest& request, std::ostrea
   while (passphrase.ends_with('\r')) passphrase.pop_back();
   if (passphrase.size() >= kShortestPassphrase) return passphrase;
   err << fmt::format(
-      "--lan needs a passphrase of at least {} characters: whoever has it can change your jobs.\n",
+      "--lan needs a passphrase of at least {} characters: anybody who knows it can change your jobs.\n",
       kShortestPassphrase);
   return std::nullopt;
 }
@@ -170,7 +170,7 @@ Result<server::WorkbenchSettings, std::string> settings_for(const std::string& w
   if (!fs::is_regular_file(what, code))
     return failure(fmt::format("{} is neither a job file nor a folder", what));
   if (!what.ends_with(".job.toml"))
-    return failure(fmt::format("{} is no job file: its name does not end in .job.toml", what));
+    return failure(fmt::format("{} is not a job file: its name does not end in .job.toml", what));
   settings.open_job = what;
   settings.folder = fs::path(what).has_parent_path() ? fs::path(what).parent_path().string() : ".";
   return settings;
@@ -200,7 +200,7 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
   settings->run_all = on_cores(std::max(2u, std::thread::hardware_concurrency()) - 1);
   const std::string cookie = random_hex();
   if (settings->token.empty() || cookie.empty()) {
-    err << "This machine gives no random numbers, without which the workbench cannot guard itself.\n";
+    err << "This machine gives no random numbers. The workbench needs them to protect itself.\n";
     return kEnvironment;
   }
 
@@ -245,13 +245,13 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
   workbench.tell_address(address);
   out << address << '\n';
   if (request.lan) {
-    err << "Open to this network: whoever reaches it and knows the passphrase can read and change the jobs "
-           "in\n"
+    err << "Open to this network: anybody who can reach it and knows the passphrase can read and change the "
+           "jobs in\n"
         << workbench.settings().folder << ". The connection is not encrypted.\n";
     for (std::size_t i = 2; i < names.size(); ++i)
       err << fmt::format("  http://{}:{}/\n", names[i], server->port());
   }
-  err << "Ctrl-C ends it; what was typed is kept.\n";
+  err << "Press Ctrl-C to end it. What you typed is kept.\n";
   out.flush();
   if (!request.no_browser) open_browser(address);
   std::signal(SIGPIPE, SIG_IGN);  // a client that goes is no reason to end

@@ -23,7 +23,8 @@ std::string micrometre_aware(double si, System system) {
 
 std::string status_note(const Outcome& outcome) {
   if (outcome.ok()) return "status: converged.";
-  const char* word = outcome.status == Status::OutOfRange ? "outside the model's range" : "not converged";
+  const char* word =
+      outcome.status == Status::OutOfRange ? "outside the range of the model" : "not converged";
   return fmt::format("status: {}. {}", word, outcome.note);
 }
 
@@ -50,7 +51,8 @@ std::string error_note(const job::StackResult& stack) {
   const auto words = [](double error) {
     return error < 1e-4 ? std::string("below 0.01 %") : fmt::format("{:.2g} %", 100.0 * error);
   };
-  return fmt::format("numerical error of the lift: mesh {}, iteration {}.", words(mesh), words(iteration));
+  return fmt::format("numerical error of the lift: {} from the mesh, {} from the iteration.", words(mesh),
+                     words(iteration));
 }
 
 Table lift_table(const job::StackResult& stack, System system) {
@@ -110,7 +112,7 @@ Table contact_table(const job::StackResult& stack, System system) {
 Table influence_table(const job::StackResult& stack, System system) {
   const job::StackInfluence& influence = *stack.influence;
   Table t;
-  t.title = stack.name + ": what each shim does";
+  t.title = stack.name + ": effect of each shim";
   t.columns = {words("shims"),
                {"stiffness", "%", false},
                number("thicker", Kind::Length, system),
@@ -126,16 +128,16 @@ Table influence_table(const job::StackResult& stack, System system) {
         {group.label, percent(g.stiffness_share), lift(g.lift_thicker),
          g.change ? percent(*g.change, true) : "-", lift(disc.lift_without),
          disc.lift_without ? percent(*disc.lift_without / influence.lift_at_seat - 1.0, true) : "-",
-         disc.could_be_left_out ? "could go" : ""});
+         disc.could_be_left_out ? "not needed" : ""});
   }
   t.note = fmt::format(
-      "At {}, where the lift as built is {} {}. Thicker: every shim of the line by {}; left out: one of "
-      "them. ",
+      "At {}, where the lift of the stack is {} {}. Thicker: every shim of the row is {} thicker. Left out: "
+      "the stack without one shim of the row. ",
       units::format_plain(influence.pressure, Kind::PressureDifference, system),
       micrometre_aware(influence.lift_at_seat, system), units::unit_name_plain(Kind::Length, system),
       units::format_thickness_plain(influence.thicker_by, system));
   if (influence.stages.size() > 1) {
-    t.note += "Stiffness by stage, parted by the gap shims: ";
+    t.note += "Share of the stiffness of each stage between gap shims: ";
     for (const job::StageShare& s : influence.stages)
       t.note += fmt::format("{}disc{} {} {} %", s.first_disc == 1 ? "" : ", ",
                             s.first_disc == s.last_disc ? "" : "s",
@@ -163,7 +165,7 @@ Table path_table(const job::StackResult& stack, System system) {
                       micrometre_aware(b.lift_at_seat, system), b.what});
   }
   if (n_steps > 0)
-    t.note = fmt::format("{} more change{} only where contact creeps on from point to point.", n_steps,
+    t.note = fmt::format("{} more change{} not shown: the point of contact only moves on.", n_steps,
                          n_steps == 1 ? "" : "s");
   return t;
 }
@@ -193,19 +195,20 @@ Table force_table(const job::UnitResult& unit, const job::ForceCurve& curve, Sys
 /// Another oil in the same unit: what it does to the force, and the clicks that bring it back.
 Table swap_table(const job::OilSwap& swap, System system) {
   Table t;
-  t.title = fmt::format("{}: {} in place of {}", swap.unit, job::readable(swap.to), job::readable(swap.from));
+  t.title = fmt::format("{}: {} instead of {}", swap.unit, job::readable(swap.to), job::readable(swap.from));
   t.columns = {words("stroke"), number("speed", Kind::Speed, system), number("before", Kind::Force, system),
                number("after", Kind::Force, system), number("change", Kind::Force, system)};
   for (const job::OilSwapForce& f : swap.forces)
     t.rows.push_back({word(f.stroke), text(f.speed, Kind::Speed, system), text(f.before, Kind::Force, system),
                       text(f.after, Kind::Force, system),
                       units::number_text_plain(f.after - f.before, Kind::Force, system, {.sign = true})});
-  t.note = fmt::format("Viscosity {:.2f} times, density {:.3f} times that of {}; as thin as it at {}. ",
-                       swap.kinematic_ratio, swap.density_ratio, job::readable(swap.from),
-                       units::format_plain(swap.same_viscosity_at, Kind::Temperature, system));
+  t.note = fmt::format(
+      "Viscosity is {:.2f} times and density {:.3f} times that of {}. It is as thin as the other oil at {}. ",
+      swap.kinematic_ratio, swap.density_ratio, job::readable(swap.from),
+      units::format_plain(swap.same_viscosity_at, Kind::Temperature, system));
   for (const job::OilSwapClicks& c : swap.clicks)
-    t.note += c.change == 0 ? fmt::format("Leave the {}. ", c.adjuster)
-                            : fmt::format("Turn the {} {} click{} {} to bring the slow force back. ",
+    t.note += c.change == 0 ? fmt::format("Do not change the {}. ", c.adjuster)
+                            : fmt::format("Turn the {} {} click{} {} to get the same force at low speed. ",
                                           c.adjuster, std::abs(c.change), std::abs(c.change) == 1 ? "" : "s",
                                           c.change < 0 ? "in" : "out");
   t.note += status_note(swap.outcome);
@@ -272,14 +275,14 @@ std::vector<Table> key_figure_tables(const job::ResultDocument& document, System
     Table t;
     t.title = unit.name + ": damping force at four speeds";
     t.columns = {number("speed", Kind::Speed, system), number("compression", Kind::Force, system),
-                 number("rebound", Kind::Force, system), words("air drawn in")};
+                 number("rebound", Kind::Force, system), words("air in the oil")};
     for (const job::KeyForce& k : unit.force->key_forces) {
       std::string air = k.compression_cavitated ? "compression" : "";
       if (k.rebound_cavitated) air += air.empty() ? "rebound" : ", rebound";
       t.rows.push_back({text(k.speed, Kind::Speed, system), text(k.compression, Kind::Force, system),
                         text(k.rebound, Kind::Force, system), air});
     }
-    t.note = fmt::format("Static rod force, apart from these: {}. {}",
+    t.note = fmt::format("Static rod force, not included above: {}. {}",
                          units::format_plain(unit.force->static_rod_force, Kind::Force, system),
                          status_note(unit.force->outcome));
     tables.push_back(std::move(t));
@@ -295,9 +298,9 @@ std::vector<Table> stack_tables(const job::ResultDocument& document, System syst
     pile.columns = {{"no.", "", false}, words("disc"), number("lies at", Kind::Length, system), words("")};
     for (const job::DiscDrawing& d : stack->geometry.discs)
       pile.rows.push_back({std::to_string(d.number), d.label, micrometre_aware(d.height, system),
-                           d.ring      ? "ring, floats"
+                           d.ring      ? "loose ring"
                            : d.carries ? ""
-                                       : "carries nothing"});
+                                       : "no load"});
     tables.push_back(std::move(pile));
     tables.push_back(lift_table(*stack, system));
     if (stack->influence) tables.push_back(influence_table(*stack, system));
@@ -349,12 +352,12 @@ std::vector<Table> spring_tables(const job::ResultDocument& document, System sys
         sag.rows.push_back({s.name, text(s.load, Kind::Force, system), text(s.travel, Kind::Length, system),
                             text(s.wheel_travel, Kind::Length, system),
                             s.topped_out ? "topped out"
-                            : s.bottomed ? "bottomed"
+                            : s.bottomed ? "bottomed out"
                                          : ""});
       tables.push_back(std::move(sag));
     }
     Table effects;
-    effects.title = unit.name + ": what a small change does to the force";
+    effects.title = unit.name + ": effect of a small change on the force";
     effects.columns = {words("change"), number("at sag", Kind::Force, system),
                        number("at half travel", Kind::Force, system),
                        number("at the end", Kind::Force, system)};
@@ -380,8 +383,9 @@ std::vector<Table> oil_tables(const job::ResultDocument& document, System system
                         text(p.kinematic_viscosity, Kind::KinematicViscosity, system),
                         text(p.dynamic_viscosity, Kind::DynamicViscosity, system),
                         text(p.density, Kind::Density, system), p.extrapolated ? "extrapolated" : ""});
-    t.note = oil.viscosity_index ? fmt::format("Viscosity index {:.0f} (ASTM D2270). ", *oil.viscosity_index)
-                                 : "No viscosity index: ASTM D2270 defines none below 2 mm2/s at 100 degC. ";
+    t.note = oil.viscosity_index
+                 ? fmt::format("Viscosity index {:.0f} (ASTM D2270). ", *oil.viscosity_index)
+                 : "No viscosity index: ASTM D2270 does not define it below 2 mm2/s at 100 degC. ";
     t.note += status_note(oil.outcome);
     tables.push_back(std::move(t));
   }
@@ -396,7 +400,7 @@ std::vector<Table> assembly_tables(const job::ResultDocument& document, System s
       if (!valve.post) continue;
       const job::PostResult& post = *valve.post;
       Table t;
-      t.title = post.name + ": from the shoulder out";
+      t.title = post.name + ": from the shoulder to the nut";
       t.columns = {words("piece"),
                    {"count", "", false},
                    number("height", Kind::Length, system),
@@ -409,7 +413,7 @@ std::vector<Table> assembly_tables(const job::ResultDocument& document, System s
                           line.measured ? "measured" : "nominal"});
       if (post.thread)
         t.note = fmt::format(
-            "{}: {:.1f} turns of the nut's {:.1f} engaged ({:.1f} with all tolerances against it). ",
+            "{}: {:.1f} of the {:.1f} turns of the nut are engaged ({:.1f} with the worst tolerances). ",
             post.thread->designation, post.thread->engaged_turns, post.thread->nut_turns,
             post.thread->least_turns);
       t.note += post.spacer_advice;
@@ -422,12 +426,12 @@ std::vector<Table> assembly_tables(const job::ResultDocument& document, System s
                         number("to", Kind::Torque, system)};
       if (q.asked) {
         const std::string asked = text(q.asked->si, Kind::Torque, system);
-        torque.rows.push_back({"asked", asked, asked});
+        torque.rows.push_back({"stated", asked, asked});
       }
       torque.rows.push_back({q.estimate ? "range (estimate)" : "range",
                              text(q.range_low, Kind::Torque, system),
                              text(q.range_high, Kind::Torque, system)});
-      torque.rows.push_back({"the thread carries up to", "", text(q.limit, Kind::Torque, system)});
+      torque.rows.push_back({"highest safe torque", "", text(q.limit, Kind::Torque, system)});
       torque.note = q.verdict + (q.derivation.empty() ? "" : " " + q.derivation);
       tables.push_back(std::move(torque));
     }
@@ -436,8 +440,8 @@ std::vector<Table> assembly_tables(const job::ResultDocument& document, System s
     Table fill;
     fill.title = fmt::format("{}: fill, rod {}", unit.name, unit.fill->rod_at);
     fill.columns = {words("chamber"), number("stated", Kind::Volume, system),
-                    number("computed", Kind::Volume, system), number("growth", Kind::Volume, system),
-                    number("purge", Kind::Volume, system)};
+                    number("calculated", Kind::Volume, system), number("growth", Kind::Volume, system),
+                    number("last stroke", Kind::Volume, system)};
     for (const job::FillChamber& c : unit.fill->chambers)
       fill.rows.push_back({c.name, c.stated ? text(c.stated->si, Kind::Volume, system) : "-",
                            text(c.volume, Kind::Volume, system), text(c.growth, Kind::Volume, system),
@@ -449,14 +453,12 @@ std::vector<Table> assembly_tables(const job::ResultDocument& document, System s
 
 std::vector<Table> comparison_tables(const job::Comparison& comparison, System system) {
   std::vector<Table> tables;
-  Table keys{"What differs", {words("key"), words("first"), words("second")}, {}, ""};
+  Table keys{"Differences", {words("key"), words("first"), words("second")}, {}, ""};
   for (const job::KeyDifference& k : comparison.keys) keys.rows.push_back({k.path, k.first, k.second});
   tables.push_back(std::move(keys));
 
-  Table numbers{"What that does",
-                {words("unit"), words("figure"), words("first"), words("second"), words("change")},
-                {},
-                ""};
+  Table numbers{
+      "Effect", {words("unit"), words("figure"), words("first"), words("second"), words("change")}, {}, ""};
   for (const auto* group : {&comparison.forces, &comparison.margins, &comparison.springs, &comparison.oils})
     for (const job::NumberPair& p : *group) {
       const auto show = [&](const std::optional<double>& v) {

@@ -21,7 +21,7 @@ std::string run_number(std::size_t index) {
 /// What each run did, by its last cycle.
 Table runs_table(const job::BenchUnit& unit, System system) {
   Table t;
-  t.title = unit.name + ": runs, by the last cycle of each";
+  t.title = unit.name + ": runs, last cycle of each";
   t.columns = {{"no.", "", false},
                words("drive"),
                number("stroke", Kind::Length, system),
@@ -35,7 +35,7 @@ Table runs_table(const job::BenchUnit& unit, System system) {
     t.columns.push_back(number("alone", Kind::Force, system));
   }
   for (const Column& column :
-       {number("a cycle", Kind::Energy, system), Column{"lag", "deg", false}, words("")})
+       {number("per cycle", Kind::Energy, system), Column{"lag", "deg", false}, words("")})
     t.columns.push_back(column);
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     const job::BenchRun& run = unit.runs[i];
@@ -64,8 +64,8 @@ Table runs_table(const job::BenchUnit& unit, System system) {
     t.rows.push_back(std::move(row));
   }
   t.note = unit.springs.words +
-           " Forces push the rod out when positive, static force and friction included. Lag: of the damper's "
-           "force behind the speed; 0 is a damper, 90 degrees a spring.";
+           " A positive force pushes the rod out. Static force and friction are included. Lag: how far the "
+           "force of the damper is behind the speed; a damper has 0 degrees, a spring 90 degrees.";
   return t;
 }
 
@@ -95,7 +95,7 @@ Table inside_table(const job::BenchUnit& unit, System system) {
          units::number_text_plain(unit.runs[i].fade, Kind::Fraction, System::Metric, {.decimals = 1})});
   }
   t.note = fmt::format(
-      "Air comes out of this oil below {}.",
+      "Air leaves this oil below {}.",
       units::format_plain(unit.release_pressure, Kind::Pressure, system, {.reference = kAbsolute}));
   return t;
 }
@@ -105,10 +105,10 @@ Table turns_table(const job::BenchUnit& unit, System system) {
   Table t;
   t.title = unit.name + ": travel after a turn until half of the force is there";
   t.columns = {{"no.", "", false},
-               words("turn into"),
+               words("turn to"),
                number("travel", Kind::Length, system),
                number("without air", Kind::Length, system),
-               words("the loop points at")};
+               words("air from the loop")};
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     const job::BenchRun& run = unit.runs[i];
     for (std::size_t k = 0; k < run.turns.size(); ++k) {
@@ -131,8 +131,8 @@ Table measured_table(const job::BenchUnit& unit, System system) {
   Table t;
   t.title = unit.name + ": measured loops";
   t.columns = {{"no.", "", false},
-               words("points at"),
-               number("air", Kind::Volume, system),
+               words("air in"),
+               number("amount", Kind::Volume, system),
                {"misfit", "%", false},
                {"without air", "%", false}};
   const auto percent = [](double share) {

@@ -45,13 +45,13 @@ void add_runs(Writer& w, const job::BenchUnit& unit) {
   const bool springs = unit.springs.in;
   Rows rows;
   if (springs) {
-    rows = {{"Run", "Compression", "damper alone", "Rebound", "damper alone", "A cycle", "Lowest pressure",
-             "Oil"},
+    rows = {{"Run", "Compression", "Damper alone", "Rebound", "Damper alone", "Energy per cycle",
+             "Lowest pressure", "Oil"},
             {0.28, 0.11, 0.11, 0.09, 0.11, 0.09, 0.13, 0.08},
             {false, true, true, true, true, true, true, true},
             {}};
   } else {
-    rows = {{"Run", "Compression", "Rebound", "A cycle", "Lowest pressure", "Oil"},
+    rows = {{"Run", "Compression", "Rebound", "Energy per cycle", "Lowest pressure", "Oil"},
             {0.36, 0.14, 0.12, 0.12, 0.16, 0.1},
             {false, true, true, true, true, true},
             {}};
@@ -76,7 +76,7 @@ void add_runs(Writer& w, const job::BenchUnit& unit) {
 void add_air(Writer& w, const job::BenchUnit& unit) {
   const double air = unit.air_compression + unit.air_rod + unit.air_reservoir;
   if (air > 0.0)
-    w.add(Paragraph{fmt::format("Computed with {} of air left by the bleed.", w.text(air, Kind::Volume)),
+    w.add(Paragraph{fmt::format("Calculated with {} of air left after bleeding.", w.text(air, Kind::Volume)),
                     Token::Ink});
 }
 
@@ -102,7 +102,7 @@ void add_events(Writer& w, const std::vector<job::BenchEvent>& events, double be
   }
   w.add(std::move(rows));
   if (events.size() > kMostMarks)
-    w.add(Paragraph{fmt::format("{} more follow.", events.size() - kMostMarks), Token::Steel});
+    w.add(Paragraph{fmt::format("{} more events are not shown.", events.size() - kMostMarks), Token::Steel});
 }
 
 /// Force over time of each step, and of the rod let go, each with its events.
@@ -138,7 +138,7 @@ Article bench_sheet(const job::BenchDocument& document, System system, double wi
     for (Plot& plot : cycle_plots(unit, w.system)) add_plot(w, std::move(plot));
     add_time_plots(w, unit);
   }
-  w.add(Paragraph{fmt::format("Computed by Shimwright {} from job {}; each step in time good to {:.0e}.",
+  w.add(Paragraph{fmt::format("Calculated by Shimwright {} from job {}. Error of each time step: {:.0e}.",
                               document.header.program_version, document.header.job_hash, document.tolerance),
                   Token::Steel});
   return std::move(w.article);

@@ -225,12 +225,13 @@ TEST(BenchSheet, SaysWhatIsInTheForceAndListsTheEvents) {
   job::BenchDocument document = sample_bench();
   document.units[0] = with_springs_and_step();
   const std::string html = article_html(bench_sheet(document, System::Metric, 500));
-  for (const char* words : {"The springs are in (coil).", "damper alone", "What happens", "event number 12",
-                            "2 more follow.", "the piston valve opens in rebound", "Let go, it comes out."})
+  for (const char* words :
+       {"The springs are in (coil).", "Damper alone", "What happens", "event number 12",
+        "2 more events are not shown.", "the piston valve opens in rebound", "Let go, it comes out."})
     EXPECT_THAT(html, HasSubstr(words));
   EXPECT_THAT(html, testing::Not(HasSubstr("event number 13")));
   EXPECT_THAT(article_html(bench_sheet(sample_bench(), System::Metric, 500)),
-              testing::Not(HasSubstr("damper alone")));
+              testing::Not(HasSubstr("Damper alone")));
 }
 
 TEST(BenchFigures, AUnitWithNothingFinishedHasNoFigures) {
@@ -250,7 +251,7 @@ TEST(BenchSheet, GoesIntoThePacketAsPagesAndAsHtml) {
   EXPECT_TRUE(find(without, "bench-sheet.pdf").empty());
   EXPECT_THAT(find(with, "bench-sheet.pdf"), testing::StartsWith("%PDF"));
   EXPECT_THAT(find(with, "packet.html"), HasSubstr("A chamber runs dry."));
-  EXPECT_THAT(find(with, "packet.html"), HasSubstr("of air left by the bleed"));
+  EXPECT_THAT(find(with, "packet.html"), HasSubstr("of air left after bleeding"));
   EXPECT_FALSE(find(with, "fork-leg-bench-1.svg").empty());
 }
 

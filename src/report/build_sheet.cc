@@ -35,12 +35,12 @@ void add_head(Writer& w, const job::ResultDocument& d) {
   w.add(Title{d.header.title.empty() ? "Build sheet" : d.header.title, below});
   w.status(d.header.outcome);
   if (!job::fit_to_build(d))
-    w.add(Caution{"A finding below says stop: do not put this build together before it is cleared."});
+    w.add(Caution{"A finding below says stop. Do not build this unit before you have cleared it."});
   const auto& c = d.conditions;
-  w.add(Paragraph{
-      fmt::format("Oil at work {}, filled at {}, {} above the sea.", shown(c.oil_temperature, w.system),
-                  shown(c.fill_temperature, w.system), shown(c.altitude, w.system)),
-      Token::Steel});
+  w.add(Paragraph{fmt::format("Working temperature of the oil {}, filled at {}, altitude {}.",
+                              shown(c.oil_temperature, w.system), shown(c.fill_temperature, w.system),
+                              shown(c.altitude, w.system)),
+                  Token::Steel});
   for (const std::string& warning : d.header.warnings) w.add(Paragraph{warning, Token::Steel});
 }
 
@@ -63,7 +63,7 @@ void add_findings(Writer& w, const job::ResultDocument& d) {
 /// How many lie in the drawer, and how many are missing.
 std::string in_hand_words(const job::PickLine& line) {
   std::string words = line.in_hand ? fmt::format("{:g}", *line.in_hand) : "";
-  if (line.short_by > 0) words += fmt::format("{}{:g} short", words.empty() ? "" : ", ", line.short_by);
+  if (line.short_by > 0) words += fmt::format("{}{:g} missing", words.empty() ? "" : ", ", line.short_by);
   return words;
 }
 
@@ -82,8 +82,8 @@ void add_pick_list(Writer& w, const job::PickList& list) {
   w.add(std::move(rows));
   if (list.total)
     w.add(Paragraph{
-        fmt::format("Parts with a price come to {:.2f} in the shop's own currency{}.", *list.total,
-                    list.n_without_price ? fmt::format("; {} without a price", list.n_without_price) : ""),
+        fmt::format("The parts with a price cost {:.2f} in the currency of the shop{}.", *list.total,
+                    list.n_without_price ? fmt::format(". {} without a price", list.n_without_price) : ""),
         Token::Steel});
 }
 
@@ -96,7 +96,7 @@ Figure stack_figure(const Writer& w, const job::StackResult& stack) {
   StackDrawingOptions options{picture_width(w), 190.0, nullptr, nullptr, w.system};
   for (const job::StackShape& shape : stack.shapes)
     if (shape.pressure <= 0) options.bent = &shape;
-  std::string caption = capitalised(stack.name) + ": at rest, face shim on its seat.";
+  std::string caption = capitalised(stack.name) + ": at rest, with the face shim on its seat.";
   if (!stack.outcome.ok()) caption += " " + status_words(stack.outcome);
   return {stack_scene(stack, options), caption};
 }
@@ -178,7 +178,8 @@ void add_key_numbers(Writer& w, const job::UnitResult& unit) {
     if (c.stated)
       numbers.push_back({"oil, " + c.name, shown(*c.stated, w.system)});
     else if (c.volume)
-      numbers.push_back({"oil, " + c.name + " (computed)", units::format(*c.volume, Kind::Volume, w.system)});
+      numbers.push_back(
+          {"oil, " + c.name + " (calculated)", units::format(*c.volume, Kind::Volume, w.system)});
   }
   for (const job::ValveResult& valve : unit.valves)
     for (const job::BleedResult& b : valve.bleeds)
@@ -208,14 +209,14 @@ void add_post(Writer& w, const job::PostResult& post, bool with_figure) {
   if (with_figure && !post.ledger.empty()) w.add(Figure{post_scene(post, w.width, w.system), ""});
   if (!post.spacer_advice.empty()) w.add(Paragraph{post.spacer_advice, Token::Ink});
   for (const job::PostFlag& flag : post.flags)
-    w.add(Paragraph{(flag.serious ? "\xE2\x96\xA0 " : "\xE2\x96\xB2 ") + capitalised(flag.what) +
-                        (flag.sure || flag.what.find("toleranc") != std::string::npos
-                             ? "."
-                             : ", at the worst end of the tolerances."),
-                    flag.serious && flag.sure ? Token::Stop : Token::Look});
+    w.add(Paragraph{
+        (flag.serious ? "\xE2\x96\xA0 " : "\xE2\x96\xB2 ") + capitalised(flag.what) +
+            (flag.sure || flag.what.find("toleranc") != std::string::npos ? "."
+                                                                          : ", with the worst tolerances."),
+        flag.serious && flag.sure ? Token::Stop : Token::Look});
   if (post.torque) add_torque(w, *post.torque);
   if (post.directions.empty()) return;
-  Rows rows{{"Part", "Right way up", "How to tell", "Turned over"},
+  Rows rows{{"Part", "Right way round", "How to tell", "If it is the wrong way round"},
             {0.16, 0.28, 0.28, 0.28},
             {false, false, false, false},
             {}};
@@ -232,7 +233,7 @@ std::optional<StepBox> box_of(const Writer& w, const job::BuildStep& s) {
 
 void add_plan(Writer& w, const job::UnitResult& unit) {
   const job::BuildPlan& plan = *unit.plan;
-  w.add(Heading{"The work, step by step"});
+  w.add(Heading{"Step by step"});
   for (const std::string& one : plan.before) w.add(Paragraph{one, Token::Ink, true});
   std::string section;
   std::set<std::string> shown_pictures;
@@ -252,7 +253,7 @@ void add_plan(Writer& w, const job::UnitResult& unit) {
 
 void add_symptoms(Writer& w, const std::vector<job::Symptom>& symptoms) {
   if (symptoms.empty()) return;
-  w.add(Heading{"When the acceptance test fails"});
+  w.add(Heading{"If the acceptance test fails"});
   Rows causes{
       {"Seen", "Likely cause", "Evidence", "Do"}, {0.2, 0.24, 0.28, 0.28}, {false, false, false, false}, {}};
   for (const job::Symptom& s : symptoms)
@@ -265,24 +266,27 @@ void add_symptoms(Writer& w, const std::vector<job::Symptom>& symptoms) {
 
 /// The try by hand in figures: what stands in for a bench.
 void add_release(Writer& w, const job::ReleaseTest& test) {
-  w.add(Heading{"Pushed in and let go"});
-  Rows rows{
-      {"State", "Stops short by", "After", "Fastest"}, {0.34, 0.2, 0.16, 0.2}, {false, true, true, true}, {}};
+  w.add(Heading{"Hand test: push in and let go"});
+  Rows rows{{"State", "Stops short by", "After", "Top speed"},
+            {0.34, 0.2, 0.16, 0.2},
+            {false, true, true, true},
+            {}};
   for (const job::ReleaseCase& one : test.cases)
     rows.rows.push_back({capitalised(one.name),
                          one.fully_out ? "fully out" : units::format(one.rest_travel, Kind::Length, w.system),
                          units::format(one.time, Kind::Time, w.system),
                          units::format(one.top_speed, Kind::Speed, w.system)});
   w.add(std::move(rows));
-  w.add(Paragraph{fmt::format("Computed for {} pushed in, oil at the temperature of the bench.",
-                              units::format(test.pushed_to, Kind::Length, w.system)),
-                  Token::Steel});
+  w.add(Paragraph{
+      fmt::format("Calculated for a rod pushed in {}, with the oil at the temperature of the bench.",
+                  units::format(test.pushed_to, Kind::Length, w.system)),
+      Token::Steel});
   w.status(test.outcome);
 }
 
 void add_fill(Writer& w, const job::FillResult& fill) {
   w.add(Heading{"Fill, rod " + fill.rod_at});
-  Rows rows{{"Chamber", "Pour", "Computed", "Grows when warm by", "Last stroke purges"},
+  Rows rows{{"Chamber", "Pour", "Calculated", "Growth when warm", "Out in the last stroke"},
             {0.28, 0.16, 0.16, 0.2, 0.2},
             {false, true, true, true, true},
             {}};
@@ -295,8 +299,8 @@ void add_fill(Writer& w, const job::FillResult& fill) {
     w.add(Paragraph{"Oil level below the rim: " + units::format(*fill.level, Kind::Length, w.system) + ".",
                     Token::Ink});
   if (fill.capacity_known && fill.spare_capacity < 0)
-    w.add(Paragraph{"\xE2\x96\xA0 The compensator lacks " + volume(-fill.spare_capacity) +
-                        " when the oil is warm and the rod fully in.",
+    w.add(Paragraph{"\xE2\x96\xA0 The compensator is " + volume(-fill.spare_capacity) +
+                        " too small for warm oil with the rod fully in.",
                     Token::Stop});
   if (fill.release) add_release(w, *fill.release);
   add_symptoms(w, fill.symptoms);
@@ -310,7 +314,7 @@ void add_force(Writer& w, const job::UnitResult& unit) {
   Rows rows{{"Shaft speed", "Compression", "Rebound"}, {0.2, 0.25, 0.25}, {true, true, true}, {}};
   for (const job::KeyForce& k : unit.force->key_forces) {
     const auto force = [&](double si, bool air) {
-      return units::format(si, Kind::Force, w.system) + (air ? " (draws air)" : "");
+      return units::format(si, Kind::Force, w.system) + (air ? " (air in the oil)" : "");
     };
     rows.rows.push_back({shown_round(k.speed, Kind::Speed, w.system),
                          force(k.compression, k.compression_cavitated),
@@ -333,7 +337,7 @@ void add_springs(Writer& w, const job::UnitResult& unit) {
   plot.height = 190;
   w.add(Figure{plot_scene(plot), plot.caption});
   if (unit.springs->sag.empty()) return;
-  Rows rows{{"Sag", "Load", "At the unit", "At the wheel", "Of the travel", "Target at the wheel"},
+  Rows rows{{"Sag", "Load", "At the unit", "At the wheel", "Share of travel", "Target at the wheel"},
             {0.12, 0.14, 0.15, 0.15, 0.16, 0.28},
             {false, true, true, true, true, true},
             {}};
@@ -341,7 +345,7 @@ void add_springs(Writer& w, const job::UnitResult& unit) {
     const auto length = [&](double si) { return units::format(si, Kind::Length, w.system); };
     std::string name = sag.name;
     if (sag.topped_out) name += " (tops out)";
-    if (sag.bottomed) name += " (bottoms)";
+    if (sag.bottomed) name += " (bottoms out)";
     if (!sag.outcome.ok()) name += " (" + status_words(sag.outcome) + ")";
     rows.rows.push_back({name, units::format(sag.load, Kind::Force, w.system), length(sag.travel),
                          length(sag.wheel_travel), units::format(sag.share, Kind::Fraction, w.system),
@@ -352,8 +356,8 @@ void add_springs(Writer& w, const job::UnitResult& unit) {
 
 void add_unit(Writer& w, const job::UnitResult& unit) {
   const std::set<std::string> in_plan = keys_in_plan(unit);
-  w.add(
-      Heading{capitalised(unit.count > 1 ? fmt::format("{} ({} alike)", unit.name, unit.count) : unit.name)});
+  w.add(Heading{capitalised(unit.count > 1 ? fmt::format("{} (build {} the same)", unit.name, unit.count)
+                                           : unit.name)});
   add_key_numbers(w, unit);
 
   // the parts, as far as no step draws them
@@ -375,15 +379,16 @@ void add_unit(Writer& w, const job::UnitResult& unit) {
   if (unit.plan) add_plan(w, unit);
   if (unit.fill) add_fill(w, *unit.fill);
   if (!unit.force && !unit.springs) return;
-  w.add(Heading{capitalised(unit.name) + ": what this build gives"});
+  w.add(Heading{capitalised(unit.name) + ": results of this build"});
   if (unit.force) add_force(w, unit);
   if (unit.springs && !unit.springs->points.empty()) add_springs(w, unit);
 }
 
 void add_origin(Writer& w, const job::Header& header) {
-  std::string words = "Computed by Shimwright " + header.program_version;
+  std::string words = "Calculated by Shimwright " + header.program_version;
   if (!header.job_hash.empty()) words += " from job " + header.job_hash;
-  w.add(Paragraph{words + fmt::format("; stacks by the {} theory.", word(header.theory)), Token::Steel});
+  w.add(
+      Paragraph{words + fmt::format(". Theory of the stacks: {}.", word(header.theory)), Token::Steel});
 }
 
 }  // namespace

@@ -41,8 +41,8 @@ TEST(Drawings, TheStackNamesWhatWorksHardestAndWhatCarriesNothing) {
   const Scene scene = stack_scene(stack, {510, 230, nullptr, &stack.points[0], System::Metric});
   std::string words;
   for (const InkBox& box : label_boxes(scene)) words += box.what + "\n";
-  EXPECT_THAT(words, HasSubstr("14 x 0.20 mm, works hardest"));
-  EXPECT_THAT(words, HasSubstr("20 x 0.15 mm, carries nothing"));
+  EXPECT_THAT(words, HasSubstr("14 x 0.20 mm, highest stress"));
+  EXPECT_THAT(words, HasSubstr("20 x 0.15 mm, no load"));
   EXPECT_THAT(words, HasSubstr("thickness and lift \xC3\x97"));
 }
 
@@ -65,8 +65,8 @@ TEST(Drawings, PostNamesKeepApartAndTheirLeadersMissThem) {
 
 TEST(Drawings, ThePostSaysWhatTheNutHasOfItsThreadAndWhatStandsOut) {
   const std::string words = post_scene(sample::post("post"), 500, System::Metric).description;
-  EXPECT_THAT(words, HasSubstr("7.0 of the nut's 7.0 turns hold, 6.8 at the worst end"));
-  EXPECT_THAT(words, HasSubstr("stands out of the nut by 0.50"));
+  EXPECT_THAT(words, HasSubstr("7.0 of the 7.0 turns of the nut are engaged (6.8 with the worst"));
+  EXPECT_THAT(words, HasSubstr("sticks out of the nut by 0.50"));
 }
 
 TEST(Drawings, APostWithoutThreadOrWithTheNutHangingOverIsDrawnToo) {
@@ -97,7 +97,7 @@ TEST(Drawings, TroubleIsSaidUnderThePlot) {
   unit.springs->outcome = {Status::OutOfRange, 3, 0, "the air is colder than the law holds"};
   EXPECT_THAT(force_plot(unit, System::Metric).caption, HasSubstr("Not converged: no balance at 3.2 m/s"));
   EXPECT_THAT(spring_plot(unit, System::Metric).caption,
-              HasSubstr("Outside the model's range: the air is colder"));
+              HasSubstr("Outside the range of the model: the air is colder"));
 }
 
 }  // namespace

@@ -224,7 +224,7 @@ TEST(Packet, SaysTroubleWhereTheNumberStandsAndThatAStopIsAStop) {
   const std::string text = text_of_pdf(packet_files(d, {})[0].bytes);
   EXPECT_THAT(text, HasSubstr("disc 3 does not settle"));
   EXPECT_THAT(text, HasSubstr("REFUSED"));
-  EXPECT_THAT(text, HasSubstr("do not put this build together"));
+  EXPECT_THAT(text, HasSubstr("Do not build this unit"));
 }
 
 std::string html_of(const job::ResultDocument& d) {

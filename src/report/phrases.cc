@@ -59,7 +59,7 @@ std::string capitalised(std::string words) {
 
 std::string status_words(const Outcome& outcome) {
   if (outcome.ok()) return "";
-  return (outcome.status == Status::OutOfRange ? "Outside the model's range: " : "Not converged: ") +
+  return (outcome.status == Status::OutOfRange ? "Outside the range of the model: " : "Not converged: ") +
          outcome.note;
 }
 

@@ -191,17 +191,18 @@ Scene post_scene(const job::PostResult& post, double width, System system) {
   // what to see, in words
   std::string words =
       at.along > 1.02 * at.across
-          ? fmt::format("Half section from the shoulder out; lengths drawn {:.1f} times as large as radii.",
-                        at.along / at.across)
-          : "Half section from the shoulder out, to scale.";
+          ? fmt::format(
+                "Half section, starting at the shoulder. Lengths are drawn {:.1f} times as large as radii.",
+                at.along / at.across)
+          : "Half section, starting at the shoulder, to scale.";
   if (post.thread)
     words +=
-        fmt::format(" {}: {:.1f} of the nut's {:.1f} turns hold{}; the post {} the nut by {}.",
+        fmt::format(" {}: {:.1f} of the {:.1f} turns of the nut are engaged{}. The post {} the nut by {}.",
                     post.thread->designation, post.thread->engaged_turns, post.thread->nut_turns,
                     post.thread->least_turns < post.thread->engaged_turns - 0.05
-                        ? fmt::format(", {:.1f} at the worst end of the tolerances", post.thread->least_turns)
+                        ? fmt::format(" ({:.1f} with the worst tolerances)", post.thread->least_turns)
                         : "",
-                    post.thread->protrusion >= 0 ? "stands out of" : "ends inside",
+                    post.thread->protrusion >= 0 ? "sticks out of" : "ends inside",
                     units::format_thickness(std::abs(post.thread->protrusion), system));
   scene.description = words;
   double y = at.axis + 36.0;

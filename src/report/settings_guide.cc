@@ -32,13 +32,13 @@ void add_guide(Article& article, const job::UnitResult& unit, const job::Setting
   BigNumbers big;
   for (const job::Setting& s : guide.settings) big.numbers.push_back({s.name, shown(s.value, system)});
   if (!big.numbers.empty()) {
-    article.elements.push_back(Heading{capitalised(unit.name) + ": as set"});
+    article.elements.push_back(Heading{capitalised(unit.name) + ": the settings"});
     big.columns = 4;  // with more the numbers shrink below what can be read from a metre away
     article.elements.push_back(std::move(big));
   }
   if (!guide.advice.empty()) {
-    if (room.headings) article.elements.push_back(Heading{"When it feels so, turn this"});
-    Rows rows{{"Feel", "Turn", "What that does"}, {0.22, 0.3, 0.48}, {false, false, false}, {}};
+    if (room.headings) article.elements.push_back(Heading{"If it feels like this, turn this"});
+    Rows rows{{"Feel", "Turn", "Effect"}, {0.22, 0.3, 0.48}, {false, false, false}, {}};
     for (const job::FeelAdvice& a : guide.advice) {
       std::string effect = effect_text(a.effect, system);
       rows.rows.push_back(
@@ -47,15 +47,15 @@ void add_guide(Article& article, const job::UnitResult& unit, const job::Setting
     article.elements.push_back(std::move(rows));
   }
   if (room.per_click && !guide.per_click.empty()) {
-    Rows rows{{"One click", "What it does"}, {0.3, 0.7}, {false, false}, {}};
+    Rows rows{{"One click", "Effect"}, {0.3, 0.7}, {false, false}, {}};
     for (const job::ClickEffect& c : guide.per_click)
       rows.rows.push_back(
           {c.adjuster + (c.clicks_change < 0 ? ", in" : ", out"), effect_text(c.effect, system)});
     article.elements.push_back(std::move(rows));
   }
   if (!guide.other.empty()) {
-    if (room.headings) article.elements.push_back(Heading{"Other weather, height or weight"});
-    Rows rows{{"When", "What happens", "What restores it"}, {0.2, 0.42, 0.38}, {false, false, false}, {}};
+    if (room.headings) article.elements.push_back(Heading{"Other weather, altitude or rider weight"});
+    Rows rows{{"When", "What happens", "How to correct it"}, {0.2, 0.42, 0.38}, {false, false, false}, {}};
     for (const job::OtherCondition& o : guide.other) rows.rows.push_back({o.condition, o.effect, o.action});
     article.elements.push_back(std::move(rows));
   }
@@ -73,10 +73,10 @@ Article settings_guide(const job::ResultDocument& document, System system, doubl
   article.elements.push_back(Title{document.header.title, below});
   if (!document.header.outcome.ok())
     article.elements.push_back(Paragraph{status_words(document.header.outcome), Token::Stop});
-  article.elements.push_back(Paragraph{
-      "Change one thing at a time, one or two clicks, and write down what you felt. Counted out from gently "
-      "seated; never force a needle onto its seat.",
-      Token::Steel});
+  article.elements.push_back(
+      Paragraph{"Change one thing at a time, one or two clicks, and write down what you felt. Count the "
+                "clicks out from seated. Seat a needle gently, never with force.",
+                Token::Steel});
   for (const job::UnitResult& unit : document.units)
     if (unit.settings) add_guide(article, unit, *unit.settings, system, room);
   for (const job::UnitResult& unit : document.units) {

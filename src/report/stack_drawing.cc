@@ -212,8 +212,8 @@ std::string tag_text(const job::StackGeometry& g, const job::DiscGroup& group, i
   for (std::size_t i = static_cast<std::size_t>(group.first - 1); i < std::min(last, g.discs.size()); ++i)
     idle = idle && !g.discs[i].carries;
   std::string text = group.label;
-  if (worst_disc >= group.first && worst_disc <= int(last)) text += ", works hardest";
-  if (idle) text += ", carries nothing";
+  if (worst_disc >= group.first && worst_disc <= int(last)) text += ", highest stress";
+  if (idle) text += ", no load";
   return text;
 }
 
@@ -269,7 +269,7 @@ std::string note_of(const job::StackGeometry& g, const StackDrawingOptions& opti
             units::format_thickness(g.float_travel, options.system) + ".";
   if (options.bent && options.bent->pressure > 0)
     note +=
-        fmt::format(" At {}: darker where a disc works harder; thin line: at rest.",
+        fmt::format(" At {}: a darker disc has more stress. Thin line: at rest.",
                     units::format(options.bent->pressure, units::Kind::PressureDifference, options.system));
   return note;
 }
