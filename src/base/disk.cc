@@ -56,7 +56,7 @@ Result<std::string, std::string> file_text(const std::string& path, std::size_t 
   struct stat facts{};
   if (file.value < 0 || ::fstat(file.value, &facts) != 0)
     return failure(path + " cannot be opened: " + reason());
-  if (!S_ISREG(facts.st_mode)) return failure(path + " is no plain file");
+  if (!S_ISREG(facts.st_mode)) return failure(path + " is not an ordinary file");
   std::string bytes;
   char part[65536];
   while (true) {
@@ -86,13 +86,13 @@ Result<void, std::string> replace_file(const std::string& path, std::string_view
   }
   if (::rename(beside.c_str(), target.c_str()) != 0) return give_up(reason());
   if (!sync_folder_of(target))
-    return failure(path + " was written, but may not outlive a power cut: " + reason());
+    return failure(path + " was written, but a power cut may still destroy it: " + reason());
   return {};
 }
 
 Result<void, std::string> create_file(const std::string& path, std::string_view bytes) {
   const Descriptor file{::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666)};
-  if (file.value < 0) return failure(path + " cannot be made: " + reason());
+  if (file.value < 0) return failure(path + " cannot be created: " + reason());
   if (!write_all(file.value, bytes) || ::fsync(file.value) != 0 || !sync_folder_of(path)) {
     const std::string why = reason();
     ::unlink(path.c_str());

@@ -40,7 +40,7 @@ TEST(Disk, AFileThatIsThereIsNotMadeAnew) {
   ASSERT_TRUE(create_file(folder.file("x"), "first"));
   const auto again = create_file(folder.file("x"), "second");
   ASSERT_FALSE(again);
-  EXPECT_THAT(again.error(), HasSubstr("cannot be made"));
+  EXPECT_THAT(again.error(), HasSubstr("cannot be created"));
   EXPECT_EQ(*file_text(folder.file("x")), "first");
 }
 
@@ -66,8 +66,8 @@ TEST(Disk, ThroughALinkTheFileThatItNamesIsReplaced) {
 TEST(Disk, WhatCannotBeReadOrWrittenIsSaidWithItsName) {
   const Folder folder;
   EXPECT_THAT(file_text(folder.file("none")).error(), HasSubstr("none cannot be opened"));
-  EXPECT_THAT(file_text(folder.path.string()).error(), HasSubstr("no plain file"));
-  EXPECT_THAT(file_text("/dev/zero").error(), HasSubstr("no plain file"));
+  EXPECT_THAT(file_text(folder.path.string()).error(), HasSubstr("not an ordinary file"));
+  EXPECT_THAT(file_text("/dev/zero").error(), HasSubstr("not an ordinary file"));
   ASSERT_TRUE(create_file(folder.file("x"), "0123456789"));
   EXPECT_THAT(file_text(folder.file("x"), 9).error(), HasSubstr("larger than 9 bytes"));
   EXPECT_TRUE(file_text(folder.file("x"), 10));

@@ -19,7 +19,7 @@ constexpr int kDeepest = 8;                // of its JSON: none of ours goes bel
 constexpr std::size_t kLongestName = 200;  // of a client
 
 ApiFault bad(const std::string& what) {
-  return {400, "bad_request", what, "Look at /api/openapi.json for what this request takes."};
+  return {400, "bad_request", what, "/api/openapi.json describes this request."};
 }
 
 /// The object in a body, or why there is none.
@@ -32,10 +32,10 @@ Answer<Json> object_of(std::string_view body) {
         return !too_deep;
       },
       false);
-  if (too_deep) return failure(bad("The body is nested deeper than any request."));
+  if (too_deep) return failure(bad("The body has too many nested levels."));
   if (json.is_discarded())
-    return failure(ApiFault{400, "not_json", "The body is no JSON.", "Send a JSON object."});
-  if (!json.is_object()) return failure(bad("The body is no JSON object."));
+    return failure(ApiFault{400, "not_json", "The body is not JSON.", "Send a JSON object."});
+  if (!json.is_object()) return failure(bad("The body is not a JSON object."));
   return json;
 }
 
@@ -54,7 +54,7 @@ struct Reader {
       return {};
     }
     if (!found->is_string()) {
-      complain(fmt::format("\"{}\" is no text.", name));
+      complain(fmt::format("\"{}\" is not a text.", name));
       return {};
     }
     return found->get<std::string>();
@@ -62,7 +62,7 @@ struct Reader {
   std::int64_t number(const char* name) {
     const auto found = object.find(name);
     if (found == object.end() || !found->is_number_integer() || *found < 0 || *found > (1LL << 50)) {
-      complain(fmt::format("\"{}\" is no whole number from 0.", name));
+      complain(fmt::format("\"{}\" is not a whole number, 0 or more.", name));
       return 0;
     }
     return found->get<std::int64_t>();
@@ -72,7 +72,7 @@ struct Reader {
     const auto found = object.find(name);
     if (found == object.end()) return std::nullopt;
     if (!found->is_number() || !(found->get<double>() >= 0 && found->get<double>() < 1e9)) {
-      complain(fmt::format("\"{}\" is no number from 0.", name));
+      complain(fmt::format("\"{}\" is not a number, 0 or more.", name));
       return std::nullopt;
     }
     return found->get<double>();
@@ -102,11 +102,11 @@ constexpr std::array kForms = {
     Form{Edit::Kind::Drop, "drop", nullptr},     Form{Edit::Kind::Text, "text", nullptr}};
 
 Answer<Edit> edit_of(const Json& json) {
-  if (!json.is_object()) return failure(bad("An edit is no object."));
+  if (!json.is_object()) return failure(bad("An edit is not an object."));
   for (const Form& form : kForms) {
     if (!json.contains(form.name)) continue;
     if (json.size() != (form.second ? 2u : 1u))
-      return failure(bad(fmt::format("An edit with \"{}\" has a member too many or too few.", form.name)));
+      return failure(bad(fmt::format("An edit with \"{}\" has too many or too few members.", form.name)));
     Reader reader{json};
     Edit edit{form.kind, {}, {}, 0};
     (form.kind == Edit::Kind::Text ? edit.typed : edit.path) = reader.text(form.name);
@@ -122,7 +122,7 @@ Answer<Edit> edit_of(const Json& json) {
 
 Answer<std::vector<Edit>> edits_of(const Json& object) {
   const auto found = object.find("edits");
-  if (found == object.end() || !found->is_array()) return failure(bad("\"edits\" is no list."));
+  if (found == object.end() || !found->is_array()) return failure(bad("\"edits\" is not a list."));
   if (found->size() > kMostEdits)
     return failure(bad(fmt::format("More than {} edits in one request.", kMostEdits)));
   std::vector<Edit> edits;
@@ -188,9 +188,9 @@ Answer<BenchRequest> bench_request(std::string_view body) {
   BenchRequest request{
       reader.client(), reader.quantity("air_in_rod_chamber"), reader.quantity("oil_temperature"), {}};
   if (const auto clicks = object->find("clicks"); clicks != object->end()) {
-    if (!clicks->is_array() || clicks->size() > kMostEdits) return failure(bad("\"clicks\" is no list."));
+    if (!clicks->is_array() || clicks->size() > kMostEdits) return failure(bad("\"clicks\" is not a list."));
     for (const Json& json : *clicks) {
-      if (!json.is_object()) return failure(bad("A click setting is no object."));
+      if (!json.is_object()) return failure(bad("A click setting is not an object."));
       Reader setting{json};
       request.clicks.push_back({setting.text("adjuster"), static_cast<int>(std::min<std::int64_t>(
                                                               setting.number("clicks"), kMostClicks))});

@@ -230,11 +230,11 @@ std::string note_of(const std::vector<Edit>& edits) {
     case Edit::Kind::Insert:
       return fmt::format("add {}{}", printable(edit.typed, 40), more);
     case Edit::Kind::Remove:
-      return fmt::format("take out {}{}", words_of(edit.path), more);
+      return fmt::format("remove {}{}", words_of(edit.path), more);
     case Edit::Kind::Move:
       return fmt::format("move {}{}", words_of(edit.path), more);
     case Edit::Kind::Drop:
-      return fmt::format("drop what was typed for {}{}", words_of(edit.path), more);
+      return fmt::format("discard the draft of {}{}", words_of(edit.path), more);
     case Edit::Kind::Text:
       return "edit the text" + more;
   }

@@ -99,7 +99,7 @@ TEST(Edits, AnOlderViewStillMeansTheSameUnlessItsListGrew) {
 
 TEST(Edits, UndoIsNamedAfterWhatWasDone) {
   EXPECT_EQ(note_of({set("unit[0].seal_friction", "15 N")}), "seal friction to 15 N");
-  EXPECT_EQ(note_of({take_out("unit[0].x.stack[2]"), set("title", "x")}), "take out stack 3, and 1 more");
+  EXPECT_EQ(note_of({take_out("unit[0].x.stack[2]"), set("title", "x")}), "remove stack 3, and 1 more");
 }
 
 RC_GTEST_PROP(EditsProperty, AnyTypedTextIsTakenOrKeptWordForWord, ()) {

@@ -119,7 +119,7 @@ class Session : public std::enable_shared_from_this<Session> {
     if (error == http::error::body_limit) return refuse(413, "too_large", "The body is too large.");
     if (error == http::error::header_limit) return refuse(431, "too_large", "The headers are too large.");
     if (error.category() == http::make_error_code(http::error::bad_method).category())
-      return refuse(400, "bad_request", "That is no HTTP request.");
+      return refuse(400, "bad_request", "This is not an HTTP request.");
     if (error) return close();
 
     const auto& message = parser_->get();
@@ -138,7 +138,7 @@ class Session : public std::enable_shared_from_this<Session> {
     // two Hosts, or two bodies' ends, are how one server is made to see another request than the next
     if (message.count(http::field::host) > 1 ||
         (message.count(http::field::content_length) && message.count(http::field::transfer_encoding)))
-      return refuse(400, "bad_request", "That is no HTTP request.");
+      return refuse(400, "bad_request", "This is not an HTTP request.");
 
     stream_.expires_never();
     asio::post(shared_.workers, [self = shared_from_this(), request = std::move(request)] {
@@ -354,13 +354,13 @@ Result<HttpServer, std::string> HttpServer::start(HttpSettings settings) {
   const HttpSettings& given = impl->shared.settings;
   Error error;
   const auto address = asio::ip::make_address(given.address, error);
-  if (error) return failure(fmt::format("{} is no address", given.address));
+  if (error) return failure(fmt::format("{} is not an address", given.address));
   const tcp::endpoint endpoint(address, given.port);
   impl->acceptor.open(endpoint.protocol(), error);
   if (!error) impl->acceptor.set_option(tcp::acceptor::reuse_address(true), error);
   if (!error) impl->acceptor.bind(endpoint, error);
   if (!error) impl->acceptor.listen(asio::socket_base::max_listen_connections, error);
-  if (error) return failure(fmt::format("port {} cannot be had: {}", given.port, error.message()));
+  if (error) return failure(fmt::format("port {} cannot be used: {}", given.port, error.message()));
 
   Impl* raw = impl.get();
   raw->accept();

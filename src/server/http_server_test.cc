@@ -119,7 +119,7 @@ TEST(HttpServer, ListensOnTheLoopbackAloneAndOnAFreePort) {
   taken.handle = [](const Request&) { return Response{}; };
   const auto refused = HttpServer::start(taken);
   ASSERT_FALSE(refused.has_value());
-  EXPECT_THAT(refused.error(), HasSubstr("cannot be had"));
+  EXPECT_THAT(refused.error(), HasSubstr("cannot be used"));
 }
 
 TEST(HttpServer, AHeadAndAnUnchangedFileComeWithoutABody) {

@@ -67,7 +67,7 @@ bool Login::may_try() {
 
 Response Login::tried(const Request& request) {
   if (!request.content_type.starts_with("application/x-www-form-urlencoded"))
-    return page(415, "Send the form of this page.");
+    return page(415, "Use the form on this page.");
   if (!may_try()) return page(429, "Too many tries. Wait a minute.");
   const auto form = parse_form(request.body);
   const auto given = form ? form->find("passphrase") : std::map<std::string, std::string>::const_iterator{};
@@ -90,8 +90,8 @@ std::optional<Response> Login::answer(const Request& request, const std::string&
   }
   if (path.starts_with("/api/")) {
     return Response{401, "application/json",
-                    to_json(ApiFault{401, "no_passphrase", "This workbench asks for its passphrase.",
-                                     "Open its page and enter it."})};
+                    to_json(ApiFault{401, "no_passphrase", "This workbench needs its passphrase.",
+                                     "Open the page of the workbench and enter the passphrase."})};
   }
   return page(401, "");
 }

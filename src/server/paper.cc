@@ -64,16 +64,16 @@ Answer<Attachment> packet_file(const job::ResultDocument& document, const std::s
                           std::move(made.bytes)};
     }
   }
-  return failure(ApiFault{404, "no_such_file", "This job's packet has no such file.",
-                          "A settings guide needs something that can be set."});
+  return failure(ApiFault{404, "no_such_file", "The packet of this job has no such file.",
+                          "There is a settings guide only if the job has something to set."});
 }
 
 Answer<Attachment> figure(const job::ResultDocument& document, const FigureRequest& request,
                           units::System system) {
   const auto scene = scene_of(document, request, system);
   if (!scene) {
-    return failure(ApiFault{404, "no_such_figure", "This job has nothing of that kind to draw.",
-                            "Look which units, valves and strokes its result has."});
+    return failure(ApiFault{404, "no_such_figure", "This job has nothing to draw here.",
+                            "Check which units, valves and strokes the result has."});
   }
   return Attachment{"image/svg+xml", request.which + ".svg", report::to_svg(*scene, true)};
 }

@@ -99,9 +99,8 @@ std::optional<double> number(const std::string& text, double most) {
 }
 
 Response bad_query(const char* name) {
-  return answer_of({400, "bad_request",
-                    fmt::format("\"{}\" of the query is no number that it could be.", name),
-                    "Look at /api/openapi.json for what this request takes."});
+  return answer_of({400, "bad_request", fmt::format("\"{}\" in the query is not a possible number.", name),
+                    "/api/openapi.json describes this request."});
 }
 
 // ---- one function for each way
@@ -147,8 +146,7 @@ std::optional<job::StackViewRequest> Call::loaded(const char* path) const {
 std::optional<Response> bad_load(const Call& call) {
   const bool by_speed = call.query.contains("speed");
   if (by_speed == call.query.contains("pressure"))
-    return answer_of(
-        {400, "bad_request", "A stack is bent by a pressure or by a speed.", "Give one of the two."});
+    return answer_of({400, "bad_request", "A stack needs a pressure or a speed.", "Give one of the two."});
   if (!number(call.asked(by_speed ? "speed" : "pressure"), by_speed ? kMostSpeed : kMostPressure))
     return bad_query(by_speed ? "speed" : "pressure");
   return std::nullopt;
@@ -191,7 +189,7 @@ Response get_table(const Call& call) {
   std::string text = csv ? csv((*result)->document, call.asked("which"), call.system()) : "";
   if (text.empty())
     return answer_of({404, "no_such_table", "This job has no such table.",
-                      "Look at /api/openapi.json for the names of the tables."});
+                      "/api/openapi.json lists the names of the tables."});
   return attached(Attachment{"text/csv; charset=utf-8", call.asked("which") + ".csv", std::move(text)});
 }
 
@@ -207,8 +205,8 @@ Response post_edit(const Call& call) {
   const auto answer = call.workbench.edit(call.id, *request, call.asker());
   if (!answer) return answer_of(answer.error());
   if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
-  const ApiFault fault = conflict("conflict", "The job has changed since this edit was thought of.",
-                                  "Look at the present state, which is in this answer, and edit again.");
+  const ApiFault fault = conflict("conflict", "The job has changed since you began this edit.",
+                                  "This answer has the present state. Check it and edit again.");
   return {409, "application/json", conflict_json(fault, std::get<Workbench::EditConflict>(*answer).present)};
 }
 
@@ -224,8 +222,9 @@ Response post_save(const Call& call) {
   const auto answer = call.workbench.save(call.id, *request, call.asker());
   if (!answer) return answer_of(answer.error());
   if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
-  const ApiFault fault = conflict("disk_changed", "The file was changed underneath; nothing was written.",
-                                  "Look at its text, then take it (reload) or save over it.");
+  const ApiFault fault =
+      conflict("disk_changed", "Another program has changed the file. Nothing was written.",
+               "Check its text. Then load it, or save over it.");
   return {409, "application/json", conflict_json(fault, std::get<DiskConflict>(*answer))};
 }
 
@@ -237,7 +236,7 @@ Response post_bench(const Call& call) {
 }
 
 ApiFault no_such_run() {
-  return {404, "no_such_run", "There is no such run, or it ended long ago.", "Begin it again."};
+  return {404, "no_such_run", "There is no such run, or it ended long ago.", "Start it again."};
 }
 
 Response get_run_events(const Call& call) {
@@ -351,11 +350,11 @@ struct Router::Impl {
   /// What may not be asked, whatever it is.
   std::optional<Response> refusal(const Request& request) const {
     if (!is_own_host(request.host)) {
-      return answer_of({421, "bad_host", "This workbench does not answer to that host.",
+      return answer_of({421, "bad_host", "This workbench does not answer for that host name.",
                         "Open the address that the workbench printed."});
     }
     if (!request.origin.empty() && !is_own_origin(request.origin)) {
-      return answer_of({403, "bad_origin", "Another page may not ask this workbench anything.",
+      return answer_of({403, "bad_origin", "This workbench does not answer requests from other pages.",
                         "Open the address that the workbench printed."});
     }
     return std::nullopt;
@@ -367,8 +366,8 @@ struct Router::Impl {
                         "Send it with Content-Type: application/json."});
     }
     if (!same_secret(request.token, workbench.settings().token)) {
-      return answer_of({403, "bad_token", "The header X-Shimwright-Token is not that of this session.",
-                        "Read /api/session again: the workbench was started anew."});
+      return answer_of({403, "bad_token", "The header X-Shimwright-Token is not from this session.",
+                        "Read /api/session again: the workbench has been restarted."});
     }
     return std::nullopt;
   }
@@ -396,12 +395,12 @@ struct Router::Impl {
     }
     if (!allowed.empty()) {
       Response response = answer_of({405, "bad_method", fmt::format("This path takes {} only.", allowed),
-                                     "Look at /api/openapi.json for what there is."});
+                                     "/api/openapi.json lists all requests."});
       response.headers.emplace_back("Allow", allowed);
       return response;
     }
-    return answer_of({404, "no_such_route", "There is nothing at this path.",
-                      "Look at /api/openapi.json for what there is."});
+    return answer_of(
+        {404, "no_such_route", "There is nothing at this path.", "/api/openapi.json lists all requests."});
   }
 
   Response answer(const Request& request) {
@@ -411,8 +410,8 @@ struct Router::Impl {
       if (auto response = login.answer(request, target ? target->path : "")) return std::move(*response);
     }
     if (!target) {
-      return answer_of({404, "no_such_route", "There is nothing at this path.",
-                        "Look at /api/openapi.json for what there is."});
+      return answer_of(
+          {404, "no_such_route", "There is nothing at this path.", "/api/openapi.json lists all requests."});
     }
     return route(request, *target);
   }
@@ -428,8 +427,8 @@ Response Router::handle(const Request& request) noexcept {
     response = impl_->answer(request);
   } catch (const std::exception& fault) {
     response = {500, "application/json",
-                to_json(ApiFault{500, "bug", fmt::format("This is a fault of the program: {}", fault.what()),
-                                 "What you typed is kept. Report it with the job that led here."})};
+                to_json(ApiFault{500, "bug", fmt::format("This is a fault in the program: {}", fault.what()),
+                                 "What you typed is kept. Report the fault together with this job."})};
   }
   const auto has = [&](const char* name) {
     return std::ranges::any_of(response.headers, [&](const auto& header) { return header.first == name; });

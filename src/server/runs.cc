@@ -73,8 +73,8 @@ struct Runs::State {
       end = work(progress);
     } catch (const std::exception& fault) {
       end = {"failed",
-             to_json(ApiFault{500, "bug", fmt::format("This is a fault of the program: {}", fault.what()),
-                              "Report it with the job that led here."})};
+             to_json(ApiFault{500, "bug", fmt::format("This is a fault in the program: {}", fault.what()),
+                              "Report the fault together with this job."})};
     }
     add(run, std::move(end), true);
   }
@@ -103,15 +103,15 @@ void Runs::end() {
 Answer<std::string> Runs::start(const std::string& owner, Work work) {
   const std::lock_guard lock(state_->mutex);
   if (state_->has_ended)
-    return failure(ApiFault{503, "too_many", "The workbench is ending.", "Start it again."});
+    return failure(ApiFault{503, "too_many", "The workbench is shutting down.", "Start it again."});
   auto& runs = state_->runs;
   for (const auto& run : runs)
     if (run->owner == owner) run->stops = true;
   const auto going =
       std::ranges::count_if(runs, [](const auto& run) { return !run->stops && !run->ended(); });
   if (going >= kMostAtOnce) {
-    return failure(ApiFault{429, "too_many", "Two long computations are going on already.",
-                            "Stop one of them, or wait for it."});
+    return failure(ApiFault{429, "too_many", "Two long calculations are already running.",
+                            "Stop one of them, or wait until it ends."});
   }
   // of those that have ended the oldest are forgotten
   for (auto run = runs.begin(); run != runs.end() && runs.size() >= kMostRemembered;) {

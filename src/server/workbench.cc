@@ -17,7 +17,7 @@ namespace shimwright::server {
 namespace {
 
 ApiFault read_only(const store::Journal& journal) {
-  return {403, "read_only", journal.notice(), "Close the other workbench, then read this page again."};
+  return {403, "read_only", journal.notice(), "Close the other workbench, then load this page again."};
 }
 
 /// Why a name is none for a new job; empty when it is one.
@@ -26,8 +26,8 @@ std::string fault_of_name(const std::string& name) {
   if (name.size() > 120) return "the name is longer than 120 bytes";
   if (name.starts_with('.')) return "the name begins with a dot, which hides the file";
   if (name.find_first_of("/\\:*?\"<>|") != std::string::npos)
-    return "the name holds a sign that separates folders or that some disks refuse";
-  if (printable(name, 120) != name) return "the name holds a sign that cannot be printed";
+    return "the name contains a character that separates folders or that some disks do not allow";
+  if (printable(name, 120) != name) return "the name contains a character that cannot be printed";
   if (!name.ends_with(".job.toml")) return "the name does not end in .job.toml";
   return "";
 }
@@ -106,8 +106,8 @@ Answer<std::shared_ptr<const Computed>> Workbench::result(const std::string& id,
     std::int64_t number = 0;
     if (auto good = state_->last_good(job, wanted, number)) return good;
   }
-  return failure(ApiFault{422, "faulty", "This job has a fault, so nothing was computed.",
-                          "Mend what the diagnostics say.", std::move(outcome.diagnostics)});
+  return failure(ApiFault{422, "faulty", "This job has a fault, so nothing was calculated.",
+                          "Correct the faults that the diagnostics show.", std::move(outcome.diagnostics)});
 }
 
 Answer<job::PartsSpec> Workbench::parts(const std::string& id) {
@@ -129,7 +129,7 @@ Answer<job::StackView> Workbench::stack(const std::string& id, const job::StackV
   auto view = state_->viewer.view((*good)->spec, (*good)->document, request);
   if (!view) {
     return failure(ApiFault{422, "no_such_stack", view.error().what,
-                            "Name a direction with its stack, as unit[0].piston_valve.rebound."});
+                            "Name a direction that has a stack, such as unit[0].piston_valve.rebound."});
   }
   return std::move(*view);
 }
@@ -149,9 +149,9 @@ Answer<std::string> Workbench::bench(const std::string& id, const BenchRequest& 
     asked.progress = progress;
     auto document = job::run_bench_job(good->spec, asked);
     if (!document) {
-      return {"failed",
-              to_json(ApiFault{422, "faulty", "This job cannot be put on the bench.",
-                               "Mend what the diagnostics say.", std::move(document.error().diagnostics)})};
+      return {"failed", to_json(ApiFault{422, "faulty", "The bench cannot run this job.",
+                                         "Correct the faults that the diagnostics show.",
+                                         std::move(document.error().diagnostics)})};
     }
     return {document->stopped ? "stopped" : "result", job::to_brief_json(*document)};
   });
@@ -218,8 +218,9 @@ Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>&
                                        [&] { return job.n_wishes == wish; });
   }
   if (outcome.given_up) {
-    return failure(ApiFault{409, "superseded", "A newer change of this job came in before this one was done.",
-                            "Nothing: the newer one is answered."});
+    return failure(ApiFault{409, "superseded",
+                            "A newer change of this job came before this one was finished.",
+                            "Do nothing: the newer change gets the answer."});
   }
   Trial trial{std::move(next->drafts), std::move(outcome.diagnostics), std::move(outcome.computed), {}, {}};
   auto bent = state_->bent(trial.result, asker);
@@ -275,7 +276,7 @@ Answer<Workbench::MaybeConflict> Workbench::save(const std::string& id, const Sa
     }
     if (const auto written = replace_file(job.file.path, job.text); !written) {
       return failure(ApiFault{507, "disk", written.error(),
-                              "Look whether there is room and whether the folder may be written to; what you "
+                              "Check that the disk has room and that you may write to the folder. What you "
                               "typed is kept in the journal."});
     }
     const auto track = state_->journal.set_disk_hash(job.file.path, hash_of_text(job.text));
@@ -300,7 +301,8 @@ Answer<JobView> Workbench::reload(const std::string& id, const std::string& clie
     const auto disk = file_text(job.file.path);
     if (!disk) return failure(ApiFault{404, "disk", disk.error(), "Save the job to write the file again."});
     const auto next = edited(*disk, plain(job.drafts), {});
-    if (const auto done = state_->commit(job, *next, "take the file's text", client, hash_of_text(*disk));
+    if (const auto done =
+            state_->commit(job, *next, "load the text of the file", client, hash_of_text(*disk));
         !done)
       return failure(done.error());
     job.disk_changed = false;
@@ -314,7 +316,7 @@ Answer<JobView> Workbench::reload(const std::string& id, const std::string& clie
 Answer<JobView> Workbench::new_job(const NewJobRequest& request, const Asker& asker) {
   if (const std::string why = fault_of_name(request.name); !why.empty()) {
     return failure(ApiFault{422, "bad_name", fmt::format("{}: {}", printable(request.name, 120), why),
-                            "Name it like front-fork.job.toml."});
+                            "Use a name like front-fork.job.toml."});
   }
   std::string text;
   std::string folder = state_->settings.folder;
@@ -330,8 +332,8 @@ Answer<JobView> Workbench::new_job(const NewJobRequest& request, const Asker& as
   }
   const std::string path = (std::filesystem::path(folder) / request.name).string();
   if (const auto made = create_file(path, text); !made) {
-    return failure(ApiFault{409, "disk", made.error(),
-                            "Take another name, or look whether the folder may be written to."});
+    return failure(
+        ApiFault{409, "disk", made.error(), "Use another name, or check that you may write to the folder."});
   }
   return job(id_of(absolute_path(path)), asker);
 }

@@ -131,7 +131,7 @@ TEST(Disk, ASecondWorkbenchOnTheSameJournalOnlyLooksButSeesWhatTheFirstDoes) {
   WorkbenchSettings settings = bench.workbench->settings();
   Workbench second(settings, store::Journal::open((bench.folder / "journal.db").string()));
   EXPECT_TRUE(second.session().read_only);
-  EXPECT_THAT(second.session().notice, HasSubstr("only looks"));
+  EXPECT_THAT(second.session().notice, HasSubstr("only read"));
   EXPECT_THAT(second.job(bench.id, kMetric)->text, HasSubstr("\"Mine\""));
   EXPECT_EQ(second.edit(bench.id, {1, "tab-2", "", {set("title", "x")}}, kMetric).error().code, "read_only");
   EXPECT_EQ(second.undo(bench.id, "tab-2", kMetric).error().code, "read_only");

@@ -73,8 +73,8 @@ Answer<std::shared_ptr<Workbench::Open>> Workbench::State::find(const std::strin
   if (const auto found = open.find(id); found != open.end()) return found->second;
   for (const JobFile& file : job_files(settings.folder))
     if (file.id == id) return begin(file);
-  return failure(ApiFault{404, "no_such_job", "There is no job of this id in the folder.",
-                          "Read the list of jobs again; the file may have been moved."});
+  return failure(ApiFault{404, "no_such_job", "There is no job with this id in the folder.",
+                          "Read the list of jobs again. Perhaps the file was moved."});
 }
 
 Answer<std::shared_ptr<Workbench::Open>> Workbench::State::begin(const JobFile& file) {
@@ -89,7 +89,8 @@ Answer<std::shared_ptr<Workbench::Open>> Workbench::State::begin(const JobFile& 
   // never seen: the disk's text is the first revision
   if (!*track) {
     if (!disk) {
-      return failure(ApiFault{404, "disk", disk.error(), "Look whether the file is there and may be read."});
+      return failure(
+          ApiFault{404, "disk", disk.error(), "Check that the file exists and that you may read it."});
     }
     job->text = *disk;
     job->track.disk_hash = disk_hash;

@@ -21,18 +21,18 @@ Fault fault_of(const SQLite::Exception& exception, const std::string& file) {
   const std::string why = exception.what();
   switch (exception.getErrorCode() & 0xff) {
     case SQLITE_READONLY:
-      return {Fault::Kind::ReadOnly, fmt::format("the journal {} may only be read", file),
-              "Close the other workbench, or name a journal of your own with --journal FILE."};
+      return {Fault::Kind::ReadOnly, fmt::format("the journal {} can only be read", file),
+              "Close the other workbench, or use another journal with --journal FILE."};
     case SQLITE_FULL:
-      return {Fault::Kind::Full, fmt::format("no room is left on the disk for the journal {}", file),
-              "Make room on that disk, then try again; what was typed before is kept."};
+      return {Fault::Kind::Full, fmt::format("the disk has no room left for the journal {}", file),
+              "Make room on that disk, then try again. What you typed before is kept."};
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
       return {Fault::Kind::Damaged, fmt::format("the journal {} is damaged ({})", file, why),
-              "Save your jobs, then start the workbench again: it keeps the damaged file aside."};
+              "Save your jobs, then start the workbench again. It keeps a copy of the damaged file."};
     default:
       return {Fault::Kind::Disk, fmt::format("the journal {} could not be used ({})", file, why),
-              "Look whether the disk is there and may be written to, then try again."};
+              "Check that the disk is there and that you may write to it. Then try again."};
   }
 }
 
@@ -242,7 +242,7 @@ auto written(OpenedDatabase& opened, Work&& work) {
 }
 
 Fault not_there(const std::string& job) {
-  return {Fault::Kind::NotThere, fmt::format("the journal has nothing of {}", job), "Open the job first."};
+  return {Fault::Kind::NotThere, fmt::format("the journal has no entry for {}", job), "Open the job first."};
 }
 
 Answer<std::optional<Track>> Journal::track(const std::string& job) const {

@@ -21,8 +21,7 @@ constexpr int kBusyTimeout_ms = 2000;
 /// A journal up to this size is checked whole when it is opened; a larger one would keep the page waiting.
 constexpr std::uintmax_t kCheckedSize = 32u << 20;
 
-constexpr const char* kMemoryNotice =
-    "{} What you type is kept only as long as this workbench runs: save your jobs.";
+constexpr const char* kMemoryNotice = "{} What you type is lost when this workbench ends: save your jobs.";
 
 /// Makes the folder, and each of its parents that is not there yet, so that they outlive a power cut.
 bool make_folder(const fs::path& folder) {
@@ -87,13 +86,13 @@ OpenedDatabase open_to_read(const std::string& file) {
     if (version_of(*opened.db) != schema_version()) throw SQLite::Exception("not a journal of this program");
   } catch (const SQLite::Exception& exception) {
     return memory_database(
-        fmt::format("Another workbench{} holds the journal {}, and it cannot be read ({}). "
-                    "Give this one a journal of its own with --journal FILE.",
+        fmt::format("Another workbench{} uses the journal {}, and the journal cannot be read ({}). Start "
+                    "this one with another journal: --journal FILE.",
                     where, file, exception.what()));
   }
   opened.notice = fmt::format(
-      "Another workbench{} holds the journal {}: this one only looks. Close the other, or give this one a "
-      "journal of its own with --journal FILE.",
+      "Another workbench{} uses the journal {}: in this one you can only read. Close the other workbench, or "
+      "start this one with another journal: --journal FILE.",
       where, file);
   return opened;
 }
@@ -120,9 +119,8 @@ OpenedDatabase open_locked(const std::string& file, LockFile lock, const std::st
     if (!other) return open_to_read(beside);
     return open_locked(
         beside, std::move(*other),
-        fmt::format(
-            "The journal {} was written by a newer Shimwright and is left as it is; this one uses {}.", file,
-            beside));
+        fmt::format("A newer Shimwright wrote the journal {}. This one does not change it and uses {}.", file,
+                    beside));
   }
   prepare_to_write(*opened.db, file);
   return opened;
@@ -144,12 +142,12 @@ OpenedDatabase open_database(const std::string& file) {
     return memory_database(fmt::format(kMemoryNotice, fmt::format("The journal {} {}.", file, why)));
   };
   std::error_code code;
-  if (!make_folder(fs::path(file).parent_path())) return in_memory("has a folder that cannot be made");
+  if (!make_folder(fs::path(file).parent_path())) return in_memory("is in a folder that cannot be created");
   if (fs::is_directory(file, code)) return in_memory("is a folder");
   auto lock = LockFile::take(file + ".lock");
   if (!lock) {
     if (fs::exists(file, code)) return open_to_read(file);
-    return in_memory("cannot be made");
+    return in_memory("cannot be created");
   }
   try {
     return open_locked(file, std::move(*lock), "");
@@ -159,14 +157,14 @@ OpenedDatabase open_database(const std::string& file) {
 
   // damaged: kept aside for whoever can mend it, never overwritten
   const std::string aside = moved_aside(file);
-  if (aside.empty()) return in_memory("is damaged and cannot be moved aside");
+  if (aside.empty()) return in_memory("is damaged and cannot be renamed");
   lock = LockFile::take(file + ".lock");
-  if (!lock) return in_memory("cannot be made");
+  if (!lock) return in_memory("cannot be created");
   try {
     return open_locked(
         file, std::move(*lock),
-        fmt::format("The journal {} was damaged. It is kept as {}, and a new one was begun: undo reaches "
-                    "back to now. Your job files are untouched.",
+        fmt::format("The journal {} was damaged. It is kept as {}, and a new one was started: you can undo "
+                    "only what you do from now on. Your job files are not changed.",
                     file, aside));
   } catch (const SQLite::Exception& exception) {
     return in_memory(fmt::format("cannot be used ({})", exception.what()));

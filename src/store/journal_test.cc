@@ -143,7 +143,7 @@ TEST(Journal, ASecondOneOnlyReadsAndSaysWhereTheFirstIs) {
   Journal second = Journal::open(folder.file("journal.db"));
   EXPECT_TRUE(second.read_only());
   EXPECT_EQ(second.other_address(), "http://127.0.0.1:8417/");
-  EXPECT_THAT(second.notice(), HasSubstr("only looks"));
+  EXPECT_THAT(second.notice(), HasSubstr("only read"));
   ASSERT_TRUE(first.append("/a", entry("two")));
   EXPECT_EQ(text_at(second, "/a"), "two");
   EXPECT_EQ(second.append("/a", entry("three")).error().kind, Fault::Kind::ReadOnly);
