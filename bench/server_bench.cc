@@ -50,11 +50,11 @@ std::string new_shim(int n) {
 /// What a page does: it holds the newest result and is told what changed in it.
 struct Page {
   Bench& bench;
-  Asker asker{units::System::Metric};
+  ClientContext context{units::System::Metric};
 
-  void take(const JobView& view) { asker.holds = view.result ? view.result->tag : ""; }
+  void take(const JobView& view) { context.holds = view.result ? view.result->tag : ""; }
   std::int64_t position() {
-    const auto view = bench.workbench.job(bench.id, asker);
+    const auto view = bench.workbench.job(bench.id, context);
     take(*view);
     return view->track.position;
   }
@@ -69,13 +69,13 @@ void edit(benchmark::State& state, const char* path, bool whole, Typed&& typed) 
   int n = 0;
   for (auto _ : state) {
     const auto answer = bench.workbench.edit(
-        bench.id, {position, "tab", "", {{Edit::Kind::Set, path, typed(++n), 0}}}, page.asker);
+        bench.id, {position, "tab", "", {{Edit::Kind::Set, path, typed(++n), 0}}}, page.context);
     const JobView& view = std::get<JobView>(*answer);
     const std::string json = to_json(view);
     state.counters["bytes"] = static_cast<double>(json.size());
     position = view.track.position;
     if (!whole) page.take(view);
-    if (whole) page.asker.holds.clear();
+    if (whole) page.context.holds.clear();
   }
 }
 
@@ -97,9 +97,9 @@ void try_a_shim(benchmark::State& state) {
   double compute_ms = 0, encode_ms = 0;
   for (auto _ : state) {
     const auto trial =
-        bench.workbench.attempt(bench.id, {{Edit::Kind::Set, kShim, new_shim(++n), 0}}, page.asker);
+        bench.workbench.attempt(bench.id, {{Edit::Kind::Set, kShim, new_shim(++n), 0}}, page.context);
     const std::string json = to_json(*trial);
-    page.asker.holds = trial->result->tag;
+    page.context.holds = trial->result->tag;
     compute_ms += trial->timing.compute_ms;
     encode_ms += trial->timing.encode_ms;
     state.counters["bytes"] = static_cast<double>(json.size());
@@ -123,13 +123,13 @@ void undo_and_redo(benchmark::State& state) {
   Bench bench;
   Page page{bench};
   const auto edited = bench.workbench.edit(
-      bench.id, {page.position(), "tab", "", {{Edit::Kind::Set, kShim, new_shim(1), 0}}}, page.asker);
+      bench.id, {page.position(), "tab", "", {{Edit::Kind::Set, kShim, new_shim(1), 0}}}, page.context);
   page.take(std::get<JobView>(*edited));
   for (auto _ : state) {
-    const auto undone = bench.workbench.undo(bench.id, "tab", page.asker);
+    const auto undone = bench.workbench.undo(bench.id, "tab", page.context);
     const std::string json = to_json(*undone);
     page.take(*undone);
-    const auto redone = bench.workbench.redo(bench.id, "tab", page.asker);
+    const auto redone = bench.workbench.redo(bench.id, "tab", page.context);
     benchmark::DoNotOptimize(to_json(*redone));
     page.take(*redone);
     state.counters["bytes"] = static_cast<double>(json.size());

@@ -13,14 +13,12 @@
 
 #include <algorithm>
 #include <array>
-#include <atomic>
 #include <chrono>
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
 #include <iostream>
 #include <map>
-#include <memory>
 #include <optional>
 #include <thread>
 #include <vector>
@@ -208,18 +206,12 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
   if (!journal.notice().empty()) err << journal.notice() << '\n';
   server::Workbench workbench(std::move(*settings), std::move(journal));
 
-  // the hosts are known with the port, and the port when the server has begun; nobody knows it before
-  std::unique_ptr<server::Router> router;
-  std::atomic<server::Router*> ready = nullptr;
+  std::optional<server::Router> router;  // outlives the server, whose workers call it
+  // the port is bound first: the router needs it, and nobody may see the address before it can be reached
   server::HttpSettings http;
   http.address = request.lan ? "0.0.0.0" : "127.0.0.1";
   http.port = static_cast<std::uint16_t>(request.port);
-  http.handle = [&ready](const server::Request& asked) {
-    while (!ready.load()) std::this_thread::sleep_for(std::chrono::milliseconds(1));
-    return ready.load()->handle(asked);
-  };
-  http.tick = [&workbench] { workbench.look_at_disk(); };
-  auto server = server::HttpServer::start(std::move(http));
+  auto server = server::HttpServer::listen(std::move(http));
   if (!server) {
     err << server.error() << '\n';
     return kEnvironment;
@@ -233,13 +225,15 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
   if (request.lan)
     for (const std::string& address : net_addresses()) names.push_back(address);
   for (const std::string& name : names) routes.hosts.push_back(fmt::format("{}:{}", name, server->port()));
-  router = std::make_unique<server::Router>(std::move(routes), workbench);
-  ready = router.get();
-  workbench.tell([&server](const server::JobEvent& event) {
+  router.emplace(std::move(routes), workbench);
+  workbench.on_job_event([&server](const server::JobEvent& event) {
     server->publish(server::kJobsTopic, "", server::to_json(event));
   });
-
-  workbench.wake([&server](const std::string& run) { server->wake(run); });
+  workbench.on_run_progress([&server](const std::string& run) { server->wake(run); });
+  std::signal(SIGPIPE, SIG_IGN);  // a client that goes is no reason to end
+  server->serve({.handle = [&router](const server::Request& wanted) { return router->handle(wanted); },
+                 .tick = [&workbench] { workbench.look_at_disk(); },
+                 .end_at_signal = true});
 
   const std::string address = fmt::format("http://127.0.0.1:{}/", server->port());
   workbench.tell_address(address);
@@ -254,8 +248,7 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
   err << "Press Ctrl-C to end it. What you typed is kept.\n";
   out.flush();
   if (!request.no_browser) open_browser(address);
-  std::signal(SIGPIPE, SIG_IGN);  // a client that goes is no reason to end
-  server->wait(true);
+  server->wait();
   workbench.runs().end();  // they tell the server of their progress, which ends after them
   return kFine;
 }

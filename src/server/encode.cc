@@ -51,7 +51,7 @@ std::string values_json(const std::vector<job::TypedValue>& values) {
   return json + '}';
 }
 
-/// The object with a result and its tag, or with what makes it of the result that the asker holds; and with
+/// The object with a result and its tag, or with what makes it of the result that the client holds; and with
 /// the stack that it shows bent.
 template <class View>
 std::string with_result(std::string object, const View& view) {

@@ -55,27 +55,35 @@ struct HttpSettings {
   std::string address = "127.0.0.1";
   std::uint16_t port = 0;  // 0: a free one
   HttpLimits limits{};
+};
+
+/// What a server does once its port is known.
+struct HttpService {
   std::function<Response(const Request&)> handle;  // on a worker; may take its time; must not throw
   std::function<void()> tick{};                    // on a worker, about once a second
+  bool end_at_signal = false;                      // SIGINT and SIGTERM end it, as stop() does
 };
 
 /// A small HTTP server: one thread for all sockets, a few workers for the answers.
 ///
-/// Errors: start() says why the port could not be had. After that no client can end it.
+/// Errors: listen() says why the port could not be had. After that no client can end it.
 /// Tested: http_server_test.cc over a real loopback socket
 class HttpServer {
  public:
-  static Result<HttpServer, std::string> start(HttpSettings settings);
+  /// Binds the port and listens. From here on clients can connect; they wait until serve() answers them.
+  static Result<HttpServer, std::string> listen(HttpSettings settings);
   ~HttpServer();
   HttpServer(HttpServer&&) noexcept;
 
   std::uint16_t port() const;
+  /// Starts to answer; called once.
+  void serve(HttpService service);
   /// Sends an event to every open stream of this topic; from any thread. An empty `event` is left out.
   void publish(const std::string& topic, const std::string& event, const std::string& data);
   /// Lets every open stream of this topic pull what is new; from any thread.
   void wake(const std::string& topic);
-  /// Waits until stop(), or until the process is told to end (SIGINT, SIGTERM) when `until_signal`.
-  void wait(bool until_signal);
+  /// Waits until the server has ended, by stop() or by a signal.
+  void wait();
   void stop();
 
  private:

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/ip/tcp.hpp>
 #include <boost/asio/post.hpp>
@@ -11,9 +12,13 @@
 #include <boost/asio/steady_timer.hpp>
 #include <boost/asio/thread_pool.hpp>
 #include <boost/asio/write.hpp>
-#include <boost/beast/core.hpp>
-#include <boost/beast/http.hpp>
-#include <boost/version.hpp>
+#include <boost/beast/core/error.hpp>
+#include <boost/beast/core/flat_buffer.hpp>
+#include <boost/beast/core/tcp_stream.hpp>
+#include <boost/beast/http/error.hpp>
+#include <boost/beast/http/parser.hpp>
+#include <boost/beast/http/status.hpp>
+#include <boost/beast/http/string_body.hpp>
 #include <chrono>
 #include <condition_variable>
 #include <deque>
@@ -33,6 +38,7 @@ using Error = boost::system::error_code;
 using std::chrono::milliseconds;
 
 constexpr std::size_t kMostPending = 32u << 20;  // bytes that an event stream may lag behind [B]
+constexpr std::size_t kReadBytes = 65536;        // asked of a socket at once
 constexpr auto kLinger = milliseconds(1000);     // for a refused client to read why
 constexpr auto kTick = milliseconds(1000);
 
@@ -40,10 +46,20 @@ std::string text(beast::string_view view) {
   return {view.data(), view.size()};
 }
 
+/// The status line and the headers of an answer, without the empty line that ends them.
+std::string head_of(const Response& response) {
+  const auto status = static_cast<unsigned>(response.status);
+  std::string head = fmt::format("HTTP/1.1 {} {}\r\nContent-Type: {}\r\n", status,
+                                 text(http::obsolete_reason(http::int_to_status(status))), response.type);
+  for (const auto& [name, value] : response.headers) head += name + ": " + value + "\r\n";
+  return head;
+}
+
 /// What all connections share; lives as long as the last of them.
 struct Shared {
   HttpSettings settings;
-  int n_open = 0;  // seen by the I/O thread alone
+  HttpService service;  // set before the I/O thread starts
+  int n_open = 0;       // seen by the I/O thread alone
   std::set<class Session*>
       streams;  // the same; both outlive the sessions that `io` may still hold at the end
   asio::io_context io{1};
@@ -106,15 +122,26 @@ class Session : public std::enable_shared_from_this<Session> {
   /// From its first byte a request has a few seconds, however slowly its bytes drip.
   void read_request() {
     parser_.emplace();
+    parser_->eager(true);
     parser_->header_limit(static_cast<std::uint32_t>(limits().header_bytes));
     parser_->body_limit(limits().body_bytes);
     stream_.expires_after(milliseconds(limits().request_ms));
-    http::async_read(stream_, buffer_, *parser_,
-                     [self = shared_from_this()](Error error, std::size_t) { self->on_request(error); });
+    parse();
+  }
+  void parse() {
+    Error fault;
+    buffer_.consume(parser_->put(buffer_.cdata(), fault));
+    if (parser_->is_done() || (fault && fault != http::error::need_more)) return on_request(fault);
+    stream_.async_read_some(buffer_.prepare(kReadBytes),
+                            [self = shared_from_this()](Error error, std::size_t n) {
+                              if (error == asio::error::eof) error = http::error::partial_message;
+                              if (error) return self->on_request(error);
+                              self->buffer_.commit(n);
+                              self->parse();
+                            });
   }
 
   void on_request(Error error) {
-    if (error == http::error::end_of_stream) return close();
     if (error == beast::error::timeout) return refuse(408, "too_slow", "The request took too long.");
     if (error == http::error::body_limit) return refuse(413, "too_large", "The body is too large.");
     if (error == http::error::header_limit) return refuse(431, "too_large", "The headers are too large.");
@@ -142,53 +169,35 @@ class Session : public std::enable_shared_from_this<Session> {
 
     stream_.expires_never();
     asio::post(shared_.workers, [self = shared_from_this(), request = std::move(request)] {
-      auto response = std::make_shared<Response>(self->shared_.settings.handle(request));
+      auto response = std::make_shared<Response>(self->shared_.service.handle(request));
       asio::post(self->shared_.io, [self, response] { self->answer(std::move(*response)); });
     });
   }
 
   void answer(Response response) {
     if (!response.topic.empty() && !head_only_) return begin_stream(std::move(response));
-    message_ = {};
-    message_.version(11);
-    message_.result(static_cast<unsigned>(response.status));
-    message_.set(http::field::content_type, response.type);
-    for (const auto& [name, value] : response.headers) message_.set(name, value);
-    message_.keep_alive(keep_alive_);
-    const std::size_t size = response.body.size();
-    if (!head_only_ && response.status != 304) message_.body() = std::move(response.body);
-    if (response.status != 304) message_.content_length(size);
-    write_answer(keep_alive_);
-  }
-
-  void write_answer(bool goes_on) {
-    serializer_.emplace(message_);
+    head_ = head_of(response);
+    if (response.status != 304) head_ += fmt::format("Content-Length: {}\r\n", response.body.size());
+    if (!keep_alive_) head_ += "Connection: close\r\n";
+    head_ += "\r\n";
+    body_ = head_only_ || response.status == 304 ? std::string() : std::move(response.body);
     stream_.expires_after(milliseconds(limits().write_ms));
-    const auto done = [self = shared_from_this(), goes_on](Error error, std::size_t) {
-      if (error) return self->close();
-      if (goes_on) return self->wait_for_request();
-      self->linger();
-    };
-    if (head_only_)
-      http::async_write_header(stream_, *serializer_, done);
-    else
-      http::async_write(stream_, *serializer_, done);
+    asio::async_write(stream_, std::array{asio::buffer(head_), asio::buffer(body_)},
+                      [self = shared_from_this()](Error error, std::size_t) {
+                        if (error) return self->close();
+                        if (self->keep_alive_) return self->wait_for_request();
+                        self->linger();
+                      });
   }
 
   /// Answers what is no request, and lets go of who sent it.
   void refuse(int status, const char* code, const char* words) {
-    message_ = {};
-    message_.version(11);
-    message_.result(static_cast<unsigned>(status));
-    message_.set(http::field::content_type, "application/json");
-    message_.set("X-Content-Type-Options", "nosniff");
-    message_.keep_alive(false);
-    head_only_ = false;
-    message_.body() = fmt::format(
+    keep_alive_ = head_only_ = false;
+    Response response{.status = status, .headers = {{"X-Content-Type-Options", "nosniff"}}};
+    response.body = fmt::format(
         R"({{"error":{{"code":"{}","message":"{}","remedy":"Send a smaller or a complete request."}}}})",
         code, words);
-    message_.prepare_payload();
-    write_answer(false);
+    answer(std::move(response));
   }
 
   /// Reads on for a moment without keeping anything: closing at once would tear the answer away from a client
@@ -201,7 +210,7 @@ class Session : public std::enable_shared_from_this<Session> {
   }
   void drain(int n_left) {
     buffer_.clear();
-    stream_.async_read_some(buffer_.prepare(65536),
+    stream_.async_read_some(buffer_.prepare(kReadBytes),
                             [self = shared_from_this(), n_left](Error error, std::size_t) {
                               if (error || n_left == 0) return self->close();
                               self->drain(n_left - 1);
@@ -212,8 +221,8 @@ class Session : public std::enable_shared_from_this<Session> {
 
   void begin_stream(Response response) {
     topic_ = response.topic;
-    auto head = std::make_shared<std::string>("HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\n");
-    for (const auto& [name, value] : response.headers) *head += name + ": " + value + "\r\n";
+    response.type = "text/event-stream";
+    auto head = std::make_shared<std::string>(head_of(response));
     *head += "Connection: close\r\n\r\n: here\n\n";
     stream_.expires_never();
     shared_.streams.insert(this);
@@ -248,8 +257,7 @@ class Session : public std::enable_shared_from_this<Session> {
   Shared& shared_;
   beast::flat_buffer buffer_;
   std::optional<http::request_parser<http::string_body>> parser_;
-  http::response<http::string_body> message_;
-  std::optional<http::response_serializer<http::string_body>> serializer_;
+  std::string head_, body_;  // of the answer that is being written
   bool keep_alive_ = true;
   bool head_only_ = false;
 
@@ -284,7 +292,6 @@ struct HttpServer::Impl {
   std::mutex mutex;
   std::condition_variable ended;
   bool has_ended = false;
-  bool ticking = false;  // seen by the I/O thread alone
 
   explicit Impl(HttpSettings settings) : shared(std::move(settings)) {}
 
@@ -326,9 +333,17 @@ struct HttpServer::Impl {
     ticker.async_wait([this](Error error) {
       if (error) return;
       asio::post(shared.workers, [this] {
-        shared.settings.tick();
+        shared.service.tick();
         asio::post(shared.io, [this] { tick_later(); });
       });
+    });
+  }
+
+  void end_at_signal() {
+    signals.add(SIGINT);
+    signals.add(SIGTERM);
+    signals.async_wait([this](Error error, int) {
+      if (!error) end();
     });
   }
 
@@ -349,7 +364,7 @@ HttpServer::~HttpServer() {
   impl_->shared.workers.join();
 }
 
-Result<HttpServer, std::string> HttpServer::start(HttpSettings settings) {
+Result<HttpServer, std::string> HttpServer::listen(HttpSettings settings) {
   auto impl = std::make_unique<Impl>(std::move(settings));
   const HttpSettings& given = impl->shared.settings;
   Error error;
@@ -361,11 +376,16 @@ Result<HttpServer, std::string> HttpServer::start(HttpSettings settings) {
   if (!error) impl->acceptor.bind(endpoint, error);
   if (!error) impl->acceptor.listen(asio::socket_base::max_listen_connections, error);
   if (error) return failure(fmt::format("port {} cannot be used: {}", given.port, error.message()));
+  return HttpServer(std::move(impl));
+}
 
-  Impl* raw = impl.get();
+void HttpServer::serve(HttpService service) {
+  Impl* raw = impl_.get();
+  raw->shared.service = std::move(service);
   raw->accept();
   raw->beat_later();
-  if (given.tick) raw->tick_later();
+  if (raw->shared.service.tick) raw->tick_later();
+  if (raw->shared.service.end_at_signal) raw->end_at_signal();
   raw->thread = std::thread([raw] {
     // a fault in one callback must not take the others along
     while (!raw->shared.io.stopped()) {
@@ -379,7 +399,6 @@ Result<HttpServer, std::string> HttpServer::start(HttpSettings settings) {
     raw->has_ended = true;
     raw->ended.notify_all();
   });
-  return HttpServer(std::move(impl));
 }
 
 std::uint16_t HttpServer::port() const {
@@ -400,14 +419,7 @@ void HttpServer::wake(const std::string& topic) {
   });
 }
 
-void HttpServer::wait(bool until_signal) {
-  if (until_signal) {
-    impl_->signals.add(SIGINT);
-    impl_->signals.add(SIGTERM);
-    impl_->signals.async_wait([impl = impl_.get()](Error error, int) {
-      if (!error) impl->end();
-    });
-  }
+void HttpServer::wait() {
   std::unique_lock lock(impl_->mutex);
   impl_->ended.wait(lock, [&] { return impl_->has_ended; });
 }

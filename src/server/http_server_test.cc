@@ -75,17 +75,18 @@ class Client {
 
 constexpr const char* kGet = "GET / HTTP/1.1\r\nHost: here\r\n\r\n";
 
-HttpServer started(HttpSettings settings = {}) {
-  if (!settings.handle) {
-    settings.handle = [](const Request& request) {
+HttpServer started(HttpSettings settings = {}, HttpService service = {}) {
+  if (!service.handle) {
+    service.handle = [](const Request& request) {
       if (request.target == "/stream") return Response{200, "text/event-stream", "", {}, "jobs"};
       if (request.target == "/slow") std::this_thread::sleep_for(std::chrono::milliseconds(1200));
       if (request.target == "/large") return Response{200, "text/plain", std::string(8u << 20, 'x')};
       return Response{200, "text/plain", request.method + " " + request.body, {{"X-Host", request.host}}};
     };
   }
-  auto server = HttpServer::start(std::move(settings));
+  auto server = HttpServer::listen(std::move(settings));
   if (!server) throw std::runtime_error(server.error());
+  server->serve(std::move(service));
   return std::move(*server);
 }
 
@@ -116,10 +117,24 @@ TEST(HttpServer, ListensOnTheLoopbackAloneAndOnAFreePort) {
   EXPECT_NE(first.port(), second.port());
   HttpSettings taken;
   taken.port = first.port();
-  taken.handle = [](const Request&) { return Response{}; };
-  const auto refused = HttpServer::start(taken);
+  const auto refused = HttpServer::listen(taken);
   ASSERT_FALSE(refused.has_value());
   EXPECT_THAT(refused.error(), HasSubstr("cannot be used"));
+}
+
+TEST(HttpServer, AClientThatComesBeforeItServesIsAnsweredThen) {
+  auto server = HttpServer::listen({});
+  ASSERT_TRUE(server.has_value());
+  Client client(server->port());
+  ASSERT_TRUE(client.connected()) << "the port is bound";
+  client.send(kGet);
+  server->serve({.handle = [](const Request&) { return Response{200, "text/plain", "here you are"}; }});
+  EXPECT_THAT(client.read_until("here you are"), HasSubstr("200 OK"));
+}
+
+TEST(HttpServer, EndsWithoutHavingServed) {
+  const auto server = HttpServer::listen({});
+  EXPECT_TRUE(server.has_value());
 }
 
 TEST(HttpServer, AHeadAndAnUnchangedFileComeWithoutABody) {
@@ -264,8 +279,8 @@ TEST(HttpServer, EventsReachEveryOpenStreamAndABeatKeepsThemOpen) {
 
 TEST(HttpServer, AStreamWithAPastSendsItAllOnceAndEndsWithIt) {
   std::atomic<std::size_t> n_events = 2;
-  HttpSettings settings;
-  settings.handle = [&](const Request&) {
+  HttpService service;
+  service.handle = [&](const Request&) {
     return Response{200, "text/event-stream", "", {}, "run", [&](std::size_t& cursor) {
                       Pulled pulled;
                       for (; cursor < n_events; ++cursor)
@@ -274,7 +289,7 @@ TEST(HttpServer, AStreamWithAPastSendsItAllOnceAndEndsWithIt) {
                       return pulled;
                     }};
   };
-  HttpServer server = started(std::move(settings));
+  HttpServer server = started({}, std::move(service));
   Client early(server.port());
   early.send(kGet);
   EXPECT_THAT(early.read_until("data: 1\n\n"), HasSubstr("data: 0\n\ndata: 1\n\n"));
@@ -294,9 +309,9 @@ TEST(HttpServer, AStreamWithAPastSendsItAllOnceAndEndsWithIt) {
 
 TEST(HttpServer, TheTickComesAboutOnceASecond) {
   std::atomic<int> n = 0;
-  HttpSettings settings;
-  settings.tick = [&] { ++n; };
-  const HttpServer server = started(std::move(settings));
+  HttpService service;
+  service.tick = [&] { ++n; };
+  const HttpServer server = started({}, std::move(service));
   std::this_thread::sleep_for(std::chrono::milliseconds(1500));
   EXPECT_GE(n, 1);
   EXPECT_LE(n, 2);
@@ -309,7 +324,7 @@ TEST(HttpServer, EndsWithStreamsAndRequestsOpen) {
   stream.read_until(": here");
   slow.send("GET /slow HTTP/1.1\r\nHost: here\r\n\r\n");
   server.stop();
-  server.wait(false);
+  server.wait();
 }
 
 }  // namespace

@@ -77,7 +77,7 @@ struct Call {
   }
   /// The load on a stack: a speed or a pressure, one of the two; nothing when it is no such number.
   std::optional<job::StackViewRequest> loaded(const char* path) const;
-  Asker asker() const {
+  ClientContext context() const {
     return {system(), request.result_tag, query.contains("bend") ? loaded("bend") : std::nullopt};
   }
 };
@@ -123,7 +123,7 @@ Response get_events(const Call&) {
 }
 
 Response get_job(const Call& call) {
-  return json_of(call.workbench.job(call.id, call.asker()));
+  return json_of(call.workbench.job(call.id, call.context()));
 }
 
 Response get_result(const Call& call) {
@@ -196,13 +196,13 @@ Response get_table(const Call& call) {
 Response post_job(const Call& call) {
   const auto request = new_job_request(call.request.body);
   if (!request) return answer_of(request.error());
-  return json_of(call.workbench.new_job(*request, call.asker()));
+  return json_of(call.workbench.new_job(*request, call.context()));
 }
 
 Response post_edit(const Call& call) {
   const auto request = edit_request(call.request.body);
   if (!request) return answer_of(request.error());
-  const auto answer = call.workbench.edit(call.id, *request, call.asker());
+  const auto answer = call.workbench.edit(call.id, *request, call.context());
   if (!answer) return answer_of(answer.error());
   if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
   const ApiFault fault = conflict("conflict", "The job has changed since you began this edit.",
@@ -213,13 +213,13 @@ Response post_edit(const Call& call) {
 Response post_try(const Call& call) {
   const auto edits = try_request(call.request.body);
   if (!edits) return answer_of(edits.error());
-  return json_of(call.workbench.attempt(call.id, *edits, call.asker()));
+  return json_of(call.workbench.attempt(call.id, *edits, call.context()));
 }
 
 Response post_save(const Call& call) {
   const auto request = save_request(call.request.body);
   if (!request) return answer_of(request.error());
-  const auto answer = call.workbench.save(call.id, *request, call.asker());
+  const auto answer = call.workbench.save(call.id, *request, call.context());
   if (!answer) return answer_of(answer.error());
   if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
   const ApiFault fault =
@@ -252,13 +252,13 @@ Response post_stop(const Call& call) {
   return call.workbench.runs().stop(call.id) ? json(run_json(call.id)) : answer_of(no_such_run());
 }
 
-using Change = Answer<JobView> (Workbench::*)(const std::string&, const std::string&, const Asker&);
+using Change = Answer<JobView> (Workbench::*)(const std::string&, const std::string&, const ClientContext&);
 
 template <Change change>
 Response post_change(const Call& call) {
   const auto client = client_request(call.request.body);
   if (!client) return answer_of(client.error());
-  return json_of((call.workbench.*change)(call.id, *client, call.asker()));
+  return json_of((call.workbench.*change)(call.id, *client, call.context()));
 }
 
 struct Route {

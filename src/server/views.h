@@ -17,13 +17,14 @@ namespace shimwright::server {
 
 /// What the workbench answers, before it becomes JSON. api.json says each member; encode.h writes them.
 
-/// Who asks, as far as the answer depends on it.
-struct Asker {
+/// What the client shows and already has, as far as the answer depends on it.
+struct ClientContext {
   units::System system = units::System::Metric;
-  std::string holds = {};                          // the tag of the result that it has; empty: none
+  std::string holds = {};                          // tag of the result that it has; empty: it has none
   std::optional<job::StackViewRequest> bend = {};  // the stack that it shows bent
 
-  Asker(units::System the_system, std::string held = {}, std::optional<job::StackViewRequest> shown = {})
+  ClientContext(units::System the_system, std::string held = {},
+                std::optional<job::StackViewRequest> shown = {})
       : system(the_system), holds(std::move(held)), bend(std::move(shown)) {}
 };
 
@@ -45,9 +46,9 @@ struct JobView {
   Diagnostics diagnostics;
   std::int64_t result_revision = 0;
   std::shared_ptr<const Computed> result;   // of result_revision; null when nothing was ever good
-  std::optional<std::string> result_patch;  // that makes it of what the asker holds; nothing: send it whole
+  std::optional<std::string> result_patch;  // of the result that the client holds; nothing: send it whole
   Timing timing;
-  std::optional<job::StackView> bent = {};  // the stack of `result` that the asker shows bent
+  std::optional<job::StackView> bent = {};  // the stack of `result` that the client shows bent
 };
 
 struct Trial {
@@ -56,7 +57,7 @@ struct Trial {
   std::shared_ptr<const Computed> result;   // null with a stop among the diagnostics
   std::optional<std::string> result_patch;  // as in JobView
   Timing timing;
-  std::optional<job::StackView> bent = {};  // the stack of `result` that the asker shows bent
+  std::optional<job::StackView> bent = {};  // the stack of `result` that the client shows bent
 };
 
 struct JobEntry {

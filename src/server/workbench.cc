@@ -46,12 +46,12 @@ const WorkbenchSettings& Workbench::settings() const {
   return state_->settings;
 }
 
-void Workbench::tell(std::function<void(const JobEvent&)> listener) {
-  state_->listener = std::move(listener);
+void Workbench::on_job_event(std::function<void(const JobEvent&)> listener) {
+  state_->on_job_event = std::move(listener);
 }
 
-void Workbench::wake(std::function<void(const std::string&)> listener) {
-  state_->waker = std::move(listener);
+void Workbench::on_run_progress(std::function<void(const std::string&)> listener) {
+  state_->on_run_progress = std::move(listener);
 }
 
 Runs& Workbench::runs() {
@@ -74,10 +74,10 @@ Session Workbench::session() {
   return session;
 }
 
-Answer<JobView> Workbench::job(const std::string& id, const Asker& asker) {
+Answer<JobView> Workbench::job(const std::string& id, const ClientContext& context) {
   auto job = state_->find(id);
   if (!job) return failure(std::move(job.error()));
-  return state_->view(**job, asker);
+  return state_->view(**job, context);
 }
 
 Answer<std::shared_ptr<const Computed>> Workbench::result(const std::string& id, std::int64_t revision,
@@ -161,7 +161,7 @@ Answer<std::string> Workbench::bench(const std::string& id, const BenchRequest& 
 
 Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std::string& id,
                                                                        const EditRequest& request,
-                                                                       const Asker& asker) {
+                                                                       const ClientContext& context) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
   Open& job = **found;
@@ -183,24 +183,25 @@ Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std
       if (next->text != job.text || plain(next->drafts) != plain(job.drafts)) {
         const std::string note = request.note.empty() ? note_of(request.edits) : printable(request.note, 200);
         // the disk takes its time to keep a change: what it gives is computed meanwhile
-        ahead = state_->compute_ahead(*found, next->text, asker);
+        ahead = state_->compute_ahead(*found, next->text, context);
         if (const auto done = state_->commit(job, *next, note, request.client); !done)
           return failure(done.error());
         event = state_->event_of(job, request.client);
       }
     }
   }
-  if (event) state_->tell(*event);
-  JobView view = state_->view(job, asker, std::move(ahead));
+  if (event) state_->announce(*event);
+  JobView view = state_->view(job, context, std::move(ahead));
   if (conflict) return EditConflict{std::move(view)};
   return view;
 }
 
-Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>& edits, const Asker& asker) {
+Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>& edits,
+                                 const ClientContext& context) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
   Open& job = **found;
-  const std::int64_t wish = ++job.n_wishes;
+  const std::int64_t serial = ++job.trial_serial;
   std::string text;
   std::vector<store::Draft> drafts;
   {
@@ -210,12 +211,12 @@ Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>&
   }
   auto next = edited(text, drafts, edits);
   if (!next) return failure(std::move(next.error()));
-  const auto held = state_->computer.tagged(asker.holds);
+  const auto held = state_->computer.tagged(context.holds);
   JobOutcome outcome;
   {
     const std::lock_guard computing(job.computing);
-    outcome = state_->computer.compute(job.file.path, next->text, {asker.system, false},
-                                       [&] { return job.n_wishes == wish; });
+    outcome = state_->computer.compute(job.file.path, next->text, {context.system, false},
+                                       [&] { return job.trial_serial == serial; });
   }
   if (outcome.given_up) {
     return failure(ApiFault{409, "superseded",
@@ -223,21 +224,24 @@ Answer<Trial> Workbench::attempt(const std::string& id, const std::vector<Edit>&
                             "Do nothing: the newer change gets the answer."});
   }
   Trial trial{std::move(next->drafts), std::move(outcome.diagnostics), std::move(outcome.computed), {}, {}};
-  auto bent = state_->bent(trial.result, asker);
+  auto bent = state_->bent(trial.result, context);
   trial.timing = {outcome.compute_ms, written(held, trial.result, trial.result_patch)};
   trial.bent = bent.get();
   return trial;
 }
 
-Answer<JobView> Workbench::undo(const std::string& id, const std::string& client, const Asker& asker) {
-  return step(id, client, asker, &store::Journal::undo);
+Answer<JobView> Workbench::undo(const std::string& id, const std::string& client,
+                                const ClientContext& context) {
+  return step(id, client, context, &store::Journal::undo);
 }
 
-Answer<JobView> Workbench::redo(const std::string& id, const std::string& client, const Asker& asker) {
-  return step(id, client, asker, &store::Journal::redo);
+Answer<JobView> Workbench::redo(const std::string& id, const std::string& client,
+                                const ClientContext& context) {
+  return step(id, client, context, &store::Journal::redo);
 }
 
-Answer<JobView> Workbench::step(const std::string& id, const std::string& client, const Asker& asker,
+Answer<JobView> Workbench::step(const std::string& id, const std::string& client,
+                                const ClientContext& context,
                                 store::Answer<store::Track> (store::Journal::*move)(const std::string&)) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
@@ -253,14 +257,14 @@ Answer<JobView> Workbench::step(const std::string& id, const std::string& client
       event = state_->event_of(job, client);
     }
   }
-  if (event) state_->tell(*event);
-  return state_->view(job, asker);
+  if (event) state_->announce(*event);
+  return state_->view(job, context);
 }
 
 // ---- the disk
 
 Answer<Workbench::MaybeConflict> Workbench::save(const std::string& id, const SaveRequest& request,
-                                                 const Asker& asker) {
+                                                 const ClientContext& context) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
   Open& job = **found;
@@ -286,11 +290,12 @@ Answer<Workbench::MaybeConflict> Workbench::save(const std::string& id, const Sa
     job.stamp = stamp_of(job.file.path);
     event = state_->event_of(job, request.client);
   }
-  state_->tell(event);
-  return state_->view(job, asker);
+  state_->announce(event);
+  return state_->view(job, context);
 }
 
-Answer<JobView> Workbench::reload(const std::string& id, const std::string& client, const Asker& asker) {
+Answer<JobView> Workbench::reload(const std::string& id, const std::string& client,
+                                  const ClientContext& context) {
   auto found = state_->find(id);
   if (!found) return failure(std::move(found.error()));
   Open& job = **found;
@@ -309,11 +314,11 @@ Answer<JobView> Workbench::reload(const std::string& id, const std::string& clie
     job.stamp = stamp_of(job.file.path);
     event = state_->event_of(job, client);
   }
-  state_->tell(event);
-  return state_->view(job, asker);
+  state_->announce(event);
+  return state_->view(job, context);
 }
 
-Answer<JobView> Workbench::new_job(const NewJobRequest& request, const Asker& asker) {
+Answer<JobView> Workbench::new_job(const NewJobRequest& request, const ClientContext& context) {
   if (const std::string why = fault_of_name(request.name); !why.empty()) {
     return failure(ApiFault{422, "bad_name", fmt::format("{}: {}", printable(request.name, 120), why),
                             "Use a name like front-fork.job.toml."});
@@ -335,7 +340,7 @@ Answer<JobView> Workbench::new_job(const NewJobRequest& request, const Asker& as
     return failure(
         ApiFault{409, "disk", made.error(), "Use another name, or check that you may write to the folder."});
   }
-  return job(id_of(absolute_path(path)), asker);
+  return job(id_of(absolute_path(path)), context);
 }
 
 void Workbench::tell_address(const std::string& address) {
@@ -370,7 +375,7 @@ void Workbench::look_at_disk() {
       }
     }
   }
-  for (const JobEvent& event : events) state_->tell(event);
+  for (const JobEvent& event : events) state_->announce(event);
 }
 
 }  // namespace shimwright::server

@@ -85,15 +85,15 @@ class Workbench {
     JobView present;
   };
 
-  Answer<JobView> job(const std::string& id, const Asker& asker);
+  Answer<JobView> job(const std::string& id, const ClientContext& context);
   Answer<std::variant<JobView, EditConflict>> edit(const std::string& id, const EditRequest& request,
-                                                   const Asker& asker);
-  Answer<Trial> attempt(const std::string& id, const std::vector<Edit>& edits, const Asker& asker);
-  Answer<JobView> undo(const std::string& id, const std::string& client, const Asker& asker);
-  Answer<JobView> redo(const std::string& id, const std::string& client, const Asker& asker);
-  Answer<MaybeConflict> save(const std::string& id, const SaveRequest& request, const Asker& asker);
-  Answer<JobView> reload(const std::string& id, const std::string& client, const Asker& asker);
-  Answer<JobView> new_job(const NewJobRequest& request, const Asker& asker);
+                                                   const ClientContext& context);
+  Answer<Trial> attempt(const std::string& id, const std::vector<Edit>& edits, const ClientContext& context);
+  Answer<JobView> undo(const std::string& id, const std::string& client, const ClientContext& context);
+  Answer<JobView> redo(const std::string& id, const std::string& client, const ClientContext& context);
+  Answer<MaybeConflict> save(const std::string& id, const SaveRequest& request, const ClientContext& context);
+  Answer<JobView> reload(const std::string& id, const std::string& client, const ClientContext& context);
+  Answer<JobView> new_job(const NewJobRequest& request, const ClientContext& context);
 
   /// The result of a revision, 0 for the last good one.
   Answer<std::shared_ptr<const Computed>> result(const std::string& id, std::int64_t revision,
@@ -110,9 +110,9 @@ class Workbench {
   Runs& runs();
 
   /// Called after each change, from the thread that made it. Set once, before the first request.
-  void tell(std::function<void(const JobEvent&)> listener);
+  void on_job_event(std::function<void(const JobEvent&)> listener);
   /// The same for each event of a run.
-  void wake(std::function<void(const std::string& run)> listener);
+  void on_run_progress(std::function<void(const std::string& run)> listener);
   /// Looks whether a job's file has changed underneath; to be called now and then.
   void look_at_disk();
   /// Tells other processes where this one is to be found.
@@ -121,7 +121,7 @@ class Workbench {
  private:
   struct Open;
   struct State;
-  Answer<JobView> step(const std::string& id, const std::string& client, const Asker& asker,
+  Answer<JobView> step(const std::string& id, const std::string& client, const ClientContext& context,
                        store::Answer<store::Track> (store::Journal::*move)(const std::string&));
   std::unique_ptr<State> state_;
 };

@@ -63,7 +63,7 @@ TEST(Disk, AChangeUnderneathIsNoticedAndTakenWhenNothingIsUnsaved) {
   Bench bench;
   bench.view();
   std::vector<JobEvent> events;
-  bench.workbench->tell([&](const JobEvent& event) { events.push_back(event); });
+  bench.workbench->on_job_event([&](const JobEvent& event) { events.push_back(event); });
   bench.workbench->look_at_disk();
   EXPECT_TRUE(events.empty());
   write_text(bench.file(), kOther);
@@ -78,7 +78,7 @@ TEST(Disk, AChangeUnderneathIsOnlyToldWhenSomethingIsUnsaved) {
   Bench bench;
   bench.edit({set("title", "Mine")});
   std::vector<JobEvent> events;
-  bench.workbench->tell([&](const JobEvent& event) { events.push_back(event); });
+  bench.workbench->on_job_event([&](const JobEvent& event) { events.push_back(event); });
   write_text(bench.file(), kOther);
   bench.workbench->look_at_disk();
   bench.workbench->look_at_disk();

@@ -124,7 +124,7 @@ Answer<void> Workbench::State::commit(Open& job, const Drafted& next, const std:
   job.text = next.text;
   job.drafts = next.drafts;
   ++job.n_changes;
-  ++job.n_wishes;
+  ++job.trial_serial;
   return {};
 }
 
@@ -136,7 +136,7 @@ Answer<void> Workbench::State::take_over(Open& job, const store::Track& track) {
   job.text = std::move(revision->text);
   job.drafts = std::move(looked_at->drafts);
   ++job.n_changes;
-  ++job.n_wishes;
+  ++job.trial_serial;
   return {};
 }
 
@@ -178,18 +178,18 @@ JobEvent Workbench::State::event_of(const Open& job, const std::string& client) 
   return {job.file.id, job.track.serial, job.track.position, client, job.disk_changed};
 }
 
-void Workbench::State::tell(const JobEvent& event) const {
-  if (listener) listener(event);
+void Workbench::State::announce(const JobEvent& event) const {
+  if (on_job_event) on_job_event(event);
 }
 
 // ---- computing
 
 std::future<std::optional<job::StackView>> Workbench::State::bent(std::shared_ptr<const Computed> result,
-                                                                  const Asker& asker) {
+                                                                  const ClientContext& context) {
   using View = std::optional<job::StackView>;
-  const bool wanted = result && asker.bend;
+  const bool wanted = result && context.bend;
   return std::async(wanted ? std::launch::async : std::launch::deferred,
-                    [this, wanted, result = std::move(result), load = asker.bend]() -> View {
+                    [this, wanted, result = std::move(result), load = context.bend]() -> View {
                       if (!wanted) return std::nullopt;
                       const std::lock_guard one_at_a_time(bending);
                       auto view = viewer.view(result->spec, result->document, *load);
@@ -198,9 +198,10 @@ std::future<std::optional<job::StackView>> Workbench::State::bent(std::shared_pt
 }
 
 Workbench::State::Ahead Workbench::State::compute_ahead(const std::shared_ptr<Open>& job,
-                                                        const std::string& text, const Asker& asker) {
+                                                        const std::string& text,
+                                                        const ClientContext& context) {
   const std::int64_t n_changes = job->n_changes + 1;
-  const auto compute = [this, job, text, system = asker.system, n_changes] {
+  const auto compute = [this, job, text, system = context.system, n_changes] {
     const std::lock_guard computing(job->computing);
     return computer.compute(job->file.path, text, {system, false},
                             [&] { return job->n_changes <= n_changes; });
@@ -208,8 +209,8 @@ Workbench::State::Ahead Workbench::State::compute_ahead(const std::shared_ptr<Op
   return {text, std::async(std::launch::async, compute)};
 }
 
-JobView Workbench::State::view(Open& job, const Asker& asker, Ahead ahead) {
-  const auto held = computer.tagged(asker.holds);
+JobView Workbench::State::view(Open& job, const ClientContext& context, Ahead ahead) {
+  const auto held = computer.tagged(context.holds);
   while (true) {
     JobView view;
     std::int64_t n_changes = 0;
@@ -231,7 +232,7 @@ JobView Workbench::State::view(Open& job, const Asker& asker, Ahead ahead) {
       outcome = ahead.outcome.get();
     } else {
       const std::lock_guard computing(job.computing);
-      outcome = computer.compute(job.file.path, view.text, {asker.system, false},
+      outcome = computer.compute(job.file.path, view.text, {context.system, false},
                                  [&] { return job.n_changes == n_changes; });
     }
     if (outcome.given_up) continue;
@@ -242,9 +243,9 @@ JobView Workbench::State::view(Open& job, const Asker& asker, Ahead ahead) {
       const std::lock_guard lock(mutex);
       if (job.n_changes == n_changes) job.good = std::pair{view.track.position, view.text};
     } else {
-      view.result = last_good(job, {asker.system, false}, view.result_revision);
+      view.result = last_good(job, {context.system, false}, view.result_revision);
     }
-    auto shown = bent(view.result, asker);
+    auto shown = bent(view.result, context);
     view.timing = {outcome.compute_ms, written(held, view.result, view.result_patch)};
     view.bent = shown.get();
     return view;

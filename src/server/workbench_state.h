@@ -27,9 +27,9 @@ struct Workbench::Open {
   Stamp stamp;                                               // of the file when it was last looked at
   std::optional<std::pair<std::int64_t, std::string>> good;  // the last revision with a result, and its text
 
-  std::atomic<std::int64_t> n_changes = 0;  // an older computation of this job is given up when it grows
-  std::atomic<std::int64_t> n_wishes = 0;   // the same with trials
-  std::mutex computing;                     // one at a time for each job
+  std::atomic<std::int64_t> n_changes = 0;     // an older computation of this job is given up when it grows
+  std::atomic<std::int64_t> trial_serial = 0;  // grows with each trial and change: an older trial is given up
+  std::mutex computing;                        // one at a time for each job
 
   bool unsaved() const;
 };
@@ -38,10 +38,10 @@ struct Workbench::State {
   WorkbenchSettings settings;
   store::Journal journal;
   Computer computer;
-  std::function<void(const JobEvent&)> listener;
-  std::function<void(const std::string&)> waker;
+  std::function<void(const JobEvent&)> on_job_event;
+  std::function<void(const std::string&)> on_run_progress;
   Runs runs{[this](const std::string& run) {
-    if (waker) waker(run);
+    if (on_run_progress) on_run_progress(run);
   }};
   std::mutex bending;  // of `viewer`
   job::StackViewer viewer;
@@ -71,7 +71,7 @@ struct Workbench::State {
   JobEntry entry_of(const JobFile& file);
 
   JobEvent event_of(const Open& job, const std::string& client) const;
-  void tell(const JobEvent& event) const;
+  void announce(const JobEvent& event) const;
 
   /// A text that is being computed while the journal still writes it down.
   struct Ahead {
@@ -79,13 +79,15 @@ struct Workbench::State {
     std::future<JobOutcome> outcome;
   };
   /// With `mutex` held, before the change that brings this text: given up when another one follows.
-  Ahead compute_ahead(const std::shared_ptr<Open>& job, const std::string& text, const Asker& asker);
+  Ahead compute_ahead(const std::shared_ptr<Open>& job, const std::string& text,
+                      const ClientContext& context);
 
   /// The job with what it gives; of a computation that a newer change overtakes, the newer one.
-  JobView view(Open& job, const Asker& asker, Ahead ahead = {});
-  /// The stack that the asker shows bent; nothing where it shows none, or this result has none there. Bent on
-  /// another thread, while what changed is written down.
-  std::future<std::optional<job::StackView>> bent(std::shared_ptr<const Computed> result, const Asker& asker);
+  JobView view(Open& job, const ClientContext& context, Ahead ahead = {});
+  /// The stack that the client shows bent; nothing when it shows none, or when this result has no such stack.
+  /// Computed on another thread, while what changed is written down.
+  std::future<std::optional<job::StackView>> bent(std::shared_ptr<const Computed> result,
+                                                  const ClientContext& context);
   std::shared_ptr<const Computed> last_good(Open& job, const Wanted& wanted, std::int64_t& revision);
 };
 

@@ -114,7 +114,7 @@ TEST(Workbench, AnEditThatChangesNothingIsNoStepOfUndo) {
 TEST(Workbench, TwoTabsOnOneFileSeeEachOther) {
   Bench bench;
   std::vector<JobEvent> events;
-  bench.workbench->tell([&](const JobEvent& event) { events.push_back(event); });
+  bench.workbench->on_job_event([&](const JobEvent& event) { events.push_back(event); });
   const auto base = bench.view().track.position;
   const auto first = bench.workbench->edit(bench.id, {base, "tab-1", "", {set("title", "A")}}, kMetric);
   const auto second =
