@@ -40,7 +40,7 @@ struct Run {
   std::vector<UnitModels> models;
   std::optional<EndModel> front;
   std::optional<EndModel> rear;
-  LentWorkspace workspace{options.memo ? &options.memo->stacks : nullptr};
+  LentWorkspace workspace{options.memo};
 };
 
 /// Speeds and pressures ascending, without what cannot be computed.

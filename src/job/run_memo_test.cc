@@ -16,16 +16,29 @@
 namespace shimwright::job {
 namespace {
 
-/// What the page shows at every moment of an example's text.
-std::string live(const std::string& folder, const std::string& name, const std::string& text, RunMemo* memo) {
+std::string json_of(const std::string& folder, const std::string& name, const std::string& text,
+                    const RunOptions& options) {
   const std::string path = std::string(SW_SOURCE_DIR "/examples/") + folder + "/" + name + ".job.toml";
   JobFiles files(path, text);
-  RunOptions options;
-  options.sections = Sections::live();
-  options.memo = memo;
   const auto document = run_job(load_job(files, path).job, options);
   EXPECT_TRUE(document.has_value());
   return document ? to_json(*document) : "";
+}
+
+/// What the page shows at every moment of an example's text.
+std::string live(const std::string& folder, const std::string& name, const std::string& text, RunMemo* memo) {
+  RunOptions options;
+  options.sections = Sections::live();
+  options.memo = memo;
+  return json_of(folder, name, text, options);
+}
+
+/// The whole document of the fork: its unit is computed anew each time, its stacks are not.
+std::string whole_fork(const std::string& text, RunMemo* memo, units::System system = units::System::Metric) {
+  RunOptions options;
+  options.memo = memo;
+  options.system = system;
+  return json_of("enduro-fork", "enduro-fork", text, options);
 }
 
 std::string text_of(const std::string& folder, const std::string& name) {
@@ -82,6 +95,35 @@ TEST(RunMemo, ATitleComputesNothingAnewAndOneShimOneValve) {
   live("enduro-fork", "enduro-fork",
        *set_key(text, "unit[0].piston_valve.compression.stack[0]", "3 x 21 x 0.10 mm"), &memo);
   EXPECT_EQ(memo.turned.n_found(), 1u) << "the foot valve at its clicks, whose force goes through the piston";
+}
+
+TEST(RunMemo, AFollowingRunComputesTheChangedStackAloneAndSaysTheSame) {
+  RunMemo memo;
+  const std::string before = text_of("enduro-fork", "enduro-fork");
+  const std::string after = testing_jobs::changed(before, "8 x 20 x 0.10 mm", "9 x 20 x 0.10 mm");
+  EXPECT_EQ(whole_fork(before, &memo), whole_fork(before, nullptr));
+  EXPECT_EQ(memo.stacks.n_found(), 0u);
+  EXPECT_EQ(whole_fork(after, &memo), whole_fork(after, nullptr)) << "to the last digit";
+  EXPECT_EQ(memo.stacks.n_found(), 3u) << "of four stacks";
+  EXPECT_EQ(whole_fork(before, &memo), whole_fork(before, nullptr));
+  EXPECT_EQ(memo.stacks.n_found(), 7u) << "all four are still known";
+}
+
+TEST(RunMemo, SentencesInOtherUnitsAreAnotherResult) {
+  RunMemo memo;
+  const std::string text = text_of("enduro-fork", "enduro-fork");
+  whole_fork(text, &memo);
+  EXPECT_EQ(whole_fork(text, &memo, units::System::Imperial),
+            whole_fork(text, nullptr, units::System::Imperial));
+  EXPECT_EQ(memo.stacks.n_found(), 0u);
+}
+
+TEST(RunMemo, KeepsNoMoreThanItMay) {
+  RunMemo memo{.stacks = ValueMemo<StackResult>(2)};
+  const std::string text = text_of("enduro-fork", "enduro-fork");
+  whole_fork(text, &memo);
+  whole_fork(text, &memo);
+  EXPECT_EQ(memo.stacks.n_found(), 0u) << "four stacks push each other out of two places";
 }
 
 TEST(ValueKey, TellsValuesApartAndLeavesOutWhereTheyStand) {

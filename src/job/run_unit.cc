@@ -99,15 +99,16 @@ std::vector<StackResult> stack_results(const UnitModels& models, const UnitRun& 
   std::vector<StackResult> results;
   for (const PlacedStack& stack : models.stacks) {
     const StackStates states = states_of(models, stack, run);
-    const StackRun asked{run.theory,
-                         run.phrase,
-                         states.assumed,
-                         states.pressures,
-                         states.working,
-                         states.greatest,
-                         run.sections.stack_details};
-    results.push_back(run.memo ? run.memo->stacks.stack_result(stack.model, asked, workspace)
-                               : stack_result(stack.model, asked, workspace));
+    const StackRun asked{run.theory,     run.phrase,      states.assumed,         states.pressures,
+                         states.working, states.greatest, run.sections.stack_details};
+    const auto compute = [&] { return stack_result(stack.model, asked, workspace); };
+    if (!run.memo) {
+      results.push_back(compute());
+      continue;
+    }
+    internal::ValueKey key;
+    key.add(stack.model, asked);
+    results.push_back(*run.memo->stacks.get(std::move(key.bytes), compute));
   }
   return results;
 }
