@@ -123,7 +123,7 @@ void BM_LargeLiftAfterOneShimEdit(benchmark::State& state) {
   const std::size_t edited = stack.discs.size() / 2;
   const double pressures[] = {full_pressure(static_cast<int>(stack.discs.size()))};
   Options options;
-  options.tell_mesh_error = false;
+  options.estimate_mesh_error = false;
   Workspace workspace;
   int i = 0;
   for (auto _ : state) {

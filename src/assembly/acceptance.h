@@ -27,9 +27,9 @@ struct TriedCartridge {
   double rod_diameter = 0.0;  // [m]
   double stroke = 0.0;        // full [m]
   double oil_volume = 0.0;    // of the right fill [m^3]
-  double return_force =
-      0.0;  // that should push the rod out: gas or compensator spring [N]; 0: none, it is drawn by hand
-  double seal_drag = 0.0;  // usual drag of seal and bush [N]
+  double return_force = 0.0;  // that should push the rod out: gas or compensator spring [N]; 0: nothing does,
+                              // it is drawn by hand
+  double seal_drag = 0.0;     // usual drag of seal and bush [N]
 };
 
 Problems problems_in(const TriedCartridge& cartridge);

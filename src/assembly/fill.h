@@ -64,7 +64,7 @@ struct Warming {
 };
 Problems problems_in(const Warming& warming);
 
-/// Room the oil asks for beyond what its body grows [m^3].
+/// Room the oil needs beyond what its body grows [m^3].
 ///
 /// Model:  V (beta - 3 alpha) dT; from densities V (rho_fill/rho_work - 1) - 3 alpha V dT.
 double oil_growth(const Warming& warming);
@@ -88,7 +88,7 @@ Problems problems_in(const PurgeCase& purge_case);
 struct Purge {
   double first_stroke = 0.0;  // cold [m^3]
   double when_warm = 0.0;     // further, on the way to working temperature [m^3]
-  double spare = 0.0;         // capacity left when warm and fully in [m^3]; negative: none, it vents or locks
+  double spare = 0.0;  // capacity left when warm and fully in [m^3]; negative: too little, it vents or locks
 };
 Purge expected_purge(const PurgeCase& purge_case);
 

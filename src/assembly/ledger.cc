@@ -163,7 +163,7 @@ Problems problems_in(const PostAssembly& assembly) {
   require(nut.blind_depth >= 0.0 && nut.blind_depth <= nut.height, "nut.blind_depth", nut.blind_depth,
           nut.height, "zero for an open nut, else no deeper than the nut is high");
 
-  // what is asked of it
+  // what is requested of it
   require(assembly.engaged_needed >= 0.0, "engaged_needed", assembly.engaged_needed, 0.0, "zero or larger");
   require(std::isfinite(assembly.protrusion_needed), "protrusion_needed", assembly.protrusion_needed, 0.0,
           "a number");

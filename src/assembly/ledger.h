@@ -121,8 +121,8 @@ struct Ledger {
   double clamp_gap = 0.0;         // left between pile and nut when the nut stops early [m]; 0: it clamps
   double least_height = 0.0;      // the pile may be no lower: the nut would stop on the thread's end [m]
   double greatest_height = 0.0;   // nor higher: the nut would not be filled as needed [m]
-  bool can_fit = true;            // false: no height at all would do, nut and post contradict what is asked
-  double engaged_needed = 0.0;    // what was asked of it, resolved [m]
+  bool can_fit = true;            // false: no height at all would do, nut and post contradict the request
+  double engaged_needed = 0.0;    // what was requested of it, resolved [m]
   std::vector<LedgerFlag> flags;  // worst first; empty: it fits
 };
 Ledger ledger(const PostAssembly& assembly);
@@ -131,7 +131,7 @@ Ledger ledger(const PostAssembly& assembly);
 ///
 /// Model:  float = collar height - thickness of all that slides on it, the light spring's flat height too.
 struct FloatGap {
-  double gap = 0.0;          // nominal [m]; negative: there is none, the stack is pinched by -gap
+  double gap = 0.0;          // nominal [m]; negative: the stack is pinched by -gap
   double worst = 0.0;        // +/- [m]
   double rss = 0.0;          // +/- [m]
   bool surely_free = false;  // gap > 0 at the worst end

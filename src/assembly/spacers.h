@@ -16,7 +16,7 @@ struct SpacerStock {
 
 /// A pile without its spacers, and the drawer.
 struct SpacerCase {
-  PostAssembly assembly;           // pieces other than the spacers in hand
+  PostAssembly assembly;           // pieces other than the spacers in stock
   std::vector<SpacerStock> stock;  // at most kMostSpacers pieces in all
 };
 

@@ -51,7 +51,7 @@ constexpr std::array kUnifiedSeries = {
     UnifiedRow{1.0, 8, 12},
 };
 
-/// Equal but for what a conversion from text may lose.
+/// Equal except for what a conversion from text may lose.
 bool same(double a, double b) {
   return std::abs(a - b) <= 1e-6 * std::abs(b);
 }

@@ -27,7 +27,7 @@ struct FrictionState {
   std::string_view id;      // "dry", "oiled", "threadlocker", "anti-seize"
   std::string_view label;   // words for print
   Band nut_factor;          // K in T = K d F [-]
-  Band coefficient;         // friction coefficient, thread and nut face alike [-]
+  Band coefficient;         // friction coefficient, of thread and nut face [-]
   std::string_view source;  // where K comes from
 };
 
@@ -47,9 +47,8 @@ struct Friction {
 /// A nut on a post, as far as torque is concerned.
 struct NutJoint {
   Thread thread;
-  double bore = 0.0;  // through hole of the post, for a needle or its rod [m]; 0: solid
-  double neck =
-      0.0;  // smallest outer diameter of the loaded length, an undercut [m]; 0: none below the thread
+  double bore = 0.0;        // through hole of the post, for a needle or its rod [m]; 0: solid
+  double neck = 0.0;        // smallest outer diameter of the loaded length, an undercut [m]; 0: no undercut
   double face_outer = 0.0;  // d_w, of the nut's bearing ring [m]
   double face_inner = 0.0;  // d_h, of the bearing ring, the hole of what lies below [m]
 };
@@ -111,7 +110,7 @@ PostStress post_stress(const NutJoint& joint, double preload, double thread_fric
 /// VDI's F_M at fraction = 0.9.
 double yield_preload(const NutJoint& joint, double yield, double thread_friction, double fraction = 0.9);
 
-/// Stretch of the post under preload over its loaded length [m]; steel 206 GPa unless told.
+/// Stretch of the post under preload over its loaded length [m]; steel 206 GPa unless given.
 double post_stretch(const NutJoint& joint, double preload, double loaded_length, double modulus = 206e9);
 
 // ---------------------------------------------------------------- a stated torque, accepted or refused

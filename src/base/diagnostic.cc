@@ -79,7 +79,7 @@ Excerpt excerpt_at(std::string_view line, int column, int length) {
   excerpt.source += shown(std::span(points).subspan(begin, end - begin));
   if (end < points.size()) excerpt.source += "…";
 
-  // a tab above stays a tab below, so that both lines move alike
+  // a tab above stays a tab below, so that both lines shift by the same
   for (std::size_t i = begin; i < place; ++i) excerpt.caret += points[i] == U'\t' ? '\t' : ' ';
   const std::size_t room = std::max<std::size_t>(end - place, 1);
   excerpt.caret.append(std::clamp<std::size_t>(static_cast<std::size_t>(std::max(length, 1)), 1, room), '^');

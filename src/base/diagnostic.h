@@ -34,7 +34,7 @@ bool has_stop(std::span<const Diagnostic> diagnostics);
 void sort_by_place(Diagnostics& diagnostics);
 
 /// The printed form: heading, the source line with a caret below, found and accepted, the remedy.
-/// `source` is the text of the file the diagnostic speaks of; empty when it is not at hand.
+/// `source` is the text of the file the diagnostic speaks of; empty when it is not known.
 std::string render(const Diagnostic& diagnostic, std::string_view source);
 
 /// The name in `known` closest to `word` (Damerau-Levenshtein, at most a third of the letters wrong), or "".

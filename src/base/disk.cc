@@ -42,7 +42,7 @@ bool sync_folder_of(const fs::path& path) {
   return descriptor.value >= 0 && ::fsync(descriptor.value) == 0;
 }
 
-/// Where a link leads; the path itself where it is none.
+/// Where a link leads; the path itself when it is not a link.
 fs::path target_of(const std::string& path) {
   std::error_code code;
   const fs::path target = fs::canonical(path, code);

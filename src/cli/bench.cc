@@ -53,7 +53,7 @@ class ProgressLine {
   ~ProgressLine() {
     if (shown_ && begun_) err_ << "\r\x1b[K" << std::flush;
   }
-  void tell(double done, std::string_view what) {
+  void show(double done, std::string_view what) {
     if (!shown_) return;
     const int percent = static_cast<int>(100.0 * done);
     if (begun_ && percent == percent_) return;
@@ -118,7 +118,7 @@ std::optional<job::BenchDocument> computed_bench(const Streams& s, const Asked& 
   Result<job::BenchDocument, job::RunFault> document = [&] {
     ProgressLine line(s.err);
     options->progress = [&](double done, std::string_view what) {
-      line.tell(done, what);
+      line.show(done, what);
       return !g_stop_bench;
     };
     return job::run_bench_job(spec, *options);

@@ -16,7 +16,7 @@ inline Column number(std::string name, units::Kind kind, units::System system,
   return {std::move(name), units::unit_name_plain(kind, system, reference), false};
 }
 
-/// The number of a cell; a dash where there is none.
+/// The number of a cell; a dash when there is none.
 inline std::string text(double si, units::Kind kind, units::System system) {
   return units::number_text_plain(si, kind, system);
 }

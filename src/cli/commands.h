@@ -8,7 +8,7 @@
 
 namespace shimwright::cli {
 
-/// What the shell is told. Anything serious is never hidden behind a 0.
+/// Exit codes. Anything serious is never hidden behind a 0.
 enum ExitCode {
   kFine = 0,
   kStopFindings = 1,  // computed, but a finding says stop

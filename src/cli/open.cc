@@ -236,7 +236,7 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
                  .end_at_signal = true});
 
   const std::string address = fmt::format("http://127.0.0.1:{}/", server->port());
-  workbench.tell_address(address);
+  workbench.announce_address(address);
   out << address << '\n';
   if (request.lan) {
     err << "Open to this network: anybody who can reach it and knows the passphrase can read and change the "

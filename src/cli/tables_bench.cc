@@ -126,7 +126,7 @@ Table turns_table(const job::BenchUnit& unit, System system) {
   return t;
 }
 
-/// A measured force beside the computed one, in brief.
+/// A measured force next to the computed one, in brief.
 Table measured_table(const job::BenchUnit& unit, System system) {
   Table t;
   t.title = unit.name + ": measured loops";

@@ -12,7 +12,7 @@ struct AirEstimate {
   Chamber chamber = Chamber::Compression;  // compression or rod: where air explains the loop better
   double air = 0.0;                        // at one atmosphere [m^3]; 0 where no air explains it best
   double misfit = 0.0;                     // of force with that air, rms over the loop's half height [-]
-  double misfit_clean = 0.0;               // with none
+  double misfit_clean = 0.0;               // without any
   int n_steps = 0;                         // of all runs together
   bool stopped = false;                    // by `proceed`: the rest says nothing
   Outcome outcome;                         // OutOfRange: the most that was tried fits best
@@ -20,7 +20,7 @@ struct AirEstimate {
 
 /// Air in a damper from its measured loop: the volume with which the model's loop lies nearest.
 ///
-/// Model:  the air that leaves the least rms of force over the cycle, sought between none and `air_max` in
+/// Model:  the air that leaves the least rms of force over the cycle, sought between zero and `air_max` in
 /// either
 ///         pressure chamber. A constant offset and a seal friction of another size are taken out first.
 /// Shape:  `force`: evenly spaced over one settled cycle of the drive, from the cycle's start, its end left

@@ -25,7 +25,7 @@ struct Chambers {
 };
 
 /// A damper: a piston valve between compression and rod chamber, a foot valve between compression chamber and
-/// reservoir. Serves closed cartridges, open baths and reservoir shocks alike; without a foot valve the
+/// reservoir. Serves closed cartridges, open baths and reservoir shocks; without a foot valve the
 /// compression chamber is the reservoir.
 struct DamperModel {
   Chambers chambers;
@@ -63,12 +63,12 @@ SolvedDamper solve_damper(const DamperModel& model, const oil::Liquid& liquid, d
                           const plate::Options& plate_options, plate::Workspace& workspace,
                           const valve::LawOptions& law_options = {});
 
-/// The same with each valve solved by `solve`, which is told the flow that its law must reach [m^3/s]: for
-/// whoever has solved a valve before. What it returns must be what valve::solve_valve() would.
+/// The same with each valve solved by `solve`, which gets the flow that its law must reach [m^3/s]: for
+/// callers that have solved a valve before. What it returns must be what valve::solve_valve() would.
 using ValveSolver = std::function<valve::SolvedValve(const valve::ValveModel& valve, double q_max)>;
 SolvedDamper solve_damper(const DamperModel& model, double speed_max, const ValveSolver& solve);
 
-/// The laws anew for another oil, temperature or setting; the stacks are kept.
+/// The laws again for another oil, temperature or setting; the stacks are kept.
 DamperLaws damper_laws(const DamperModel& model, const DamperStacks& stacks, const oil::Liquid& liquid,
                        const valve::LawOptions& law_options = {});
 
@@ -85,7 +85,7 @@ struct SteadyPoint {
   bool cavitated = false;      // the critical chamber stands at the release pressure
 
   valve::ValveState piston;  // positive in compression
-  valve::ValveState foot;    // likewise; all zero without a foot valve, but for its flow
+  valve::ValveState foot;    // likewise; all zero without a foot valve, except its flow
   Outcome outcome;           // inherited from the valves
 };
 
@@ -160,7 +160,7 @@ enum class CavitationCure {
 struct CavitationReport {
   Stroke stroke = Stroke::Compression;
   double onset_speed =
-      0.0;  // first speed at which the margin is lost [m/s]; infinite where none up to speed_max
+      0.0;  // first speed at which the margin is lost [m/s]; infinite when it holds up to speed_max
 
   // at speed_max, with the drops that full flow would need
   double speed_max = 0.0;      // [m/s]

@@ -142,7 +142,7 @@ struct MotionResult {
 /// pressures,
 ///         released air, free piston, floating valve and temperature are states. The inertia of the oil is
 ///         left out; air does not pass the valves. Springs beside the damper add force and stored work to
-///         what is told of a driven rod and change no step of it.
+///         what is reported of a driven rod and change no step of it.
 /// Valid:  a model and a drive without problems (SW_CHECK).
 /// Source: [merritt1967] ch. 1, 3 (continuity with compressible oil); [hairer1996] for the integrator
 /// Tested: motion_reference_test.cc, motion_property_test.cc, motion_oracle_test.cc

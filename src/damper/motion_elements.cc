@@ -95,7 +95,7 @@ QuickLaw::Point QuickLaw::at(double drop) {
   if (!std::isfinite(root)) return {root, root};  // a step that went astray is rejected by its error
   const std::vector<Cell>& cells = way.cells;
 
-  // neighbours of the cell asked for last, then a search
+  // neighbours of the cell used last, then a search
   std::size_t i = way.last;
   if (root < cells[i].root || (i + 1 < cells.size() && root >= cells[i + 1].root)) {
     if (i + 2 < cells.size() && root >= cells[i + 1].root && root < cells[i + 2].root)

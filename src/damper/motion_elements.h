@@ -44,8 +44,8 @@ struct ReleaseRate {
 ///         dissolved = bunsen volume p_sat / one atmosphere. Both only ever turn work into heat.
 ReleaseRate release_rate(const MotionOil& oil, double pressure, double released, double volume);
 
-/// A law ready to be asked at every stage of every step: cubics in the root of the drop, and the last cell
-/// asked for.
+/// A law ready for every stage of every step: cubics in the root of the drop, and the last cell that was
+/// used.
 class QuickLaw {
  public:
   explicit QuickLaw(const valve::ValveLaw& law);

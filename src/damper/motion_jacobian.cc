@@ -157,7 +157,7 @@ void MotionSystem::reservoir_rows(const FullState& y, const Flows& w, double int
     return;
   }
 
-  // the piston or surface follows at once: one more give beside the oil's
+  // the piston or surface follows at once: one more give in addition to the oil's
   const double give = 1.0 / w.holding.by_taken;
   const double by_drive = w.holding.by_travel * w.speed;
   const double rate = (into_value + give * by_drive) / (held.give + give);

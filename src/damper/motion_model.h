@@ -167,7 +167,7 @@ struct MotionModel {
 
   std::vector<LawsAt> laws;       // rising temperature (n >= 1); straight between two, held beyond
   double temperature = 293.15;    // at the start [K]
-  std::optional<HeatModel> heat;  // none: the temperature stays
+  std::optional<HeatModel> heat;  // empty: the temperature stays
 
   std::optional<FloatingValve> float_valve;
   std::vector<Restriction> restrictions;

@@ -171,7 +171,7 @@ void MotionSystem::rates(const FullState& y, FullState& f) {
   if (model_.heat)
     f[kTemperature] = (w.heat - model_.heat->loss * (y[kTemperature] - model_.heat->air_temperature)) /
                       model_.heat->capacity;
-  // the springs' work is known without summing: whoever reads the work adds it (motion_record)
+  // the springs' work is known without summing: what reads the work adds it (motion_record)
   const double force = w.forces.of_damper();
   if (rod_is_free()) {
     f[kTravel] = w.speed;

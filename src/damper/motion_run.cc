@@ -15,7 +15,7 @@ const char* stall_note(double lowest_pressure) {
                                : "the integrator's step fell to nothing: the run ends early";
 }
 
-/// What the whole run says of itself.
+/// What is reported of the whole run.
 void judge(const MotionModel& model, const motion::MotionSystem& system, const motion::Recorder& recorder,
            MotionResult& result) {
   const auto beyond = [&](double share, const char* note) {

@@ -10,7 +10,7 @@
 namespace shimwright::damper::motion {
 
 /// Events of a motion, driven or free: those that the integrator ends its steps at, and those that only a
-/// reader wants, which are looked for inside a step and change none.
+/// reader wants, which are looked for inside a step and change no step.
 class Watch {
  public:
   explicit Watch(const MotionSystem& system);

@@ -17,7 +17,7 @@ struct Pass {
   const MotionModel& model;
   const ReleaseSetup& setup;
   const MotionOptions& options;
-  double first_sample = 0.0;  // after this time [s], the n-th after n^3 of it; 0: none
+  double first_sample = 0.0;  // after this time [s], the n-th after n^3 of it; 0: no samples
 };
 
 /// Whether the rod stays: slow, and its seals can hold what pushes it. The friction law lets it creep where a
@@ -41,7 +41,7 @@ double balance_of(const MotionModel& model, double pushed_to) {
   return num::root_between(push, 0.0, pushed_to, {.x_tolerance = 1e-7}).x;
 }
 
-/// What a release says of itself where the integrator did its work.
+/// What a release reports where the integrator did its work.
 Outcome outcome_of(const Pass& pass, bool done, double beyond_table) {
   if (!done) return {.status = Status::OutOfRange, .note = "the rod was still moving when the time was up"};
   if (pass.model.springs) {

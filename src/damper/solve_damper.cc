@@ -77,7 +77,7 @@ TurnedLaws turned_laws(const DamperModel& model, const SolvedDamper& solved, con
     return one.nodes.empty() ? valve::sweep_way(valve, stacks, way, liquid, law_options) : one;
   };
 
-  // the stack's part is swept once, the bleed's laid beside it at each click
+  // the stack's part is swept once, the bleed's is added at each click
   TurnedLaws laws;
   const auto turn = [&](valve::Way way, const valve::DirectionLaw& one, auto& list) {
     const valve::DirectionLaw swept = sweep_of(way, one);

@@ -12,7 +12,7 @@ struct Curtain {
   double seat_radius = 0.0;   // where the disc seals [m]
   double arc_fraction = 1.0;  // share of the circle that the ports open onto [-], 0 < f <= 1
   double land_width =
-      0.0;  // radial width of the seat land; its film acts in series with the edge [m]; 0: none
+      0.0;  // radial width of the seat land; its film acts in series with the edge [m]; 0: no land
 
   Discharge discharge = sharp_discharge(0.7, Discharge::Laminar::WuestSlot);  // of the edge
 };

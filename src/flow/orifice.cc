@@ -73,7 +73,7 @@ DropPoint short_tube_drop(const Orifice& orifice, const oil::Liquid& liquid, dou
 /// Laws explicit in the drop, q > 0: Newton in logarithms, where each is a line of slope 1/2 to 1 with a soft
 /// bend.
 DropPoint bent_drop(const Orifice& orifice, const oil::Liquid& liquid, double q) {
-  // the larger of the two limits is where the drop lies, but for the bend between them
+  // the larger of the two limits is where the drop lies, except in the bend between them
   const double ratio = length_ratio(orifice);
   const bool sharp = orifice.discharge.law == Discharge::Law::SharpEdge;
   const double cd = sharp ? orifice.discharge.coefficient : long_orifice_limit(ratio);

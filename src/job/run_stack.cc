@@ -263,7 +263,7 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
   result.geometry = geometry_of(model);
 
   add_points(model, run.pressures, options, workspace, result);
-  options.tell_mesh_error = false;  // told once, with the asked pressures
+  options.estimate_mesh_error = false;  // known from the requested pressures
   if (run.details) add_shapes(model, run, options, workspace, result);
   result.line = line_of(model, run.greatest_pressure, options, workspace);
   add_path(model, run.greatest_pressure, options, workspace, result);

@@ -33,7 +33,7 @@ concept StiffSystem =
     };
 
 struct RodasOptions {
-  double tolerance = 1e-6;  // relative, of each state in one step, beside that state's own absolute tolerance
+  double tolerance = 1e-6;  // relative, of each state in one step, plus that state's own absolute tolerance
   double step_first = 0.0;  // 0: a thousandth of step_max
   double step_max = std::numeric_limits<double>::infinity();
   double step_min = 1e-14;    // relative to the time, or to step_max where that is larger
@@ -81,11 +81,11 @@ class Rodas {
     return blend(s);
   }
 
-  /// Events of the last step: a sign each, +1 rising, -1 falling, 0 none. They lie at t().
+  /// Events of the last step: a sign each, +1 rising, -1 falling, 0 no event. They lie at t().
   const std::array<int, kEvents>& fired() const { return fired_; }
   bool any_fired() const { return any_fired_; }
 
-  /// Look at the signs of the events anew; after the system has changed at t(). One that stands at zero takes
+  /// Read the signs of the events again; after the system has changed at t(). One that stands at zero takes
   /// the sign that it moves to, and that is no event.
   void restart() {
     std::array<double, kEvents> g{};
@@ -135,7 +135,7 @@ class Rodas {
   double error_ = 0.0;
   Matrix jacobian_;
   State f_start_, f_time_;
-  bool start_known_ = false;  // derivatives at t_ are at hand
+  bool start_known_ = false;  // derivatives at t_ are known
 
   std::array<int, kEvents> sign_{};
   std::array<int, kEvents> fired_{};

@@ -4,7 +4,7 @@
 namespace shimwright::oil {
 
 inline constexpr double kSlow = 1.0;  // exponent of air that has time to give off its heat
-inline constexpr double kFast = 1.4;  // exponent of air that has none
+inline constexpr double kFast = 1.4;  // exponent of air that does not
 
 /// Stiffness of oil with its bubbles: -V dp/dV [Pa].
 ///

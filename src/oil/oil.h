@@ -84,7 +84,7 @@ double lubricating_oil_expansion(double density_15);
 /// Volume that an amount of oil takes at another temperature, divided by its volume before.
 double thermal_volume_ratio(const OilModel& oil, double from_temperature, double to_temperature);
 
-/// Viscosity index from the kinematic viscosities at 40 and 100 degC; none below 2 mm2/s at 100 degC.
+/// Viscosity index from the kinematic viscosities at 40 and 100 degC; not defined below 2 mm2/s at 100 degC.
 ///
 /// Model:  procedure A up to 100, B above; the standard's table between 2 and 70 mm2/s, its equations above.
 ///         Not rounded; the standard prints whole numbers.

@@ -22,7 +22,7 @@ struct Annulus {
 /// Shape:  radius ascending from `inner` (n); log_radius their logarithms (n); flexibility symmetric, row
 /// after row (n x n). Source: D L(theta) = -S, L = r d2/dr2 + d/dr - 1/r, solved by r, 1/r and r ln r; same
 /// content as Roark table 11.2
-///         case 1l (physics reference, section 1.1), derived anew here with a free ring as well.
+///         case 1l (physics reference, section 1.1), derived again here with a free ring as well.
 /// Tested: annulus_test.cc
 void ring_flexibility(const Annulus& plate, std::span<const double> radius,
                       std::span<const double> log_radius, std::span<double> flexibility);

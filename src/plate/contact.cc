@@ -10,7 +10,7 @@ namespace {
 constexpr int kMaxBlocks = 40;
 constexpr int kMaxIterations = 600;
 constexpr int kPatience = 20;        // changes of all wrong points at once without getting better
-constexpr int kFewChanges = 6;       // dearer by borders than factored anew
+constexpr int kFewChanges = 6;       // beyond these, borders cost more than new factors
 constexpr double kTolerance = 1e-9;  // of the load and of the lift
 
 }  // namespace
@@ -56,7 +56,7 @@ void ContactSolver::fill_columns(const ContactProblem& problem, const std::vecto
   }
 }
 
-/// Factors for this active set: those in hand where few points changed.
+/// Factors for this active set: the present ones where few points changed.
 void ContactSolver::match_factors(const ContactProblem& problem, const std::vector<char>& active) {
   changed_.clear();
   if (factors_.has_factors()) {
@@ -128,7 +128,7 @@ void ContactSolver::find_lifts(const Layout& layout, const std::vector<Flexibili
   }
 }
 
-/// Points that pull, points that overlap. False when the numbers are none.
+/// Points that pull, points that overlap. False when the numbers are not finite.
 bool ContactSolver::find_wrong(const ContactProblem& problem, ContactState& state) {
   double largest_lift = 0.0;
   bool finite = true;
@@ -213,7 +213,7 @@ double ContactSolver::energy_of(const std::vector<double>& force, const std::vec
   return 0.5 * (dot(n, force.data(), gap.data()) - dot(n, force.data(), overlap_.data()));
 }
 
-/// The solved forces with none where they pull: takes them when that lowers the energy.
+/// The solved forces, zero where they pull: takes them when that lowers the energy.
 bool ContactSolver::cut_off(const ContactProblem& problem, ContactState& state) {
   if (has_rings_) return false;  // what is cut off one would have to balance
   for (std::size_t p = 0; p < feasible_.size(); ++p) cut_.force[p] = std::max(state.force[p], 0.0);

@@ -21,7 +21,7 @@ struct ContactState {
   std::vector<char> active;               // by point
   std::vector<double> force;              // by point; 0 when not active [N]
   std::vector<double> gap;                // by point [m]
-  std::vector<double> shift;              // rigid lift by layer; 0 but for rings [m]
+  std::vector<double> shift;              // rigid lift by layer; 0 except for rings [m]
   std::vector<std::vector<double>> lift;  // by layer, at its stations [m]
 };
 
@@ -95,8 +95,8 @@ class ContactSolver {
   double energy_ = 0.0;           // theirs
   ContactState cut_;
   bool has_rings_ = false;
-  double least_force_ = 0.0;  // below it a pull counts as none [N]
-  double least_gap_ = 0.0;    // below it an overlap counts as none [m]
+  double least_force_ = 0.0;  // below it a pull counts as zero [N]
+  double least_gap_ = 0.0;    // below it an overlap counts as zero [m]
   int n_iterations_ = 0;
 };
 

@@ -38,10 +38,11 @@ class ContactFactors {
   bool has_factors() const { return has_factors_; }
   const std::vector<char>& active() const { return active_; }
 
-  /// Factors anew for these points. Columns must be there (`Flexibility::have`) at their stations.
+  /// New factors for these points. Columns must be there (`Flexibility::have`) at their stations.
   void factor(const Layout& layout, const std::vector<Flexibility>& layers, const std::vector<char>& active);
 
-  /// One point begins or ceases to press. False when the border is full or would lose digits: factor anew.
+  /// One point begins or ceases to press. False when the border is full or would lose digits: then factor
+  /// again.
   bool toggle(const Layout& layout, const std::vector<Flexibility>& layers, int point);
 
   /// Forces that close `overlap` at the points that press, 0 at the others; and the rigid shift by layer.

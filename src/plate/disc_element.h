@@ -53,7 +53,7 @@ class DiscElements {
   double pressure = 0.0;       // [Pa]
   bool follows = false;        // the pressure turns with the surface
 
-  /// Residual at the present state and load, and, unless the one in hand is kept, the tangent with its
+  /// Residual at the present state and load, and, unless the present one is kept, the tangent with its
   /// factors; finds the step that takes the state to the one without contact forces.
   void linearise(bool keep_tangent, Flexibility& flexibility);
 
@@ -80,7 +80,7 @@ class DiscElements {
   double slope(int station) const { return x_[4 * station]; }
   double radial_travel(int station) const {
     return travel_[station];
-  }  // of the state last linearised or told by sections
+  }  // of the state last linearised or read by sections
 
   /// Rotations and radial forces by node, then the radial travel by station: all that the next linearisation
   /// starts from.

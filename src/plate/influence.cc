@@ -50,7 +50,7 @@ Lift lift_of(const Stack& stack, double pressure, const Options& options, StackS
   return found;
 }
 
-/// Groups between gap shims: a disc whose rim lies inside both its neighbours' parts them.
+/// Groups between gap shims: a disc whose rim lies inside both its neighbours' separates them.
 std::vector<GroupShare> groups_of(const Stack& stack) {
   std::vector<GroupShare> groups;
   const int n = static_cast<int>(stack.discs.size());
@@ -142,7 +142,7 @@ StackInfluence stack_influence(const Stack& stack, double pressure, const std::v
   StackInfluence influence;
   Options tight = options;
   tight.tolerance = std::min(options.tolerance, kTight);
-  tight.tell_mesh_error = false;
+  tight.estimate_mesh_error = false;
   Workspace::Impl& work = workspace.impl();
 
   const double pressures[] = {pressure};

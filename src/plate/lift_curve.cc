@@ -152,7 +152,7 @@ void CurveBuilder::refine(const Knot& a, const Knot& b, int depth) {
   solver_.begin_between(states_[a.state], states_[b.state], middle);
   const Knot m = solve(middle, a.state);
   knots.push_back(m);
-  // a slope that is off tells of a kink beside the middle, where the lift itself may pass by chance
+  // a slope that is off shows a kink near the middle, where the lift itself may pass by chance
   const double by_slope =
       kSlopeArm * (b.pressure - a.pressure) * std::abs(cubic_slope_at(a, b, middle) - m.slope);
   const double misfit = std::max(std::abs(cubic_at(a, b, middle) - m.lift), by_slope);

@@ -31,7 +31,7 @@ LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, W
 /// straight; below zero it is the lift at rest.
 double lift_at(const LiftCurve& curve, double pressure);
 
-/// d lift / d pressure [m/Pa], continuous but for the points where the response itself has a kink.
+/// d lift / d pressure [m/Pa], continuous except at the points where the response itself has a kink.
 double lift_slope_at(const LiftCurve& curve, double pressure);
 
 /// 2 pi r_seat arc_fraction lift [m^2].

@@ -18,7 +18,7 @@ constexpr double kNothing = 1e-9;  // of the load, of the lift: what comes to no
 constexpr double kJump = 1e-7;     // of the last pressure: as far as a knot of contacts is jumped
 constexpr double kArrives =
     1e-6;  // of the largest lift: the path against the end solved on its own, each to 1e-9 of the load
-constexpr int kRefresh = 32;  // changes after which forces and gaps are solved anew
+constexpr int kRefresh = 32;  // changes after which forces and gaps are solved again
 constexpr int kPatience = 6;  // changes of the worst of every row at once without getting fewer
 
 Contact contact_at(const StackSolver& solver, int n_discs, int p) {

@@ -9,7 +9,7 @@
 namespace shimwright::plate {
 namespace {
 
-constexpr double kSmallLift = 0.05;  // the error is told of no less than this share of the largest lift
+constexpr double kSmallLift = 0.05;  // the error is relative to no less than this share of the largest lift
 constexpr double kMeshShare = 1.5;   // halving the mesh takes two thirds of its error or more
 // where discs lie on each other the place of a contact may fall between the points of both meshes
 constexpr double kContactPlace = 3e-4;
@@ -176,7 +176,7 @@ Stack bending_stack(const Stack& stack) {
 
 namespace {
 
-void tell_outcome(const StackSolver& solver, bool ended, StackPoint& point) {
+void set_outcome(const StackSolver& solver, bool ended, StackPoint& point) {
   point.outcome.iterations = solver.n_newton();
   point.outcome.residual = std::max(solver.newton_change(), point.complementarity_error);
   if (ended) return;
@@ -200,8 +200,8 @@ void add_slide(const Stack& stack, double load_force, double bend_at_stop, doubl
 
 /// The lift at the last pressure on a mesh twice as fine, and what that says of all. The truth was within
 /// this estimate in 89, and within twice of it in 98 of 100 runs of random stacks.
-void tell_mesh_error(const Stack& bending, const StackSolver& solved, bool solved_ended, StackSolver& solver,
-                     StackResult& result) {
+void estimate_mesh_error(const Stack& bending, const StackSolver& solved, bool solved_ended,
+                         StackSolver& solver, StackResult& result) {
   const Options& options = solved.options();
   Options fine = options;
   fine.refinement = 2 * options.refinement;
@@ -230,7 +230,7 @@ void tell_mesh_error(const Stack& bending, const StackSolver& solved, bool solve
 namespace {
 
 /// Visits each pressure, from low to high and each from those before, with the solver there; `visit` gets its
-/// place among them and whether it settled. One that is asked for twice is visited once: `again` gets both
+/// place among them and whether it settled. One that is given twice is visited once: `again` gets both
 /// places.
 template <typename Visit, typename Again>
 void follow_pressures(std::span<const double> pressures, Workspace::Impl& work, Visit&& visit,
@@ -285,10 +285,10 @@ StackResult stack_response(const Stack& stack, std::span<const double> pressures
   result.points.resize(pressures.size());
   const AtStop at_stop = bend_at_stop(stack, work.solver);
   bool last_ended = true;
-  const auto tell = [&](int i, bool ended) {
+  const auto collect = [&](int i, bool ended) {
     StackPoint& point = result.points[i];
     collect_point(bending, work.solver, work.scratch, point);
-    tell_outcome(work.solver, ended, point);
+    set_outcome(work.solver, ended, point);
     if (stack.slide.travel > 0.0) add_slide(stack, load_force, at_stop.seat, at_stop.rim, point);
     const double round = 2.0 * std::numbers::pi * stack.seat.radius * stack.load.arc_fraction;
     point.opening_area = round * std::max(point.lift_seat, 0.0);
@@ -296,10 +296,10 @@ StackResult stack_response(const Stack& stack, std::span<const double> pressures
     result.outcome = worse(result.outcome, point.outcome);
     last_ended = ended;
   };
-  follow_pressures(pressures, work, tell,
-                   [&](int told, int twin) { result.points[twin] = result.points[told]; });
-  if (options.tell_mesh_error && !pressures.empty())
-    tell_mesh_error(bending, work.solver, last_ended, work.other, result);
+  follow_pressures(pressures, work, collect,
+                   [&](int first, int twin) { result.points[twin] = result.points[first]; });
+  if (options.estimate_mesh_error && !pressures.empty())
+    estimate_mesh_error(bending, work.solver, last_ended, work.other, result);
   return result;
 }
 
@@ -312,16 +312,16 @@ std::vector<Lift> stack_lifts(const Stack& stack, std::span<const double> pressu
 
   std::vector<Lift> lifts(pressures.size());
   const AtStop at_stop = bend_at_stop(stack, work.solver);
-  const auto tell = [&](int i, bool ended) {
+  const auto collect = [&](int i, bool ended) {
     StackPoint point;
     point.pressure = pressures[i];
     point.lift_seat = work.solver.seat_lift() - stack.seat.height;
     point.lift_rim = work.solver.rim_lift() - stack.seat.height;
-    tell_outcome(work.solver, ended, point);
+    set_outcome(work.solver, ended, point);
     if (stack.slide.travel > 0.0) add_slide(stack, load_force, at_stop.seat, at_stop.rim, point);
     lifts[i] = {point.lift_seat, point.lift_rim, std::move(point.outcome)};
   };
-  follow_pressures(pressures, work, tell, [&](int told, int twin) { lifts[twin] = lifts[told]; });
+  follow_pressures(pressures, work, collect, [&](int first, int twin) { lifts[twin] = lifts[first]; });
   return lifts;
 }
 

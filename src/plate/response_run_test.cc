@@ -18,7 +18,7 @@ namespace {
 
 Options quiet() {
   Options options;
-  options.tell_mesh_error = false;
+  options.estimate_mesh_error = false;
   return options;
 }
 

@@ -14,7 +14,7 @@ constexpr int kMaxHalvings = 12;
 constexpr double kLargestTurn = 0.12;    // Newton moves the slope no further than this at once [rad]
 constexpr double kNear = 4e-2;           // steps below this share of the slopes need no new tangent
 constexpr double kSmallTurn = 1e-2;      // nor does a first step below this [rad]
-constexpr double kGoodEnough = 1e-4;     // a slow end of Newton is taken as one, and its residual told
+constexpr double kGoodEnough = 1e-4;     // a slow end of Newton is accepted, and its residual reported
 constexpr double kQuickly = 0.2;         // as long as each is this share of the one before
 constexpr double kTurnStep = 3e-4;       // of the pressure: how far along the rates their turn is seen
 constexpr double kHardlyTurned = 1e-2;   // of the rate: a first step that changes less leaves a tenth of that
@@ -447,7 +447,7 @@ void StackSolver::turn_rates() {
   rates_known_ = true;
 }
 
-/// One whole Newton step with the tangent in hand; false when the contact did not end.
+/// One whole Newton step with the present tangent; false when the contact did not end.
 bool StackSolver::relax(double pressure) {
   const double change = newton_change_;
   double share = 1.0;

@@ -28,12 +28,12 @@ class StackSolver final : public FlexibilitySource {
   /// d lift / d pressure at the face disc's stations and d force / d pressure, at the solved state.
   void find_rate();
 
-  /// d lift at the seat / d pressure at the state reached last: of the lifts on the way there where they tell
-  /// it, by `find_rate` where they do not [m/Pa].
+  /// d lift at the seat / d pressure at the state reached last: from the lifts on the way there where they
+  /// give it, by `find_rate` where they do not [m/Pa].
   double find_seat_slope();
 
   /// Takes the points that press as they are said to, where the gaps and forces of those that change have
-  /// come to nothing: `rate` is then that of the piece beyond, `contact` still of the pressure solved last.
+  /// come down to zero: `rate` is then that of the piece beyond, `contact` still of the pressure solved last.
   /// Linear theory only.
   void press_at(const std::vector<char>& active);
 
@@ -79,7 +79,7 @@ class StackSolver final : public FlexibilitySource {
   /// Puts the solver, set up for the same stack on another mesh, near the state that one on this is in.
   void begin_like(const StackSolver& other);
 
-  /// Takes the present forces as the loads of the discs: before their sections are told.
+  /// Takes the present forces as the loads of the discs: before their sections are read.
   void load_sections();
 
  private:
@@ -161,7 +161,7 @@ class StackSolver final : public FlexibilitySource {
   bool trail_is_flat_ = false;     // nothing but the state at rest
   std::uint64_t trail_pairs_ = 0;  // that press in all of them
   double slope_misfit_ =
-      0.0;  // of the slope that the trail tells, as a share of it; infinite when it tells none
+      0.0;  // of the slope that the trail tells, as a share of it; infinite when it gives no slope
   std::vector<double> predicted_;
   bool follows_ = false;
   bool follows_on_ = false;   // the present state is to join the trail

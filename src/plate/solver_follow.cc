@@ -1,5 +1,5 @@
 // A run of rising pressures: each predicted from the states solved before it, by the polynomial through them,
-// and then solved with the tangent in hand until what is left is below the tolerance. `outcome.residual` is
+// and then solved with the present tangent until what is left is below the tolerance. `outcome.residual` is
 // that rest, estimated from how much the last steps left. Against each pressure solved alone, 18 000 points
 // of random stacks: lift within 1e-6 of the largest in 999 of 1000, at worst 4e-6; more than twice the
 // estimate in one of 100 (response_run_test.cc). The slope comes from the lifts on the way where they
@@ -23,7 +23,7 @@ constexpr double kLongStep =
 constexpr double kAfterLongStep = 0.3;
 constexpr double kWorn = 0.15;         // a tangent that leaves more than this share is not worth keeping
 constexpr int kCheckEvery = 6;         // pressures
-constexpr double kFarFromCheck = 0.3;  // of the pressure: it is seen to anew before that, too
+constexpr double kFarFromCheck = 0.3;  // of the pressure: it is measured again before that, too
 constexpr double kNoise = 1e-9;        // of the slopes: a change below it says nothing
 constexpr double kPolished = 1e-7;     // of the slopes: near enough for rates to be found from here
 constexpr double kChance = 0.2;
@@ -109,7 +109,7 @@ void StackSolver::judge_trail(double pressure, double lift) {
     slope_misfit_ = off;
     slope_order_ = n;
   }
-  // a small misfit beside a large one is chance
+  // a small misfit next to a large one is chance
   slope_misfit_ = std::max(slope_misfit_, kChance * worst_slope);
   if (std::isfinite(before)) slope_misfit_ = std::max(slope_misfit_, kChance * before);
 }
@@ -127,7 +127,7 @@ void StackSolver::go_along_trail(int n, const double* weight) {
   for (double& force : force_) force = std::max(*from++, 0.0);
 }
 
-/// What the last step with the tangent in hand left of what was off.
+/// What the last step with the present tangent left of what was off.
 void StackSolver::learn_contraction(double pressure, double before, double after) {
   if (!(before > kNoise) || !std::isfinite(before)) return;
   const double least = before > kLongStep ? kAfterLongStep : kLeastContraction;
@@ -136,7 +136,7 @@ void StackSolver::learn_contraction(double pressure, double before, double after
   checked_at_ = pressure;
 }
 
-/// What a step leaves of what was off, as far as it is known; all where that is to be seen anew.
+/// What a step leaves of what was off, as far as it is known; all where that must be measured again.
 double StackSolver::expected_contraction(double pressure) const {
   const bool seen =
       n_unchecked_ <= kCheckEvery && std::abs(pressure - checked_at_) < kFarFromCheck * pressure;
@@ -158,7 +158,7 @@ void StackSolver::predict(double pressure) {
   rates_known_ = false;
 }
 
-/// One more step with the tangent in hand.
+/// One more step with the present tangent.
 void StackSolver::polish(double pressure) {
   const double left = newton_change_;
   double share = 1.0;

@@ -108,7 +108,7 @@ struct Options {
   double curve_tolerance =
       1e-3;            // of a LiftCurve: of the lift, or of a twentieth of the largest where that is more
   int refinement = 1;  // radial points are this many times as dense as the default
-  bool tell_mesh_error = true;  // of a StackResult: costs one more pressure, on a finer mesh
+  bool estimate_mesh_error = true;  // of a StackResult: costs one more pressure, on a finer mesh
 
   bool operator==(const Options&) const = default;
 };
@@ -167,7 +167,7 @@ struct StackPoint {
   std::vector<DiscResult> discs;  // as in the stack
   std::vector<Contact>
       contacts;  // those that press; equal neighbours press each other everywhere and are left out
-  std::vector<DiscShape> shapes;  // as in the stack; empty unless asked for
+  std::vector<DiscShape> shapes;  // as in the stack; empty unless requested
   Limits limits;
 
   double mesh_error = 0.0;  // relative, of the lift or of a twentieth of the largest: this mesh against one
@@ -192,8 +192,8 @@ class Workspace {
   Workspace(Workspace&&) noexcept;
   Workspace& operator=(Workspace&&) noexcept;
 
-  /// Keeps the last so many lift curves: one asked for again, of the same stack to the same pressure, is not
-  /// drawn anew. It is the same to the last bit. None are kept unless this is called.
+  /// Keeps the last so many lift curves: one requested again, of the same stack to the same pressure, is not
+  /// computed again. It is the same to the last bit. Without this call none are kept.
   void remember_curves(int most);
 
   struct Impl;
@@ -220,7 +220,7 @@ struct Lift {
   Outcome outcome;
 };
 
-/// The lifts at the pressures as `stack_response` finds them, without all else that is told there.
+/// The lifts at the pressures as `stack_response` finds them, without the other results given there.
 /// Shape:  as the pressures, in any order.
 /// Tested: limits_test.cc
 std::vector<Lift> stack_lifts(const Stack& stack, std::span<const double> pressures, const Options& options,
@@ -276,7 +276,7 @@ LinearPath linear_path(const Stack& stack, double p_max, const Options& options,
 struct DiscInfluence {
   double lift_per_thickness = 0.0;  // d lift_seat / d thickness [m/m]; negative where thicker is stiffer
   double lift_without = 0.0;        // lift_seat when this disc is left out and the pile closes up [m]
-  double force_share = 0.0;         // as DiscResult tells it at this pressure [-]
+  double force_share = 0.0;         // as in DiscResult at this pressure [-]
   bool could_be_left_out = false;   // the lift would stay the same within 0.1 %
 };
 
@@ -294,7 +294,7 @@ struct StackInfluence {
 };
 
 /// Sensitivity of the lift to discs at one pressure, by central differences of the solved response.
-/// `of`: by disc, whether it is asked after; of the others `discs` has the force_share alone.
+/// `of`: by disc, whether it is wanted; of the others `discs` has the force_share alone.
 StackInfluence stack_influence(const Stack& stack, double pressure, const std::vector<bool>& of,
                                const Options& options, Workspace& workspace);
 

@@ -22,7 +22,7 @@ bool has_ring(const Stack& stack) {
 Options any_theory() {
   Options options;
   options.theory = *rc::gen::element(Theory::Linear, Theory::Large);
-  options.tell_mesh_error = false;
+  options.estimate_mesh_error = false;
   return options;
 }
 
@@ -60,7 +60,7 @@ RC_GTEST_PROP(StackShapes, LinearPathIsTheLinearResponse, ()) {
   RC_LOG() << described(stack);
   Options linear;
   linear.theory = Theory::Linear;
-  linear.tell_mesh_error = false;
+  linear.estimate_mesh_error = false;
   const double p = any_pressure_for(stack);
   const double pressures[] = {0.13 * p, 0.51 * p, 0.87 * p};
   Workspace workspace;
@@ -82,12 +82,12 @@ RC_GTEST_PROP(StackShapes, FinerMeshStaysWithinTheErrorTold, ()) {
   RC_PRE(validate(stack).empty());
   RC_LOG() << described(stack);
   Options options = any_theory();
-  options.tell_mesh_error = true;
+  options.estimate_mesh_error = true;
   const double p = any_pressure_for(stack);
   const double pressures[] = {0.0, 0.4 * p, p};
   Workspace workspace;
   const StackResult coarse = stack_response(stack, pressures, options, workspace);
-  options.tell_mesh_error = false;
+  options.estimate_mesh_error = false;
   options.refinement = 5;
   const StackResult fine = stack_response(stack, pressures, options, workspace);
   // of the lift over where the disc was piled: over its seat it may pass through nothing
@@ -107,7 +107,7 @@ RC_GTEST_PROP(StackShapes, CurveKeepsItsPromise, ()) {
   RC_LOG() << described(stack);
   const double p = any_pressure_for(stack);
   Options options;
-  options.tell_mesh_error = false;
+  options.estimate_mesh_error = false;
   const double pressures[] = {0.07 * p, 0.33 * p, 0.71 * p, p};
   Workspace workspace;
   const LiftCurve curve = lift_curve(stack, p, options, workspace);
@@ -128,7 +128,7 @@ TEST(StackShapes, SlopeIsTheDerivativeWithLoadsThatTurn) {
                           test_stack({{12, 0.10}, {12, 0.10}, {7, 0.10}, {11, 0.15}, {9, 0.20}})};
   for (const Stack& stack : stacks) {
     Options options;
-    options.tell_mesh_error = false;
+    options.estimate_mesh_error = false;
     options.tolerance = 1e-9;
     const double p = 3e5;
     const double pressures[] = {0.999 * p, p, 1.001 * p};

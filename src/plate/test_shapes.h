@@ -98,7 +98,7 @@ inline double any_pressure_for(const Stack& stack) {
   open.slide = {};
   Options linear;
   linear.theory = Theory::Linear;
-  linear.tell_mesh_error = false;
+  linear.estimate_mesh_error = false;
   const double pressures[] = {1e3, 2e3};
   Workspace workspace;
   const StackResult result = stack_response(open, pressures, linear, workspace);

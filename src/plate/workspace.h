@@ -24,7 +24,7 @@ struct CollectScratch {
 
 struct Workspace::Impl {
   StackSolver solver;
-  StackSolver other;  // for runs beside the main one: a float's stop, a disc left out
+  StackSolver other;  // for runs next to the main one: a float's stop, a disc left out
   CollectScratch scratch;
   std::vector<int> order;
   std::vector<StackSolver::Knot> knots;  // of a curve that is being built; as many as any had
@@ -43,7 +43,7 @@ double slide_travel(const Stack& stack, double load_force, double pressure);
 /// The stack as the bending solver takes it: one that floats has no seat to bend against.
 Stack bending_stack(const Stack& stack);
 
-/// Everything told of the solver's present state but the float; after `begin_collecting` for its stack.
+/// All results of the solver's present state except the float; after `begin_collecting` for its stack.
 void begin_collecting(const Stack& stack, const StackSolver& solver, CollectScratch& scratch);
 void collect_point(const Stack& stack, StackSolver& solver, CollectScratch& scratch, StackPoint& point);
 

@@ -18,7 +18,7 @@ void for_each(WheelSpring& wheel, Function function) {
   }
 }
 
-/// From where to where a knob can be turned on this wheel; none when nothing here has it.
+/// From where to where a knob can be turned on this wheel; empty when nothing here has it.
 struct KnobRange {
   double low = 0.0;
   double high = 0.0;

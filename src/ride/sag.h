@@ -67,13 +67,13 @@ struct SagSetting {
 
 struct SagAdvice {
   double target = 0.0;               // wheel travel aimed for [m]
-  double missing_force = 0.0;        // load less spring force there; above zero asks for more spring [N]
+  double missing_force = 0.0;        // load less spring force there; above zero: it needs more spring [N]
   std::vector<SagSetting> settings;  // those that can do it; empty when none can
 };
 
 /// Settings that bring the machine with its rider to a wheel travel [m].
 ///
-/// Valid:  target between 0 and full wheel travel. Preload is sought from none to as much as the travel, rate
+/// Valid:  target between 0 and full wheel travel. Preload is sought from zero to as much as the travel, rate
 /// from
 ///         a fifth to five times, pressure from a tenth to ten times what it is.
 /// Tested: sag_test.cc

@@ -28,7 +28,7 @@ double ms_since(Clock::time_point begin) {
   return std::chrono::duration<double, std::milli>(Clock::now() - begin).count();
 }
 
-/// The first part here, the others meanwhile beside it.
+/// The first part here, the others on other threads meanwhile.
 void two_at_once(std::size_t n, const std::function<void(std::size_t)>& one) {
   auto others = std::async(std::launch::async, [&] {
     for (std::size_t i = 1; i < n; ++i) one(i);

@@ -34,11 +34,11 @@ class Computed {
   const job::ResultDocument document;
   const std::string tag;  // equal for equal documents, and for no other document of this process
 
-  /// The document; to seven digits unless all was wanted. Written when it is first asked for, then kept.
+  /// The document; to seven digits unless all was wanted. Written when it is first needed, then kept.
   const std::string& json() const;
 
   /// What makes this document of `base` (RFC 6902); nothing when this document itself is no longer. Kept for
-  /// the bases asked for last: hands swap back and forth.
+  /// the bases used last: users swap back and forth.
   std::optional<std::string> patch_of(const Computed& base) const;
 
  private:
@@ -54,8 +54,8 @@ class Computed {
   mutable std::list<Patch> patches_;  // the newest first
 };
 
-/// What came of computing a job: the result or why there is none, and what else the reader of the job is
-/// told.
+/// The outcome of computing a job: the result or why there is none, and what else the reader of the job
+/// said.
 struct JobOutcome {
   std::shared_ptr<const Computed> computed;  // null when a diagnostic stops it, or it was given up
   Diagnostics diagnostics;
@@ -67,11 +67,11 @@ struct JobOutcome {
 /// all its parts files, and what was wanted. Safe from several threads.
 class Computer {
  public:
-  /// `go_on` is asked now and then; false gives the computation up. Empty: never asked.
+  /// `go_on` is called now and then; false gives the computation up. Empty: never called.
   JobOutcome compute(const std::string& path, const std::string& text, const Wanted& wanted,
                      const std::function<bool()>& go_on = {});
 
-  /// The remembered result of this tag; null when there is none, or none any more.
+  /// The remembered result of this tag; null when there is none, or it is no longer kept.
   std::shared_ptr<const Computed> tagged(const std::string& tag);
 
  private:

@@ -15,7 +15,7 @@ using Json = nlohmann::json;
 
 constexpr std::size_t kMostEdits = 200;  // of one request
 constexpr std::int64_t kMostClicks = 1000;
-constexpr int kDeepest = 8;                // of its JSON: none of ours goes below 4, and a dump recurses
+constexpr int kDeepest = 8;                // of its JSON: ours go no deeper than 4, and a dump recurses
 constexpr std::size_t kLongestName = 200;  // of a client
 
 ApiFault bad(const std::string& what) {
@@ -94,7 +94,7 @@ struct Reader {
 struct Form {
   Edit::Kind kind;
   const char* name;
-  const char* second;  // null: none
+  const char* second;  // null: only one
 };
 constexpr std::array kForms = {
     Form{Edit::Kind::Set, "set", "typed"},       Form{Edit::Kind::Remove, "remove", nullptr},

@@ -18,7 +18,7 @@ namespace {
 using store::Draft;
 using Edited = Result<std::string, Diagnostics>;
 
-/// The fault of a path that leads nowhere; a value that is wrong is none of these.
+/// The fault of a path that leads nowhere; a wrong value is not one of these.
 bool leads_nowhere(const Diagnostic& diagnostic) {
   return diagnostic.line == 0;
 }

@@ -10,11 +10,11 @@
 
 namespace shimwright::server {
 
-/// One change that a client asks for.
+/// One change that a client requests.
 struct Edit {
   enum class Kind { Set, Remove, Insert, Move, Drop, Text };
   Kind kind = Kind::Set;
-  std::string path;    // of a key or an element; none for Text
+  std::string path;    // of a key or an element; empty for Text
   std::string typed;   // Set, Insert: as typed; Text: the whole file
   std::size_t to = 0;  // Move: the index afterwards
 };

@@ -17,7 +17,7 @@ std::string dumped(const Json& json) {
   return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-/// The object with one more member, whose JSON is at hand as text: a result is written once and sent often.
+/// The object with one more member, whose JSON is known as text: a result is written once and sent often.
 std::string with_member(std::string object, std::string_view name, std::string_view json) {
   object.pop_back();
   object += object.size() > 1 ? ",\"" : "\"";

@@ -30,7 +30,8 @@ struct Response {
   int status = 200;
   std::string type = "application/json";
   std::string body;
-  std::vector<std::pair<std::string, std::string>> headers{};  // beside those that every answer carries
+  std::vector<std::pair<std::string, std::string>>
+      headers{};  // in addition to those that every answer carries
 
   /// Not empty: the answer is a stream of server-sent events on this topic.
   std::string topic{};

@@ -38,7 +38,7 @@ using Error = boost::system::error_code;
 using std::chrono::milliseconds;
 
 constexpr std::size_t kMostPending = 32u << 20;  // bytes that an event stream may lag behind [B]
-constexpr std::size_t kReadBytes = 65536;        // asked of a socket at once
+constexpr std::size_t kReadBytes = 65536;        // read from a socket at once
 constexpr auto kLinger = milliseconds(1000);     // for a refused client to read why
 constexpr auto kTick = milliseconds(1000);
 

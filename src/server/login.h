@@ -15,13 +15,13 @@ namespace shimwright::server {
 /// Tested: router_test.cc
 class Login {
  public:
-  /// `cookie` is what a browser gets for the passphrase; an empty passphrase asks nobody.
+  /// `cookie` is what a browser gets for the passphrase; with an empty passphrase everybody may enter.
   Login(std::string passphrase, std::string cookie, std::function<std::int64_t()> now_ms);
 
   bool asked_for() const { return !passphrase_.empty(); }
 
-  /// The answer to who has not shown the cookie, and to the page that asks; nothing when the request may go
-  /// on. `path` is empty when the target was none.
+  /// The answer to a client without the cookie, and to the page that asks; nothing when the request may go
+  /// on. `path` is empty when the target was not a path.
   std::optional<Response> answer(const Request& request, const std::string& path);
 
  private:

@@ -89,7 +89,7 @@ std::optional<std::int64_t> whole_number(const std::string& text) {
   return value;
 }
 
-/// A number from 0 that is none of infinity's kind.
+/// A finite number from 0.
 std::optional<double> number(const std::string& text, double most) {
   double value = 0;
   const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -338,7 +338,7 @@ struct Router::Impl {
   Response asset(const Asset& found, const Request& request) const {
     Response response{200, std::string(found.mime), ""};
     response.headers.emplace_back("ETag", std::string(found.etag));
-    response.headers.emplace_back("Cache-Control", "no-cache");  // kept, but asked for again: it may be newer
+    response.headers.emplace_back("Cache-Control", "no-cache");  // kept, but checked again: it may be newer
     if (request.if_none_match.find(found.etag) != std::string::npos) {
       response.status = 304;
       return response;

@@ -14,7 +14,7 @@ namespace shimwright::server {
 struct RouterSettings {
   std::vector<std::string> hosts;  // that this server answers to, "127.0.0.1:8417"
   std::span<const Asset> assets;
-  std::string passphrase;                // of --lan; empty: none is asked for
+  std::string passphrase;                // of --lan; empty: no passphrase
   std::string cookie;                    // that a browser gets for it
   std::function<std::int64_t()> now_ms;  // since any moment
 };
@@ -25,7 +25,7 @@ struct Way {
   std::string path;  // "/api/jobs/{id}/edit"
 };
 
-/// From a request to its answer: who may ask, what is asked, the workbench's answer as JSON.
+/// From a request to its answer: who may ask, what is requested, the workbench's answer as JSON.
 ///
 /// Model:  in this order: Host (421), passphrase (401), path (404), method (405), Origin (403), content type
 ///         (415), token (403), body (400). Every answer forbids to be framed, sniffed or scripted from

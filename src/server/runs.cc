@@ -59,11 +59,11 @@ struct Runs::State {
     wake(run.id);
   }
   void work_on(Run& run, const Work& work) const {
-    auto told = std::chrono::steady_clock::time_point{};
+    auto last_sent = std::chrono::steady_clock::time_point{};
     const Progress progress = [&](double done, std::string_view next) {
       const auto now = std::chrono::steady_clock::now();
-      if (now - told >= kBetweenProgress) {
-        told = now;
+      if (now - last_sent >= kBetweenProgress) {
+        last_sent = now;
         add(run, {"progress", nlohmann::json{{"done", done}, {"next", next}}.dump()}, false);
       }
       return !run.stops.load();

@@ -36,7 +36,7 @@ class Runs {
   /// False: there is no such run. One that has ended stays as it is.
   bool stop(const std::string& run);
   bool knows(const std::string& run) const;
-  /// Stops all runs and waits for their ends; none is begun afterwards.
+  /// Stops all runs and waits for their ends; no run starts afterwards.
   void end();
   /// The events from `cursor` on, as they go over the wire.
   Pulled pull(const std::string& run, std::size_t& cursor) const;

@@ -20,7 +20,7 @@ ApiFault read_only(const store::Journal& journal) {
   return {403, "read_only", journal.notice(), "Close the other workbench, then load this page again."};
 }
 
-/// Why a name is none for a new job; empty when it is one.
+/// Why a name is not valid for a new job; empty when it is.
 std::string fault_of_name(const std::string& name) {
   if (name.empty()) return "the file has no name";
   if (name.size() > 120) return "the name is longer than 120 bytes";
@@ -343,9 +343,9 @@ Answer<JobView> Workbench::new_job(const NewJobRequest& request, const ClientCon
   return job(id_of(absolute_path(path)), context);
 }
 
-void Workbench::tell_address(const std::string& address) {
+void Workbench::announce_address(const std::string& address) {
   const std::lock_guard lock(state_->mutex);
-  state_->journal.tell_address(address);
+  state_->journal.announce_address(address);
 }
 
 void Workbench::look_at_disk() {

@@ -116,7 +116,7 @@ class Workbench {
   /// Looks whether a job's file has changed underneath; to be called now and then.
   void look_at_disk();
   /// Tells other processes where this one is to be found.
-  void tell_address(const std::string& address);
+  void announce_address(const std::string& address);
 
  private:
   struct Open;

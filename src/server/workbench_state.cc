@@ -172,7 +172,7 @@ JobEntry Workbench::State::entry_of(const JobFile& file) {
   return line.entry;
 }
 
-// ---- telling
+// ---- events
 
 JobEvent Workbench::State::event_of(const Open& job, const std::string& client) const {
   return {job.file.id, job.track.serial, job.track.position, client, job.disk_changed};

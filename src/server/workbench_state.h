@@ -15,7 +15,7 @@
 
 namespace shimwright::server {
 
-/// A job as it stands in the workbench: what the journal says, at hand.
+/// A job as it stands in the workbench: what the journal says, in memory.
 struct Workbench::Open {
   JobFile file;
 

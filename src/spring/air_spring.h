@@ -18,8 +18,8 @@ struct AirChamber {
   double oil_volume = 0.0;             // oil standing in it [m^3]
   double pressure = 101325.0;          // when sealed, leg fully out, absolute [Pa]
   double sealed_temperature = 293.15;  // [K]
-  double exponent = 1.2;               // 1 slow (heat flows off) to 1.4 fast (none does); 1.2 between them is
-                                       // common practice, no source
+  double exponent = 1.2;  // 1 slow (heat flows off) to 1.4 fast (none flows off); 1.2 between them is
+                          // common practice, no source
 };
 
 /// A positive chamber that shrinks with travel, and where there is one a negative chamber that grows.

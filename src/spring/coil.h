@@ -68,7 +68,7 @@ struct ElementForce {
 /// Tested: coil_test.cc, spring_property_test.cc
 ElementForce coil_force(const CoilStack& stack, double travel);
 
-/// Travel at which every coil of the stack has bound; none while one of them has no limit.
+/// Travel at which every coil of the stack has bound; empty while one of them has no limit.
 std::optional<double> bind_travel(const CoilStack& stack);
 
 /// Travels at which coils drop out, rising; the last of them may be the block of the whole stack.

@@ -215,8 +215,8 @@ const std::string& Journal::other_address() const {
   return database_->other_address;
 }
 
-void Journal::tell_address(const std::string& address) {
-  if (database_->lock) database_->lock->tell(address);
+void Journal::announce_address(const std::string& address) {
+  if (database_->lock) database_->lock->write(address);
 }
 
 /// Runs `work` on the database; an exception of SQLite becomes a Fault, and whatever it had begun is undone.
@@ -229,8 +229,8 @@ auto answered(OpenedDatabase& opened, Work&& work) -> Answer<decltype(work(*open
   }
 }
 
-/// The same inside one transaction that takes the right to write at once: one that first reads and then asks
-/// for it could be refused.
+/// The same inside one transaction that takes the right to write at once: one that first reads and then
+/// requests for it could be refused.
 template <typename Work>
 auto written(OpenedDatabase& opened, Work&& work) {
   return answered(opened, [&](Statements& db) {

@@ -26,7 +26,7 @@ struct Revision {
   std::vector<Draft> drafts;
   std::string note;       // what undo calls it, "swap a shim"
   std::string client;     // who made it
-  std::int64_t time = 0;  // when, as the caller told it [ms since 1970]
+  std::int64_t time = 0;  // when, as the caller gave it [ms since 1970]
 };
 
 /// Where a job stands among its revisions.
@@ -35,7 +35,7 @@ struct Track {
   std::int64_t serial = 0;    // grows with every change, undo and save too
   std::string disk_hash;      // of the file as it was last read or written; empty: there was none
   std::int64_t undo_to = 0;   // 0: nothing to go back to
-  std::int64_t redo_to = 0;   // the newest revision made from the present one; 0: none
+  std::int64_t redo_to = 0;   // the newest revision made from the present one; 0: there is none
   std::string undo_note;      // of what undo takes back
   std::string redo_note;
 };
@@ -67,14 +67,14 @@ struct Entry {
 /// Model:  one SQLite file, write-ahead log, synchronous FULL: what was acknowledged survives kill -9 and a
 ///         power cut. Text and drafts are opaque. A revision holds only what differs from its parent, each
 ///         64th the whole.
-/// Threads: one at a time. Processes: one writes (a lock file beside the database tells who); any more only
+/// Threads: one at a time. Processes: one writes (a lock file beside the database says which); any more only
 ///         read.
 /// Errors: a Fault; the file is then as it was.
 /// Tested: journal_test.cc, journal_property_test.cc, test/durability
 class Journal {
  public:
   /// Opens, or begins, the journal in `file`. It is opened in some way whenever it can be: `notice()` says
-  /// when that is not what was asked for.
+  /// when that is not the requested one.
   ///
   /// Another process has it:      read only.
   /// Damaged:                     moved aside as FILE.damaged-1, and a new one is begun.
@@ -98,7 +98,7 @@ class Journal {
   const std::string& file() const;
 
   /// Tells other processes, by the lock file, where this one is to be found.
-  void tell_address(const std::string& address);
+  void announce_address(const std::string& address);
   /// Where the process that holds the journal is to be found, when this one only reads.
   const std::string& other_address() const;
 

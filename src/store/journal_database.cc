@@ -78,7 +78,7 @@ OpenedDatabase open_to_read(const std::string& file) {
   OpenedDatabase opened;
   opened.file = file;
   opened.read_only = true;
-  opened.other_address = LockFile::told(file + ".lock");
+  opened.other_address = LockFile::text_of(file + ".lock");
   const std::string where =
       opened.other_address.empty() ? std::string() : fmt::format(" at {}", opened.other_address);
   try {
@@ -155,7 +155,7 @@ OpenedDatabase open_database(const std::string& file) {
     if (!is_damage(exception)) return in_memory(fmt::format("cannot be used ({})", exception.what()));
   }
 
-  // damaged: kept aside for whoever can mend it, never overwritten
+  // damaged: kept aside for a repair, never overwritten
   const std::string aside = moved_aside(file);
   if (aside.empty()) return in_memory("is damaged and cannot be renamed");
   lock = LockFile::take(file + ".lock");

@@ -138,7 +138,7 @@ TEST(Journal, RemembersOverARestart) {
 TEST(Journal, ASecondOneOnlyReadsAndSaysWhereTheFirstIs) {
   const Folder folder("journal-second");
   Journal first = Journal::open(folder.file("journal.db"));
-  first.tell_address("http://127.0.0.1:8417/");
+  first.announce_address("http://127.0.0.1:8417/");
   ASSERT_TRUE(first.append("/a", entry("one")));
   Journal second = Journal::open(folder.file("journal.db"));
   EXPECT_TRUE(second.read_only());

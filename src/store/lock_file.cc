@@ -17,7 +17,7 @@ std::optional<LockFile> LockFile::take(const std::string& file) {
   return lock;
 }
 
-std::string LockFile::told(const std::string& file) {
+std::string LockFile::text_of(const std::string& file) {
   const int descriptor = ::open(file.c_str(), O_RDONLY | O_CLOEXEC);
   if (descriptor < 0) return {};
   std::array<char, 256> bytes{};
@@ -37,8 +37,8 @@ LockFile& LockFile::operator=(LockFile&& other) noexcept {
   return *this;
 }
 
-void LockFile::tell(const std::string& text) {
-  // only a courtesy to whoever comes second: the lock holds whether or not this can be written
+void LockFile::write(const std::string& text) {
+  // only a help to the process that comes second: the lock holds whether or not this can be written
   if (::ftruncate(descriptor_, 0) != 0) return;
   [[maybe_unused]] const ssize_t n = ::pwrite(descriptor_, text.data(), text.size(), 0);
 }

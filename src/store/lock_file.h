@@ -10,13 +10,14 @@ class LockFile {
   /// The lock, or nothing when another process has it or the file cannot be made.
   static std::optional<LockFile> take(const std::string& file);
   /// What the holder wrote into it.
-  static std::string told(const std::string& file);
+  static std::string text_of(const std::string& file);
 
   ~LockFile();
   LockFile(LockFile&& other) noexcept;
   LockFile& operator=(LockFile&& other) noexcept;
 
-  void tell(const std::string& text);
+  /// For other processes to read.
+  void write(const std::string& text);
 
  private:
   explicit LockFile(int descriptor) : descriptor_(descriptor) {}

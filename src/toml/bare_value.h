@@ -16,7 +16,7 @@ bool read_bare_value(std::string_view word, Node& node);
 /// True for a date that exists, as 2024-02-29.
 bool is_date(std::string_view word);
 
-/// What to tell the writer of an unquoted `run` that is no value: the likeliest slip and how to mend it.
+/// What to say about an unquoted `run` that is no value: the likeliest slip and how to mend it.
 Complaint advice_on_bare(std::string_view run, Span span);
 
 }  // namespace shimwright::toml

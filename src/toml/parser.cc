@@ -341,7 +341,7 @@ class Parser {
     fail_bare_value(node, begin, context);
   }
 
-  /// True when what comes next ends a value, or is a value of its own (whoever reads on finds the comma
+  /// True when what comes next ends a value, or is a value of its own (reading on finds the comma
   /// missing).
   bool follows_value(Context context) {
     if (at_line_end()) return true;

@@ -33,7 +33,7 @@ struct Quoted {
 /// Reads the string whose opening quote stands at `begin`. All faults inside go to `complain`.
 Quoted read_quoted(std::string_view text, std::size_t begin, bool may_be_multiline, const Complain& complain);
 
-/// Length in bytes of the UTF-8 code point at `at`, 0 when the bytes are none.
+/// Length in bytes of the UTF-8 code point at `at`, 0 when the bytes are not one.
 std::size_t utf8_length(std::string_view text, std::size_t at);
 
 }  // namespace shimwright::toml

@@ -48,7 +48,7 @@ LawNode sweep_between(const LawNode& a, const LawNode& b, double root_drop) {
   return node;
 }
 
-/// Nodes between a and b, none of them included, until the cubics follow the bleeds. `swept` are the ends
+/// Nodes between a and b, both left out, until the cubics follow the bleeds. `swept` are the ends
 /// without bleeds: halving a cubic of the sweep changes nothing in it.
 void refine(const Beside& beside, const LawNode& swept_a, const LawNode& a, const LawNode& swept_b,
             const LawNode& b, int halvings, DirectionLaw& law) {

@@ -50,7 +50,7 @@ inline double misfit(const LawNode& a, const LawNode& b, const LawNode& middle, 
 }
 
 /// A cubic millimetre per second moves a rod of 10 mm at a hundredth of a millimetre per second: less need
-/// not be told to the seventh digit.
+/// not be given to the seventh digit.
 inline constexpr double kLeastFlow = 1e-9;    // [m^3/s]
 inline constexpr double kLeastPressure = 10;  // [Pa]
 

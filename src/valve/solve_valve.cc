@@ -11,8 +11,9 @@ namespace {
 constexpr double kFirstPressure = 1e6;  // where the search for the needed pocket pressure starts [Pa]
 constexpr double kSpare = 1.25;         // solved this much further than needed
 constexpr double kStiffening =
-    1.5;                         // and this much again where the search was linear: a dished disc lifts less
-constexpr double kTooFar = 4.0;  // a linear curve that reaches this much further than needed is drawn anew
+    1.5;  // and this much again where the search was linear: a dished disc lifts less
+constexpr double kTooFar =
+    4.0;  // a linear curve that reaches this much further than needed is computed again
 
 /// The pocket pressure a way's stack needs to pass q_max [Pa]; 0 without a stack; infinite when its curve
 /// must go further. Ports that hold back q_max even at drop_max need no more than they get there.

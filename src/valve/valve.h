@@ -121,7 +121,7 @@ ValveSweep sweep_valve(const ValveModel& model, const ValveStacks& stacks, const
 ValveLaw valve_law(const ValveModel& model, const ValveStacks& stacks, const oil::Liquid& liquid,
                    const LawOptions& options = {});
 
-/// The same from a sweep at hand: only the model's bleeds and leakage are looked at, so every click is cheap.
+/// The same from a known sweep: only the model's bleeds and leakage are looked at, so every click is cheap.
 ValveLaw valve_law_from_sweep(const ValveModel& model, const ValveSweep& sweep, const oil::Liquid& liquid,
                               const LawOptions& options = {});
 
@@ -140,7 +140,7 @@ struct SolvedValve {
 
 /// Solves each stack a little further than the pocket pressure at which `q_max` passes its way.
 ///
-/// Model:  the range is searched in the linear theory, which is quick, and checked in the theory asked for;
+/// Model:  the range is searched in the linear theory, which is quick, and checked in the requested theory;
 /// both
 ///         curves are close to the range they are used in, so that their relative tolerance is worth
 ///         something.
@@ -168,7 +168,7 @@ struct ValveState {
   double drop = 0.0;       // [Pa]
   double q = 0.0;          // [m^3/s]
   double q_stack = 0.0;    // under the lifted disc, or through ports that stand open [m^3/s]
-  double q_bleed = 0.0;    // all that is always open, but for leakage [m^3/s]
+  double q_bleed = 0.0;    // all that is always open, except leakage [m^3/s]
   double q_leakage = 0.0;  // past the band [m^3/s]
   double pocket = 0.0;     // drop over the stack [Pa]
   double port_drop = 0.0;  // drop over its ports [Pa]

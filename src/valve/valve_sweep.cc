@@ -142,7 +142,7 @@ std::vector<double> first_pockets(const Sweep& sweep, double drop_max) {
   return pockets;
 }
 
-/// Nodes between a and b, none of them included, until the cubics follow the sweep.
+/// Nodes between a and b, both left out, until the cubics follow the sweep.
 void refine(const Sweep& sweep, double p_a, const LawNode& a, double p_b, const LawNode& b, int halvings,
             DirectionLaw& law) {
   const double root = 0.5 * (std::sqrt(p_a) + std::sqrt(p_b));
