@@ -2,6 +2,8 @@
 
 #include <gmock/gmock.h>
 
+#include <string>
+
 #include "base/outcome.h"
 
 namespace shimwright {
@@ -17,6 +19,9 @@ TEST(Check, NamesTheConditionThePlaceAndTheValues) {
   EXPECT_THAT([&] { SW_CHECK(n_gaps == n_discs - 1, n_gaps, n_discs); },
               ThrowsMessage<LogicFault>(AllOf(HasSubstr("check_test.cc"), HasSubstr("n_gaps == n_discs - 1"),
                                               HasSubstr("values: 5 3"))));
+  const std::string name = "thickness";
+  EXPECT_THAT([&] { SW_CHECK(name.empty(), name, 0.15e-3, "m", name.size(), -2L, true); },
+              ThrowsMessage<LogicFault>(HasSubstr("values: thickness 0.00015 m 9 -2 1")));
 }
 
 TEST(Outcome, AChainInheritsTheWorseOfTwo) {
