@@ -104,7 +104,7 @@ TEST(Run, ClicksOfTheOptionsTakeThePlaceOfTheJobs) {
   options.clicks = {{"rebound needle", 2}};
   const ResultDocument firm = run(job_text("fork"), options);
   const ResultDocument written =
-      run(changed(job_text("fork"), "clicks     = 10", "clicks     = 2 "), {.parts = {.force = true}});
+      run(changed(job_text("fork"), "clicks     = 10", "clicks     = 2 "), {.sections = {.force = true}});
   EXPECT_DOUBLE_EQ(firm.units[0].force->key_forces[0].rebound, written.units[0].force->key_forces[0].rebound);
 }
 
@@ -138,11 +138,11 @@ TEST(Run, CheckOnlyNotesWhatIsMissing) {
 
 TEST(Run, ALoneStackIsEnoughForItsVerbAndNoMore) {
   RunOptions stack;
-  stack.parts = {.stacks = true};
+  stack.sections = {.stacks = true};
   stack.must_have = true;
   EXPECT_TRUE(run(job_text("lone-stack"), stack).stack.has_value());
   RunOptions force;
-  force.parts = {.force = true};
+  force.sections = {.force = true};
   force.must_have = true;
   const Diagnostics diagnostics = refused(job_text("lone-stack"), force);
   ASSERT_FALSE(diagnostics.empty());

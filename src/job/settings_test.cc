@@ -69,7 +69,7 @@ TEST(Settings, TheEffectIsThatOfTheJobWithTheseClicks) {
   const ResultDocument document = run(job_text("fork"));
   const FeelAdvice& advice = guide_of(document).advice[0];
   RunOptions turned;
-  turned.parts = {.force = true};
+  turned.sections = {.force = true};
   turned.clicks = {{advice.adjuster, 12 + advice.clicks_change}};
   ASSERT_EQ(advice.adjuster, "compression needle");
   const ResultDocument after = run(job_text("fork"), turned);
