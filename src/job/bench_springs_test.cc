@@ -34,7 +34,7 @@ BenchUnit on_bench(const std::string& text, const BenchOptions& options = {}) {
     ADD_FAILURE() << "the bench does not run";
     return {};
   }
-  EXPECT_TRUE(numbers_that_are_none(*result).empty());
+  EXPECT_TRUE(non_finite_paths(*result).empty());
   return std::move(result->units.at(0));
 }
 

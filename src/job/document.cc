@@ -1,35 +1,23 @@
 #include "job/document.h"
 
+#include "job/document_words.h"
+
 namespace shimwright::job {
+namespace {
+
+template <typename Enum>
+std::string listed(Enum value) {
+  return EnumWords<Enum>::list.at(static_cast<std::size_t>(value));
+}
+
+}  // namespace
 
 std::string word(Carrier carrier) {
-  switch (carrier) {
-    case Carrier::Bleed:
-      return "bleed";
-    case Carrier::Stack:
-      return "stack";
-    case Carrier::Port:
-      break;
-  }
-  return "port";
+  return listed(carrier);
 }
 
 std::string word(PieceShape shape) {
-  switch (shape) {
-    case PieceShape::Washer:
-      return "washer";
-    case PieceShape::Disc:
-      return "disc";
-    case PieceShape::Piston:
-      return "piston";
-    case PieceShape::Spacer:
-      return "spacer";
-    case PieceShape::Nut:
-      return "nut";
-    case PieceShape::Other:
-      break;
-  }
-  return "other";
+  return listed(shape);
 }
 
 int n_findings(const ResultDocument& document, Severity severity) {

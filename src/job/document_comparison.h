@@ -6,35 +6,34 @@
 #include "job/document_finding.h"
 #include "job/document_value.h"
 
+// What each struct and each member means: document_describe_whole.cc
+
 namespace shimwright::job {
 
-/// One key that is not the same in two jobs.
 struct KeyDifference {
-  std::string path;    // "unit[0].foot_valve.compression.stack"
-  std::string first;   // as typed; empty: not there
-  std::string second;  // as typed; empty: not there
+  std::string path;
+  std::string first;
+  std::string second;
 };
 
-/// One computed number in both.
 struct NumberPair {
-  std::string unit;  // "fork leg"
-  std::string name;  // "compression force at 0.5 m/s"
+  std::string unit;
+  std::string name;
   units::Kind kind = units::Kind::Number;
-  std::optional<double> first;  // [SI]; empty: that document has none
+  std::optional<double> first;
   std::optional<double> second;
 };
 
-/// Two documents side by side.
 struct Comparison {
   std::string first_title;
   std::string second_title;
   std::vector<KeyDifference> keys;
-  std::vector<NumberPair> forces;   // both strokes at key speeds
-  std::vector<NumberPair> margins;  // cavitation, stress, thread
-  std::vector<NumberPair> springs;  // force over travel, sag
+  std::vector<NumberPair> forces;
+  std::vector<NumberPair> margins;
+  std::vector<NumberPair> springs;
   std::vector<NumberPair> oils;
-  std::vector<Finding> gone;  // in the first, not in the second
-  std::vector<Finding> come;  // in the second, not in the first
+  std::vector<Finding> gone;
+  std::vector<Finding> come;
 };
 
 }  // namespace shimwright::job

@@ -5,30 +5,29 @@
 #include "base/diagnostic.h"
 #include "job/document_value.h"
 
+// What each struct and each member means: document_describe_value.cc
+
 namespace shimwright::job {
 
-/// Where a finding belongs: in the machine, and in the file.
 struct Place {
-  std::string unit;    // "fork leg"; empty when it concerns the whole job
-  std::string valve;   // "piston valve" or empty
-  std::string stroke;  // "compression", "rebound" or empty
-  std::string path;    // key path in the job file, "unit[0].piston_valve.nut.torque"
-  std::string file;    // file of that key
-  int line = 0;        // 1-based; 0 when the file does not hold the key
+  std::string unit;
+  std::string valve;
+  std::string stroke;
+  std::string path;
+  std::string file;
+  int line = 0;
 };
 
-/// One judgement on the job, worth acting on: what is so, by which numbers and which rule, and what to do.
-/// Severity::Note is shown as "fine", Look as "look", Stop as "stop"; docs/findings.md lists the codes.
 struct Finding {
-  std::string code;  // stable, "F101"
+  std::string code;
   Severity severity = Severity::Note;
   Place place;
 
-  std::string title;                // one sentence, what is so
-  std::vector<NamedValue> numbers;  // those the judgement rests on
-  std::string rule;                 // one sentence, what is demanded
-  std::string source;  // where the rule comes from; "common practice, no source" where that is all there is
-  std::string remedy;  // what to do, then why
+  std::string title;
+  std::vector<NamedValue> numbers;
+  std::string rule;
+  std::string source;
+  std::string remedy;
 };
 
 }  // namespace shimwright::job

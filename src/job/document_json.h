@@ -11,8 +11,8 @@ namespace shimwright::job {
 
 /// The document as JSON of the schema kResultSchema: docs/result-document.md says every key and its unit.
 ///
-/// Numbers are SI and read back to the same bits. An absent optional has no key. A number that is none (which
-/// numbers_that_are_none() finds beforehand) becomes null, never NaN or Infinity.
+/// Numbers are SI and read back to the same bits. An absent optional has no key. A number that is not finite
+/// (non_finite_paths() finds it beforehand) becomes null, never NaN or Infinity.
 /// Tested: document_json_test.cc
 std::string to_json(const ResultDocument& document, int indent = 2);
 std::string to_json(const Comparison& comparison, int indent = 2);
@@ -31,13 +31,7 @@ Result<ResultDocument, DocumentFault> from_json(std::string_view text);
 Result<BenchDocument, DocumentFault> bench_from_json(std::string_view text);
 
 /// Paths of all numbers in the document that are not finite. Empty for every document that run_job returns.
-std::vector<std::string> numbers_that_are_none(const ResultDocument& document);
-
-std::vector<std::string> numbers_that_are_none(const BenchDocument& document);
-
-/// What the schema holds, one line per key with its JSON type: "units[].travel number". For the documentation
-/// test.
-std::vector<std::string> schema_keys();
-std::vector<std::string> bench_schema_keys();
+std::vector<std::string> non_finite_paths(const ResultDocument& document);
+std::vector<std::string> non_finite_paths(const BenchDocument& document);
 
 }  // namespace shimwright::job

@@ -5,55 +5,51 @@
 
 #include "job/document_value.h"
 
+// What each struct and each member means: document_describe_oil.cc
+
 namespace shimwright::job {
 
 struct OilPoint {
-  double temperature = 0;          // [K]
-  double kinematic_viscosity = 0;  // [m2/s]
-  double dynamic_viscosity = 0;    // [Pa s]
-  double density = 0;              // [kg/m3]
-  bool extrapolated = false;       // outside the two measured viscosities
+  double temperature = 0;
+  double kinematic_viscosity = 0;
+  double dynamic_viscosity = 0;
+  double density = 0;
+  bool extrapolated = false;
 };
 
-/// One oil over temperature.
 struct OilResult {
-  std::string name;                  // as in the parts file
-  std::vector<std::string> used_in;  // names of units
-  OilPoint working;                  // at the job's oil temperature
-  std::vector<OilPoint>
-      table;  // ascending in temperature, from 0 degC to 100 degC and the working temperature
-  std::optional<double> viscosity_index;  // empty where ASTM D2270 does not define one
-  double bulk_modulus = 0;                // with its entrained air at the pressure below [Pa]
-  double bulk_pressure = 0;               // absolute [Pa]
-  double air_release_pressure = 0;        // absolute [Pa]
+  std::string name;
+  std::vector<std::string> used_in;
+  OilPoint working;
+  std::vector<OilPoint> table;
+  std::optional<double> viscosity_index;
+  double bulk_modulus = 0;
+  double bulk_pressure = 0;
+  double air_release_pressure = 0;
   Outcome outcome;
 };
 
-/// What one stroke feels of another oil.
 struct OilSwapForce {
   Stroke stroke = Stroke::Compression;
-  double speed = 0;   // [m/s]
-  double before = 0;  // [N]
-  double after = 0;   // [N]
+  double speed = 0;
+  double before = 0;
+  double after = 0;
 };
 
-/// Clicks of one adjuster that bring the force at the slow speed back.
 struct OilSwapClicks {
   std::string adjuster;
-  int change = 0;  // negative: in
+  int change = 0;
 };
 
-/// One unit with another oil of the parts files in place of its own, at the working temperature.
 struct OilSwap {
   std::string unit;
   std::string from;
   std::string to;
-  double kinematic_ratio = 1;  // of the other to its own
-  double density_ratio = 1;    // the same
-  double same_viscosity_at =
-      0;  // temperature at which the other is as thin as its own at the working one [K]
-  std::vector<OilSwapForce> forces;   // both strokes at three speeds
-  std::vector<OilSwapClicks> clicks;  // of each adjuster
+  double kinematic_ratio = 1;
+  double density_ratio = 1;
+  double same_viscosity_at = 0;
+  std::vector<OilSwapForce> forces;
+  std::vector<OilSwapClicks> clicks;
   Outcome outcome;
 };
 

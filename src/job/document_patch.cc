@@ -1,22 +1,20 @@
 #include "job/document_patch.h"
 
 #include <bit>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
 #include <utility>
 
-#include "job/document_brief.h"
-#include "job/document_fields_whole.h"
+#include "job/document_describe_list.h"
+#include "job/document_walk.h"
 #include "job/document_writer.h"
 
 namespace shimwright::job {
 namespace {
 
-using internal::Fields;
-using internal::kIsOptional;
-using internal::kIsVector;
-using internal::Writer;
+using internal::BriefWriter;
 
 /// Bytes that a part of a document takes. What has not changed is not written, so they are only bounded.
 struct Size {
@@ -52,9 +50,33 @@ bool looks_equal(double a, double b) {
          std::bit_cast<std::uint32_t>(static_cast<float>(b));
 }
 
+/// True when two values that have no parts are written alike.
+bool looks_equal(const TypeInfo& type, const void* from, const void* to) {
+  switch (type.shape) {
+    case Shape::Number:
+      return looks_equal(*static_cast<const double*>(from), *static_cast<const double*>(to));
+    case Shape::Bool:
+      return *static_cast<const bool*>(from) == *static_cast<const bool*>(to);
+    case Shape::Text:
+      return *static_cast<const std::string*>(from) == *static_cast<const std::string*>(to);
+    default:
+      return type.integer(from) == type.integer(to);
+  }
+}
+
+/// A value that has no parts.
+bool is_plain(const TypeInfo& type) {
+  return type.shape != Shape::List && type.shape != Shape::Struct;
+}
+
+Size size_of_plain(const TypeInfo& type, const void* value) {
+  if (type.shape == Shape::Text) return exactly(static_cast<const std::string*>(value)->size() + 3);
+  return kNumberSize;
+}
+
 struct Comparer {
-  Writer writer{};     // the operations so far
-  std::string path{};  // where the comparison is
+  BriefWriter writer{};  // the operations so far
+  std::string path{};    // where the comparison is
 
   void begin(const char* operation) {
     writer.out += writer.out.size() > 1 ? ",{\"op\":\"" : "{\"op\":\"";
@@ -64,11 +86,10 @@ struct Comparer {
     writer.out += '"';
   }
 
-  template <typename T>
-  void put(const char* operation, const T& value) {
+  void put(const char* operation, const TypeInfo& type, const void* value) {
     begin(operation);
     writer.out += ",\"value\":";
-    writer.write(value);
+    writer.write(type, value);
     writer.out += '}';
   }
 
@@ -77,99 +98,84 @@ struct Comparer {
     writer.out += '}';
   }
 
-  /// A value that has no parts.
-  template <typename T>
-  Size compare_plain(const T& from, const T& to) {
-    if constexpr (std::is_same_v<T, double>) {
-      if (!looks_equal(from, to)) put("replace", to);
-    } else {
-      if (from != to) put("replace", to);
-    }
-    if constexpr (std::is_same_v<T, std::string>) return exactly(to.size() + 3);
-    return kNumberSize;
-  }
-
-  template <typename List>
-  Size compare_list(const List& from, const List& to) {
-    if (from.size() != to.size()) {
+  Size compare_list(const TypeInfo& type, const void* from, const void* to) {
+    const std::size_t n = type.size(to);
+    if (type.size(from) != n) {
       const std::size_t before = writer.out.size();
-      put("replace", to);
+      put("replace", type, to);
       const std::size_t around = path.size() + kAround.size();
       return exactly(writer.out.size() - before - around);
     }
     Size size = exactly(1);  // the brackets, less the last comma
-    for (std::size_t i = 0; i < to.size(); ++i) {
+    for (std::size_t i = 0; i < n; ++i) {
+      const void* const before = type.at(from, i);
+      const void* const after = type.at(to, i);
+      if (is_plain(*type.item) && looks_equal(*type.item, before, after)) {
+        size += size_of_plain(*type.item, after);  // most of a document: no path is written
+        continue;
+      }
       const std::size_t end = path.size();
       path += '/';
       path += std::to_string(i);
-      size += compare<typename List::value_type>(from[i], to[i]);
+      size += compare(*type.item, before, after);
       path.resize(end);
     }
     return size;
   }
 
-  template <typename Member>
-  Size compare_member(const char* name, const Member& from, const Member& to) {
+  Size compare_member(const FieldInfo& field, const void* from, const void* to) {
     const std::size_t end = path.size();
     path += '/';
-    path += name;
-    Size size = exactly(std::string_view(name).size() + 3);
-    if constexpr (kIsOptional<Member>) {
-      if (from && to) size += compare(*from, *to);
-      if (!from && to) put("add", *to);
-      if (from && !to) take_out();
-      if (!to) size = {};
-    } else {
-      size += compare(from, to);
-    }
+    path += field.key;
+    Size size = exactly(field.key.size() + 3);
+    if (from && to) size += compare(*field.type, from, to);
+    if (!from && to) put("add", *field.type, to);
+    if (from && !to) take_out();
+    if (!to) size = {};
     path.resize(end);
     return size;
   }
 
-  template <typename Struct>
-  Size compare_members(const Struct& from, const Struct& to) {
+  Size compare_members(const StructInfo& structure, const void* from, const void* to) {
     Size size = exactly(1);  // the brackets, less the last comma
-    const auto add = [&](const auto& field) {
-      size += compare_member(field.name, from.*(field.member), to.*(field.member));
-    };
-    std::apply([&](const auto&... field) { (add(field), ...); }, Fields<Struct>::list);
+    for (const FieldInfo& field : structure.fields)
+      size += compare_member(field, field.get(from), field.get(to));
     return size;
   }
 
   /// Writes the operations of a part; how much the part itself takes.
-  template <typename T>
-  Size compare(const T& from, const T& to) {
-    if constexpr (std::is_arithmetic_v<T> || std::is_enum_v<T> || std::is_same_v<T, std::string>) {
-      return compare_plain(from, to);
-    } else {
-      const std::size_t before = writer.out.size();
-      Size size;
-      if constexpr (kIsVector<T>) {
-        size = compare_list(from, to);
-      } else {
-        size = compare_members(from, to);
-      }
-      const auto taken = static_cast<double>(writer.out.size() - before);
-      const auto whole = static_cast<double>(size.usual + path.size() + kAround.size());
-      if (!path.empty() && whole < kWorthReplacing * taken) {
-        writer.out.resize(before);
-        put("replace", to);
-      }
-      return size;
+  Size compare(const TypeInfo& type, const void* from, const void* to) {
+    if (is_plain(type)) {
+      if (!looks_equal(type, from, to)) put("replace", type, to);
+      return size_of_plain(type, to);
     }
+    const std::size_t before = writer.out.size();
+    const Size size = type.shape == Shape::List ? compare_list(type, from, to)
+                                                : compare_members(type.structure(), from, to);
+    const auto taken = static_cast<double>(writer.out.size() - before);
+    const auto whole = static_cast<double>(size.usual + path.size() + kAround.size());
+    if (!path.empty() && whole < kWorthReplacing * taken) {
+      writer.out.resize(before);
+      put("replace", type, to);
+    }
+    return size;
   }
 };
 
 }  // namespace
 
-std::optional<std::string> brief_patch(const ResultDocument& from, const ResultDocument& to) {
+std::optional<std::string> brief_patch(const Described& from, const Described& to) {
   Comparer comparer;
   comparer.writer.out = "[";
-  const Size size = comparer.compare(from, to);
+  const Size size = comparer.compare_members(to.structure, from.value, to.value);
   std::string& operations = comparer.writer.out;
   operations += ']';
-  if (operations.size() >= size.least && operations.size() >= to_brief_json(to).size()) return std::nullopt;
+  if (operations.size() >= size.least && operations.size() >= brief_json(to).size()) return std::nullopt;
   return std::move(operations);
+}
+
+std::optional<std::string> brief_patch(const ResultDocument& from, const ResultDocument& to) {
+  return brief_patch(described(from), described(to));
 }
 
 }  // namespace shimwright::job

@@ -1,96 +1,120 @@
 #include "job/document_schema.h"
 
-#include <nlohmann/json.hpp>
-#include <optional>
-#include <type_traits>
+#include <algorithm>
+#include <array>
 #include <vector>
 
-#include "job/document_fields_bench.h"
-#include "job/document_fields_whole.h"
-#include "job/document_json.h"
-#include "job/document_members.h"
-#include "job/document_words.h"
+#include "job/document_describe_list.h"
+#include "job/document_walk.h"
+#include "job/document_writer.h"
 
 namespace shimwright::job {
 namespace {
 
-using Json = nlohmann::ordered_json;
-using internal::Fields;
-using internal::kIsOptional;
-using internal::kIsVector;
-using internal::Words;
-
-/// "StackPoint" for job::StackPoint: both compilers end the text of this function with the type in brackets.
-template <typename Struct>
-std::string name_of_struct() {
-  const std::string_view text = __PRETTY_FUNCTION__;
-  const std::size_t equals = text.find("Struct = ");
-  std::string_view name = text.substr(equals + 9);
-  name = name.substr(0, name.find_first_of(";]"));
-  const std::size_t colon = name.rfind(':');
-  return std::string(colon == std::string_view::npos ? name : name.substr(colon + 1));
+/// "Full travel." with its unit: "Full travel [m]."
+std::string described(const FieldInfo& field) {
+  std::string text(field.doc);
+  if (const std::string unit = unit_text(field.unit); !unit.empty()) {
+    text.pop_back();
+    text += " [" + unit + "].";
+  }
+  return text;
 }
 
-struct Writer {
-  std::string prefix;
-  Json definitions = Json::object();
+struct SchemaWriter {
+  std::string_view ref_prefix;
+  internal::BriefWriter json{};
 
-  template <typename T>
-  Json schema_of() {
-    if constexpr (std::is_enum_v<T>) {
-      Json words = Json::array();
-      for (const char* word : Words<T>::list) words.push_back(word);
-      return {{"type", "string"}, {"enum", words}};
-    } else if constexpr (std::is_same_v<T, bool>) {
-      return {{"type", "boolean"}};
-    } else if constexpr (std::is_integral_v<T>) {
-      return {{"type", "integer"}};
-    } else if constexpr (std::is_same_v<T, double>) {
-      return {{"type", "number"}};
-    } else if constexpr (std::is_same_v<T, std::string>) {
-      return {{"type", "string"}};
-    } else if constexpr (kIsVector<T>) {
-      return {{"type", "array"}, {"items", schema_of<typename T::value_type>()}};
-    } else {
-      const std::string name = name_of_struct<T>();
-      if (!definitions.contains(name)) define<T>(name);
-      return {{"$ref", prefix + name}};
+  void member(std::string_view key, std::string_view text) {
+    json.key(key);
+    json.text(text);
+  }
+
+  template <typename Texts>
+  void list(std::string_view key, const Texts& texts) {
+    json.key(key);
+    json.out += '[';
+    for (const auto& text : texts) {
+      if (json.out.back() != '[') json.out += ',';
+      json.text(text);
+    }
+    json.out += ']';
+  }
+
+  /// The members of a schema, without the braces around them.
+  void type(const TypeInfo& type) {
+    switch (type.shape) {
+      case Shape::Number:
+        return member("type", "number");
+      case Shape::Integer:
+        return member("type", "integer");
+      case Shape::Bool:
+        return member("type", "boolean");
+      case Shape::Text:
+        return member("type", "string");
+      case Shape::Word:
+        member("type", "string");
+        return list("enum", type.words);
+      case Shape::List:
+        member("type", "array");
+        json.key("items");
+        json.out += '{';
+        this->type(*type.item);
+        json.out += '}';
+        return;
+      case Shape::Struct:
+        return member("$ref", std::string(ref_prefix) + std::string(type.structure().name));
     }
   }
 
-  template <typename Struct>
-  void define(const std::string& name) {
-    definitions[name] = Json::object();  // a place, and a stop for what holds itself
-    Json properties = Json::object();
-    Json required = Json::array();
-    if constexpr (std::is_same_v<Struct, ResultDocument> || std::is_same_v<Struct, BenchDocument>) {
-      const char* version = std::is_same_v<Struct, ResultDocument> ? kResultSchema : kBenchSchema;
-      properties["schema"] = {{"type", "string"}, {"enum", {version}}};
+  void definition(const StructInfo& structure) {
+    std::vector<std::string_view> required;
+    json.out += '{';
+    member("type", "object");
+    member("description", structure.doc);
+    json.key("properties");
+    json.out += '{';
+    if (!structure.version.empty()) {
       required.push_back("schema");
+      json.key("schema");
+      json.out += '{';
+      member("type", "string");
+      list("enum", std::array{structure.version});
+      json.out += '}';
     }
-    std::apply([&](const auto&... fields) { (add(fields, properties, required), ...); },
-               Fields<Struct>::list);
-    definitions[name] = {{"type", "object"}, {"properties", properties}, {"required", required}};
-  }
-
-  template <typename Struct, typename Member>
-  void add(const internal::Field<Struct, Member>& field, Json& properties, Json& required) {
-    if constexpr (kIsOptional<Member>) {
-      properties[field.name] = schema_of<typename Member::value_type>();
-    } else {
-      properties[field.name] = schema_of<Member>();
-      required.push_back(field.name);
+    for (const FieldInfo& field : structure.fields) {
+      if (!field.optional) required.push_back(field.key);
+      json.key(field.key);
+      json.out += '{';
+      type(*field.type);
+      member("description", described(field));
+      json.out += '}';
     }
+    json.out += '}';
+    list("required", required);
+    json.out += '}';
   }
 };
 
 }  // namespace
 
+std::string schemas_of(std::span<const StructInfo* const> roots, std::string_view ref_prefix) {
+  SchemaWriter writer{ref_prefix};
+  std::vector<const StructInfo*> done;
+  writer.json.out = "{";
+  for (const StructInfo* root : roots)
+    for (const StructInfo* structure : structs_within(*root)) {
+      if (std::ranges::find(done, structure) != done.end()) continue;
+      done.push_back(structure);
+      writer.json.key(structure->name);
+      writer.definition(*structure);
+    }
+  return writer.json.out + "}";
+}
+
 std::string result_schemas(std::string_view ref_prefix) {
-  Writer writer{std::string(ref_prefix)};
-  static_cast<void>(writer.schema_of<ResultDocument>());
-  static_cast<void>(writer.schema_of<BenchDocument>());
-  return writer.definitions.dump();
+  const std::array roots = {&describe<ResultDocument>(), &describe<BenchDocument>()};
+  return schemas_of(roots, ref_prefix);
 }
 
 }  // namespace shimwright::job

@@ -1,14 +1,19 @@
 #pragma once
+#include <span>
 #include <string>
 #include <string_view>
 
+#include "job/document_describe.h"
+
 namespace shimwright::job {
 
-/// The JSON Schema of the result and the bench document and of everything in them, one definition for each
-/// struct:
+/// The JSON Schema of these structs and of everything in them, one definition for each struct:
 /// {"Outcome": {"type": "object", ...}, ...}. The reader of a reference finds it behind `ref_prefix`, as
-/// "#/components/schemas/". Made from the same lists as the writer, so that it cannot say anything else.
+/// "#/components/schemas/". Made from the same descriptions as the JSON, so that it cannot say anything else.
 /// Tested: document_schema_test.cc
+std::string schemas_of(std::span<const StructInfo* const> roots, std::string_view ref_prefix);
+
+/// Those of the result document and of the bench document.
 std::string result_schemas(std::string_view ref_prefix);
 
 }  // namespace shimwright::job

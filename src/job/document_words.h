@@ -4,52 +4,53 @@
 
 #include "base/diagnostic.h"
 #include "base/outcome.h"
-#include "job/document.h"
+#include "job/document_finding.h"
+#include "job/document_valve.h"
 
-namespace shimwright::job::internal {
+namespace shimwright::job {
 
 /// The words by which an enumeration travels in JSON, in the order of its values.
 template <typename Enum>
-struct Words;
+struct EnumWords;
 template <>
-struct Words<Status> {
+struct EnumWords<Status> {
   static constexpr std::array list = {"converged", "out of range", "stalled"};
 };
 template <>
-struct Words<Severity> {
+struct EnumWords<Severity> {
   static constexpr std::array list = {"fine", "look", "stop"};
 };
 template <>
-struct Words<Stroke> {
+struct EnumWords<Stroke> {
   static constexpr std::array list = {"compression", "rebound"};
 };
 template <>
-struct Words<Theory> {
+struct EnumWords<Theory> {
   static constexpr std::array list = {"large deflection", "linear"};
 };
 template <>
-struct Words<ValvePlace> {
+struct EnumWords<ValvePlace> {
   static constexpr std::array list = {"piston valve", "foot valve"};
 };
 template <>
-struct Words<Carrier> {
+struct EnumWords<Carrier> {
   static constexpr std::array list = {"bleed", "stack", "port"};
 };
 template <>
-struct Words<PieceShape> {
+struct EnumWords<PieceShape> {
   static constexpr std::array list = {"washer", "disc", "piston", "spacer", "nut", "other"};
 };
 template <>
-struct Words<PostFault> {
+struct EnumWords<PostFault> {
   static constexpr std::array list = {"clamps nothing", "too few turns", "end too deep", "end too proud"};
 };
 template <>
-struct Words<units::Reference> {
+struct EnumWords<units::Reference> {
   static constexpr auto list = units::kReferenceWords;
 };
 template <>
-struct Words<units::Kind> {
+struct EnumWords<units::Kind> {
   static constexpr auto list = units::kKindWords;
 };
 
-}  // namespace shimwright::job::internal
+}  // namespace shimwright::job

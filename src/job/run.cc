@@ -229,7 +229,7 @@ void close(Run& run) {
     }
   }
   if (run.document.stack) outcome = worse(outcome, run.document.stack->outcome);
-  for (const std::string& path : numbers_that_are_none(run.document)) {
+  for (const std::string& path : non_finite_paths(run.document)) {
     outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be computed."};
     run.document.header.warnings.push_back(outcome.note);
   }

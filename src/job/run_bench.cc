@@ -417,7 +417,7 @@ void close(Bench& bench) {
       if (std::ranges::find(warnings, sentence) == warnings.end()) warnings.push_back(sentence);
     }
   }
-  for (const std::string& path : numbers_that_are_none(bench.document)) {
+  for (const std::string& path : non_finite_paths(bench.document)) {
     outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be computed."};
     bench.document.header.warnings.push_back(outcome.note);
   }

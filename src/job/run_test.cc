@@ -44,7 +44,7 @@ TEST(Run, AWholeForkGivesEveryPart) {
 
 TEST(Run, EveryNumberOfTheDocumentIsOne) {
   for (const char* name : {"fork", "shock", "lone-stack"}) {
-    EXPECT_THAT(numbers_that_are_none(run(job_text(name))), testing::IsEmpty()) << name;
+    EXPECT_THAT(non_finite_paths(run(job_text(name))), testing::IsEmpty()) << name;
   }
 }
 

@@ -1,42 +1,17 @@
 #pragma once
-#include <array>
 #include <cstddef>
-#include <optional>
 #include <string>
-#include <tuple>
 #include <type_traits>
-#include <utility>
 #include <variant>
 #include <vector>
 
-#include "job/document_members.h"
+#include "base/members.h"
 #include "job/resolve_places.h"
 #include "job/spec_value.h"
 
 // The bytes of a value, for memories that look results up by what they were made from. Private to the module.
 
 namespace shimwright::job::internal {
-
-template <typename T>
-struct KeyKind {
-  static constexpr bool is_vector = false, is_optional = false, is_variant = false, is_array = false;
-};
-template <typename T>
-struct KeyKind<std::vector<T>> {
-  static constexpr bool is_vector = true, is_optional = false, is_variant = false, is_array = false;
-};
-template <typename T, std::size_t n>
-struct KeyKind<std::array<T, n>> {
-  static constexpr bool is_vector = false, is_optional = false, is_variant = false, is_array = true;
-};
-template <typename T>
-struct KeyKind<std::optional<T>> {
-  static constexpr bool is_vector = false, is_optional = true, is_variant = false, is_array = false;
-};
-template <typename... T>
-struct KeyKind<std::variant<T...>> {
-  static constexpr bool is_vector = false, is_optional = false, is_variant = true, is_array = false;
-};
 
 /// All that a value holds, one after the other: two values of one type have the same bytes just when every
 /// member of theirs is the same to the last bit. No member can be forgotten: aggregates are taken apart by
@@ -65,19 +40,18 @@ class ValueKey {
 
   template <typename T>
   void one(const T& value) {
-    using Kind = KeyKind<T>;
     if constexpr (std::is_arithmetic_v<T> || std::is_enum_v<T>) {
       raw(value);
     } else if constexpr (std::is_pointer_v<T>) {
       raw(value != nullptr);
       if (value) one(*value);
-    } else if constexpr (Kind::is_optional) {
+    } else if constexpr (kIsOptional<T>) {
       raw(value.has_value());
       if (value) one(*value);
-    } else if constexpr (Kind::is_variant) {
+    } else if constexpr (kIsVariant<T>) {
       raw(value.index());
       std::visit([&](const auto& held) { one(held); }, value);
-    } else if constexpr (Kind::is_vector || Kind::is_array) {
+    } else if constexpr (kIsVector<T> || kIsArray<T>) {
       raw(value.size());
       if constexpr (std::is_same_v<T, std::vector<bool>>) {
         for (const bool item : value) raw(item);

@@ -63,6 +63,11 @@ constexpr std::array kFacts{
     KindFacts{Kind::Number, "a plain number", kNone, "0.7", "0.7"},
 };
 
+/// In the order of the enumeration.
+constexpr std::array<std::string_view, kFacts.size()> kSiUnits = {
+    "m",     "m2",   "m3",   "kg",    "N",    "N m", "Pa",  "Pa", "Pa", "K", "K", "m/s", "m/s2", "N/m",
+    "N s/m", "m2/s", "Pa s", "kg/m3", "m3/s", "1/K", "rad", "Hz", "s",  "W", "J", "",    ""};
+
 }  // namespace
 
 const KindFacts& facts(Kind kind) {
@@ -70,6 +75,12 @@ const KindFacts& facts(Kind kind) {
   SW_CHECK(index < kFacts.size(), index);
   SW_CHECK(kFacts[index].kind == kind, index);
   return kFacts[index];
+}
+
+std::string_view si_unit(Kind kind) {
+  const auto index = static_cast<std::size_t>(kind);
+  SW_CHECK(index < kSiUnits.size(), index);
+  return kSiUnits[index];
 }
 
 std::span<const KindFacts> all_kinds() {

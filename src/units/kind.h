@@ -89,6 +89,9 @@ struct KindFacts {
 
 const KindFacts& facts(Kind kind);
 
+/// The SI unit of a kind: "m", "N m", "kg/m3"; "" for a fraction and a plain number.
+std::string_view si_unit(Kind kind);
+
 /// All kinds, in the order of the enumeration.
 std::span<const KindFacts> all_kinds();
 
