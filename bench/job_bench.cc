@@ -3,13 +3,15 @@
 
 #include <string>
 
-#include "job/document_json.h"
-#include "job/load.h"
+#include "document/document_json.h"
+#include "file/load.h"
 #include "job/run.h"
 
 namespace {
 
 using namespace shimwright;
+using namespace shimwright::document;
+using namespace shimwright::file;
 using namespace shimwright::job;
 
 constexpr const char* kJobs[] = {"fork", "shock", "lone-stack"};

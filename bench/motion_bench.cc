@@ -8,8 +8,8 @@
 
 #include "damper/bench_reading.h"
 #include "damper/motion.h"
-#include "job/load.h"
-#include "job/resolve_damper.h"
+#include "file/load.h"
+#include "resolve/resolve_damper.h"
 
 namespace {
 
@@ -22,12 +22,12 @@ double disc(double diameter) {
 
 /// The example's damper; what the job file does not state (volumes, masses, heat) is written here.
 MotionModel fork(bool floating) {
-  job::DiskFiles files;
+  file::DiskFiles files;
   const auto loaded =
-      job::load_job(files, std::string(SW_SOURCE_DIR) + "/examples/enduro-fork/enduro-fork.job.toml");
-  job::ResolveReport report;
-  const auto parts =
-      job::resolve_damper(loaded.job, loaded.job.units.at(0), job::resolve_conditions(loaded.job), report);
+      file::load_job(files, std::string(SW_SOURCE_DIR) + "/examples/enduro-fork/enduro-fork.job.toml");
+  resolve::ResolveReport report;
+  const auto parts = resolve::resolve_damper(loaded.job, loaded.job.units.at(0),
+                                             resolve::resolve_conditions(loaded.job), report);
   plate::Workspace workspace;
   const SolvedDamper solved = solve_damper(parts->model, parts->liquid, 4.0, {}, workspace);
   const Chambers& chambers = parts->model.chambers;

@@ -6,11 +6,11 @@
 #include <string>
 
 #include "base/check.h"
-#include "job/edit.h"
-#include "job/load.h"
-#include "job/load_codes.h"
+#include "file/edit.h"
+#include "file/load.h"
+#include "file/load_codes.h"
 
-namespace shimwright::job {
+namespace shimwright::file {
 namespace {
 
 const char* const kJob =
@@ -45,24 +45,24 @@ void check_edit(const std::string& text, const std::string& value) {
 }
 
 }  // namespace
-}  // namespace shimwright::job
+}  // namespace shimwright::file
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   if (size == 0) return 0;
   const std::string text(reinterpret_cast<const char*>(data) + 1, size - 1);
   switch (data[0] % 4) {
     case 0:
-      shimwright::job::check_load(shimwright::job::kJob, text);
+      shimwright::file::check_load(shimwright::file::kJob, text);
       break;
     case 1:
-      shimwright::job::check_load(text, text);
+      shimwright::file::check_load(text, text);
       break;
     case 2:
-      shimwright::job::check_edit(shimwright::job::kJob, text);
+      shimwright::file::check_edit(shimwright::file::kJob, text);
       break;
     default:
-      shimwright::job::check_load(text, "");
-      shimwright::job::check_edit(text, "12 mm");
+      shimwright::file::check_load(text, "");
+      shimwright::file::check_edit(text, "12 mm");
   }
   return 0;
 }

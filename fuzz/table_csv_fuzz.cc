@@ -7,10 +7,10 @@
 #include <string>
 
 #include "base/check.h"
-#include "job/stroke_csv.h"
+#include "file/stroke_csv.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  using namespace shimwright::job;
+  using namespace shimwright::file;
   if (size == 0) return 0;
   const std::string text(reinterpret_cast<const char*>(data) + 1, size - 1);
   StrokeRequest request;

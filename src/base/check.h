@@ -22,6 +22,7 @@ struct CheckValue {
   template <std::integral Whole>
   CheckValue(Whole value) : kind(Kind::Whole), whole(static_cast<long long>(value)) {}
   CheckValue(const char* value) : kind(Kind::Text), text(value) {}
+  CheckValue(std::string_view value) : kind(Kind::Text), text(value) {}
   CheckValue(const std::string& value) : kind(Kind::Text), text(value) {}
 
   enum class Kind { Real, Whole, Text } kind;

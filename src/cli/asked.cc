@@ -8,11 +8,11 @@
 
 namespace shimwright::cli {
 
-void print_faults(const Streams& s, Diagnostics diagnostics, const std::vector<job::SourceFile>& files) {
+void print_faults(const Streams& s, Diagnostics diagnostics, const std::vector<file::SourceFile>& files) {
   sort_by_place(diagnostics);
   for (const Diagnostic& d : diagnostics) {
     std::string_view source;
-    for (const job::SourceFile& f : files)
+    for (const file::SourceFile& f : files)
       if (f.name == d.file) source = f.text;
     s.err << render(d, source) << '\n';
   }

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "file/spec.h"
 #include "job/run.h"
-#include "job/spec.h"
 #include "units/format.h"
 
 namespace shimwright::cli {
@@ -30,7 +30,7 @@ struct Streams {
 };
 
 /// Faults as they stand in their files, then how many there are.
-void print_faults(const Streams& s, Diagnostics diagnostics, const std::vector<job::SourceFile>& files);
+void print_faults(const Streams& s, Diagnostics diagnostics, const std::vector<file::SourceFile>& files);
 
 /// A list of quantities from an option; a fault is printed with the place in the text.
 std::optional<std::vector<double>> quantities(const Streams& s, const std::string& option,

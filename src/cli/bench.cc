@@ -12,8 +12,8 @@
 #include "cli/figure_file.h"
 #include "cli/tables.h"
 #include "cli/tables_bench.h"
-#include "job/document_json.h"
-#include "job/load.h"
+#include "document/document_json.h"
+#include "file/load.h"
 
 namespace shimwright::cli {
 
@@ -110,12 +110,12 @@ std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& as
   return options;
 }
 
-std::optional<job::BenchDocument> computed_bench(const Streams& s, const Asked& asked,
-                                                 const BenchAsked& bench, const job::JobSpec& spec) {
+std::optional<document::BenchDocument> computed_bench(const Streams& s, const Asked& asked,
+                                                      const BenchAsked& bench, const file::JobSpec& spec) {
   auto options = bench_options(s, asked, bench);
   if (!options) return std::nullopt;
   const StopByHand stop;
-  Result<job::BenchDocument, job::RunFault> document = [&] {
+  Result<document::BenchDocument, job::RunFault> document = [&] {
     ProgressLine line(s.err);
     options->progress = [&](double done, std::string_view what) {
       line.show(done, what);
@@ -129,15 +129,15 @@ std::optional<job::BenchDocument> computed_bench(const Streams& s, const Asked& 
 }
 
 int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench) {
-  job::DiskFiles disk;
-  const job::LoadResult loaded = job::load_job(disk, asked.job);
+  file::DiskFiles disk;
+  const file::LoadResult loaded = file::load_job(disk, asked.job);
   if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded.job.files);
   if (!loaded.ok()) return kFaults;
   const auto document = computed_bench(s, asked, bench, loaded.job);
   if (!document) return kFaults;
 
   if (asked.json) {
-    s.out << job::to_json(*document) << '\n';
+    s.out << document::to_json(*document) << '\n';
   } else {
     if (!asked.csv) s.out << heading_text(document->header) << '\n';
     const std::vector<Table> tables = bench_tables(*document, asked.system(), asked.csv);
@@ -159,7 +159,7 @@ int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench) {
   }
   const bool stop_found =
       std::any_of(document->findings.begin(), document->findings.end(),
-                  [](const job::Finding& finding) { return finding.severity == Severity::Stop; });
+                  [](const document::Finding& finding) { return finding.severity == Severity::Stop; });
   return stop_found ? kStopFindings : kFine;
 }
 

@@ -23,8 +23,8 @@ bool bench_listens();
 std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& asked, const BenchAsked& bench);
 
 /// A job on the bench, with its progress on the error stream and Ctrl-C; nothing after faults were printed.
-std::optional<job::BenchDocument> computed_bench(const Streams& s, const Asked& asked,
-                                                 const BenchAsked& bench, const job::JobSpec& spec);
+std::optional<document::BenchDocument> computed_bench(const Streams& s, const Asked& asked,
+                                                      const BenchAsked& bench, const file::JobSpec& spec);
 
 /// The verb: exit code, with the document shown as asked.
 int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench);

@@ -13,9 +13,9 @@
 #include "cli/figure_file.h"
 #include "cli/open.h"
 #include "cli/tables.h"
+#include "document/document_json.h"
+#include "file/load.h"
 #include "job/compare.h"
-#include "job/document_json.h"
-#include "job/load.h"
 #include "job/run.h"
 #include "job/version.h"
 #include "report/packet.h"
@@ -25,15 +25,15 @@ namespace shimwright::cli {
 namespace {
 
 struct Computed {
-  job::JobSpec spec;
-  job::ResultDocument document;
+  file::JobSpec spec;
+  document::ResultDocument document;
 };
 
 /// Reads and computes one job; nothing when it cannot, with the exit code in `code`.
 std::optional<Computed> compute(const Streams& s, const std::string& name, const job::RunOptions& options,
                                 int& code) {
-  job::DiskFiles disk;
-  job::LoadResult loaded = job::load_job(disk, name);
+  file::DiskFiles disk;
+  file::LoadResult loaded = file::load_job(disk, name);
   if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded.job.files);
   if (!loaded.ok()) {
     code = kFaults;
@@ -48,8 +48,8 @@ std::optional<Computed> compute(const Streams& s, const std::string& name, const
   return Computed{std::move(loaded.job), std::move(*document)};
 }
 
-int exit_code_of(const job::ResultDocument& document) {
-  return job::fit_to_build(document) ? kFine : kStopFindings;
+int exit_code_of(const document::ResultDocument& document) {
+  return document::fit_to_build(document) ? kFine : kStopFindings;
 }
 
 void print_tables(const Streams& s, const std::vector<Table>& tables, bool csv) {
@@ -80,7 +80,7 @@ bool fill_options(const Streams& s, const Asked& asked, job::RunOptions& options
   return good;
 }
 
-using TablesOf = std::vector<Table> (*)(const job::ResultDocument&, units::System);
+using TablesOf = std::vector<Table> (*)(const document::ResultDocument&, units::System);
 
 /// A verb whose result is tables: compute its sections, show them as asked.
 int show(const Streams& s, const Asked& asked, const job::Sections& sections, TablesOf tables_of,
@@ -94,7 +94,7 @@ int show(const Streams& s, const Asked& asked, const job::Sections& sections, Ta
   if (!computed) return code;
 
   if (asked.json) {
-    s.out << job::to_json(computed->document) << '\n';
+    s.out << document::to_json(computed->document) << '\n';
   } else {
     if (!asked.csv) s.out << heading_text(computed->document) << '\n';
     print_tables(s, tables_of(computed->document, asked.system()), asked.csv);
@@ -117,7 +117,7 @@ int check(const Streams& s, const Asked& asked) {
   const auto computed = compute(s, asked.job, options, code);
   if (!computed) return code;
   if (asked.json) {
-    s.out << job::to_json(computed->document) << '\n';
+    s.out << document::to_json(computed->document) << '\n';
     return exit_code_of(computed->document);
   }
   s.out << heading_text(computed->document) << '\n';
@@ -133,7 +133,7 @@ int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) 
   const auto computed = compute(s, asked.job, options, code);
   if (!computed) return code;
 
-  std::optional<job::BenchDocument> bench;
+  std::optional<document::BenchDocument> bench;
   if (bench_asked.in_packet) {
     bench = computed_bench(s, asked, bench_asked, computed->spec);
     if (!bench) return kFaults;
@@ -142,8 +142,8 @@ int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) 
       computed->document,
       {asked.paper == "letter" ? report::Paper::Letter : report::Paper::A4, asked.system()},
       bench ? &*bench : nullptr);
-  if (bench) files.push_back({"bench.json", job::to_json(*bench) + "\n"});
-  files.push_back({"result.json", job::to_json(computed->document) + "\n"});
+  if (bench) files.push_back({"bench.json", document::to_json(*bench) + "\n"});
+  files.push_back({"result.json", document::to_json(computed->document) + "\n"});
   if (const auto made = make_folder(asked.out); !made) {
     s.err << made.error() << '\n';
     return kEnvironment;
@@ -158,7 +158,7 @@ int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) 
   }
   if (const std::string missing = report::unprintable(computed->document); !missing.empty())
     s.err << fmt::format("No font on this machine has these characters. They print as boxes: {}\n", missing);
-  const int n = job::n_findings(computed->document, Severity::Stop);
+  const int n = document::n_findings(computed->document, Severity::Stop);
   if (n > 0)
     s.err << fmt::format("{} finding{} say{} stop: read the first page.\n", n, n == 1 ? "" : "s",
                          n == 1 ? "s" : "");
@@ -172,10 +172,10 @@ int compare(const Streams& s, const Asked& asked) {
   const auto first = compute(s, asked.job, options, code);
   const auto second = compute(s, asked.second, options, code);
   if (!first || !second) return code;
-  const job::Comparison comparison =
+  const document::Comparison comparison =
       job::compare_jobs(first->spec, first->document, second->spec, second->document);
   if (asked.json)
-    s.out << job::to_json(comparison) << '\n';
+    s.out << document::to_json(comparison) << '\n';
   else
     print_tables(s, comparison_tables(comparison, asked.system()), asked.csv);
   return std::max(exit_code_of(first->document), exit_code_of(second->document));

@@ -11,23 +11,23 @@
 namespace shimwright::cli {
 namespace {
 
-report::Scene bent_scene(const job::StackResult& stack, units::System system) {
-  const job::StackShape* bent = stack.shapes.empty() ? nullptr : &stack.shapes.back();
+report::Scene bent_scene(const document::StackResult& stack, units::System system) {
+  const document::StackShape* bent = stack.shapes.empty() ? nullptr : &stack.shapes.back();
   return report::stack_scene(stack, {460, 260, bent, nullptr, system});
 }
 
-std::vector<report::Scene> scenes_of(const job::ResultDocument& document, FigureKind kind,
+std::vector<report::Scene> scenes_of(const document::ResultDocument& document, FigureKind kind,
                                      units::System system) {
   std::vector<report::Scene> scenes;
   if (kind == FigureKind::Stack && document.stack) scenes.push_back(bent_scene(*document.stack, system));
-  for (const job::UnitResult& unit : document.units) {
+  for (const document::UnitResult& unit : document.units) {
     if (kind == FigureKind::Force && unit.force)
       scenes.push_back(plot_scene(report::force_plot(unit, system)));
     if (kind == FigureKind::Spring && unit.springs)
       scenes.push_back(plot_scene(report::spring_plot(unit, system)));
     if (kind != FigureKind::Stack) continue;
-    for (const job::ValveResult& valve : unit.valves)
-      for (const job::DirectionResult& direction : valve.directions) {
+    for (const document::ValveResult& valve : unit.valves)
+      for (const document::DirectionResult& direction : valve.directions) {
         if (direction.stack) scenes.push_back(bent_scene(*direction.stack, system));
       }
   }
@@ -56,15 +56,15 @@ Written write_scenes(const std::string& path, const std::vector<report::Scene>& 
 
 }  // namespace
 
-Written write_figures(const std::string& path, const job::ResultDocument& document, FigureKind kind,
+Written write_figures(const std::string& path, const document::ResultDocument& document, FigureKind kind,
                       units::System system) {
   return write_scenes(path, scenes_of(document, kind, system));
 }
 
-Written write_bench_figures(const std::string& path, const job::BenchDocument& document,
+Written write_bench_figures(const std::string& path, const document::BenchDocument& document,
                             units::System system) {
   std::vector<report::Scene> scenes;
-  for (const job::BenchUnit& unit : document.units)
+  for (const document::BenchUnit& unit : document.units)
     for (const report::Plot& plot : report::bench_plots(unit, system)) scenes.push_back(plot_scene(plot));
   return write_scenes(path, scenes);
 }

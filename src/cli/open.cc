@@ -132,8 +132,8 @@ void open_browser(const std::string& address) {
   ::posix_spawn_file_actions_destroy(&quiet);
 }
 
-std::string csv_of(const job::ResultDocument& document, const std::string& which, units::System system) {
-  using Tables = std::vector<Table> (*)(const job::ResultDocument&, units::System);
+std::string csv_of(const document::ResultDocument& document, const std::string& which, units::System system) {
+  using Tables = std::vector<Table> (*)(const document::ResultDocument&, units::System);
   static const std::map<std::string, Tables> kTables = {
       {"figures", key_figure_tables}, {"force", force_tables}, {"springs", spring_tables},
       {"stacks", stack_tables},       {"oils", oil_tables},    {"assembly", assembly_tables}};

@@ -6,7 +6,7 @@
 #include <cstdlib>
 
 #include "cli/columns.h"
-#include "job/document_phrase.h"
+#include "document/document_phrase.h"
 
 namespace shimwright::cli {
 namespace {
@@ -28,12 +28,12 @@ std::string status_note(const Outcome& outcome) {
   return fmt::format("status: {}. {}", word, outcome.note);
 }
 
-std::vector<const job::StackResult*> stacks_of(const job::ResultDocument& document) {
-  std::vector<const job::StackResult*> stacks;
+std::vector<const document::StackResult*> stacks_of(const document::ResultDocument& document) {
+  std::vector<const document::StackResult*> stacks;
   if (document.stack) stacks.push_back(&*document.stack);
-  for (const job::UnitResult& unit : document.units)
-    for (const job::ValveResult& valve : unit.valves)
-      for (const job::DirectionResult& direction : valve.directions)
+  for (const document::UnitResult& unit : document.units)
+    for (const document::ValveResult& valve : unit.valves)
+      for (const document::DirectionResult& direction : valve.directions)
         if (direction.stack) stacks.push_back(&*direction.stack);
   return stacks;
 }
@@ -42,9 +42,9 @@ std::string percent(double share, bool sign = false) {
   return units::number_text_plain(share, Kind::Fraction, System::Metric, {.sign = sign, .decimals = 0});
 }
 
-std::string error_note(const job::StackResult& stack) {
+std::string error_note(const document::StackResult& stack) {
   double mesh = 0.0, iteration = 0.0;
-  for (const job::StackPoint& p : stack.points) {
+  for (const document::StackPoint& p : stack.points) {
     mesh = std::max(mesh, p.mesh_error);
     iteration = std::max(iteration, p.iteration_error);
   }
@@ -55,7 +55,7 @@ std::string error_note(const job::StackResult& stack) {
                      words(iteration));
 }
 
-Table lift_table(const job::StackResult& stack, System system) {
+Table lift_table(const document::StackResult& stack, System system) {
   Table t;
   t.title = stack.name + ": lift and stress";
   t.columns = {number("pressure", Kind::PressureDifference, system),
@@ -66,7 +66,7 @@ Table lift_table(const job::StackResult& stack, System system) {
                number("highest", Kind::Stress, system),
                {"disc", "", false},
                words("status")};
-  for (const job::StackPoint& p : stack.points) {
+  for (const document::StackPoint& p : stack.points) {
     t.rows.push_back({text(p.pressure, Kind::PressureDifference, system),
                       micrometre_aware(p.lift_at_seat, system), micrometre_aware(p.lift_at_rim, system),
                       text(p.opening_area, Kind::Area, system), text(p.face_stress, Kind::Stress, system),
@@ -81,16 +81,16 @@ Table lift_table(const job::StackResult& stack, System system) {
 }
 
 /// One row for each pair that presses: where two shims lie on each other over a width, from where to where.
-Table contact_table(const job::StackResult& stack, System system) {
+Table contact_table(const document::StackResult& stack, System system) {
   Table t;
   t.title = stack.name + ": contact forces around the whole circle";
   t.columns = {number("pressure", Kind::PressureDifference, system), words("between"),
                number("from radius", Kind::Length, system), number("to radius", Kind::Length, system),
                number("force", Kind::Force, system)};
   const int n = int(stack.geometry.discs.size());
-  for (const job::StackPoint& p : stack.points)
+  for (const document::StackPoint& p : stack.points)
     for (std::size_t i = 0; i < p.contacts.size();) {
-      const job::ContactForce& first = p.contacts[i];
+      const document::ContactForce& first = p.contacts[i];
       double from = first.radius, to = first.radius, force = 0.0;
       for (;
            i < p.contacts.size() && p.contacts[i].lower == first.lower && p.contacts[i].upper == first.upper;
@@ -109,8 +109,8 @@ Table contact_table(const job::StackResult& stack, System system) {
 }
 
 /// How much each bracket of equal shims matters, and which shims could be left out.
-Table influence_table(const job::StackResult& stack, System system) {
-  const job::StackInfluence& influence = *stack.influence;
+Table influence_table(const document::StackResult& stack, System system) {
+  const document::StackInfluence& influence = *stack.influence;
   Table t;
   t.title = stack.name + ": effect of each shim";
   t.columns = {words("shims"),
@@ -120,9 +120,9 @@ Table influence_table(const job::StackResult& stack, System system) {
                number("left out", Kind::Length, system),
                {"lift", "%", false},
                words("")};
-  for (const job::GroupInfluence& g : influence.groups) {
-    const job::DiscGroup& group = stack.geometry.groups[std::size_t(g.group)];
-    const job::DiscInfluence& disc = influence.discs[std::size_t(group.first - 1)];
+  for (const document::GroupInfluence& g : influence.groups) {
+    const document::DiscGroup& group = stack.geometry.groups[std::size_t(g.group)];
+    const document::DiscInfluence& disc = influence.discs[std::size_t(group.first - 1)];
     const auto lift = [&](const std::optional<double>& w) { return w ? micrometre_aware(*w, system) : "-"; };
     t.rows.push_back(
         {group.label, percent(g.stiffness_share), lift(g.lift_thicker),
@@ -138,7 +138,7 @@ Table influence_table(const job::StackResult& stack, System system) {
       units::format_thickness_plain(influence.thicker_by, system));
   if (influence.stages.size() > 1) {
     t.note += "Share of the stiffness of each stage between gap shims: ";
-    for (const job::StageShare& s : influence.stages)
+    for (const document::StageShare& s : influence.stages)
       t.note += fmt::format("{}disc{} {} {} %", s.first_disc == 1 ? "" : ", ",
                             s.first_disc == s.last_disc ? "" : "s",
                             s.first_disc == s.last_disc ? std::to_string(s.first_disc)
@@ -150,13 +150,13 @@ Table influence_table(const job::StackResult& stack, System system) {
   return t;
 }
 
-Table path_table(const job::StackResult& stack, System system) {
+Table path_table(const document::StackResult& stack, System system) {
   Table t;
   t.title = stack.name + ": breakpoints of the linear path";
   t.columns = {number("pressure", Kind::PressureDifference, system),
                number("lift at seat", Kind::Length, system), words("what changes")};
   std::size_t n_steps = 0;
-  for (const job::PathBreak& b : stack.path) {
+  for (const document::PathBreak& b : stack.path) {
     if (!b.physical) {
       ++n_steps;
       continue;
@@ -170,7 +170,7 @@ Table path_table(const job::StackResult& stack, System system) {
   return t;
 }
 
-Table force_table(const job::UnitResult& unit, const job::ForceCurve& curve, System system) {
+Table force_table(const document::UnitResult& unit, const document::ForceCurve& curve, System system) {
   Table t;
   t.title = fmt::format("{}: {}", unit.name, word(curve.stroke));
   const auto absolute = units::Reference::Absolute;
@@ -182,7 +182,7 @@ Table force_table(const job::UnitResult& unit, const job::ForceCurve& curve, Sys
                words("piston valve"),
                words("foot valve"),
                words("air")};
-  for (const job::ForcePoint& p : curve.points)
+  for (const document::ForcePoint& p : curve.points)
     t.rows.push_back({text(p.speed, Kind::Speed, system), text(p.force, Kind::Force, system),
                       text(p.compression_pressure, Kind::Pressure, system),
                       text(p.rod_pressure, Kind::Pressure, system),
@@ -193,20 +193,21 @@ Table force_table(const job::UnitResult& unit, const job::ForceCurve& curve, Sys
 }
 
 /// Another oil in the same unit: what it does to the force, and the clicks that bring it back.
-Table swap_table(const job::OilSwap& swap, System system) {
+Table swap_table(const document::OilSwap& swap, System system) {
   Table t;
-  t.title = fmt::format("{}: {} instead of {}", swap.unit, job::readable(swap.to), job::readable(swap.from));
+  t.title = fmt::format("{}: {} instead of {}", swap.unit, document::readable(swap.to),
+                        document::readable(swap.from));
   t.columns = {words("stroke"), number("speed", Kind::Speed, system), number("before", Kind::Force, system),
                number("after", Kind::Force, system), number("change", Kind::Force, system)};
-  for (const job::OilSwapForce& f : swap.forces)
+  for (const document::OilSwapForce& f : swap.forces)
     t.rows.push_back({word(f.stroke), text(f.speed, Kind::Speed, system), text(f.before, Kind::Force, system),
                       text(f.after, Kind::Force, system),
                       units::number_text_plain(f.after - f.before, Kind::Force, system, {.sign = true})});
   t.note = fmt::format(
       "Viscosity is {:.2f} times and density {:.3f} times that of {}. It is as thin as the other oil at {}. ",
-      swap.kinematic_ratio, swap.density_ratio, job::readable(swap.from),
+      swap.kinematic_ratio, swap.density_ratio, document::readable(swap.from),
       units::format_plain(swap.same_viscosity_at, Kind::Temperature, system));
-  for (const job::OilSwapClicks& c : swap.clicks)
+  for (const document::OilSwapClicks& c : swap.clicks)
     t.note += c.change == 0 ? fmt::format("Do not change the {}. ", c.adjuster)
                             : fmt::format("Turn the {} {} click{} {} to get the same force at low speed. ",
                                           c.adjuster, std::abs(c.change), std::abs(c.change) == 1 ? "" : "s",
@@ -217,7 +218,7 @@ Table swap_table(const job::OilSwap& swap, System system) {
 
 }  // namespace
 
-std::string value_text(const job::Value& value, System system) {
+std::string value_text(const document::Value& value, System system) {
   if (value.kind == Kind::Number && !value.counted.empty())
     return fmt::format("{:g} {}", value.si, value.counted);
   units::FormatOptions options;
@@ -225,11 +226,11 @@ std::string value_text(const job::Value& value, System system) {
   return units::format_plain(value.si, value.kind, system, options);
 }
 
-std::string heading_text(const job::ResultDocument& document) {
+std::string heading_text(const document::ResultDocument& document) {
   return heading_text(document.header);
 }
 
-std::string heading_text(const job::Header& h) {
+std::string heading_text(const document::Header& h) {
   std::string out = h.title.empty() ? std::string("(no title)") : h.title;
   if (!h.revision.empty()) out += ", revision " + h.revision;
   out += '\n';
@@ -239,14 +240,14 @@ std::string heading_text(const job::Header& h) {
   return out;
 }
 
-std::string findings_text(const job::ResultDocument& document, System system) {
+std::string findings_text(const document::ResultDocument& document, System system) {
   return findings_text(document.findings, system);
 }
 
-std::string findings_text(const std::vector<job::Finding>& findings, System system) {
+std::string findings_text(const std::vector<document::Finding>& findings, System system) {
   if (findings.empty()) return "No findings.\n";
   std::string out;
-  for (const job::Finding& f : findings) {
+  for (const document::Finding& f : findings) {
     std::string place = f.place.unit;
     for (const std::string& part : {f.place.valve, f.place.stroke})
       if (!part.empty()) place += (place.empty() ? "" : ", ") + part;
@@ -254,7 +255,7 @@ std::string findings_text(const std::vector<job::Finding>& findings, System syst
     if (f.place.line > 0) out += fmt::format("  {}:{}\n  {}\n", f.place.file, f.place.line, f.place.path);
     out += paragraph(f.title, 80, 2);
     std::string numbers;
-    for (const job::NamedValue& n : f.numbers)
+    for (const document::NamedValue& n : f.numbers)
       numbers += (numbers.empty() ? "" : "; ") + n.name + " " + value_text(n.value, system);
     if (!numbers.empty()) out += paragraph(numbers, 80, 4);
     if (!f.rule.empty()) out += paragraph(f.rule + (f.source.empty() ? "" : " (" + f.source + ")"), 80, 4);
@@ -262,21 +263,21 @@ std::string findings_text(const std::vector<job::Finding>& findings, System syst
     out += '\n';
   }
   const auto n = [&](Severity severity) {
-    return std::ranges::count(findings, severity, &job::Finding::severity);
+    return std::ranges::count(findings, severity, &document::Finding::severity);
   };
   out += fmt::format("{} stop, {} look, {} fine.\n", n(Severity::Stop), n(Severity::Look), n(Severity::Note));
   return out;
 }
 
-std::vector<Table> key_figure_tables(const job::ResultDocument& document, System system) {
+std::vector<Table> key_figure_tables(const document::ResultDocument& document, System system) {
   std::vector<Table> tables;
-  for (const job::UnitResult& unit : document.units) {
+  for (const document::UnitResult& unit : document.units) {
     if (!unit.force) continue;
     Table t;
     t.title = unit.name + ": damping force at four speeds";
     t.columns = {number("speed", Kind::Speed, system), number("compression", Kind::Force, system),
                  number("rebound", Kind::Force, system), words("air in the oil")};
-    for (const job::KeyForce& k : unit.force->key_forces) {
+    for (const document::KeyForce& k : unit.force->key_forces) {
       std::string air = k.compression_cavitated ? "compression" : "";
       if (k.rebound_cavitated) air += air.empty() ? "rebound" : ", rebound";
       t.rows.push_back({text(k.speed, Kind::Speed, system), text(k.compression, Kind::Force, system),
@@ -290,13 +291,13 @@ std::vector<Table> key_figure_tables(const job::ResultDocument& document, System
   return tables;
 }
 
-std::vector<Table> stack_tables(const job::ResultDocument& document, System system) {
+std::vector<Table> stack_tables(const document::ResultDocument& document, System system) {
   std::vector<Table> tables;
-  for (const job::StackResult* stack : stacks_of(document)) {
+  for (const document::StackResult* stack : stacks_of(document)) {
     Table pile;
     pile.title = stack->name + ": the stack, face shim first";
     pile.columns = {{"no.", "", false}, words("disc"), number("lies at", Kind::Length, system), words("")};
-    for (const job::DiscDrawing& d : stack->geometry.discs)
+    for (const document::DiscDrawing& d : stack->geometry.discs)
       pile.rows.push_back({std::to_string(d.number), d.label, micrometre_aware(d.height, system),
                            d.ring      ? "loose ring"
                            : d.carries ? ""
@@ -310,20 +311,20 @@ std::vector<Table> stack_tables(const job::ResultDocument& document, System syst
   return tables;
 }
 
-std::vector<Table> force_tables(const job::ResultDocument& document, System system) {
+std::vector<Table> force_tables(const document::ResultDocument& document, System system) {
   std::vector<Table> tables;
-  for (const job::UnitResult& unit : document.units)
+  for (const document::UnitResult& unit : document.units)
     if (unit.force)
-      for (const job::ForceCurve& curve : unit.force->curves)
+      for (const document::ForceCurve& curve : unit.force->curves)
         tables.push_back(force_table(unit, curve, system));
   return tables;
 }
 
-std::vector<Table> spring_tables(const job::ResultDocument& document, System system) {
+std::vector<Table> spring_tables(const document::ResultDocument& document, System system) {
   std::vector<Table> tables;
-  for (const job::UnitResult& unit : document.units) {
+  for (const document::UnitResult& unit : document.units) {
     if (!unit.springs) continue;
-    const job::SpringResult& springs = *unit.springs;
+    const document::SpringResult& springs = *unit.springs;
     Table t;
     t.title = unit.name + ": springs over travel";
     t.columns = {number("travel", Kind::Length, system), number("force", Kind::Force, system),
@@ -331,7 +332,7 @@ std::vector<Table> spring_tables(const job::ResultDocument& document, System sys
     for (const std::string& name : springs.names) t.columns.push_back(number(name, Kind::Force, system));
     const std::size_t stride = std::max<std::size_t>(1, (springs.points.size() - 1) / 12);
     for (std::size_t i = 0; i < springs.points.size(); i += stride) {
-      const job::SpringPoint& p = springs.points[i];
+      const document::SpringPoint& p = springs.points[i];
       std::vector<std::string> row = {text(p.travel, Kind::Length, system),
                                       text(p.force, Kind::Force, system),
                                       text(p.rate, Kind::SpringRate, system)};
@@ -348,7 +349,7 @@ std::vector<Table> spring_tables(const job::ResultDocument& document, System sys
       sag.columns = {words("sag"), number("load", Kind::Force, system),
                      number("at the unit", Kind::Length, system),
                      number("at the wheel", Kind::Length, system), words("")};
-      for (const job::SagResult& s : springs.sag)
+      for (const document::SagResult& s : springs.sag)
         sag.rows.push_back({s.name, text(s.load, Kind::Force, system), text(s.travel, Kind::Length, system),
                             text(s.wheel_travel, Kind::Length, system),
                             s.topped_out ? "topped out"
@@ -361,7 +362,7 @@ std::vector<Table> spring_tables(const job::ResultDocument& document, System sys
     effects.columns = {words("change"), number("at sag", Kind::Force, system),
                        number("at half travel", Kind::Force, system),
                        number("at the end", Kind::Force, system)};
-    for (const job::SpringEffect& e : springs.effects)
+    for (const document::SpringEffect& e : springs.effects)
       effects.rows.push_back({e.what, text(e.at_sag, Kind::Force, system),
                               text(e.at_middle, Kind::Force, system), text(e.at_end, Kind::Force, system)});
     if (!effects.rows.empty()) tables.push_back(std::move(effects));
@@ -369,16 +370,16 @@ std::vector<Table> spring_tables(const job::ResultDocument& document, System sys
   return tables;
 }
 
-std::vector<Table> oil_tables(const job::ResultDocument& document, System system) {
+std::vector<Table> oil_tables(const document::ResultDocument& document, System system) {
   std::vector<Table> tables;
-  for (const job::OilResult& oil : document.oils) {
+  for (const document::OilResult& oil : document.oils) {
     Table t;
-    t.title = job::readable(oil.name);
+    t.title = document::readable(oil.name);
     t.columns = {number("temperature", Kind::Temperature, system),
                  number("kinematic", Kind::KinematicViscosity, system),
                  number("dynamic", Kind::DynamicViscosity, system), number("density", Kind::Density, system),
                  words("")};
-    for (const job::OilPoint& p : oil.table)
+    for (const document::OilPoint& p : oil.table)
       t.rows.push_back({text(p.temperature, Kind::Temperature, system),
                         text(p.kinematic_viscosity, Kind::KinematicViscosity, system),
                         text(p.dynamic_viscosity, Kind::DynamicViscosity, system),
@@ -389,16 +390,16 @@ std::vector<Table> oil_tables(const job::ResultDocument& document, System system
     t.note += status_note(oil.outcome);
     tables.push_back(std::move(t));
   }
-  for (const job::OilSwap& swap : document.oil_swaps) tables.push_back(swap_table(swap, system));
+  for (const document::OilSwap& swap : document.oil_swaps) tables.push_back(swap_table(swap, system));
   return tables;
 }
 
-std::vector<Table> assembly_tables(const job::ResultDocument& document, System system) {
+std::vector<Table> assembly_tables(const document::ResultDocument& document, System system) {
   std::vector<Table> tables;
-  for (const job::UnitResult& unit : document.units)
-    for (const job::ValveResult& valve : unit.valves) {
+  for (const document::UnitResult& unit : document.units)
+    for (const document::ValveResult& valve : unit.valves) {
       if (!valve.post) continue;
-      const job::PostResult& post = *valve.post;
+      const document::PostResult& post = *valve.post;
       Table t;
       t.title = post.name + ": from the shoulder to the nut";
       t.columns = {words("piece"),
@@ -407,7 +408,7 @@ std::vector<Table> assembly_tables(const job::ResultDocument& document, System s
                    number("from", Kind::Length, system),
                    number("to", Kind::Length, system),
                    words("")};
-      for (const job::LedgerLine& line : post.ledger)
+      for (const document::LedgerLine& line : post.ledger)
         t.rows.push_back({line.name, std::to_string(line.count), micrometre_aware(line.height, system),
                           micrometre_aware(line.from, system), micrometre_aware(line.to, system),
                           line.measured ? "measured" : "nominal"});
@@ -419,7 +420,7 @@ std::vector<Table> assembly_tables(const job::ResultDocument& document, System s
       t.note += post.spacer_advice;
       tables.push_back(std::move(t));
       if (!post.torque) continue;
-      const job::TorqueResult& q = *post.torque;
+      const document::TorqueResult& q = *post.torque;
       Table torque;
       torque.title = post.name + ": torque";
       torque.columns = {words("what"), number("from", Kind::Torque, system),
@@ -435,14 +436,14 @@ std::vector<Table> assembly_tables(const job::ResultDocument& document, System s
       torque.note = q.verdict + (q.derivation.empty() ? "" : " " + q.derivation);
       tables.push_back(std::move(torque));
     }
-  for (const job::UnitResult& unit : document.units) {
+  for (const document::UnitResult& unit : document.units) {
     if (!unit.fill) continue;
     Table fill;
     fill.title = fmt::format("{}: fill, rod {}", unit.name, unit.fill->rod_at);
     fill.columns = {words("chamber"), number("stated", Kind::Volume, system),
                     number("calculated", Kind::Volume, system), number("growth", Kind::Volume, system),
                     number("last stroke", Kind::Volume, system)};
-    for (const job::FillChamber& c : unit.fill->chambers)
+    for (const document::FillChamber& c : unit.fill->chambers)
       fill.rows.push_back({c.name, c.stated ? text(c.stated->si, Kind::Volume, system) : "-",
                            text(c.volume, Kind::Volume, system), text(c.growth, Kind::Volume, system),
                            text(c.purge, Kind::Volume, system)});
@@ -451,16 +452,16 @@ std::vector<Table> assembly_tables(const job::ResultDocument& document, System s
   return tables;
 }
 
-std::vector<Table> comparison_tables(const job::Comparison& comparison, System system) {
+std::vector<Table> comparison_tables(const document::Comparison& comparison, System system) {
   std::vector<Table> tables;
   Table keys{"Differences", {words("key"), words("first"), words("second")}, {}, ""};
-  for (const job::KeyDifference& k : comparison.keys) keys.rows.push_back({k.path, k.first, k.second});
+  for (const document::KeyDifference& k : comparison.keys) keys.rows.push_back({k.path, k.first, k.second});
   tables.push_back(std::move(keys));
 
   Table numbers{
       "Effect", {words("unit"), words("figure"), words("first"), words("second"), words("change")}, {}, ""};
   for (const auto* group : {&comparison.forces, &comparison.margins, &comparison.springs, &comparison.oils})
-    for (const job::NumberPair& p : *group) {
+    for (const document::NumberPair& p : *group) {
       const auto show = [&](const std::optional<double>& v) {
         return v ? units::format_plain(*v, p.kind, system) : std::string("-");
       };
@@ -472,8 +473,8 @@ std::vector<Table> comparison_tables(const job::Comparison& comparison, System s
   tables.push_back(std::move(numbers));
 
   Table findings{"Findings", {words(""), words("code"), words("finding")}, {}, ""};
-  for (const job::Finding& f : comparison.gone) findings.rows.push_back({"gone", f.code, f.title});
-  for (const job::Finding& f : comparison.come) findings.rows.push_back({"new", f.code, f.title});
+  for (const document::Finding& f : comparison.gone) findings.rows.push_back({"gone", f.code, f.title});
+  for (const document::Finding& f : comparison.come) findings.rows.push_back({"new", f.code, f.title});
   if (!findings.rows.empty()) tables.push_back(std::move(findings));
   return tables;
 }

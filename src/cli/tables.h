@@ -3,31 +3,31 @@
 #include <vector>
 
 #include "cli/table.h"
-#include "job/document.h"
-#include "job/document_comparison.h"
+#include "document/document.h"
+#include "document/document_comparison.h"
 #include "units/format.h"
 
 namespace shimwright::cli {
 
 /// What each verb shows, as tables. They only choose and format; every number is in the document.
-std::vector<Table> key_figure_tables(const job::ResultDocument& document, units::System system);
-std::vector<Table> stack_tables(const job::ResultDocument& document, units::System system);
-std::vector<Table> force_tables(const job::ResultDocument& document, units::System system);
-std::vector<Table> spring_tables(const job::ResultDocument& document, units::System system);
-std::vector<Table> oil_tables(const job::ResultDocument& document, units::System system);
-std::vector<Table> assembly_tables(const job::ResultDocument& document, units::System system);
-std::vector<Table> comparison_tables(const job::Comparison& comparison, units::System system);
+std::vector<Table> key_figure_tables(const document::ResultDocument& document, units::System system);
+std::vector<Table> stack_tables(const document::ResultDocument& document, units::System system);
+std::vector<Table> force_tables(const document::ResultDocument& document, units::System system);
+std::vector<Table> spring_tables(const document::ResultDocument& document, units::System system);
+std::vector<Table> oil_tables(const document::ResultDocument& document, units::System system);
+std::vector<Table> assembly_tables(const document::ResultDocument& document, units::System system);
+std::vector<Table> comparison_tables(const document::Comparison& comparison, units::System system);
 
 /// Findings as a person reads them: the word, the sentence, the numbers, the rule with its source, what to
 /// do.
-std::string findings_text(const job::ResultDocument& document, units::System system);
-std::string findings_text(const std::vector<job::Finding>& findings, units::System system);
+std::string findings_text(const document::ResultDocument& document, units::System system);
+std::string findings_text(const std::vector<document::Finding>& findings, units::System system);
 
 /// Whose numbers these are: title, revision, theory, and every status that is not converged.
-std::string heading_text(const job::ResultDocument& document);
-std::string heading_text(const job::Header& header);
+std::string heading_text(const document::ResultDocument& document);
+std::string heading_text(const document::Header& header);
 
 /// A value for a terminal: with its unit, or with what it counts.
-std::string value_text(const job::Value& value, units::System system);
+std::string value_text(const document::Value& value, units::System system);
 
 }  // namespace shimwright::cli

@@ -19,7 +19,7 @@ std::string run_number(std::size_t index) {
 }
 
 /// What each run did, by its last cycle.
-Table runs_table(const job::BenchUnit& unit, System system) {
+Table runs_table(const document::BenchUnit& unit, System system) {
   Table t;
   t.title = unit.name + ": runs, last cycle of each";
   t.columns = {{"no.", "", false},
@@ -38,7 +38,7 @@ Table runs_table(const job::BenchUnit& unit, System system) {
        {number("per cycle", Kind::Energy, system), Column{"lag", "deg", false}, words("")})
     t.columns.push_back(column);
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
-    const job::BenchRun& run = unit.runs[i];
+    const document::BenchRun& run = unit.runs[i];
     std::vector<std::string> row = {run_number(i), run.kind, text(run.stroke, Kind::Length, system),
                                     run.frequency > 0.0 ? fmt::format("{:.3g}", run.frequency) : "-",
                                     text(run.top_speed, Kind::Speed, system)};
@@ -46,7 +46,7 @@ Table runs_table(const job::BenchUnit& unit, System system) {
       if (unit.springs.in) row.insert(row.end(), {"-", "-"});
       row.insert(row.end(), {"-", "-", "-", "-", run.finished ? "stalled" : "stopped"});
     } else {
-      const job::BenchCycle& last = run.cycles.back();
+      const document::BenchCycle& last = run.cycles.back();
       const char* status = !run.finished                              ? "stopped"
                            : run.outcome.ok()                         ? ""
                            : run.outcome.status == Status::OutOfRange ? "range"
@@ -70,7 +70,7 @@ Table runs_table(const job::BenchUnit& unit, System system) {
 }
 
 /// Pressures, gas, free piston and heat.
-Table inside_table(const job::BenchUnit& unit, System system) {
+Table inside_table(const document::BenchUnit& unit, System system) {
   Table t;
   t.title = unit.name + ": inside";
   t.columns = {{"no.", "", false},
@@ -83,7 +83,7 @@ Table inside_table(const job::BenchUnit& unit, System system) {
                {"fade", "%", false}};
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     if (unit.runs[i].cycles.empty()) continue;
-    const job::BenchCycle& last = unit.runs[i].cycles.back();
+    const document::BenchCycle& last = unit.runs[i].cycles.back();
     const bool piston = unit.piston_travel_out > 0.0;
     std::string chamber = last.lowest_chamber.substr(0, last.lowest_chamber.find(' '));
     t.rows.push_back(
@@ -101,7 +101,7 @@ Table inside_table(const job::BenchUnit& unit, System system) {
 }
 
 /// Travel lost after each turn, and the air that a loop points at.
-Table turns_table(const job::BenchUnit& unit, System system) {
+Table turns_table(const document::BenchUnit& unit, System system) {
   Table t;
   t.title = unit.name + ": travel after a turn until half of the force is there";
   t.columns = {{"no.", "", false},
@@ -110,7 +110,7 @@ Table turns_table(const job::BenchUnit& unit, System system) {
                number("without air", Kind::Length, system),
                words("air from the loop")};
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
-    const job::BenchRun& run = unit.runs[i];
+    const document::BenchRun& run = unit.runs[i];
     for (std::size_t k = 0; k < run.turns.size(); ++k) {
       std::string air;
       if (k == 0 && run.air)
@@ -127,7 +127,7 @@ Table turns_table(const job::BenchUnit& unit, System system) {
 }
 
 /// A measured force next to the computed one, in brief.
-Table measured_table(const job::BenchUnit& unit, System system) {
+Table measured_table(const document::BenchUnit& unit, System system) {
   Table t;
   t.title = unit.name + ": measured loops";
   t.columns = {{"no.", "", false},
@@ -139,7 +139,7 @@ Table measured_table(const job::BenchUnit& unit, System system) {
     return units::number_text_plain(share, Kind::Fraction, System::Metric, {.decimals = 1});
   };
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
-    const job::BenchRun& run = unit.runs[i];
+    const document::BenchRun& run = unit.runs[i];
     if (!run.measured || !run.air) continue;
     t.rows.push_back({run_number(i), run.air->chamber, text(run.air->air, Kind::Volume, system),
                       percent(run.air->misfit), percent(run.air->misfit_clean)});
@@ -155,9 +155,9 @@ struct FullDigits {
   }
 };
 
-Table loop_table(const job::BenchUnit& unit, std::size_t index, System system) {
-  const job::BenchRun& run = unit.runs[index];
-  const job::BenchLoop& loop = run.loop;
+Table loop_table(const document::BenchUnit& unit, std::size_t index, System system) {
+  const document::BenchRun& run = unit.runs[index];
+  const document::BenchLoop& loop = run.loop;
   Table t;
   t.title = fmt::format("{}: run {}, last cycle", unit.name, index + 1);
   t.columns = {{"run", "", false},
@@ -185,7 +185,7 @@ Table loop_table(const job::BenchUnit& unit, std::size_t index, System system) {
 }
 
 /// What happened in the steps, and to the well bled unit when its rod was let go.
-Table events_table(const job::BenchUnit& unit, System system) {
+Table events_table(const document::BenchUnit& unit, System system) {
   Table t;
   t.title = unit.name + ": what happens";
   t.columns = {words("run"),
@@ -193,8 +193,9 @@ Table events_table(const job::BenchUnit& unit, System system) {
                number("travel", Kind::Length, system),
                number("force", Kind::Force, system),
                words("")};
-  const auto add = [&](const std::string& run, const std::vector<job::BenchEvent>& events, double begin) {
-    for (const job::BenchEvent& event : events)
+  const auto add = [&](const std::string& run, const std::vector<document::BenchEvent>& events,
+                       double begin) {
+    for (const document::BenchEvent& event : events)
       t.rows.push_back(
           {run, fmt::format("{:.4f}", event.time - begin), text(event.travel, Kind::Length, system),
            text(std::abs(event.force) < kNothing ? 0.0 : event.force, Kind::Force, system), event.what});
@@ -207,7 +208,7 @@ Table events_table(const job::BenchUnit& unit, System system) {
 }
 
 /// The rod let go, over time, state by state.
-Table traces_table(const job::BenchUnit& unit, System system) {
+Table traces_table(const document::BenchUnit& unit, System system) {
   Table t;
   t.title = unit.name + ": let go";
   t.columns = {words("let go"),
@@ -219,7 +220,7 @@ Table traces_table(const job::BenchUnit& unit, System system) {
                number("compression chamber", Kind::Pressure, system, kAbsolute),
                number("rod chamber", Kind::Pressure, system, kAbsolute)};
   const FullDigits full{system};
-  for (const job::ReleaseTrace& trace : unit.release_traces)
+  for (const document::ReleaseTrace& trace : unit.release_traces)
     for (std::size_t i = 0; i < trace.time.size(); ++i)
       t.rows.push_back({trace.name, fmt::format("{:.6g}", trace.time[i]), full(trace.travel[i], Kind::Length),
                         full(trace.speed[i], Kind::Speed), full(trace.force[i], Kind::Force),
@@ -231,7 +232,7 @@ Table traces_table(const job::BenchUnit& unit, System system) {
 
 }  // namespace
 
-Table release_table(const std::string& unit, const job::ReleaseTest& test, System system) {
+Table release_table(const std::string& unit, const document::ReleaseTest& test, System system) {
   Table t;
   t.title = fmt::format("{}: pushed in {} and let go", unit,
                         units::format_plain(test.pushed_to, Kind::Length, system));
@@ -243,7 +244,7 @@ Table release_table(const std::string& unit, const job::ReleaseTest& test, Syste
                {"after", "s", false},
                number("speed", Kind::Speed, system),
                number("reads as", Kind::Volume, system)};
-  for (const job::ReleaseCase& one : test.cases)
+  for (const document::ReleaseCase& one : test.cases)
     t.rows.push_back({one.air > 0.0 ? "air left" : one.name, text(one.air, Kind::Volume, system),
                       text(one.seal_friction, Kind::Force, system), text(one.push_force, Kind::Force, system),
                       one.fully_out ? "fully out" : text(one.rest_travel, Kind::Length, system),
@@ -253,9 +254,9 @@ Table release_table(const std::string& unit, const job::ReleaseTest& test, Syste
   return t;
 }
 
-std::vector<Table> bench_tables(const job::BenchDocument& document, System system, bool loops) {
+std::vector<Table> bench_tables(const document::BenchDocument& document, System system, bool loops) {
   std::vector<Table> tables;
-  for (const job::BenchUnit& unit : document.units) {
+  for (const document::BenchUnit& unit : document.units) {
     tables.push_back(runs_table(unit, system));
     tables.push_back(inside_table(unit, system));
     if (unit.air_compression + unit.air_rod + unit.air_reservoir > 0.0)

@@ -17,8 +17,8 @@ std::string joined(const std::vector<std::string>& names) {
   return all;
 }
 
-std::string words_of(const SpringsOnBench& on_bench, bool air_pushes, const Phrase& phrase) {
-  const BenchSprings& told = on_bench.told;
+std::string words_of(const SpringsOnBench& on_bench, bool air_pushes, const document::Phrase& phrase) {
+  const document::BenchSprings& told = on_bench.told;
   const std::string alone = fmt::format("the damper alone, with the push of its reservoir on the rod{}",
                                         air_pushes ? " and of the air over its oil" : "");
   if (told.names.empty())
@@ -37,22 +37,22 @@ std::string words_of(const SpringsOnBench& on_bench, bool air_pushes, const Phra
 
 }  // namespace
 
-bool springs_in_runs(const JobSpec& job) {
+bool springs_in_runs(const file::JobSpec& job) {
   return job.bench && job.bench->with_springs.value_or(false);
 }
 
-bool springs_in_hand_test(const JobSpec& job) {
+bool springs_in_hand_test(const file::JobSpec& job) {
   if (!job.bench || !job.bench->hand_test) return springs_in_runs(job);
   return job.bench->hand_test->with_springs.value_or(springs_in_runs(job));
 }
 
-SpringsOnBench springs_on_bench(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
-                                const damper::MotionModel& damper, const Phrase& phrase,
-                                ResolveReport& report) {
+SpringsOnBench springs_on_bench(const file::JobSpec& job, const file::UnitSpec& unit,
+                                const resolve::Conditions& conditions, const damper::MotionModel& damper,
+                                const document::Phrase& phrase, resolve::ResolveReport& report) {
   SpringsOnBench result;
   const bool wanted = springs_in_runs(job) || springs_in_hand_test(job);
-  ResolveReport unasked;
-  const auto model = resolve_springs(job, unit, conditions, wanted ? report : unasked);
+  resolve::ResolveReport unasked;
+  const auto model = resolve::resolve_springs(job, unit, conditions, wanted ? report : unasked);
   const bool air_pushes = pushes_already(damper);
   if (model) {
     damper::SpringsBeside springs;

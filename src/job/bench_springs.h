@@ -3,16 +3,16 @@
 #include <vector>
 
 #include "damper/motion_model.h"
-#include "job/document_bench.h"
-#include "job/document_phrase.h"
-#include "job/resolve_springs.h"
+#include "document/document_bench.h"
+#include "document/document_phrase.h"
+#include "resolve/resolve_springs.h"
 
 namespace shimwright::job {
 
 /// The springs that go on the bench with a unit's damper.
 struct SpringsOnBench {
   std::optional<damper::SpringsBeside> springs;  // empty: none are known
-  BenchSprings told;                             // what the document says of them; `in` as asked
+  document::BenchSprings told;                   // what the document says of them; `in` as asked
 };
 
 /// All springs of a unit but those that are in its damper already: the push of its reservoir on the rod, and
@@ -21,12 +21,12 @@ struct SpringsOnBench {
 /// Model:  the unit's own springs (resolve_springs), their air as warm as the bench.
 /// Errors: what is wrong or missing is told only where they are wanted: in the runs or in the try by hand.
 /// Tested: bench_springs_test.cc
-SpringsOnBench springs_on_bench(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
-                                const damper::MotionModel& damper, const Phrase& phrase,
-                                ResolveReport& report);
+SpringsOnBench springs_on_bench(const file::JobSpec& job, const file::UnitSpec& unit,
+                                const resolve::Conditions& conditions, const damper::MotionModel& damper,
+                                const document::Phrase& phrase, resolve::ResolveReport& report);
 
 /// Whether the job has the springs in, in the runs of the drives and in the try by hand.
-bool springs_in_runs(const JobSpec& job);
-bool springs_in_hand_test(const JobSpec& job);
+bool springs_in_runs(const file::JobSpec& job);
+bool springs_in_hand_test(const file::JobSpec& job);
 
 }  // namespace shimwright::job

@@ -7,8 +7,8 @@
 namespace shimwright::job {
 namespace internal {
 
-BuildStep& PlanDraft::add(std::string text, std::string why) {
-  BuildStep& step = plan.steps.emplace_back();
+document::BuildStep& PlanDraft::add(std::string text, std::string why) {
+  document::BuildStep& step = plan.steps.emplace_back();
   step.number = static_cast<int>(plan.steps.size());
   step.section = section;
   step.text = std::move(text);
@@ -16,17 +16,17 @@ BuildStep& PlanDraft::add(std::string text, std::string why) {
   return step;
 }
 
-HoldPoint length_hold(std::string what, double expected, double tolerance) {
-  HoldPoint hold;
+document::HoldPoint length_hold(std::string what, double expected, double tolerance) {
+  document::HoldPoint hold;
   hold.what = std::move(what);
-  hold.expected = computed(expected, units::Kind::Length);
-  hold.low = computed(expected - tolerance, units::Kind::Length);
-  hold.high = computed(expected + tolerance, units::Kind::Length);
+  hold.expected = document::computed(expected, units::Kind::Length);
+  hold.low = document::computed(expected - tolerance, units::Kind::Length);
+  hold.high = document::computed(expected + tolerance, units::Kind::Length);
   return hold;
 }
 
-HoldPoint look_hold(std::string what) {
-  HoldPoint hold;
+document::HoldPoint look_hold(std::string what) {
+  document::HoldPoint hold;
   hold.what = std::move(what);
   hold.yes_or_no = true;
   return hold;
@@ -34,9 +34,9 @@ HoldPoint look_hold(std::string what) {
 
 }  // namespace internal
 
-BuildPlan build_plan(const UnitSpec& spec, const UnitResult& unit, const ConditionSummary& conditions,
-                     const Phrase& phrase) {
-  BuildPlan plan;
+document::BuildPlan build_plan(const file::UnitSpec& spec, const document::UnitResult& unit,
+                               const document::ConditionSummary& conditions, const document::Phrase& phrase) {
+  document::BuildPlan plan;
   plan.unit = unit.name;
   plan.before = {
       "Where the maker's service manual says otherwise, the manual goes first.",
@@ -44,13 +44,13 @@ BuildPlan build_plan(const UnitSpec& spec, const UnitResult& unit, const Conditi
       "and all "
       "structural work, belongs to qualified people and local rules.",
       unit.count > 1 ? fmt::format("This sheet is for one {}; build all {} alike, one after the other.",
-                                   unit.name, count_word(unit.count))
+                                   unit.name, document::count_word(unit.count))
                      : fmt::format("This sheet is for the {}.", unit.name),
       "Write each measured value into its box. A value outside its range stops the work there.",
   };
   internal::PlanDraft draft{spec, unit, conditions, phrase, plan};
   internal::add_prepare_steps(draft);
-  for (const ValveResult& valve : unit.valves) internal::add_valve_steps(draft, valve);
+  for (const document::ValveResult& valve : unit.valves) internal::add_valve_steps(draft, valve);
   internal::add_closing_steps(draft);
   internal::add_fill_steps(draft);
   internal::add_bleed_steps(draft);

@@ -1,7 +1,7 @@
 #pragma once
-#include "job/document.h"
-#include "job/document_phrase.h"
-#include "job/spec.h"
+#include "document/document.h"
+#include "document/document_phrase.h"
+#include "file/spec.h"
 
 namespace shimwright::job {
 
@@ -10,7 +10,7 @@ namespace shimwright::job {
 ///
 /// Source: order and checks are common practice, no source; numbers are those of `unit`.
 /// Tested: build_plan_test.cc
-BuildPlan build_plan(const UnitSpec& spec, const UnitResult& unit, const ConditionSummary& conditions,
-                     const Phrase& phrase);
+document::BuildPlan build_plan(const file::UnitSpec& spec, const document::UnitResult& unit,
+                               const document::ConditionSummary& conditions, const document::Phrase& phrase);
 
 }  // namespace shimwright::job

@@ -17,12 +17,12 @@ constexpr double kGaugeAccuracy = 0.02;  // of a hand gauge (common practice, no
 constexpr double kLengthAccuracy =
     0.5e-3;  // of a preload measured on the collar [m] (common practice, no source)
 
-bool has_gas(const UnitSpec& spec) {
-  return spec.reservoir && spec.reservoir->kind && spec.reservoir->kind.value == ReservoirKind::Gas;
+bool has_gas(const file::UnitSpec& spec) {
+  return spec.reservoir && spec.reservoir->kind && spec.reservoir->kind.value == file::ReservoirKind::Gas;
 }
 
-HoldPoint pressure_hold(std::string what, const Quantity& pressure) {
-  HoldPoint hold;
+document::HoldPoint pressure_hold(std::string what, const file::Quantity& pressure) {
+  document::HoldPoint hold;
   hold.what = std::move(what);
   hold.expected = typed_value(pressure);
   hold.low = hold.high = hold.expected;
@@ -33,12 +33,12 @@ HoldPoint pressure_hold(std::string what, const Quantity& pressure) {
   return hold;
 }
 
-HoldPoint volume_hold(std::string what, const Value& volume) {
-  HoldPoint hold;
+document::HoldPoint volume_hold(std::string what, const document::Value& volume) {
+  document::HoldPoint hold;
   hold.what = std::move(what);
   hold.expected = volume;
-  hold.low = computed(volume.si * (1.0 - kPourAccuracy), units::Kind::Volume);
-  hold.high = computed(volume.si * (1.0 + kPourAccuracy), units::Kind::Volume);
+  hold.low = document::computed(volume.si * (1.0 - kPourAccuracy), units::Kind::Volume);
+  hold.high = document::computed(volume.si * (1.0 + kPourAccuracy), units::Kind::Volume);
   return hold;
 }
 
@@ -46,9 +46,9 @@ std::string minutes(double seconds) {
   return fmt::format("{:.0f}", seconds / 60.0);
 }
 
-std::string growth_words(const PlanDraft& draft, const FillChamber& chamber) {
+std::string growth_words(const PlanDraft& draft, const document::FillChamber& chamber) {
   if (!(chamber.growth > 0.0)) return "";
-  const FillResult& fill = *draft.unit.fill;
+  const document::FillResult& fill = *draft.unit.fill;
   std::string words =
       fmt::format("At {} it takes {} more.", draft.phrase.temperature(fill.working_temperature),
                   draft.phrase.volume(chamber.growth));
@@ -58,22 +58,22 @@ std::string growth_words(const PlanDraft& draft, const FillChamber& chamber) {
   return words;
 }
 
-void add_pour_step(PlanDraft& draft, const FillChamber& chamber) {
+void add_pour_step(PlanDraft& draft, const document::FillChamber& chamber) {
   const double volume = chamber.stated ? chamber.stated->si : chamber.volume.value_or(0.0);
   if (!(volume > 0.0)) return;
   const std::string where = chamber.name == "outer" ? "the outer tube" : "the " + chamber.name;
-  BuildStep& step =
+  document::BuildStep& step =
       draft.add(fmt::format("Pour {} of {} into {}.", draft.phrase.volume(volume), draft.unit.oil, where),
                 growth_words(draft, chamber));
   step.hold = volume_hold("oil in " + where,
-                          chamber.stated ? *chamber.stated : computed(volume, units::Kind::Volume));
+                          chamber.stated ? *chamber.stated : document::computed(volume, units::Kind::Volume));
 }
 
 }  // namespace
 
 void add_prepare_steps(PlanDraft& draft) {
   draft.section = "Prepare";
-  const UnitSpec& spec = draft.spec;
+  const file::UnitSpec& spec = draft.spec;
   if (has_gas(spec) || spec.air_spring) {
     draft
         .add("Let all gas and air out through its own valve before anything is loosened.",
@@ -88,7 +88,7 @@ void add_prepare_steps(PlanDraft& draft) {
             "it.")
         .caution = "A preloaded spring breaks fingers. Keep your face and hands out of its line.";
   }
-  BuildStep& clean = draft.add(
+  document::BuildStep& clean = draft.add(
       "Clean the threads of post and nut of all old threadlocker, down to bare metal, and degrease them.",
       "New threadlocker on old turns the torque into a guess.");
   clean.caution =
@@ -124,7 +124,7 @@ void add_closing_steps(PlanDraft& draft) {
         .add(fmt::format("Slide the seal head over the rod with a bullet or tape over the thread. Rod seal: "
                          "{} towards {}.",
                          seal->side, seal->toward),
-             sentence_case("the wrong way round, " + std::string(seal->if_reversed) + "."))
+             document::sentence_case("the wrong way round, " + std::string(seal->if_reversed) + "."))
         .picture = "direction:unit:rod-seal";
   }
   draft
@@ -142,13 +142,13 @@ void add_fill_steps(PlanDraft& draft) {
   if (!draft.unit.fill && !draft.spec.trapped_air) return;
   draft.section = "Fill";
   if (draft.unit.fill) {
-    const FillResult& fill = *draft.unit.fill;
+    const document::FillResult& fill = *draft.unit.fill;
     draft
         .add(fmt::format("Set the rod {}. Oil and parts are at {}.", fill.rod_at,
                          draft.phrase.temperature(fill.fill_temperature)),
              "The volumes below hold for this position and no other.")
         .hold = look_hold("rod " + fill.rod_at);
-    for (const FillChamber& chamber : fill.chambers) add_pour_step(draft, chamber);
+    for (const document::FillChamber& chamber : fill.chambers) add_pour_step(draft, chamber);
   }
   if (draft.unit.fill && draft.unit.fill->level) {
     draft.add("Measure the oil level of the outer tube from its rim.").hold =
@@ -165,7 +165,7 @@ void add_fill_steps(PlanDraft& draft) {
 
 void add_bleed_steps(PlanDraft& draft) {
   if (!draft.unit.fill) return;
-  const FillResult& fill = *draft.unit.fill;
+  const document::FillResult& fill = *draft.unit.fill;
   draft.section = "Bleed";
   // a short unit has its whole travel and no range
   const std::string low = draft.phrase.length(fill.bleed_stroke_low);
@@ -179,35 +179,36 @@ void add_bleed_steps(PlanDraft& draft) {
   draft.add(fmt::format("Let it stand, then top up with the rod {}, and close it.", fill.rod_at),
             "Fine bubbles need time to rise.");
   double purge = 0.0;
-  for (const FillChamber& chamber : fill.chambers) purge += chamber.purge;
-  BuildStep& last = draft.add("Make one last full stroke and catch what comes out of the purge port.",
-                              "A right fill purges almost nothing.");
-  HoldPoint hold;
+  for (const document::FillChamber& chamber : fill.chambers) purge += chamber.purge;
+  document::BuildStep& last =
+      draft.add("Make one last full stroke and catch what comes out of the purge port.",
+                "A right fill purges almost nothing.");
+  document::HoldPoint hold;
   hold.what = "purged in the last stroke";
-  hold.expected = computed(purge, units::Kind::Volume);
-  hold.low = computed(0.0, units::Kind::Volume);
-  hold.high = computed(std::max(fill.purge_accepted, 1.2 * purge), units::Kind::Volume);
+  hold.expected = document::computed(purge, units::Kind::Volume);
+  hold.low = document::computed(0.0, units::Kind::Volume);
+  hold.high = document::computed(std::max(fill.purge_accepted, 1.2 * purge), units::Kind::Volume);
   last.hold = hold;
 }
 
 void add_acceptance_steps(PlanDraft& draft) {
   if (!draft.unit.fill) return;
-  const FillResult& fill = *draft.unit.fill;
+  const document::FillResult& fill = *draft.unit.fill;
   draft.section = "Accept";
-  BuildStep& out =
+  document::BuildStep& out =
       draft.add("Push the rod in and let it come out, or draw it out: to its end, smooth and quiet.",
                 fmt::format("Each {} it stops short hides about {} of air or missing oil.",
                             draft.phrase.length(10e-3), draft.phrase.volume(fill.short_stop_volume)));
-  HoldPoint hold;
+  document::HoldPoint hold;
   hold.what = "stops short of its end by";
-  hold.expected = computed(0.0, units::Kind::Length);
-  hold.low = computed(0.0, units::Kind::Length);
-  hold.high = computed(2e-3, units::Kind::Length);
+  hold.expected = document::computed(0.0, units::Kind::Length);
+  hold.low = document::computed(0.0, units::Kind::Length);
+  hold.high = document::computed(2e-3, units::Kind::Length);
   out.hold = hold;
   if (fill.release) out.why += " " + fill.release->words;
   draft.add("Wipe the rod dry, stroke it ten times, and look again.", "Oil on the rod is a seal that leaks.")
       .hold = look_hold("rod dry");
-  const auto seen = std::ranges::find_if(fill.symptoms, &Symptom::observed);
+  const auto seen = std::ranges::find_if(fill.symptoms, &document::Symptom::observed);
   if (seen != fill.symptoms.end() && !seen->causes.empty()) {
     draft.add(fmt::format("Seen on this unit: {}. Likeliest: {}.", seen->seen, seen->causes.front().cause),
               seen->causes.front().remedy);
@@ -219,22 +220,24 @@ void add_acceptance_steps(PlanDraft& draft) {
 
 void add_setting_steps(PlanDraft& draft) {
   draft.section = "Set";
-  const UnitSpec& spec = draft.spec;
+  const file::UnitSpec& spec = draft.spec;
   if (has_gas(spec) && spec.reservoir->pressure) {
-    BuildStep& gas = draft.add(fmt::format("Fill the reservoir with dry nitrogen to {}, rod fully out.",
-                                           spec.reservoir->pressure.text),
-                               "The pressure keeps air in the oil.");
+    document::BuildStep& gas =
+        draft.add(fmt::format("Fill the reservoir with dry nitrogen to {}, rod fully out.",
+                              spec.reservoir->pressure.text),
+                  "The pressure keeps air in the oil.");
     gas.caution = "Only with a regulator and a hose made for it. Never oxygen, never air from a cylinder.";
     gas.hold = pressure_hold("reservoir", spec.reservoir->pressure);
   }
-  for (const CoilSpringSpec& spring : spec.coil_springs) {
+  for (const file::CoilSpringSpec& spring : spec.coil_springs) {
     if (!spring.preload) continue;
-    BuildStep& fit = draft.add(fmt::format("Fit the spring with {} of preload.", spring.preload.text));
+    document::BuildStep& fit =
+        draft.add(fmt::format("Fit the spring with {} of preload.", spring.preload.text));
     fit.caution = "The spring is under load from the first turn of the collar on.";
     fit.hold = length_hold("preload", spring.preload.si, kLengthAccuracy);
   }
   if (spec.air_spring) {
-    const auto add = [&](const std::optional<AirChamberSpec>& chamber, const char* name) {
+    const auto add = [&](const std::optional<file::AirChamberSpec>& chamber, const char* name) {
       if (!chamber || !chamber->pressure) return;
       draft
           .add(fmt::format("Set the {} chamber to {}, leg fully out{}.", name, chamber->pressure.text,
@@ -246,26 +249,26 @@ void add_setting_steps(PlanDraft& draft) {
     add(spec.air_spring->positive, "positive");
     add(spec.air_spring->negative, "negative");
   }
-  for (const ValveResult& valve : draft.unit.valves) {
-    for (const BleedResult& bleed : valve.bleeds) {
+  for (const document::ValveResult& valve : draft.unit.valves) {
+    for (const document::BleedResult& bleed : valve.bleeds) {
       if (!bleed.clicks) continue;
-      BuildStep& step =
+      document::BuildStep& step =
           draft.add(fmt::format("{}: turn in until it seats, with two fingers, then {} clicks out.",
-                                sentence_case(bleed.name), *bleed.clicks),
+                                document::sentence_case(bleed.name), *bleed.clicks),
                     "Force marks the seat, and every click counts from there.");
-      HoldPoint hold;
+      document::HoldPoint hold;
       hold.what = bleed.name;
-      hold.expected = counted_value(*bleed.clicks, "clicks");
+      hold.expected = document::counted_value(*bleed.clicks, "clicks");
       hold.low = hold.high = hold.expected;
       step.hold = hold;
     }
   }
   if (!draft.unit.springs) return;
-  for (const SagResult& sag : draft.unit.springs->sag) {
+  for (const document::SagResult& sag : draft.unit.springs->sag) {
     if (!sag.low || !sag.high) continue;
-    HoldPoint hold;
+    document::HoldPoint hold;
     hold.what = sag.name + " sag, at the wheel";
-    hold.expected = computed(sag.wheel_travel, units::Kind::Length);
+    hold.expected = document::computed(sag.wheel_travel, units::Kind::Length);
     hold.low = *sag.low;
     hold.high = *sag.high;
     draft

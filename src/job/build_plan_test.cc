@@ -15,13 +15,13 @@ using testing_jobs::changed;
 using testing_jobs::job_text;
 using testing_jobs::run;
 
-const BuildPlan& plan_of(const ResultDocument& document) {
+const document::BuildPlan& plan_of(const document::ResultDocument& document) {
   return *document.units.at(0).plan;
 }
 
 /// The first step whose text, caution or hold point speaks of `words`; null when none does.
-const BuildStep* find_step(const BuildPlan& plan, const std::string& words) {
-  for (const BuildStep& step : plan.steps) {
+const document::BuildStep* find_step(const document::BuildPlan& plan, const std::string& words) {
+  for (const document::BuildStep& step : plan.steps) {
     const std::string all = step.text + " " + step.caution + " " + (step.hold ? step.hold->what : "");
     if (all.find(words) != std::string::npos) return &step;
   }
@@ -30,15 +30,15 @@ const BuildStep* find_step(const BuildPlan& plan, const std::string& words) {
 
 TEST(BuildPlan, StepsAreNumberedWithoutABreak) {
   for (const char* job : {"fork", "shock"}) {
-    const ResultDocument document = run(job_text(job));
+    const document::ResultDocument document = run(job_text(job));
     int number = 0;
-    for (const BuildStep& step : plan_of(document).steps) EXPECT_EQ(step.number, ++number);
+    for (const document::BuildStep& step : plan_of(document).steps) EXPECT_EQ(step.number, ++number);
     EXPECT_GT(number, 20);
   }
 }
 
 TEST(BuildPlan, TheChecksThatAGoodHandNeverSkipsAreThere) {
-  const ResultDocument document = run(job_text("fork"));
+  const document::ResultDocument document = run(job_text("fork"));
   for (const char* words :
        {"old threadlocker", "flame away from seals", "no edge proud", "thin film of grease", "Right way",
         "centred and free", "fully in its groove", "never where the piston must pass", "rod fully out",
@@ -49,8 +49,8 @@ TEST(BuildPlan, TheChecksThatAGoodHandNeverSkipsAreThere) {
 
 TEST(BuildPlan, AHoldPointHoldsItsOwnValue) {
   for (const char* job : {"fork", "shock"}) {
-    const ResultDocument document = run(job_text(job));
-    for (const BuildStep& step : plan_of(document).steps) {
+    const document::ResultDocument document = run(job_text(job));
+    for (const document::BuildStep& step : plan_of(document).steps) {
       if (!step.hold || step.hold->yes_or_no || step.section == "Set") continue;
       ASSERT_TRUE(step.hold->low && step.hold->high) << step.text;
       EXPECT_LE(step.hold->low->si, step.hold->expected.si) << step.text;
@@ -61,10 +61,10 @@ TEST(BuildPlan, AHoldPointHoldsItsOwnValue) {
 }
 
 TEST(BuildPlan, TheStackGoesOnWithItsFaceToThePiston) {
-  const ResultDocument document = run(job_text("fork"));
+  const document::ResultDocument document = run(job_text("fork"));
   // between shoulder and piston the clamp side comes first, behind the piston the face shim
-  const BuildStep* compression = find_step(plan_of(document), "Put on the compression stack");
-  const BuildStep* rebound = find_step(plan_of(document), "Put on the rebound stack");
+  const document::BuildStep* compression = find_step(plan_of(document), "Put on the compression stack");
+  const document::BuildStep* rebound = find_step(plan_of(document), "Put on the rebound stack");
   ASSERT_TRUE(compression != nullptr && rebound != nullptr);
   EXPECT_THAT(compression->text, testing::HasSubstr("this order: 15 x 0.15 mm"));
   EXPECT_THAT(rebound->text, testing::HasSubstr("this order: 8 x 20 x 0.10 mm, 17 x 0.10 mm"));
@@ -72,8 +72,8 @@ TEST(BuildPlan, TheStackGoesOnWithItsFaceToThePiston) {
 }
 
 TEST(BuildPlan, TheTorqueStandsInBothUnitsWithItsCautionBefore) {
-  const ResultDocument document = run(job_text("fork"));
-  const BuildStep* step = find_step(plan_of(document), "Tighten the nut");
+  const document::ResultDocument document = run(job_text("fork"));
+  const document::BuildStep* step = find_step(plan_of(document), "Tighten the nut");
   ASSERT_NE(step, nullptr);
   EXPECT_THAT(step->text, testing::AllOf(testing::HasSubstr("N·m"), testing::HasSubstr("in·lbf")));
   EXPECT_THAT(step->caution, testing::HasSubstr("twelve"));
@@ -82,16 +82,16 @@ TEST(BuildPlan, TheTorqueStandsInBothUnitsWithItsCautionBefore) {
 }
 
 TEST(BuildPlan, ARefusedTorqueIsNotPrintedAsAStep) {
-  const ResultDocument document =
+  const document::ResultDocument document =
       run(changed(job_text("fork"), "torque = \"4.5 N.m\"", "torque = \"40 ft.lbf\""));
-  const BuildStep* step = find_step(plan_of(document), "Tighten the nut");
+  const document::BuildStep* step = find_step(plan_of(document), "Tighten the nut");
   ASSERT_NE(step, nullptr);
   EXPECT_EQ(step->section, "Foot valve");  // that of the other post is still in order
 }
 
 TEST(BuildPlan, GasAndSpringsHaveTheirCautionsOnlyWhereTheyAre) {
-  const ResultDocument shock = run(job_text("shock"));
-  const ResultDocument fork = run(job_text("fork"));
+  const document::ResultDocument shock = run(job_text("shock"));
+  const document::ResultDocument fork = run(job_text("fork"));
   EXPECT_NE(find_step(plan_of(shock), "Never oxygen"), nullptr);
   EXPECT_EQ(find_step(plan_of(fork), "Never oxygen"), nullptr);
   EXPECT_NE(find_step(plan_of(shock), "preloaded spring breaks fingers"), nullptr);
@@ -100,16 +100,16 @@ TEST(BuildPlan, GasAndSpringsHaveTheirCautionsOnlyWhereTheyAre) {
 }
 
 TEST(BuildPlan, ACheckPlateIsNoStackOfShims) {
-  const ResultDocument document = run(job_text("fork"));
-  const BuildStep* step = find_step(plan_of(document), "check plate (23 x 0.30 mm)");
+  const document::ResultDocument document = run(job_text("fork"));
+  const document::BuildStep* step = find_step(plan_of(document), "check plate (23 x 0.30 mm)");
   ASSERT_NE(step, nullptr);
   EXPECT_NEAR(step->hold->expected.si, 1.2e-3, 1e-12);
 }
 
 TEST(BuildPlan, NoSentenceShoutsOrBegs) {
   for (const char* job : {"fork", "shock"}) {
-    const ResultDocument document = run(job_text(job));
-    for (const BuildStep& step : plan_of(document).steps) {
+    const document::ResultDocument document = run(job_text(job));
+    for (const document::BuildStep& step : plan_of(document).steps) {
       for (const std::string& text : {step.text, step.why, step.caution}) {
         EXPECT_EQ(text.find('!'), std::string::npos) << text;
         EXPECT_EQ(text.find("lease "), std::string::npos) << text;  // "please", "Please"

@@ -15,44 +15,45 @@ constexpr double kFeelerReading = 0.05e-3;
 /// Error of a good click wrench. ISO 6789 class, from memory.
 constexpr double kWrench = 0.04;
 
-std::string place_id(const ValveResult& valve) {
+std::string place_id(const document::ValveResult& valve) {
   return valve.place == ValvePlace::Piston ? "piston" : "foot";
 }
 
-const StackResult* stack_of(const ValveResult& valve, Stroke stroke) {
-  for (const DirectionResult& direction : valve.directions) {
+const document::StackResult* stack_of(const document::ValveResult& valve, Stroke stroke) {
+  for (const document::DirectionResult& direction : valve.directions) {
     if (direction.stroke == stroke && direction.stack) return &*direction.stack;
   }
   return nullptr;
 }
 
-bool is_check(const ValveResult& valve, Stroke stroke) {
-  return std::ranges::any_of(valve.directions, [&](const DirectionResult& direction) {
+bool is_check(const document::ValveResult& valve, Stroke stroke) {
+  return std::ranges::any_of(valve.directions, [&](const document::DirectionResult& direction) {
     return direction.stroke == stroke && direction.check;
   });
 }
 
 /// The discs in the order they go on: from the seat outwards, or the other way when the stack lies between
 /// shoulder and piston.
-std::string discs_in_order(const StackResult& stack, bool face_first) {
+std::string discs_in_order(const document::StackResult& stack, bool face_first) {
   std::vector<std::string> labels;
-  for (const DiscGroup& group : stack.geometry.groups) labels.push_back(group.label);
+  for (const document::DiscGroup& group : stack.geometry.groups) labels.push_back(group.label);
   if (!face_first) std::ranges::reverse(labels);
   std::string words;
   for (const std::string& label : labels) words += (words.empty() ? "" : ", ") + label;
   return words;
 }
 
-const DirectionNote* note_for(const PostResult& post, const std::string& name) {
-  for (const DirectionNote& note : post.directions) {
+const document::DirectionNote* note_for(const document::PostResult& post, const std::string& name) {
+  for (const document::DirectionNote& note : post.directions) {
     if (name.find(note.part) != std::string::npos || note.part.find(name) != std::string::npos) return &note;
   }
   return nullptr;
 }
 
 /// A plate that only refills: one disc, its spring behind it.
-void add_check_step(PlanDraft& draft, const ValveResult& valve, Stroke stroke, const StackResult& stack) {
-  BuildStep& step =
+void add_check_step(PlanDraft& draft, const document::ValveResult& valve, Stroke stroke,
+                    const document::StackResult& stack) {
+  document::BuildStep& step =
       draft.add(fmt::format("Put on the check plate ({}) and its spring, the lapped side on the seat.",
                             stack.geometry.discs.front().label),
                 "The check that does not seal takes the damping of one stroke with it.");
@@ -60,15 +61,17 @@ void add_check_step(PlanDraft& draft, const ValveResult& valve, Stroke stroke, c
   step.hold = length_hold("way of the check plate", stack.geometry.float_travel, kFeelerReading);
 }
 
-void add_stack_step(PlanDraft& draft, const ValveResult& valve, const LedgerLine& line, bool before_piston) {
+void add_stack_step(PlanDraft& draft, const document::ValveResult& valve, const document::LedgerLine& line,
+                    bool before_piston) {
   const Stroke stroke = line.name.starts_with("compression") ? Stroke::Compression : Stroke::Rebound;
-  const StackResult* stack = stack_of(valve, stroke);
+  const document::StackResult* stack = stack_of(valve, stroke);
   if (stack == nullptr) return;
   if (is_check(valve, stroke)) return add_check_step(draft, valve, stroke, *stack);
-  BuildStep& step = draft.add(fmt::format("Put on the {} stack in this order: {}. The face shim lies against "
-                                          "the piston, its smooth side on the seat.",
-                                          word(stroke), discs_in_order(*stack, !before_piston)),
-                              "A burr or a speck under the face shim leaks at low speed.");
+  document::BuildStep& step =
+      draft.add(fmt::format("Put on the {} stack in this order: {}. The face shim lies against "
+                            "the piston, its smooth side on the seat.",
+                            word(stroke), discs_in_order(*stack, !before_piston)),
+                "A burr or a speck under the face shim leaks at low speed.");
   step.picture = "stack:" + place_id(valve) + ":" + word(stroke);
   step.hold = length_hold(fmt::format("height of the {} stack, pressed between two fingers", word(stroke)),
                           stack->geometry.height, std::max(line.tolerance, 10e-6));
@@ -78,7 +81,7 @@ void add_stack_step(PlanDraft& draft, const ValveResult& valve, const LedgerLine
            "A shim caught under the pile is bent for good when the nut is tightened.")
       .hold = look_hold("all shims centred and free");
 
-  const StackGeometry& geometry = stack->geometry;
+  const document::StackGeometry& geometry = stack->geometry;
   if (geometry.float_travel > 0.0) {
     draft
         .add("Push the stack off its seat with a fingernail: it slides, and its spring brings it back.",
@@ -104,84 +107,86 @@ void add_stack_step(PlanDraft& draft, const ValveResult& valve, const LedgerLine
   }
 }
 
-void add_piece_step(PlanDraft& draft, const ValveResult& valve, const LedgerLine& line) {
+void add_piece_step(PlanDraft& draft, const document::ValveResult& valve, const document::LedgerLine& line) {
   const std::string pieces = line.count > 1 ? fmt::format("{} x {}", line.count, line.name) : line.name;
-  BuildStep& step =
+  document::BuildStep& step =
       draft.add(fmt::format("Slide on: {}{}.", pieces,
                             line.typed.empty() || line.typed == line.name ? "" : " (" + line.typed + ")"));
   step.picture = "post:" + place_id(valve);
-  if (const DirectionNote* note = note_for(*valve.post, line.name)) {
+  if (const document::DirectionNote* note = note_for(*valve.post, line.name)) {
     step.text += fmt::format(" Right way: {}.", note->words);
     if (!note->if_reversed.empty())
-      step.why = sentence_case("the wrong way round, " + note->if_reversed + ".");
+      step.why = document::sentence_case("the wrong way round, " + note->if_reversed + ".");
     step.picture = note->drawing;
     step.hold = look_hold(note->how_to_tell.empty() ? note->words : note->how_to_tell);
   }
-  if (line.shape == PieceShape::Piston || line.measured) {
+  if (line.shape == document::PieceShape::Piston || line.measured) {
     step.hold = length_hold("height of the " + line.name, line.height, std::max(line.tolerance, 10e-6));
   }
 }
 
-void add_spacer_step(PlanDraft& draft, const ValveResult& valve) {
-  const PostResult& post = *valve.post;
+void add_spacer_step(PlanDraft& draft, const document::ValveResult& valve) {
+  const document::PostResult& post = *valve.post;
   if (post.spacers.empty()) return;
   std::string words;
-  for (const SpacerLine& spacer : post.spacers) {
+  for (const document::SpacerLine& spacer : post.spacers) {
     if (spacer.used == 0) continue;
     words += fmt::format("{}{} x {}", words.empty() ? "" : ", ", spacer.used,
                          draft.phrase.thickness(spacer.thickness));
   }
-  BuildStep& step = draft.add(words.empty() ? "No spacer goes on this post." : "Spacers: " + words + ".",
-                              post.spacer_advice);
+  document::BuildStep& step = draft.add(
+      words.empty() ? "No spacer goes on this post." : "Spacers: " + words + ".", post.spacer_advice);
   step.picture = "post:" + place_id(valve);
 }
 
-void add_height_step(PlanDraft& draft, const ValveResult& valve) {
-  const ThreadResult& thread = *valve.post->thread;
-  BuildStep& step = draft.add("Measure from the shoulder to the face that the nut will lie on.",
-                              "It decides how many turns the nut gets.");
+void add_height_step(PlanDraft& draft, const document::ValveResult& valve) {
+  const document::ThreadResult& thread = *valve.post->thread;
+  document::BuildStep& step = draft.add("Measure from the shoulder to the face that the nut will lie on.",
+                                        "It decides how many turns the nut gets.");
   step.picture = "post:" + place_id(valve);
   step.hold =
       length_hold("shoulder to the nut's seat", thread.stack_height, std::max(thread.stack_tolerance, 20e-6));
 }
 
-void add_nut_steps(PlanDraft& draft, const ValveResult& valve) {
-  const PostResult& post = *valve.post;
-  const ThreadResult& thread = *post.thread;
+void add_nut_steps(PlanDraft& draft, const document::ValveResult& valve) {
+  const document::PostResult& post = *valve.post;
+  const document::ThreadResult& thread = *post.thread;
   const bool locked = post.torque && post.torque->on_the_thread.find("threadlocker") != std::string::npos;
-  BuildStep& start = draft.add(
+  document::BuildStep& start = draft.add(
       locked ? fmt::format("Put {} on the clean, dry thread, and turn the nut on by hand. Count the turns.",
                            post.torque->on_the_thread)
              : "Turn the nut on by hand. Count the turns.",
       "A nut that goes on by fingers is not crossed; its turns say that it holds.");
-  if (const DirectionNote* note = note_for(post, "nut"))
-    start.text += fmt::format(" {}.", sentence_case(note->words));
+  if (const document::DirectionNote* note = note_for(post, "nut"))
+    start.text += fmt::format(" {}.", document::sentence_case(note->words));
   if (locked) start.caution = "Keep threadlocker off the shims: a drop between them glues them together.";
   // from the first bite at the end of the post down to the pile; where a turn begins is one turn's doubt
   const double n_turns = (thread.post_length - thread.stack_height) / thread.pitch;
-  HoldPoint turns;
+  document::HoldPoint turns;
   turns.what = "turns until the nut lies on the pile";
-  turns.expected = counted_value(n_turns, "turns");
-  turns.low = counted_value(std::max(0.0, n_turns - 1.0), "turns");
-  turns.high = counted_value(n_turns + 1.0, "turns");
+  turns.expected = document::counted_value(n_turns, "turns");
+  turns.low = document::counted_value(std::max(0.0, n_turns - 1.0), "turns");
+  turns.high = document::counted_value(n_turns + 1.0, "turns");
   start.hold = turns;
   start.picture = "post:" + place_id(valve);
 
   if (post.torque && !post.torque->refused) {
-    const TorqueResult& torque = *post.torque;
+    const document::TorqueResult& torque = *post.torque;
     const double aim = torque.asked ? torque.asked->si : std::sqrt(torque.range_low * torque.range_high);
-    BuildStep& tighten = draft.add(
+    document::BuildStep& tighten = draft.add(
         fmt::format("Tighten the nut to {}.", draft.phrase.torque_both(aim)),
         torque.estimate ? "An estimate: " + torque.derivation : "Published: " + torque.torque_source + ".");
     tighten.caution =
         "Inch-pounds and foot-pounds differ by twelve. Read the unit on the wrench twice before pulling.";
-    tighten.torque = torque.asked ? *torque.asked : computed(aim, units::Kind::Torque);
-    HoldPoint hold;
+    tighten.torque = torque.asked ? *torque.asked : document::computed(aim, units::Kind::Torque);
+    document::HoldPoint hold;
     hold.what = "torque";
     hold.expected = *tighten.torque;
     // a torque that is asked for is met as well as a wrench can; an estimate leaves its whole range
-    hold.low = computed(torque.asked ? aim * (1.0 - kWrench) : torque.range_low, units::Kind::Torque);
-    hold.high = computed(torque.asked ? aim * (1.0 + kWrench) : torque.range_high, units::Kind::Torque);
+    hold.low =
+        document::computed(torque.asked ? aim * (1.0 - kWrench) : torque.range_low, units::Kind::Torque);
+    hold.high =
+        document::computed(torque.asked ? aim * (1.0 + kWrench) : torque.range_high, units::Kind::Torque);
     tighten.hold = hold;
   }
   draft
@@ -198,15 +203,16 @@ void add_nut_steps(PlanDraft& draft, const ValveResult& valve) {
 
 }  // namespace
 
-void add_valve_steps(PlanDraft& draft, const ValveResult& valve) {
+void add_valve_steps(PlanDraft& draft, const document::ValveResult& valve) {
   if (!valve.post) return;
-  const PostResult& post = *valve.post;
-  draft.section = sentence_case(word(valve.place));
-  const auto piston = std::ranges::find(post.ledger, PieceShape::Piston, &LedgerLine::shape);
+  const document::PostResult& post = *valve.post;
+  draft.section = document::sentence_case(word(valve.place));
+  const auto piston =
+      std::ranges::find(post.ledger, document::PieceShape::Piston, &document::LedgerLine::shape);
   bool spacers_done = false;
   for (auto line = post.ledger.begin(); line != post.ledger.end(); ++line) {
-    if (line->shape == PieceShape::Nut) continue;
-    if (line->shape == PieceShape::Spacer) {
+    if (line->shape == document::PieceShape::Nut) continue;
+    if (line->shape == document::PieceShape::Spacer) {
       if (!spacers_done) add_spacer_step(draft, valve);
       spacers_done = true;
     } else if (line->name.find(" stack") != std::string::npos) {

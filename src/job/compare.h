@@ -1,7 +1,7 @@
 #pragma once
-#include "job/document_comparison.h"
+#include "document/document_comparison.h"
+#include "file/spec.h"
 #include "job/run.h"
-#include "job/spec.h"
 
 namespace shimwright::job {
 
@@ -11,7 +11,7 @@ namespace shimwright::job {
 /// units are
 ///         paired by name, then by order. Findings are paired by code and place.
 /// Tested: compare_test.cc
-Comparison compare_jobs(const JobSpec& first_spec, const ResultDocument& first, const JobSpec& second_spec,
-                        const ResultDocument& second);
+document::Comparison compare_jobs(const file::JobSpec& first_spec, const document::ResultDocument& first,
+                                  const file::JobSpec& second_spec, const document::ResultDocument& second);
 
 }  // namespace shimwright::job

@@ -1,4 +1,4 @@
-#include "job/document_brief.h"
+#include "document/document_brief.h"
 
 #include <gtest/gtest.h>
 
@@ -6,8 +6,8 @@
 #include <limits>
 #include <nlohmann/json.hpp>
 
-#include "job/document_json.h"
-#include "job/load.h"
+#include "document/document_json.h"
+#include "file/load.h"
 #include "job/run.h"
 
 namespace shimwright::job {
@@ -35,22 +35,25 @@ std::string difference(const Json& brief, const Json& whole, const std::string& 
 
 TEST(DocumentBrief, SaysTheSameAsTheWholeJsonToSevenDigits) {
   for (const char* name : {"enduro-fork/enduro-fork", "enduro-shock/enduro-shock", "stack-only/two-stage"}) {
-    DiskFiles disk;
-    const LoadResult loaded = load_job(disk, std::string(SW_SOURCE_DIR) + "/examples/" + name + ".job.toml");
+    file::DiskFiles disk;
+    const file::LoadResult loaded =
+        file::load_job(disk, std::string(SW_SOURCE_DIR) + "/examples/" + name + ".job.toml");
     const auto document = run_job(loaded.job, {});
     ASSERT_TRUE(document.has_value());
-    const std::string brief = to_brief_json(*document), whole = to_json(*document, -1);
+    const std::string brief = document::to_brief_json(*document), whole = document::to_json(*document, -1);
     EXPECT_EQ(difference(Json::parse(brief), Json::parse(whole), ""), "") << name;
     EXPECT_LT(brief.size(), whole.size());
   }
 }
 
 TEST(DocumentBrief, KeepsWordsSignsAndNumbersThatAreNone) {
-  ResultDocument document;
+  document::ResultDocument document;
   document.header.title = "a \"title\" with µ,\na new line and a stray \xff byte";
   document.conditions.ambient_pressure = std::numeric_limits<double>::quiet_NaN();
-  document.rider.emplace().mass = Value{1e300};
-  EXPECT_EQ(difference(Json::parse(to_brief_json(document)), Json::parse(to_json(document)), ""), "");
+  document.rider.emplace().mass = document::Value{1e300};
+  EXPECT_EQ(difference(Json::parse(document::to_brief_json(document)),
+                       Json::parse(document::to_json(document)), ""),
+            "");
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-#include "job/document_patch.h"
+#include "document/document_patch.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -11,8 +11,8 @@
 #include <string>
 #include <vector>
 
-#include "job/document_brief.h"
-#include "job/edit.h"
+#include "document/document_brief.h"
+#include "file/edit.h"
 #include "job/test_jobs.h"
 
 namespace shimwright::job {
@@ -21,14 +21,14 @@ namespace {
 using Json = nlohmann::json;
 
 /// What the operations make of `from`, by a JSON library's own hand; the text of `to` when they were longer.
-std::string patched(const ResultDocument& from, const ResultDocument& to) {
-  const auto operations = brief_patch(from, to);
-  if (!operations) return Json::parse(to_brief_json(to)).dump();
-  return Json::parse(to_brief_json(from)).patch(Json::parse(*operations)).dump();
+std::string patched(const document::ResultDocument& from, const document::ResultDocument& to) {
+  const auto operations = document::brief_patch(from, to);
+  if (!operations) return Json::parse(document::to_brief_json(to)).dump();
+  return Json::parse(document::to_brief_json(from)).patch(Json::parse(*operations)).dump();
 }
 
-std::string plain(const ResultDocument& document) {
-  return Json::parse(to_brief_json(document)).dump();
+std::string plain(const document::ResultDocument& document) {
+  return Json::parse(document::to_brief_json(document)).dump();
 }
 
 /// A job of the examples with its parts, in which values are changed.
@@ -39,16 +39,16 @@ struct Example {
 
   explicit Example(const std::string& which)
       : name(std::string(SW_SOURCE_DIR) + "/examples/" + which + ".job.toml") {
-    DiskFiles disk;
+    file::DiskFiles disk;
     text = *disk.read(name);
-    for (const TypedValue& value : typed_values(text))
+    for (const file::TypedValue& value : file::typed_values(text))
       if (!value.typed.empty() && std::isdigit(static_cast<unsigned char>(value.typed[0])))
         numbers.push_back(value.path);
   }
 
-  std::optional<ResultDocument> run(const std::string& changed_text) const {
-    JobFiles files(name, changed_text);
-    const LoadResult loaded = load_job(files, name);
+  std::optional<document::ResultDocument> run(const std::string& changed_text) const {
+    file::JobFiles files(name, changed_text);
+    const file::LoadResult loaded = file::load_job(files, name);
     if (!loaded.ok()) return std::nullopt;
     RunOptions options;
     options.sections = Sections::live();
@@ -83,10 +83,10 @@ std::string turned(std::string typed, int step) {
 std::string edited(const Example& example, const std::string& text) {
   const std::string path = *rc::gen::elementOf(example.numbers);
   if (*rc::gen::weightedElement<bool>({{1, true}, {4, false}}) && path.ends_with(']'))
-    return remove_item(text, path).value_or(text);
-  for (const TypedValue& value : typed_values(text))
+    return file::remove_item(text, path).value_or(text);
+  for (const file::TypedValue& value : file::typed_values(text))
     if (value.path == path)
-      return set_key(text, path, turned(value.typed, *rc::gen::inRange(1, 9))).value_or(text);
+      return file::set_key(text, path, turned(value.typed, *rc::gen::inRange(1, 9))).value_or(text);
   return text;
 }
 
@@ -101,20 +101,20 @@ RC_GTEST_PROP(DocumentPatch, MakesOneResultOfAnother, ()) {
 }
 
 TEST(DocumentPatch, MakesEveryExampleOfEveryOther) {
-  std::vector<ResultDocument> documents;
+  std::vector<document::ResultDocument> documents;
   for (const Example& example : examples()) documents.push_back(example.run(example.text).value());
-  for (const ResultDocument& from : documents)
-    for (const ResultDocument& to : documents) EXPECT_EQ(patched(from, to), plain(to));
+  for (const document::ResultDocument& from : documents)
+    for (const document::ResultDocument& to : documents) EXPECT_EQ(patched(from, to), plain(to));
 }
 
 TEST(DocumentPatch, KnowsNumbersThatAreNoneAndNumbersBeyondAFloat) {
-  ResultDocument from, to;
+  document::ResultDocument from, to;
   const double none = std::numeric_limits<double>::quiet_NaN();
   from.conditions.ambient_pressure = none;
   EXPECT_EQ(patched(from, to), plain(to));
   EXPECT_EQ(patched(to, from), plain(from));
   to.conditions.ambient_pressure = std::numeric_limits<double>::infinity();
-  EXPECT_EQ(brief_patch(from, to), "[]") << "both are written as null";
+  EXPECT_EQ(document::brief_patch(from, to), "[]") << "both are written as null";
   from.conditions.ambient_pressure = 1e300;
   to.conditions.ambient_pressure = 1.0000000001e300;
   EXPECT_EQ(patched(from, to), plain(to));
@@ -124,35 +124,36 @@ TEST(DocumentPatch, KnowsNumbersThatAreNoneAndNumbersBeyondAFloat) {
 }
 
 TEST(DocumentPatch, SaysNothingOfWhatSevenDigitsDoNotShow) {
-  ResultDocument from, to;
+  document::ResultDocument from, to;
   from.conditions.ambient_pressure = 101325.0;
   to.conditions.ambient_pressure = 101325.0 * (1.0 + 1e-12);
-  EXPECT_EQ(brief_patch(from, to), "[]");
+  EXPECT_EQ(document::brief_patch(from, to), "[]");
 }
 
 TEST(DocumentPatch, AddsAndTakesAwayWhatMayBeAbsent) {
-  ResultDocument from, to;
+  document::ResultDocument from, to;
   to.rider.emplace().name = "a \"name\" with µ and a stray \xff byte";
   EXPECT_EQ(patched(from, to), plain(to));
   EXPECT_EQ(patched(to, from), plain(from));
-  EXPECT_THAT(*brief_patch(to, from), testing::HasSubstr(R"({"op":"remove","path":"/rider"})"));
+  EXPECT_THAT(*document::brief_patch(to, from), testing::HasSubstr(R"({"op":"remove","path":"/rider"})"));
 }
 
 TEST(DocumentPatch, OfOneShimIsAThirdOfTheDocument) {
   const Example& fork = examples()[0];
   const auto from = fork.run(fork.text);
-  const auto to = fork.run(*set_key(fork.text, "unit[0].piston_valve.rebound.stack[0]", "8 x 20 x 0.11 mm"));
+  const auto to =
+      fork.run(*file::set_key(fork.text, "unit[0].piston_valve.rebound.stack[0]", "8 x 20 x 0.11 mm"));
   ASSERT_TRUE(from && to);
-  const auto patch = brief_patch(*from, *to);
+  const auto patch = document::brief_patch(*from, *to);
   ASSERT_TRUE(patch.has_value());
   EXPECT_LT(patch->size(), 100'000u);
-  EXPECT_LT(3 * patch->size(), to_brief_json(*to).size());
+  EXPECT_LT(3 * patch->size(), document::to_brief_json(*to).size());
 }
 
 TEST(DocumentPatch, IsEmptyWhereNothingChanged) {
   const auto document = examples()[0].run(examples()[0].text);
   ASSERT_TRUE(document.has_value());
-  EXPECT_EQ(brief_patch(*document, *document), "[]");
+  EXPECT_EQ(document::brief_patch(*document, *document), "[]");
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-#include "job/findings_bench.h"
+#include "judge/findings_bench.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -6,9 +6,9 @@
 #include <algorithm>
 #include <set>
 
-#include "job/findings.h"
 #include "job/run_bench.h"
 #include "job/test_jobs.h"
+#include "judge/findings.h"
 
 namespace shimwright::job {
 namespace {
@@ -17,8 +17,8 @@ using testing_jobs::changed;
 using testing_jobs::job_text;
 using testing_jobs::read;
 
-BenchDocument bench(const std::string& text, const BenchOptions& options = {}) {
-  Result<BenchDocument, RunFault> result = run_bench_job(read(text), options);
+document::BenchDocument bench(const std::string& text, const BenchOptions& options = {}) {
+  Result<document::BenchDocument, RunFault> result = run_bench_job(read(text), options);
   if (!result) {
     for (const Diagnostic& diagnostic : result.error().diagnostics) std::cerr << render(diagnostic, text);
     ADD_FAILURE() << "the bench does not run";
@@ -27,8 +27,8 @@ BenchDocument bench(const std::string& text, const BenchOptions& options = {}) {
   return std::move(*result);
 }
 
-const Finding* find(const std::vector<Finding>& findings, const std::string& code) {
-  const auto found = std::ranges::find(findings, code, &Finding::code);
+const document::Finding* find(const std::vector<document::Finding>& findings, const std::string& code) {
+  const auto found = std::ranges::find(findings, code, &document::Finding::code);
   return found == findings.end() ? nullptr : &*found;
 }
 
@@ -71,8 +71,8 @@ class BenchFindings : public testing::TestWithParam<Trigger> {};
 TEST_P(BenchFindings, TheChangeBringsItAndTheBenchAsItWasDoesNot) {
   const Trigger& trigger = GetParam();
   EXPECT_EQ(find(bench(fork()).findings, trigger.code), nullptr);
-  const BenchDocument after = bench(changed(fork(), trigger.from, trigger.to));
-  const Finding* finding = find(after.findings, trigger.code);
+  const document::BenchDocument after = bench(changed(fork(), trigger.from, trigger.to));
+  const document::Finding* finding = find(after.findings, trigger.code);
   ASSERT_NE(finding, nullptr) << trigger.code;
   EXPECT_EQ(finding->severity, trigger.severity) << finding->title;
   EXPECT_FALSE(finding->title.empty());
@@ -89,15 +89,15 @@ INSTANTIATE_TEST_SUITE_P(ByJob, BenchFindings, testing::ValuesIn(kTriggers),
 
 // what no ordinary bench brings, from a document by hand
 
-std::vector<Finding> judged(const BenchDocument& document) {
-  return judge_bench(read(fork()), document, Phrase{});
+std::vector<document::Finding> judged(const document::BenchDocument& document) {
+  return judge::judge_bench(read(fork()), document, document::Phrase{});
 }
 
 TEST(BenchFindingsByHand, UnsettledUnbalancedAndStoppedRunsAreTold) {
-  BenchDocument document = bench(fork());
+  document::BenchDocument document = bench(fork());
   for (const char* code : {"F708", "F709", "F710", "F601", "F602"})
     EXPECT_EQ(find(document.findings, code), nullptr);
-  BenchRun& run = document.units[0].runs[0];
+  document::BenchRun& run = document.units[0].runs[0];
   run.settled = 0.05;
   EXPECT_NE(find(judged(document), "F708"), nullptr);
   run.cycles.back().energy_error = 1e-3;
@@ -111,9 +111,9 @@ TEST(BenchFindingsByHand, UnsettledUnbalancedAndStoppedRunsAreTold) {
 }
 
 TEST(BenchFindingsByHand, AReservoirThatCannotCureItIsNotRaised) {
-  BenchDocument document = bench(fork());
+  document::BenchDocument document = bench(fork());
   document.units[0].reservoir =
-      ReservoirAdvice{"a run", 20e3, 20e3, 0.0, 0.0, {Status::Stalled, 0, 0.0, "By hand."}};
+      document::ReservoirAdvice{"a run", 20e3, 20e3, 0.0, 0.0, {Status::Stalled, 0, 0.0, "By hand."}};
   const auto findings = judged(document);
   ASSERT_NE(find(findings, "F707"), nullptr);
   EXPECT_THAT(find(findings, "F707")->title, testing::HasSubstr("No reservoir pressure"));
@@ -122,7 +122,7 @@ TEST(BenchFindingsByHand, AReservoirThatCannotCureItIsNotRaised) {
 TEST(BenchFindingsOfAllKinds, EveryCodeOfTheDamperInMotionHasATest) {
   std::set<std::string> tested = {"F708", "F709", "F710"};
   for (const Trigger& trigger : kTriggers) tested.insert(trigger.code);
-  for (const FindingCode& code : finding_codes())
+  for (const judge::FindingCode& code : judge::finding_codes())
     EXPECT_TRUE(code.code[1] != '7' || tested.contains(code.code)) << code.code;
 }
 

@@ -1,4 +1,4 @@
-#include "job/findings.h"
+#include "judge/findings.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -101,10 +101,10 @@ class Findings : public testing::TestWithParam<Trigger> {};
 
 TEST_P(Findings, TheChangeBringsItAndTheJobAsItWasDoesNot) {
   const Trigger& trigger = GetParam();
-  const ResultDocument as_it_was = run(job_text(trigger.job));
-  const ResultDocument after = run(changed(job_text(trigger.job), trigger.from, trigger.to));
+  const document::ResultDocument as_it_was = run(job_text(trigger.job));
+  const document::ResultDocument after = run(changed(job_text(trigger.job), trigger.from, trigger.to));
   EXPECT_EQ(n_of(as_it_was, trigger.code), 0);
-  const Finding* finding = find(after, trigger.code);
+  const document::Finding* finding = find(after, trigger.code);
   ASSERT_NE(finding, nullptr) << trigger.code;
   EXPECT_EQ(finding->severity, trigger.severity) << finding->title;
 
@@ -113,7 +113,7 @@ TEST_P(Findings, TheChangeBringsItAndTheJobAsItWasDoesNot) {
   EXPECT_FALSE(finding->rule.empty());
   EXPECT_FALSE(finding->source.empty());
   EXPECT_FALSE(finding->remedy.empty()) << finding->title;
-  EXPECT_EQ(fit_to_build(after), n_findings(after, Severity::Stop) == 0);
+  EXPECT_EQ(document::fit_to_build(after), document::n_findings(after, Severity::Stop) == 0);
 }
 
 INSTANTIATE_TEST_SUITE_P(ByJob, Findings, testing::ValuesIn(kTriggers), [](const auto& triggered) {
@@ -121,8 +121,8 @@ INSTANTIATE_TEST_SUITE_P(ByJob, Findings, testing::ValuesIn(kTriggers), [](const
 });
 
 TEST(FindingsOfTheForkOfTheTests, AreOnlyThoseOfTheTorqueThatNobodyPublished) {
-  const ResultDocument document = run(job_text("fork"));
-  for (const Finding& finding : document.findings) EXPECT_EQ(finding.code, "F109") << finding.title;
+  const document::ResultDocument document = run(job_text("fork"));
+  for (const document::Finding& finding : document.findings) EXPECT_EQ(finding.code, "F109") << finding.title;
 }
 
 TEST(FindingsOfTorque, APublishedTorqueIsNoEstimate) {
@@ -135,20 +135,20 @@ TEST(FindingsOfTorque, APublishedTorqueIsNoEstimate) {
 }
 
 TEST(FindingsOfTorque, FootPoundsForInchPoundsAreNamedAsSuch) {
-  const ResultDocument document =
+  const document::ResultDocument document =
       run(changed(job_text("fork"), "torque = \"4.5 N.m\"", "torque = \"40 ft.lbf\""));
-  const Finding* finding = find(document, "F106");
+  const document::Finding* finding = find(document, "F106");
   ASSERT_NE(finding, nullptr);
   EXPECT_EQ(finding->place.path, "unit[0].piston_valve.nut.torque");
   EXPECT_EQ(finding->place.line, 50);
   EXPECT_THAT(finding->remedy, testing::HasSubstr("in·lbf"));
-  EXPECT_FALSE(fit_to_build(document));
+  EXPECT_FALSE(document::fit_to_build(document));
 }
 
 TEST(FindingsOfSpacers, TheAdviceSaysHowManyToLeaveOut) {
-  const ResultDocument document =
+  const document::ResultDocument document =
       run(changed(job_text("fork"), "in_hand        = 4\n", "in_hand = 4\nfitted = 2\n"));
-  const Finding* finding = find(document, "F104");
+  const document::Finding* finding = find(document, "F104");
   ASSERT_NE(finding, nullptr);
   EXPECT_THAT(finding->remedy, testing::StartsWith("Leave out two 0.10"));
   EXPECT_THAT(finding->remedy, testing::HasSubstr("turns of the nut are engaged"));
@@ -156,10 +156,10 @@ TEST(FindingsOfSpacers, TheAdviceSaysHowManyToLeaveOut) {
 
 TEST(FindingsOfStacks, ADiscNearItsFatigueLimitIsALook) {
   // a fatigue strength that leaves a margin of 1.1: half the stress is amplitude, half is mean (Goodman)
-  const ResultDocument as_it_was = run(job_text("lone-stack"));
+  const document::ResultDocument as_it_was = run(job_text("lone-stack"));
   const double half = 0.5e-6 * as_it_was.stack->points.back().highest_stress;
   const double strength_mpa = half / (1.0 / 1.1 - half / 1900.0);
-  const ResultDocument after =
+  const document::ResultDocument after =
       run(changed(job_text("lone-stack"), "\"780 MPa\"", "\"" + std::to_string(strength_mpa) + " MPa\""));
   EXPECT_EQ(n_of(as_it_was, "F303"), 0);
   ASSERT_EQ(n_of(after, "F303"), 1);
@@ -178,14 +178,14 @@ TEST(FindingsOfStacks, TheLinearTheoryIsMarkedWhereItBendsTooFar) {
 }
 
 TEST(FindingsOfCavitation, TheMarginIsToldWithTheValveThatCuresIt) {
-  const ResultDocument document =
+  const document::ResultDocument document =
       run(changed(job_text("fork"), "travel = \"0.45 mm\"", "travel = \"0.01 mm\""));
-  const Finding* finding = find(document, "F201");
+  const document::Finding* finding = find(document, "F201");
   ASSERT_NE(finding, nullptr);
   EXPECT_THAT(finding->remedy, testing::HasSubstr("foot valve"));
   EXPECT_EQ(finding->place.stroke, "compression");
   bool dotted = false;
-  for (const ForcePoint& point : document.units[0].force->curves[0].points) {
+  for (const document::ForcePoint& point : document.units[0].force->curves[0].points) {
     dotted = dotted || point.cavitated;
     // a chamber never falls below the release pressure: 1 Pa of rounding
     EXPECT_GE(point.rod_pressure, 20e3 - 1.0);
@@ -195,18 +195,19 @@ TEST(FindingsOfCavitation, TheMarginIsToldWithTheValveThatCuresIt) {
 
 // what no ordinary job brings, from a document by hand
 
-ResultDocument with_outcome(Status status) {
-  ResultDocument document = run(job_text("fork"));
+document::ResultDocument with_outcome(Status status) {
+  document::ResultDocument document = run(job_text("fork"));
   document.units[0].valves[0].directions[0].outcome = {status, 1, 0.5, "By hand."};
   return document;
 }
 
-std::vector<Finding> judged(const ResultDocument& document) {
-  return judge(testing_jobs::read(job_text("fork")), document, {}, Phrase{});
+std::vector<document::Finding> judged(const document::ResultDocument& document) {
+  return judge::judge(testing_jobs::read(job_text("fork")), document, {}, document::Phrase{});
 }
 
-bool has(const std::vector<Finding>& findings, const std::string& code) {
-  return std::ranges::any_of(findings, [&](const Finding& finding) { return finding.code == code; });
+bool has(const std::vector<document::Finding>& findings, const std::string& code) {
+  return std::ranges::any_of(findings,
+                             [&](const document::Finding& finding) { return finding.code == code; });
 }
 
 TEST(FindingsOfNumbers, WhatDidNotConvergeStopsAndWhatIsOutOfRangeIsALook) {
@@ -218,17 +219,17 @@ TEST(FindingsOfNumbers, WhatDidNotConvergeStopsAndWhatIsOutOfRangeIsALook) {
 
 TEST(FindingsOfStacks, EachLimitIsToldWithItsNumberAndItsSource) {
   // one thin wide shim, blown through: strength, waviness and slope are passed all at once
-  const ResultDocument document = run(
+  const document::ResultDocument document = run(
       changed(job_text("lone-stack"), kLoneStack, "discs = [\"1 x 22 x 0.05 mm\"]\npressures = \"40 MPa\""));
   const auto number_of = [&](const char* code, const std::string& name) {
-    const Finding* finding = find(document, code);
+    const document::Finding* finding = find(document, code);
     if (finding == nullptr) return 0.0;
     EXPECT_FALSE(finding->source.empty()) << code;
-    for (const NamedValue& number : finding->numbers)
+    for (const document::NamedValue& number : finding->numbers)
       if (number.name == name) return number.value.si;
     return 0.0;
   };
-  const StackPoint& point = document.stack->points.back();
+  const document::StackPoint& point = document.stack->points.back();
   EXPECT_EQ(number_of("F301", "stress"), point.highest_stress);
   EXPECT_LT(number_of("F301", "margin"), 1.0);
   EXPECT_EQ(number_of("F305", "slope"), point.largest_slope);
@@ -239,25 +240,26 @@ TEST(FindingsOfStacks, EachLimitIsToldWithItsNumberAndItsSource) {
 
 TEST(FindingsOfStacks, ADiscThatOnlyHoldsOthersApartIsToBeLeftIn) {
   // the gap shim ends at the clamp: it carries nothing that bends, and without it the gap is gone
-  const ResultDocument document =
+  const document::ResultDocument document =
       run(changed(job_text("lone-stack"), "\"1 x 13 x 0.10 mm\"", "\"1 x 10 x 0.30 mm\""));
-  const Finding* finding = find(document, "F304");
+  const document::Finding* finding = find(document, "F304");
   ASSERT_NE(finding, nullptr);
   EXPECT_THAT(finding->remedy, testing::HasSubstr("Disc 5 holds its neighbours apart"));
   // behind the stack there is nothing to hold apart
-  const ResultDocument behind = run(changed(job_text("lone-stack"), "\"1 x 14 x 0.20 mm\"]",
-                                            "\"1 x 14 x 0.20 mm\", \"1 x 10 x 0.30 mm\"]"));
-  const Finding* last = find(behind, "F304");
+  const document::ResultDocument behind = run(changed(job_text("lone-stack"), "\"1 x 14 x 0.20 mm\"]",
+                                                      "\"1 x 14 x 0.20 mm\", \"1 x 10 x 0.30 mm\"]"));
+  const document::Finding* last = find(behind, "F304");
   ASSERT_NE(last, nullptr);
   EXPECT_THAT(last->remedy, testing::HasSubstr("leave it out"));
 }
 
 TEST(FindingsOfPosts, AnEndThatStandsWrongAndAThreadWithoutATorqueAreTold) {
-  ResultDocument document = run(job_text("fork"));
-  PostResult& post = *document.units[0].valves[0].post;
+  document::ResultDocument document = run(job_text("fork"));
+  document::PostResult& post = *document.units[0].valves[0].post;
   EXPECT_FALSE(has(judged(document), "F103"));
   EXPECT_FALSE(has(judged(document), "F110"));
-  post.flags = {{PostFault::EndTooProud, "the post's end stands out too far", true, false, 5e-3, 3e-3}};
+  post.flags = {
+      {document::PostFault::EndTooProud, "the post's end stands out too far", true, false, 5e-3, 3e-3}};
   post.torque->range_low = 5.0;
   post.torque->range_high = 4.0;
   EXPECT_TRUE(has(judged(document), "F103"));
@@ -265,7 +267,7 @@ TEST(FindingsOfPosts, AnEndThatStandsWrongAndAThreadWithoutATorqueAreTold) {
 }
 
 TEST(FindingsOfFlow, AThinMarginAndAnExtendedCurveAreALook) {
-  ResultDocument document = run(job_text("fork"));
+  document::ResultDocument document = run(job_text("fork"));
   EXPECT_FALSE(has(judged(document), "F203"));
   EXPECT_FALSE(has(judged(document), "F209"));
   document.units[0].force->cavitation[0].margin_at_working_speed = 5e3;
@@ -277,7 +279,7 @@ TEST(FindingsOfFlow, AThinMarginAndAnExtendedCurveAreALook) {
 TEST(FindingsOfAllKinds, EveryCodeOfTheTableHasATest) {
   std::set<std::string> tested = {"F103", "F109", "F110", "F203", "F209", "F303", "F308", "F601", "F602"};
   for (const Trigger& trigger : kTriggers) tested.insert(trigger.code);
-  for (const FindingCode& code : finding_codes()) {
+  for (const judge::FindingCode& code : judge::finding_codes()) {
     if (code.code[1] == '7') continue;  // of the bench: findings_bench_test.cc
     EXPECT_TRUE(tested.contains(code.code)) << code.code;
   }

@@ -9,7 +9,7 @@
 #include <sstream>
 #include <string>
 
-#include "job/load.h"
+#include "file/load.h"
 #include "job/run_bench.h"
 
 namespace shimwright::job {
@@ -18,9 +18,9 @@ namespace {
 const std::string kFolder = SW_SOURCE_DIR "/docs/lessons/02-two-millilitres-of-air/";
 constexpr double kAir[] = {0.0, 1e-6, 2e-6, 5e-6};
 
-BenchUnit lesson(double air) {
-  DiskFiles disk;
-  const LoadResult loaded = load_job(disk, kFolder + "fork.job.toml");
+document::BenchUnit lesson(double air) {
+  file::DiskFiles disk;
+  const file::LoadResult loaded = file::load_job(disk, kFolder + "fork.job.toml");
   for (const Diagnostic& diagnostic : loaded.diagnostics) ADD_FAILURE() << render(diagnostic, "");
   BenchOptions options;
   options.air_in_rod_chamber = air;
@@ -36,7 +36,7 @@ BenchUnit lesson(double air) {
 std::string loops_table() {
   std::string table = "air_ml,travel_mm,speed_m_s,force_n,compression_bar,rod_bar\n";
   for (const double air : kAir) {
-    const BenchLoop loop = lesson(air).runs.at(0).loop;
+    const document::BenchLoop loop = lesson(air).runs.at(0).loop;
     for (std::size_t i = 0; i < loop.time.size(); ++i)
       table += fmt::format("{:g},{:.5g},{:.5g},{:.5g},{:.5g},{:.5g}\n", 1e6 * air, 1e3 * loop.travel[i],
                            loop.speed[i], loop.force[i], 1e-5 * loop.compression_pressure[i],
@@ -49,10 +49,10 @@ std::string readings_table() {
   std::string table =
       "air_ml,turn_to_compression_mm,turn_to_rebound_mm,energy_j,phase_lag_deg,read_ml,misfit_percent\n";
   for (const double air : kAir) {
-    const BenchRun run = lesson(air).runs.at(0);
+    const document::BenchRun run = lesson(air).runs.at(0);
     table += fmt::format("{:g}", 1e6 * air);
     for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound})
-      for (const TurnLag& turn : run.turns)
+      for (const document::TurnLag& turn : run.turns)
         if (turn.stroke == stroke) table += fmt::format(",{:.3g}", 1e3 * turn.travel);
     table += fmt::format(",{:.4g},{:.3g},{:.3g},{:.2g}\n", run.cycles.back().energy_in,
                          run.cycles.back().phase_lag * 180.0 / 3.14159265358979,
@@ -63,8 +63,8 @@ std::string readings_table() {
 
 std::string hand_table() {
   std::string table = "case,stops_short_mm,after_s,fastest_m_s,reads_as_ml\n";
-  const BenchUnit unit = lesson(0.0);
-  for (const ReleaseCase& one : unit.release->cases)
+  const document::BenchUnit unit = lesson(0.0);
+  for (const document::ReleaseCase& one : unit.release->cases)
     table += fmt::format("{},{:.4g},{:.3g},{:.3g},{:.3g}\n",
                          one.air > 0.0 ? fmt::format("{:g} mL", 1e6 * one.air) : one.name,
                          1e3 * one.rest_travel, one.time, one.top_speed, 1e6 * one.reads_as);

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "job/job_hash.h"
+#include "file/job_hash.h"
 #include "job/test_jobs.h"
 #include "job/version.h"
 
@@ -16,32 +16,34 @@ using testing_jobs::changed;
 using testing_jobs::job_text;
 using testing_jobs::run;
 
-const PickLine* find_line(const PickList& list, const std::string& part, const std::string& where) {
-  for (const PickLine& line : list.lines) {
+const document::PickLine* find_line(const document::PickList& list, const std::string& part,
+                                    const std::string& where) {
+  for (const document::PickLine& line : list.lines) {
     if (line.part == part && line.where.find(where) != std::string::npos) return &line;
   }
   return nullptr;
 }
 
 TEST(PickList, PartsAreCountedOverBothLegs) {
-  const ResultDocument document = run(job_text("fork"));
-  const PickLine* line = find_line(document.pick_list, "shim 21 x 0.10 mm", "piston valve, compression");
+  const document::ResultDocument document = run(job_text("fork"));
+  const document::PickLine* line =
+      find_line(document.pick_list, "shim 21 x 0.10 mm", "piston valve, compression");
   ASSERT_NE(line, nullptr);
   EXPECT_EQ(line->count, 6.0);
   EXPECT_EQ(line->in_hand, 18.0);
   EXPECT_EQ(line->price, 1.1);
   EXPECT_NEAR(*line->cost, 6.6, 1e-12);
-  const PickLine* oil = find_line(document.pick_list, "light fork fluid", "cartridge");
+  const document::PickLine* oil = find_line(document.pick_list, "light fork fluid", "cartridge");
   ASSERT_NE(oil, nullptr);
   EXPECT_NEAR(*oil->volume, 420e-6, 1e-12);
   EXPECT_NEAR(*oil->cost, 0.42 * 14.0, 1e-9);
 }
 
 TEST(PickList, TheTotalIsThatOfThePricedLines) {
-  const ResultDocument document = run(job_text("fork"));
+  const document::ResultDocument document = run(job_text("fork"));
   double total = 0.0;
   int without = 0;
-  for (const PickLine& line : document.pick_list.lines) {
+  for (const document::PickLine& line : document.pick_list.lines) {
     total += line.cost.value_or(0.0);
     without += line.cost ? 0 : 1;
   }
@@ -53,21 +55,21 @@ TEST(PickList, OnePartInTwoStacksIsShortTogether) {
   // 19 x 0.15 stands in the foot valve alone (5 a leg); put into the mid-valve too it is 10 + 2
   std::string text = changed(job_text("fork"), "\"1 x 18 x 0.15 mm\",\n", "\"1 x 19 x 0.15 mm\",\n");
   text = changed(text, "in_hand        = 30", "in_hand        = 11");
-  const ResultDocument document = run(text);
-  const PickLine* line = find_line(document.pick_list, "shim 19 x 0.15 mm", "foot valve");
+  const document::ResultDocument document = run(text);
+  const document::PickLine* line = find_line(document.pick_list, "shim 19 x 0.15 mm", "foot valve");
   ASSERT_NE(line, nullptr);
   EXPECT_EQ(line->short_by, 1.0);
 }
 
 TEST(JobHash, IsTheOneOfFowlerNollAndVo) {
   // published: the offset basis for the empty text, and "a" (from memory)
-  EXPECT_EQ(hash_text(hash_of("")), "cbf29ce484222325");
-  EXPECT_EQ(hash_text(hash_of("a")), "af63dc4c8601ec8c");
+  EXPECT_EQ(file::hash_text(file::hash_of("")), "cbf29ce484222325");
+  EXPECT_EQ(file::hash_text(file::hash_of("a")), "af63dc4c8601ec8c");
 }
 
 TEST(JobHash, AChangedByteChangesIt) {
-  const ResultDocument one = run(job_text("fork"));
-  const ResultDocument other = run(changed(job_text("fork"), "Rider 7", "Rider 8"));
+  const document::ResultDocument one = run(job_text("fork"));
+  const document::ResultDocument other = run(changed(job_text("fork"), "Rider 7", "Rider 8"));
   EXPECT_NE(one.header.job_hash, other.header.job_hash);
   EXPECT_EQ(one.header.job_hash.size(), 16u);
 }
@@ -81,7 +83,7 @@ TEST(Version, IsThatOfTheBuildFile) {
 TEST(PickList, ShimsAreCalledInTheUnitsAskedFor) {
   RunOptions options;
   options.system = units::System::Imperial;
-  const ResultDocument document = run(job_text("fork"), options);
+  const document::ResultDocument document = run(job_text("fork"), options);
   EXPECT_NE(find_line(document.pick_list, "shim 0.827 x 0.0039 in", "piston valve, compression"), nullptr);
   EXPECT_EQ(document.units[0].valves[0].directions[0].stack->geometry.discs[0].label, "0.827 x 0.0039 in");
 }

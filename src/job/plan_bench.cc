@@ -6,8 +6,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "job/load_codes.h"
-#include "job/resolve_damper.h"
+#include "file/load_codes.h"
+#include "resolve/resolve_damper.h"
 
 namespace shimwright::job {
 namespace {
@@ -18,9 +18,9 @@ constexpr int kMostSamples = 5000;
 constexpr double kOwnStroke = 1.0 / 6.0;  // of the travel, when the job names no drive
 
 struct Planner {
-  const JobSpec& job;
-  const UnitSpec& unit;
-  const Phrase& phrase;
+  const file::JobSpec& job;
+  const file::UnitSpec& unit;
+  const document::Phrase& phrase;
   Diagnostics& diagnostics;
   std::vector<PlannedRun> runs;
 
@@ -28,20 +28,20 @@ struct Planner {
   int n_samples() const { return job.bench ? job.bench->samples.value_or(kSamples) : kSamples; }
   std::string frequency_words(double frequency) const { return phrase(frequency, units::Kind::Frequency); }
 
-  void add_swing(const DriveSpec* spec, DriveKind kind, double stroke, double frequency);
-  void add_swings(const DriveSpec& spec);
-  void add_step(const DriveSpec& spec);
-  void add_record(const DriveSpec& spec);
+  void add_swing(const file::DriveSpec* spec, file::DriveKind kind, double stroke, double frequency);
+  void add_swings(const file::DriveSpec& spec);
+  void add_step(const file::DriveSpec& spec);
+  void add_record(const file::DriveSpec& spec);
 };
 
 /// Largest speed over stroke and frequency.
-double speed_factor(DriveKind kind) {
-  return kind == DriveKind::Sine ? std::numbers::pi : 2.0;
+double speed_factor(file::DriveKind kind) {
+  return kind == file::DriveKind::Sine ? std::numbers::pi : 2.0;
 }
 
-void Planner::add_swing(const DriveSpec* spec, DriveKind kind, double stroke, double frequency) {
+void Planner::add_swing(const file::DriveSpec* spec, file::DriveKind kind, double stroke, double frequency) {
   PlannedRun run;
-  run.kind = kind == DriveKind::Sine ? "sine" : "triangle";
+  run.kind = kind == file::DriveKind::Sine ? "sine" : "triangle";
   run.stroke = stroke;
   run.middle = spec != nullptr ? spec->middle.value_or(0.5 * unit.travel.si) : 0.5 * unit.travel.si;
   run.frequency = frequency;
@@ -53,8 +53,9 @@ void Planner::add_swing(const DriveSpec* spec, DriveKind kind, double stroke, do
                          phrase.speed(run.top_speed));
   constexpr double kRounding = 1e-9;
   if (run.middle - 0.5 * stroke < -kRounding || run.middle + 0.5 * stroke > unit.travel.si + kRounding) {
-    const Origin& origin = spec != nullptr ? spec->origin : unit.origin;
-    Diagnostic diagnostic = diagnostic_at(job, origin, std::string(facts_of(Code::DriveBeyondTravel).id));
+    const file::Origin& origin = spec != nullptr ? spec->origin : unit.origin;
+    Diagnostic diagnostic =
+        file::diagnostic_at(job, origin, std::string(file::facts_of(file::Code::DriveBeyondTravel).id));
     diagnostic.what = "the stroke that follows from speed and frequency goes beyond the travel";
     diagnostic.got = phrase.length(stroke);
     diagnostic.expected = "within " + unit.travel.text;
@@ -62,7 +63,7 @@ void Planner::add_swing(const DriveSpec* spec, DriveKind kind, double stroke, do
     diagnostics.push_back(std::move(diagnostic));
     return;
   }
-  if (kind == DriveKind::Sine) {
+  if (kind == file::DriveKind::Sine) {
     run.drive = damper::SineDrive{run.middle, 0.5 * stroke, frequency, run.n_cycles};
   } else {
     run.drive = damper::TriangleDrive{run.middle, 0.5 * stroke, frequency, run.n_cycles};
@@ -70,21 +71,22 @@ void Planner::add_swing(const DriveSpec* spec, DriveKind kind, double stroke, do
   runs.push_back(std::move(run));
 }
 
-void Planner::add_swings(const DriveSpec& spec) {
-  const DriveKind kind = spec.kind.value;
+void Planner::add_swings(const file::DriveSpec& spec) {
+  const file::DriveKind kind = spec.kind.value;
   const double factor = speed_factor(kind);
   if (spec.stroke) {
-    for (const Quantity& frequency : spec.frequency) add_swing(&spec, kind, spec.stroke.si, frequency.si);
-    for (const Quantity& speed : spec.speed)
+    for (const file::Quantity& frequency : spec.frequency)
+      add_swing(&spec, kind, spec.stroke.si, frequency.si);
+    for (const file::Quantity& speed : spec.speed)
       add_swing(&spec, kind, spec.stroke.si, speed.si / (factor * spec.stroke.si));
     return;
   }
-  for (const Quantity& frequency : spec.frequency)
-    for (const Quantity& speed : spec.speed)
+  for (const file::Quantity& frequency : spec.frequency)
+    for (const file::Quantity& speed : spec.speed)
       add_swing(&spec, kind, speed.si / (factor * frequency.si), frequency.si);
 }
 
-void Planner::add_step(const DriveSpec& spec) {
+void Planner::add_step(const file::DriveSpec& spec) {
   PlannedRun run;
   run.kind = "step";
   run.spec = &spec;
@@ -100,7 +102,7 @@ void Planner::add_step(const DriveSpec& spec) {
   runs.push_back(std::move(run));
 }
 
-void Planner::add_record(const DriveSpec& spec) {
+void Planner::add_record(const file::DriveSpec& spec) {
   const std::vector<double>& time = spec.record.time;
   const std::vector<double>& travel = spec.record.travel;
   PlannedRun run;
@@ -119,19 +121,20 @@ void Planner::add_record(const DriveSpec& spec) {
 
 }  // namespace
 
-std::vector<PlannedRun> planned_runs(const JobSpec& job, const UnitSpec& unit, const Phrase& phrase,
-                                     Diagnostics& diagnostics) {
+std::vector<PlannedRun> planned_runs(const file::JobSpec& job, const file::UnitSpec& unit,
+                                     const document::Phrase& phrase, Diagnostics& diagnostics) {
   Planner planner{job, unit, phrase, diagnostics, {}};
   if (!job.bench || job.bench->drives.empty()) {
     const double stroke = kOwnStroke * unit.travel.si;
-    for (const double speed : judged_speeds(unit.kind.value_or(UnitKind::ForkLeg)).key)
-      planner.add_swing(nullptr, DriveKind::Sine, stroke, speed / (speed_factor(DriveKind::Sine) * stroke));
+    for (const double speed : file::judged_speeds(unit.kind.value_or(file::UnitKind::ForkLeg)).key)
+      planner.add_swing(nullptr, file::DriveKind::Sine, stroke,
+                        speed / (speed_factor(file::DriveKind::Sine) * stroke));
     return std::move(planner.runs);
   }
-  for (const DriveSpec& spec : job.bench->drives) {
-    if (spec.kind.value == DriveKind::Step) {
+  for (const file::DriveSpec& spec : job.bench->drives) {
+    if (spec.kind.value == file::DriveKind::Step) {
       planner.add_step(spec);
-    } else if (spec.kind.value == DriveKind::Recorded) {
+    } else if (spec.kind.value == file::DriveKind::Recorded) {
       planner.add_record(spec);
     } else {
       planner.add_swings(spec);

@@ -3,8 +3,8 @@
 #include <vector>
 
 #include "damper/drive.h"
-#include "job/document_phrase.h"
-#include "job/spec.h"
+#include "document/document_phrase.h"
+#include "file/spec.h"
 
 namespace shimwright::job {
 
@@ -18,8 +18,8 @@ struct PlannedRun {
   double frequency = 0.0;  // [Hz]; 0: none
   double top_speed = 0.0;  // [m/s]
   int n_cycles = 1;
-  int samples = 240;                // of each cycle
-  const DriveSpec* spec = nullptr;  // null: the bench's own choice
+  int samples = 240;                      // of each cycle
+  const file::DriveSpec* spec = nullptr;  // null: the bench's own choice
 };
 
 /// The runs of one unit. A job without drives gets a sine at the four speeds its kind is judged at, over a
@@ -27,7 +27,7 @@ struct PlannedRun {
 ///
 /// Errors: a stroke that follows from speed and frequency and goes beyond the travel is a fault at the drive.
 /// Tested: run_bench_test.cc
-std::vector<PlannedRun> planned_runs(const JobSpec& job, const UnitSpec& unit, const Phrase& phrase,
-                                     Diagnostics& diagnostics);
+std::vector<PlannedRun> planned_runs(const file::JobSpec& job, const file::UnitSpec& unit,
+                                     const document::Phrase& phrase, Diagnostics& diagnostics);
 
 }  // namespace shimwright::job

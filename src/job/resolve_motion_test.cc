@@ -1,4 +1,4 @@
-#include "job/resolve_motion.h"
+#include "resolve/resolve_motion.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -15,24 +15,24 @@ using testing_jobs::job_text;
 using testing_jobs::read;
 
 struct Resolved {
-  std::optional<MotionParts> parts;
-  ResolveReport report;
+  std::optional<resolve::MotionParts> parts;
+  resolve::ResolveReport report;
 };
 
-Resolved resolve(const std::string& text, const AirLeftSpec* air = nullptr) {
-  const JobSpec job = read(text);
-  const Conditions conditions = resolve_conditions(job);
+Resolved resolve(const std::string& text, const file::AirLeftSpec* air = nullptr) {
+  const file::JobSpec job = read(text);
+  const resolve::Conditions conditions = resolve::resolve_conditions(job);
   Resolved result;
   plate::Workspace workspace;
-  const auto damper = resolve_damper(job, job.units.at(0), conditions, result.report);
+  const auto damper = resolve::resolve_damper(job, job.units.at(0), conditions, result.report);
   if (!damper) return result;
-  MotionRequest request;
+  resolve::MotionRequest request;
   request.oil_temperature = 313.15;
   request.air_temperature = 293.15;
   request.ambient_pressure = conditions.ambient_pressure;
   request.top_speed = 1.0;
   request.air_left = air;
-  result.parts = resolve_motion(job, job.units[0], *damper, request, result.report, workspace);
+  result.parts = resolve::resolve_motion(job, job.units[0], *damper, request, result.report, workspace);
   return result;
 }
 
@@ -86,7 +86,7 @@ TEST(ResolveMotion, AMidValveThatFloatsSweepsItsVolume) {
 }
 
 TEST(ResolveMotion, MoreAirThanTheChamberHoldsIsRefusedAtItsKey) {
-  AirLeftSpec air;
+  file::AirLeftSpec air;
   air.rod.si = 500e-6;
   air.rod.given = true;
   air.rod.kind = units::Kind::Volume;

@@ -5,12 +5,12 @@
 #include <cmath>
 #include <numbers>
 
-#include "job/resolve_damper.h"
-#include "job/resolve_fill.h"
-#include "job/resolve_oil.h"
-#include "job/resolve_post.h"
-#include "job/resolve_springs.h"
 #include "job/test_jobs.h"
+#include "resolve/resolve_damper.h"
+#include "resolve/resolve_fill.h"
+#include "resolve/resolve_oil.h"
+#include "resolve/resolve_post.h"
+#include "resolve/resolve_springs.h"
 
 namespace shimwright::job {
 namespace {
@@ -26,10 +26,10 @@ double disc_area(double diameter) {
 // places
 
 TEST(FieldPlaces, AFieldFindsItsOwnPlaceOrTheOneAroundIt) {
-  FieldPlaces places;
-  Origin disc;
+  resolve::FieldPlaces places;
+  file::Origin disc;
   disc.line = 7;
-  Origin thickness;
+  file::Origin thickness;
   thickness.line = 8;
   places.add("discs[2]", disc);
   places.add("discs[2].thickness", thickness);
@@ -37,17 +37,17 @@ TEST(FieldPlaces, AFieldFindsItsOwnPlaceOrTheOneAroundIt) {
   EXPECT_EQ(places.find("discs[2].outer_radius")->origin.line, 7);
   EXPECT_EQ(places.find("discs[3].thickness"), nullptr);
 
-  FieldPlaces outer;
+  resolve::FieldPlaces outer;
   outer.add_all("compression.stack", places);
   EXPECT_EQ(outer.find("compression.stack.discs[2].thickness")->origin.line, 8);
 }
 
 TEST(FieldPlaces, ARefusalIsToldInTheWrittenUnitAtItsLine) {
-  const JobSpec job = read(job_text("lone-stack"));
-  FieldPlaces places;
+  const file::JobSpec job = read(job_text("lone-stack"));
+  resolve::FieldPlaces places;
   places.add("seat.radius", job.stack->seat, 2.0);
   const Diagnostics told =
-      located(job, {{"seat.radius", 10.5e-3, 9.0e-3, "inside the face shim"}}, places, {});
+      resolve::located(job, {{"seat.radius", 10.5e-3, 9.0e-3, "inside the face shim"}}, places, {});
   ASSERT_EQ(told.size(), 1u);
   EXPECT_EQ(told[0].code, "E0901");
   EXPECT_EQ(told[0].path, "stack.seat");
@@ -59,9 +59,9 @@ TEST(FieldPlaces, ARefusalIsToldInTheWrittenUnitAtItsLine) {
 // stacks
 
 TEST(ResolveStack, CountsBecomeDiscsAndDiametersRadii) {
-  const JobSpec job = read(job_text("lone-stack"));
-  ResolveReport report;
-  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, report);
+  const file::JobSpec job = read(job_text("lone-stack"));
+  resolve::ResolveReport report;
+  const auto model = resolve::resolve_stack(job, *job.stack, {"stack", 0.0}, report);
   ASSERT_TRUE(model.has_value());
   ASSERT_EQ(model->stack.discs.size(), 8u);
   EXPECT_DOUBLE_EQ(model->stack.discs[0].outer_radius, 11e-3);
@@ -73,19 +73,19 @@ TEST(ResolveStack, CountsBecomeDiscsAndDiametersRadii) {
 }
 
 TEST(ResolveStack, ADiscWithoutAMaterialIsPlainSpringSteelOfUnknownStrength) {
-  const JobSpec job = read(changed(job_text("lone-stack"), "material  = \"spring-steel\"\n", ""));
-  ResolveReport report;
-  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, report);
+  const file::JobSpec job = read(changed(job_text("lone-stack"), "material  = \"spring-steel\"\n", ""));
+  resolve::ResolveReport report;
+  const auto model = resolve::resolve_stack(job, *job.stack, {"stack", 0.0}, report);
   ASSERT_TRUE(model.has_value());
   EXPECT_DOUBLE_EQ(model->stack.discs[0].youngs_modulus, 206e9);
   EXPECT_DOUBLE_EQ(model->stack.discs[0].fatigue_strength, 0.0);
 }
 
 TEST(ResolveStack, WhatALoneStackLacksIsNamed) {
-  JobSpec job = read(job_text("lone-stack"));
+  file::JobSpec job = read(job_text("lone-stack"));
   job.stack->clamp = {};
-  ResolveReport report;
-  EXPECT_FALSE(resolve_stack(job, *job.stack, {"stack", 0.0}, report).has_value());
+  resolve::ResolveReport report;
+  EXPECT_FALSE(resolve::resolve_stack(job, *job.stack, {"stack", 0.0}, report).has_value());
   ASSERT_EQ(report.missing.size(), 1u);
   EXPECT_EQ(report.missing[0].key, "clamp");
 }
@@ -94,15 +94,15 @@ TEST(ResolveStack, WhatALoneStackLacksIsNamed) {
 
 TEST(ResolveOil, OneViscosityAndTheIndexGiveTheOilOfTwoViscosities) {
   // 32 mm2/s at 40 degC and 5.4 at 100 have a viscosity index of 102.2 (case VI-05, trust C)
-  const JobSpec job = read(R"(format = 1
+  const file::JobSpec job = read(R"(format = 1
 title = "Oils"
 [oil.one]
 viscosity = [{ at = "40 degC", value = "32 mm2/s" }]
 viscosity_index = 102.2
 density_15 = "870 kg/m3"
 )");
-  ResolveReport report;
-  const auto model = resolve_oil(job, job.parts.oils[0], 101325.0, report);
+  resolve::ResolveReport report;
+  const auto model = resolve::resolve_oil(job, job.parts.oils[0], 101325.0, report);
   ASSERT_TRUE(model.has_value());
   // the index is given to one decimal: 0.1 of it is 0.01 mm2/s here
   EXPECT_NEAR(oil::kinematic_viscosity(*model, 373.15), 5.4e-6, 0.01e-6);
@@ -110,15 +110,15 @@ density_15 = "870 kg/m3"
 }
 
 TEST(ResolveOil, AnIndexThatNoOilHasIsRefusedAtItsLine) {
-  const JobSpec job = read(R"(format = 1
+  const file::JobSpec job = read(R"(format = 1
 title = "Oils"
 [oil.one]
 viscosity = [{ at = "40 degC", value = "3 mm2/s" }]
 viscosity_index = 20
 density_15 = "870 kg/m3"
 )");
-  ResolveReport report;
-  EXPECT_FALSE(resolve_oil(job, job.parts.oils[0], 101325.0, report).has_value());
+  resolve::ResolveReport report;
+  EXPECT_FALSE(resolve::resolve_oil(job, job.parts.oils[0], 101325.0, report).has_value());
   ASSERT_EQ(report.diagnostics.size(), 1u);
   EXPECT_EQ(report.diagnostics[0].code, "E0903");
   EXPECT_EQ(report.diagnostics[0].line, 5);
@@ -127,25 +127,25 @@ density_15 = "870 kg/m3"
 // damper
 
 TEST(ResolveDamper, GaugePressuresHaveTheAirOfThePlaceAdded) {
-  const JobSpec job = read(job_text("shock"));
-  ResolveReport report;
-  const Conditions conditions = resolve_conditions(job);
-  const auto parts = resolve_damper(job, job.units[0], conditions, report);
+  const file::JobSpec job = read(job_text("shock"));
+  resolve::ResolveReport report;
+  const resolve::Conditions conditions = resolve::resolve_conditions(job);
+  const auto parts = resolve::resolve_damper(job, job.units[0], conditions, report);
   ASSERT_TRUE(parts.has_value());
   EXPECT_LT(conditions.ambient_pressure, 101325.0);  // 200 m up
   EXPECT_NEAR(parts->model.chambers.reservoir_pressure, 10e5 + conditions.ambient_pressure, 1e-6);
   // 12 N of the free piston's seal: more pressure going in, less coming out
   const double drag = 12.0 / disc_area(52e-3);
-  EXPECT_NEAR(chambers_in(*parts, Stroke::Compression).reservoir_pressure -
-                  chambers_in(*parts, Stroke::Rebound).reservoir_pressure,
+  EXPECT_NEAR(resolve::chambers_in(*parts, Stroke::Compression).reservoir_pressure -
+                  resolve::chambers_in(*parts, Stroke::Rebound).reservoir_pressure,
               2.0 * drag, 1e-6);
 }
 
 TEST(ResolveDamper, ASprungPistonPressesAgainstTheAirOutside) {
-  const JobSpec job = read(job_text("fork"));
-  ResolveReport report;
-  const Conditions conditions = resolve_conditions(job);
-  const auto parts = resolve_damper(job, job.units[0], conditions, report);
+  const file::JobSpec job = read(job_text("fork"));
+  resolve::ResolveReport report;
+  const resolve::Conditions conditions = resolve::resolve_conditions(job);
+  const auto parts = resolve::resolve_damper(job, job.units[0], conditions, report);
   ASSERT_TRUE(parts.has_value());
   EXPECT_NEAR(parts->model.chambers.reservoir_pressure, conditions.ambient_pressure + 90.0 / disc_area(26e-3),
               1e-6);
@@ -156,19 +156,20 @@ TEST(ResolveDamper, ASprungPistonPressesAgainstTheAirOutside) {
 }
 
 TEST(ResolveDamper, ANeedleThatActsBothWaysStandsForEachStroke) {
-  const JobSpec job = read(job_text("shock"));
-  ResolveReport report;
-  const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
+  const file::JobSpec job = read(job_text("shock"));
+  resolve::ResolveReport report;
+  const auto parts = resolve::resolve_damper(job, job.units[0], resolve::resolve_conditions(job), report);
   ASSERT_TRUE(parts.has_value());
-  EXPECT_EQ(std::ranges::count(parts->adjusters, std::string("rebound needle"), &AdjusterModel::name), 2);
+  EXPECT_EQ(
+      std::ranges::count(parts->adjusters, std::string("rebound needle"), &resolve::AdjusterModel::name), 2);
 }
 
 TEST(ResolveValve, ALengthMakesAPortAShortTubeAndAWrittenCoefficientGoesFirst) {
   const std::string text = job_text("fork");
   const auto law_of = [](const std::string& job_file) {
-    const JobSpec job = read(job_file);
-    ResolveReport report;
-    const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
+    const file::JobSpec job = read(job_file);
+    resolve::ResolveReport report;
+    const auto parts = resolve::resolve_damper(job, job.units[0], resolve::resolve_conditions(job), report);
     return parts->piston.model.compression.ports->discharge;
   };
   EXPECT_EQ(law_of(text).law, flow::Discharge::Law::ShortTube);
@@ -180,9 +181,9 @@ TEST(ResolveValve, ALengthMakesAPortAShortTubeAndAWrittenCoefficientGoesFirst) {
 }
 
 TEST(ResolveValve, TheBandsClearanceIsWrittenInDiameter) {
-  const JobSpec job = read(job_text("fork"));
-  ResolveReport report;
-  const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
+  const file::JobSpec job = read(job_text("fork"));
+  resolve::ResolveReport report;
+  const auto parts = resolve::resolve_damper(job, job.units[0], resolve::resolve_conditions(job), report);
   ASSERT_TRUE(parts && parts->piston.model.leakage);
   EXPECT_DOUBLE_EQ(parts->piston.model.leakage->clearance, 0.015e-3);
   EXPECT_DOUBLE_EQ(parts->piston.model.leakage->diameter, 24e-3);  // the piston's, none is written
@@ -191,10 +192,10 @@ TEST(ResolveValve, TheBandsClearanceIsWrittenInDiameter) {
 // springs
 
 TEST(ResolveSprings, AnAirChamberIsItsBoreTimesItsLengthLessTheOil) {
-  const JobSpec job = read(job_text("fork"));
-  ResolveReport report;
-  const Conditions conditions = resolve_conditions(job);
-  const auto springs = resolve_springs(job, job.units[0], conditions, report);
+  const file::JobSpec job = read(job_text("fork"));
+  resolve::ResolveReport report;
+  const resolve::Conditions conditions = resolve::resolve_conditions(job);
+  const auto springs = resolve::resolve_springs(job, job.units[0], conditions, report);
   ASSERT_TRUE(springs && springs->air_element);
   const auto& air = std::get<spring::AirSpring>(springs->unit.elements[*springs->air_element].law);
   EXPECT_NEAR(air.positive.empty_volume, disc_area(33e-3) * 0.44, 1e-12);
@@ -204,7 +205,7 @@ TEST(ResolveSprings, AnAirChamberIsItsBoreTimesItsLengthLessTheOil) {
 }
 
 TEST(ResolveSprings, CoilsThatAreStackedShareOneForce) {
-  const JobSpec job = read(R"(format = 1
+  const file::JobSpec job = read(R"(format = 1
 title = "Two coils"
 [[unit]]
 name = "leg"
@@ -217,8 +218,8 @@ preload = "5 mm"
 rate = "12 N/mm"
 stacked = true
 )");
-  ResolveReport report;
-  const auto springs = resolve_springs(job, job.units[0], resolve_conditions(job), report);
+  resolve::ResolveReport report;
+  const auto springs = resolve::resolve_springs(job, job.units[0], resolve::resolve_conditions(job), report);
   ASSERT_TRUE(springs.has_value());
   ASSERT_EQ(springs->unit.elements.size(), 1u);
   // 1/(1/4 + 1/12) = 3 N/mm, 5 mm squeezed
@@ -226,19 +227,20 @@ stacked = true
 }
 
 TEST(ResolveSprings, ALegWithoutSpringsHasNone) {
-  JobSpec job = read(job_text("fork"));
+  file::JobSpec job = read(job_text("fork"));
   job.units[0].air_spring.reset();
-  ResolveReport report;
-  EXPECT_FALSE(resolve_springs(job, job.units[0], resolve_conditions(job), report).has_value());
+  resolve::ResolveReport report;
+  EXPECT_FALSE(
+      resolve::resolve_springs(job, job.units[0], resolve::resolve_conditions(job), report).has_value());
   EXPECT_TRUE(report.missing.empty());
 }
 
 // posts
 
 TEST(ResolvePost, AStackThatFloatsOnAListedCollarAddsNoHeight) {
-  const JobSpec job = read(job_text("fork"));
-  ResolveReport report;
-  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
+  const file::JobSpec job = read(job_text("fork"));
+  resolve::ResolveReport report;
+  const auto post = resolve::resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   const auto& pieces = post->spacer_case.assembly.pieces;
   ASSERT_EQ(pieces.size(), 6u);
@@ -255,9 +257,9 @@ TEST(ResolvePost, WithoutACollarTheFloatIsPartOfTheHeight) {
                              "tolerance = \"0.01 mm\", outer_diameter = "
                              "\"9 mm\" },\n",
                              "");
-  const JobSpec job = read(text);
-  ResolveReport report;
-  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
+  const file::JobSpec job = read(text);
+  resolve::ResolveReport report;
+  const auto post = resolve::resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   EXPECT_TRUE(post->spacer_case.assembly.pieces[1].adds_height);
   EXPECT_NEAR(post->spacer_case.assembly.pieces[1].thickness, 0.85e-3 + 0.45e-3, 1e-12);
@@ -265,9 +267,10 @@ TEST(ResolvePost, WithoutACollarTheFloatIsPartOfTheHeight) {
 
 TEST(ResolvePost, APieceIsWhatItsRoleSaysWhateverItIsCalled) {
   const auto stack_adds_height = [](const std::string& collar) {
-    const JobSpec job = read(changed(job_text("fork"), R"(role = "collar", name = "float collar")", collar));
-    ResolveReport report;
-    const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
+    const file::JobSpec job =
+        read(changed(job_text("fork"), R"(role = "collar", name = "float collar")", collar));
+    resolve::ResolveReport report;
+    const auto post = resolve::resolve_post(job, *job.units[0].piston_valve, "post", report);
     return post->spacer_case.assembly.pieces[1].adds_height;
   };
   EXPECT_FALSE(stack_adds_height(R"(role = "collar", name = "float collar")"));
@@ -279,9 +282,9 @@ TEST(ResolvePost, APieceIsWhatItsRoleSaysWhateverItIsCalled) {
 
 TEST(ResolvePost, ADrawerOfManySpacersIsCutToWhatTheSearchTakes) {
   std::string text = changed(job_text("fork"), "in_hand        = 4\n", "in_hand        = 40\n");
-  const JobSpec job = read(text);
-  ResolveReport report;
-  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
+  const file::JobSpec job = read(text);
+  resolve::ResolveReport report;
+  const auto post = resolve::resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   int total = 0;
   for (const auto& line : post->spacer_case.stock) total += line.in_hand;
@@ -291,9 +294,10 @@ TEST(ResolvePost, ADrawerOfManySpacersIsCutToWhatTheSearchTakes) {
 // fill
 
 TEST(ResolveFill, TheCompensatorTakesItsPistonTimesItsStroke) {
-  const JobSpec job = read(job_text("fork"));
-  ResolveReport report;
-  const auto fill = resolve_fill(job, job.units[0], resolve_conditions(job), nullptr, report);
+  const file::JobSpec job = read(job_text("fork"));
+  resolve::ResolveReport report;
+  const auto fill =
+      resolve::resolve_fill(job, job.units[0], resolve::resolve_conditions(job), nullptr, report);
   ASSERT_TRUE(fill && fill->capacity && fill->cartridge);
   EXPECT_NEAR(*fill->capacity, disc_area(26e-3) * 85e-3, 1e-12);
   EXPECT_DOUBLE_EQ(fill->cartridge->length, 0.395);

@@ -7,11 +7,9 @@
 #include <tuple>
 #include <utility>
 
+#include "document/document_json.h"
 #include "job/build_plan.h"
-#include "job/document_json.h"
-#include "job/findings.h"
 #include "job/pick_list.h"
-#include "job/resolve_oil.h"
 #include "job/run_clicks.h"
 #include "job/run_header.h"
 #include "job/run_memo.h"
@@ -19,6 +17,8 @@
 #include "job/run_stack.h"
 #include "job/run_unit.h"
 #include "job/settings.h"
+#include "judge/findings.h"
+#include "resolve/resolve_oil.h"
 
 namespace shimwright::job {
 namespace {
@@ -31,12 +31,12 @@ const std::vector<double> kUsualPressures = {0.1e6, 0.2e6, 0.5e6, 1.0e6};
 
 /// One run: what it works on, and what it has found so far.
 struct Run {
-  const JobSpec& job;  // with the clicks of the options
+  const file::JobSpec& job;  // with the clicks of the options
   RunOptions options;
-  Phrase phrase;
-  Conditions conditions;
-  ResolveReport report;
-  ResultDocument document;
+  document::Phrase phrase;
+  resolve::Conditions conditions;
+  resolve::ResolveReport report;
+  document::ResultDocument document;
   std::vector<UnitModels> models;
   std::optional<EndModel> front;
   std::optional<EndModel> rear;
@@ -55,46 +55,46 @@ void tidy(std::vector<double>& values) {
 
 void resolve_all(Run& run) {
   const Needs needs = needs_of(run.options.sections);
-  for (const UnitSpec& unit : run.job.units) {
+  for (const file::UnitSpec& unit : run.job.units) {
     run.models.push_back(resolve_unit(run.job, unit, run.conditions, needs, run.report));
   }
   if (!needs.springs) return;
-  std::vector<std::optional<SpringModel>> springs;
+  std::vector<std::optional<resolve::SpringModel>> springs;
   for (const UnitModels& models : run.models) springs.push_back(models.springs);
   // a file without a machine asks for no sag
   if (!run.job.machine) return;
-  run.front = resolve_end(run.job, UnitKind::ForkLeg, springs, run.report);
-  run.rear = resolve_end(run.job, UnitKind::Shock, springs, run.report);
+  run.front = resolve_end(run.job, file::UnitKind::ForkLeg, springs, run.report);
+  run.rear = resolve_end(run.job, file::UnitKind::Shock, springs, run.report);
 }
 
 /// A section that was asked for, that nothing in the file speaks of.
 void ask_for_absent_sections(Run& run) {
   const auto none_has = [&](auto&& has) { return std::ranges::none_of(run.job.units, has); };
   const auto miss = [&](const char* part, const char* what, const char* key) {
-    run.report.missing.push_back({part, what, key, Origin{}});
+    run.report.missing.push_back({part, what, key, file::Origin{}});
   };
   const Sections& sections = run.options.sections;
   if ((sections.force || sections.valves) &&
-      none_has([](const UnitSpec& unit) { return unit.piston_valve.has_value(); })) {
+      none_has([](const file::UnitSpec& unit) { return unit.piston_valve.has_value(); })) {
     miss("the force curve", "a unit with its valves", "unit");
   }
-  if (sections.stacks && !run.job.stack && none_has([](const UnitSpec& unit) {
+  if (sections.stacks && !run.job.stack && none_has([](const file::UnitSpec& unit) {
         return unit.piston_valve.has_value() || unit.foot_valve.has_value();
       })) {
     miss("the stack", "a stack, alone or in a unit's valve", "stack");
   }
-  if (sections.springs && none_has([](const UnitSpec& unit) {
+  if (sections.springs && none_has([](const file::UnitSpec& unit) {
         return !unit.coil_springs.empty() || unit.air_spring || unit.trapped_air;
       })) {
     miss("the spring curve", "a unit with a spring", "unit");
   }
-  if (sections.assembly && none_has([](const UnitSpec& unit) {
+  if (sections.assembly && none_has([](const file::UnitSpec& unit) {
         return (unit.piston_valve && unit.piston_valve->post) || (unit.foot_valve && unit.foot_valve->post);
       })) {
     miss("the ledger", "a valve with its post", "unit");
   }
   if (sections.oils && run.job.parts.oils.empty() &&
-      none_has([](const UnitSpec& unit) { return bool(unit.oil); })) {
+      none_has([](const file::UnitSpec& unit) { return bool(unit.oil); })) {
     miss("the oil table", "an oil", "oil");
   }
 }
@@ -115,8 +115,8 @@ void drop_doubles(Diagnostics& diagnostics) {
 bool has_faults(Run& run) {
   if (run.options.must_have) {
     ask_for_absent_sections(run);
-    for (const Missing& missing : run.report.missing) {
-      run.report.diagnostics.push_back(missing_fault(run.job, missing));
+    for (const file::Missing& missing : run.report.missing) {
+      run.report.diagnostics.push_back(resolve::missing_fault(run.job, missing));
     }
   }
   drop_doubles(run.report.diagnostics);
@@ -128,14 +128,15 @@ bool has_faults(Run& run) {
 
 void add_lone_stack(Run& run) {
   if (!run.job.stack || !(run.options.sections.stacks || run.options.sections.findings)) return;
-  auto model = resolve_stack(run.job, *run.job.stack, {"stack", 0.0}, run.report);
+  auto model = resolve::resolve_stack(run.job, *run.job.stack, {"stack", 0.0}, run.report);
   if (!model) return;
   StackRun stack_run;
   stack_run.theory = run.options.theory;
   stack_run.phrase = run.phrase;
   stack_run.pressures = run.options.pressures;
   if (stack_run.pressures.empty()) {
-    for (const Quantity& pressure : run.job.stack->pressures) stack_run.pressures.push_back(pressure.si);
+    for (const file::Quantity& pressure : run.job.stack->pressures)
+      stack_run.pressures.push_back(pressure.si);
   }
   tidy(stack_run.pressures);
   stack_run.pressures_assumed = stack_run.pressures.empty();
@@ -152,11 +153,11 @@ double mean_pressure(const UnitModels& models) {
 
 void add_oils(Run& run) {
   if (!run.options.sections.oils && !run.options.sections.findings) return;
-  const auto add = [&](const OilSpec& spec) {
-    const auto done = std::ranges::find(run.document.oils, spec.name, &OilResult::name);
+  const auto add = [&](const file::OilSpec& spec) {
+    const auto done = std::ranges::find(run.document.oils, spec.name, &document::OilResult::name);
     if (done != run.document.oils.end()) return;
-    ResolveReport faults;
-    const auto model = resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults);
+    resolve::ResolveReport faults;
+    const auto model = resolve::resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults);
     if (!model) return;  // a unit that uses it has said so; an oil that nobody uses stops nobody
     OilRun oil_run{
         spec.name, {}, run.conditions.oil_temperature, kUsualOilPressure, run.options.oil_temperatures};
@@ -170,7 +171,7 @@ void add_oils(Run& run) {
   for (const UnitModels& models : run.models) {
     if (models.spec->oil) add(*models.spec->oil);
   }
-  for (const OilSpec& spec : run.job.parts.oils) add(spec);
+  for (const file::OilSpec& spec : run.job.parts.oils) add(spec);
 }
 
 /// Every other oil of the parts files in each unit that could take it.
@@ -178,36 +179,36 @@ void add_oil_swaps(Run& run) {
   if (!run.options.sections.oils) return;
   for (const UnitModels& models : run.models) {
     if (!models.damper || !models.solved || !models.spec->oil) continue;
-    for (const OilSpec& spec : run.job.parts.oils) {
+    for (const file::OilSpec& spec : run.job.parts.oils) {
       if (spec.name == models.spec->oil->name) continue;
-      ResolveReport faults;
-      const auto other = resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults);
+      resolve::ResolveReport faults;
+      const auto other = resolve::resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults);
       if (other) run.document.oil_swaps.push_back(oil_swap(models, *other, spec.name));
     }
   }
 }
 
 void add_sag(Run& run) {
-  const auto add = [&](const std::optional<EndModel>& end, UnitKind kind) {
+  const auto add = [&](const std::optional<EndModel>& end, file::UnitKind kind) {
     if (!end) return;
-    const std::vector<SagResult> sag = sag_results(*end, kind);
+    const std::vector<document::SagResult> sag = sag_results(*end, kind);
     for (const EndUnit& unit : end->units) {
       auto& springs = run.document.units[unit.index].springs;
       if (springs) springs->sag = sag;
     }
   };
-  add(run.front, UnitKind::ForkLeg);
-  add(run.rear, UnitKind::Shock);
+  add(run.front, file::UnitKind::ForkLeg);
+  add(run.rear, file::UnitKind::Shock);
 }
 
 void add_plans_and_guides(Run& run) {
   for (std::size_t i = 0; i < run.models.size(); ++i) {
-    UnitResult& unit = run.document.units[i];
+    document::UnitResult& unit = run.document.units[i];
     if (run.options.sections.plan) {
       unit.plan = build_plan(*run.models[i].spec, unit, run.document.conditions, run.phrase);
     }
     if (run.options.sections.settings) {
-      const bool fork = run.models[i].spec->kind.value_or(UnitKind::ForkLeg) == UnitKind::ForkLeg;
+      const bool fork = run.models[i].spec->kind.value_or(file::UnitKind::ForkLeg) == file::UnitKind::ForkLeg;
       const auto& end = fork ? run.front : run.rear;
       unit.settings =
           settings_guide(run.job, run.models[i], unit, {run.phrase, run.conditions, end ? &*end : nullptr});
@@ -218,38 +219,38 @@ void add_plans_and_guides(Run& run) {
 /// The worst outcome of everything, and what is not to be trusted.
 void close(Run& run) {
   Outcome outcome;
-  for (const UnitResult& unit : run.document.units) {
+  for (const document::UnitResult& unit : run.document.units) {
     if (unit.force) outcome = worse(outcome, unit.force->outcome);
     if (unit.springs) outcome = worse(outcome, unit.springs->outcome);
-    for (const ValveResult& valve : unit.valves) {
-      for (const DirectionResult& direction : valve.directions) {
+    for (const document::ValveResult& valve : unit.valves) {
+      for (const document::DirectionResult& direction : valve.directions) {
         outcome = worse(outcome, direction.outcome);
         if (direction.stack) outcome = worse(outcome, direction.stack->outcome);
       }
     }
   }
   if (run.document.stack) outcome = worse(outcome, run.document.stack->outcome);
-  for (const std::string& path : non_finite_paths(run.document)) {
+  for (const std::string& path : document::non_finite_paths(run.document)) {
     outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be computed."};
     run.document.header.warnings.push_back(outcome.note);
   }
   run.document.header.outcome = outcome;
-  for (const Missing& missing : run.report.missing) {
+  for (const file::Missing& missing : run.report.missing) {
     run.document.header.warnings.push_back(
-        fmt::format("{} is left out: it needs {}.", sentence_case(missing.part), missing.what));
+        fmt::format("{} is left out: it needs {}.", document::sentence_case(missing.part), missing.what));
   }
 }
 
 }  // namespace
 
-Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& options) {
+Result<document::ResultDocument, RunFault> run_job(const file::JobSpec& spec, const RunOptions& options) {
   Diagnostics click_faults;
-  std::optional<JobSpec> turned;
+  std::optional<file::JobSpec> turned;
   if (!options.clicks.empty()) set_clicks(turned.emplace(spec), options.clicks, click_faults);
 
   Run run{.job = turned ? *turned : spec, .options = options, .phrase = {options.system}};
   run.report.diagnostics = std::move(click_faults);
-  run.conditions = resolve_conditions(run.job);
+  run.conditions = resolve::resolve_conditions(run.job);
   const auto go_on = [&](double done, std::string_view next) {
     return !options.progress || options.progress(done, next);
   };
@@ -287,7 +288,7 @@ Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& 
   add_plans_and_guides(run);
   close(run);
   if (run.options.sections.findings) {
-    run.document.findings = judge(run.job, run.document, run.report.missing, run.phrase);
+    run.document.findings = judge::judge(run.job, run.document, run.report.missing, run.phrase);
   }
   return std::move(run.document);
 }

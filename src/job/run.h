@@ -6,9 +6,9 @@
 
 #include "base/diagnostic.h"
 #include "base/result.h"
-#include "job/document.h"
+#include "document/document.h"
+#include "file/spec.h"
 #include "job/executor.h"
-#include "job/spec.h"
 #include "units/format.h"
 
 namespace shimwright::job {
@@ -86,6 +86,6 @@ struct RunFault {
 ///         place in the file and the user's unit. Numerical trouble is no fault: it is the Outcome beside
 ///         each result.
 /// Tested: run_test.cc, run_closed_form_test.cc, run_golden_test.cc
-Result<ResultDocument, RunFault> run_job(const JobSpec& spec, const RunOptions& options);
+Result<document::ResultDocument, RunFault> run_job(const file::JobSpec& spec, const RunOptions& options);
 
 }  // namespace shimwright::job

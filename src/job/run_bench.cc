@@ -8,16 +8,16 @@
 #include <mutex>
 
 #include "damper/bench_reading.h"
+#include "document/document_json.h"
 #include "job/bench_springs.h"
-#include "job/document_json.h"
-#include "job/findings_bench.h"
 #include "job/plan_bench.h"
-#include "job/resolve_motion.h"
 #include "job/run_clicks.h"
 #include "job/run_header.h"
 #include "job/run_motion.h"
 #include "job/run_release.h"
+#include "judge/findings_bench.h"
 #include "num/curve.h"
+#include "resolve/resolve_motion.h"
 
 namespace shimwright::job {
 namespace {
@@ -32,9 +32,9 @@ constexpr double kRecordRoom = 1.3;     // a record's speed between samples over
 
 /// One unit with all it is to do.
 struct UnitOnBench {
-  const UnitSpec* spec = nullptr;
-  DamperParts damper;
-  MotionParts motion;
+  const file::UnitSpec* spec = nullptr;
+  resolve::DamperParts damper;
+  resolve::MotionParts motion;
   damper::MotionModel clean;  // the same without air left and without springs
   SpringsOnBench springs;
   damper::MotionModel by_hand;  // of the try by hand, with or without springs
@@ -48,19 +48,19 @@ struct Task {
 };
 
 struct Bench {
-  JobSpec job;  // with the clicks and the air of the options
+  file::JobSpec job;  // with the clicks and the air of the options
   BenchOptions options;
-  Phrase phrase;
-  Conditions conditions;
-  ResolveReport report;
+  document::Phrase phrase;
+  resolve::Conditions conditions;
+  resolve::ResolveReport report;
   std::vector<UnitOnBench> units;
-  BenchDocument document;
+  document::BenchDocument document;
   plate::Workspace workspace;
 };
 
 // ---- from the spec to models
 
-bool on_bench(const JobSpec& job, const UnitSpec& unit) {
+bool on_bench(const file::JobSpec& job, const file::UnitSpec& unit) {
   if (!unit.piston_valve && !unit.foot_valve) return false;
   return !job.bench || !job.bench->unit || job.bench->unit.value == unit.name.value;
 }
@@ -69,7 +69,7 @@ void set_air(Bench& bench) {
   if (!bench.options.air_in_rod_chamber) return;
   if (!bench.job.bench) bench.job.bench.emplace();
   if (!bench.job.bench->air_left) bench.job.bench->air_left.emplace();
-  Quantity& air = bench.job.bench->air_left->rod;
+  file::Quantity& air = bench.job.bench->air_left->rod;
   air.si = *bench.options.air_in_rod_chamber;
   air.given = true;
   air.kind = units::Kind::Volume;
@@ -87,10 +87,10 @@ double start_temperature(const Bench& bench) {
                          : bench.conditions.oil_temperature;
 }
 
-void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
+void resolve_unit_on_bench(Bench& bench, const file::UnitSpec& spec) {
   UnitOnBench unit;
   unit.spec = &spec;
-  auto damper = resolve_damper(bench.job, spec, bench.conditions, bench.report);
+  auto damper = resolve::resolve_damper(bench.job, spec, bench.conditions, bench.report);
   if (!damper) return;
   if (!spec.travel) {
     bench.report.missing.push_back(
@@ -99,7 +99,7 @@ void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
   }
   unit.plan = planned_runs(bench.job, spec, bench.phrase, bench.report.diagnostics);
 
-  MotionRequest request;
+  resolve::MotionRequest request;
   request.oil_temperature = start_temperature(bench);
   request.air_temperature = bench.conditions.fill_temperature;
   request.ambient_pressure = bench.conditions.ambient_pressure;
@@ -108,7 +108,7 @@ void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
   for (const PlannedRun& run : unit.plan)
     request.top_speed =
         std::max(request.top_speed, run.top_speed * (run.kind == "recorded" ? kRecordRoom : 1.02));
-  auto motion = resolve_motion(bench.job, spec, *damper, request, bench.report, bench.workspace);
+  auto motion = resolve::resolve_motion(bench.job, spec, *damper, request, bench.report, bench.workspace);
   if (!motion) return;
   unit.damper = std::move(*damper);
   unit.motion = std::move(*motion);
@@ -128,7 +128,8 @@ void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
   if (springs_in_hand_test(bench.job) && unit.springs.springs) {
     // its valves see more than those of the drives, whose tables stay what they are
     request.top_speed = std::max(request.top_speed, kReleasedSpeed);
-    auto quick = resolve_motion(bench.job, spec, unit.damper, request, bench.report, bench.workspace);
+    auto quick =
+        resolve::resolve_motion(bench.job, spec, unit.damper, request, bench.report, bench.workspace);
     if (quick) unit.by_hand = std::move(quick->model);
     unit.by_hand.springs = unit.springs.springs;
   }
@@ -136,9 +137,9 @@ void resolve_unit_on_bench(Bench& bench, const UnitSpec& spec) {
   bench.units.push_back(std::move(unit));
 }
 
-BenchUnit describe(const UnitOnBench& unit) {
+document::BenchUnit describe(const UnitOnBench& unit) {
   const damper::MotionModel& model = unit.motion.model;
-  BenchUnit result;
+  document::BenchUnit result;
   result.name = unit.spec->name.value;
   if (unit.spec->kind) result.kind = word(unit.spec->kind.value);
   if (unit.spec->layout) result.layout = word(unit.spec->layout.value);
@@ -167,15 +168,15 @@ BenchUnit describe(const UnitOnBench& unit) {
 
 // ---- one run
 
-damper::MotionOptions motion_options(const BenchDocument& document, const PlannedRun& plan) {
+damper::MotionOptions motion_options(const document::BenchDocument& document, const PlannedRun& plan) {
   damper::MotionOptions options;
   options.tolerance = document.tolerance;
   options.samples_per_cycle = plan.samples;
   return options;
 }
 
-BenchRun begin_run(const PlannedRun& plan) {
-  BenchRun run;
+document::BenchRun begin_run(const PlannedRun& plan) {
+  document::BenchRun run;
   run.name = plan.name;
   run.kind = plan.kind;
   run.stroke = plan.stroke;
@@ -187,8 +188,8 @@ BenchRun begin_run(const PlannedRun& plan) {
 }
 
 /// The measured force of a record beside the computed one, evenly spaced.
-MeasuredLoop measured_loop(const RecordedStroke& record, const damper::MotionResult& result) {
-  MeasuredLoop measured;
+document::MeasuredLoop measured_loop(const file::RecordedStroke& record, const damper::MotionResult& result) {
+  document::MeasuredLoop measured;
   const num::Curve force = num::monotone_curve(record.time, record.force);
   for (const damper::MotionSample& sample : result.samples) {
     measured.time.push_back(sample.time);
@@ -199,14 +200,15 @@ MeasuredLoop measured_loop(const RecordedStroke& record, const damper::MotionRes
   return measured;
 }
 
-AirReading air_reading(const damper::AirEstimate& estimate) {
+document::AirReading air_reading(const damper::AirEstimate& estimate) {
   return {word(estimate.chamber), estimate.air, estimate.misfit, estimate.misfit_clean, estimate.outcome};
 }
 
 /// What a bench would read from the damper's force in this loop; the model knows nothing of the air.
-std::optional<AirReading> read_air(const std::vector<double>& time, const std::vector<double>& force,
-                                   const damper::MotionModel& clean, const damper::Drive& drive,
-                                   const damper::MotionOptions& like) {
+std::optional<document::AirReading> read_air(const std::vector<double>& time,
+                                             const std::vector<double>& force,
+                                             const damper::MotionModel& clean, const damper::Drive& drive,
+                                             const damper::MotionOptions& like) {
   const num::Curve curve = num::monotone_curve(time, force);
   std::vector<double> even;
   const double span = time.back() - time.front();
@@ -233,24 +235,24 @@ std::vector<double> without_springs(const std::vector<double>& force, const std:
 struct RunContext {
   const UnitOnBench& unit;
   const PlannedRun& plan;
-  const BenchDocument& document;
+  const document::BenchDocument& document;
   bool read_air = false;  // fit the air to the computed loop: dear, so one run of a unit
 };
 
 /// What the turns of the loop show, beside a unit without air.
-void add_turns(const RunContext& context, const damper::MotionOptions& options, BenchRun& run) {
+void add_turns(const RunContext& context, const damper::MotionOptions& options, document::BenchRun& run) {
   run.turns = turns_of(run.loop);
   if (!context.unit.has_air || run.turns.empty()) return;
   const damper::MotionResult clean = damper::run_motion(context.unit.clean, context.plan.drive, options);
   if (clean.stopped) return;
-  const std::vector<TurnLag> turns = turns_of(loop_of(clean));
+  const std::vector<document::TurnLag> turns = turns_of(loop_of(clean));
   for (std::size_t i = 0; i < std::min(turns.size(), run.turns.size()); ++i)
     run.turns[i].clean = turns[i].travel;
 }
 
 /// What the loop, or the record, says of air.
 void add_reading(const RunContext& context, const damper::MotionResult& result,
-                 const damper::MotionOptions& options, BenchRun& run) {
+                 const damper::MotionOptions& options, document::BenchRun& run) {
   const PlannedRun& plan = context.plan;
   const damper::MotionModel& model = context.unit.motion.model;
   if (plan.spec != nullptr && !plan.spec->record.force.empty()) {
@@ -263,13 +265,13 @@ void add_reading(const RunContext& context, const damper::MotionResult& result,
   }
 }
 
-BenchRun computed_run(const RunContext& context, const std::function<bool(double)>& proceed) {
+document::BenchRun computed_run(const RunContext& context, const std::function<bool(double)>& proceed) {
   const PlannedRun& plan = context.plan;
   damper::MotionOptions options = motion_options(context.document, plan);
   options.proceed = proceed;
   const damper::MotionResult result = damper::run_motion(context.unit.motion.model, plan.drive, options);
 
-  BenchRun run = begin_run(plan);
+  document::BenchRun run = begin_run(plan);
   run.finished = !result.stopped;
   run.loop = loop_of(result);
   for (std::size_t i = 0; i < result.cycles.size(); ++i)
@@ -350,7 +352,7 @@ void run_all(Bench& bench, const std::vector<Task>& tasks, Counter& counter) {
   const auto one = [&](std::size_t i) {
     const UnitOnBench& unit = bench.units[tasks[i].unit];
     const PlannedRun& plan = unit.plan[tasks[i].run];
-    BenchRun& result = bench.document.units[tasks[i].unit].runs[tasks[i].run];
+    document::BenchRun& result = bench.document.units[tasks[i].unit].runs[tasks[i].run];
     result = begin_run(plan);
     if (!counter.go_on(i, 0.0, plan.name)) return;
     const bool read = unit.has_air && tasks[i].run == run_to_read(unit);
@@ -363,20 +365,20 @@ void run_all(Bench& bench, const std::vector<Task>& tasks, Counter& counter) {
   } else {
     for (std::size_t i = 0; i < tasks.size(); ++i) one(i);
   }
-  for (const BenchUnit& unit : bench.document.units)
-    for (const BenchRun& run : unit.runs) bench.document.n_finished += run.finished ? 1 : 0;
+  for (const document::BenchUnit& unit : bench.document.units)
+    for (const document::BenchRun& run : unit.runs) bench.document.n_finished += run.finished ? 1 : 0;
 }
 
 // ---- what follows from them
 
 /// The run whose chamber falls lowest, when it falls too low.
-void add_reservoir_advice(const UnitOnBench& unit, const BenchDocument& document,
-                          const std::function<bool(double)>& proceed, BenchUnit& result) {
+void add_reservoir_advice(const UnitOnBench& unit, const document::BenchDocument& document,
+                          const std::function<bool(double)>& proceed, document::BenchUnit& result) {
   const PlannedRun* worst = nullptr;
   double lowest = result.release_pressure + kMarginWanted;
   for (std::size_t i = 0; i < result.runs.size(); ++i) {
     if (!result.runs[i].finished || result.runs[i].outcome.status == Status::Stalled) continue;
-    const BenchCycle& last = result.runs[i].cycles.back();
+    const document::BenchCycle& last = result.runs[i].cycles.back();
     if (last.lowest_pressure >= lowest) continue;
     lowest = last.lowest_pressure;
     worst = &unit.plan[i];
@@ -390,16 +392,16 @@ void add_reservoir_advice(const UnitOnBench& unit, const BenchDocument& document
   const damper::ReservoirNeed need =
       damper::reservoir_need(unit.motion.model, worst->drive, kMarginWanted, kRaiseMost, options);
   if (need.stopped) return;
-  result.reservoir =
-      ReservoirAdvice{worst->name, need.lowest, kMarginWanted, need.raise_by, need.pressure, need.outcome};
+  result.reservoir = document::ReservoirAdvice{worst->name,   need.lowest,   kMarginWanted,
+                                               need.raise_by, need.pressure, need.outcome};
 }
 
 /// What follows from the runs of a unit, and the try by hand.
 void follow_up(Bench& bench, std::size_t i, const std::function<bool(double)>& proceed) {
   const UnitOnBench& unit = bench.units[i];
-  BenchUnit& result = bench.document.units[i];
+  document::BenchUnit& result = bench.document.units[i];
   add_reservoir_advice(unit, bench.document, proceed, result);
-  const HandTestSpec* hand =
+  const file::HandTestSpec* hand =
       bench.job.bench && bench.job.bench->hand_test ? &*bench.job.bench->hand_test : nullptr;
   HandTestRun released = hand_test_run(unit.by_hand, hand, bench.phrase, proceed);
   if (released.stopped) return;
@@ -409,15 +411,15 @@ void follow_up(Bench& bench, std::size_t i, const std::function<bool(double)>& p
 
 void close(Bench& bench) {
   Outcome outcome;
-  for (const BenchUnit& unit : bench.document.units) {
-    for (const BenchRun& run : unit.runs)
+  for (const document::BenchUnit& unit : bench.document.units) {
+    for (const document::BenchRun& run : unit.runs)
       if (run.finished) outcome = worse(outcome, run.outcome);
     for (const std::string& sentence : unit.assumptions) {
       auto& warnings = bench.document.header.warnings;
       if (std::ranges::find(warnings, sentence) == warnings.end()) warnings.push_back(sentence);
     }
   }
-  for (const std::string& path : non_finite_paths(bench.document)) {
+  for (const std::string& path : document::non_finite_paths(bench.document)) {
     outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be computed."};
     bench.document.header.warnings.push_back(outcome.note);
   }
@@ -426,23 +428,24 @@ void close(Bench& bench) {
 
 }  // namespace
 
-Result<BenchDocument, RunFault> run_bench_job(const JobSpec& spec, const BenchOptions& options) {
+Result<document::BenchDocument, RunFault> run_bench_job(const file::JobSpec& spec,
+                                                        const BenchOptions& options) {
   Bench bench;
   bench.job = spec;
   bench.options = options;
   bench.phrase = {options.system};
-  bench.conditions = resolve_conditions(bench.job);
+  bench.conditions = resolve::resolve_conditions(bench.job);
   set_clicks(bench.job, options.clicks, bench.report.diagnostics);
   set_air(bench);
   set_springs(bench);
 
   // from the spec to models, with all faults at once
-  for (const UnitSpec& unit : bench.job.units)
+  for (const file::UnitSpec& unit : bench.job.units)
     if (on_bench(bench.job, unit)) resolve_unit_on_bench(bench, unit);
   if (bench.units.empty() && bench.report.diagnostics.empty() && bench.report.missing.empty())
-    bench.report.missing.push_back({"the bench run", "a unit with its valves", "unit", Origin{}});
-  for (const Missing& missing : bench.report.missing)
-    bench.report.diagnostics.push_back(missing_fault(bench.job, missing));
+    bench.report.missing.push_back({"the bench run", "a unit with its valves", "unit", file::Origin{}});
+  for (const file::Missing& missing : bench.report.missing)
+    bench.report.diagnostics.push_back(resolve::missing_fault(bench.job, missing));
   if (!bench.report.diagnostics.empty()) {
     sort_by_place(bench.report.diagnostics);
     return failure(RunFault{std::move(bench.report.diagnostics), false});
@@ -465,7 +468,7 @@ Result<BenchDocument, RunFault> run_bench_job(const JobSpec& spec, const BenchOp
     });
   bench.document.stopped = counter.stopped();
   close(bench);
-  bench.document.findings = judge_bench(bench.job, bench.document, bench.phrase);
+  bench.document.findings = judge::judge_bench(bench.job, bench.document, bench.phrase);
   return std::move(bench.document);
 }
 

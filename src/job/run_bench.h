@@ -4,7 +4,7 @@
 #include <optional>
 #include <string_view>
 
-#include "job/document_bench.h"
+#include "document/document_bench.h"
 #include "job/executor.h"
 #include "job/run.h"
 
@@ -31,6 +31,7 @@ struct BenchOptions {
 /// Model:  every run starts from rest at its own oil temperature and is independent of all others.
 /// Errors: as run_job; there is a document even when it was stopped.
 /// Tested: run_bench_test.cc, run_bench_golden_test.cc
-Result<BenchDocument, RunFault> run_bench_job(const JobSpec& spec, const BenchOptions& options);
+Result<document::BenchDocument, RunFault> run_bench_job(const file::JobSpec& spec,
+                                                        const BenchOptions& options);
 
 }  // namespace shimwright::job

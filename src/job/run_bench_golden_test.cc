@@ -9,7 +9,7 @@
 #include <map>
 #include <string>
 
-#include "job/load.h"
+#include "file/load.h"
 #include "job/run_bench.h"
 
 namespace shimwright::job {
@@ -17,15 +17,15 @@ namespace {
 
 using Headline = std::map<std::string, double>;
 
-Headline headline_of(const BenchDocument& document) {
+Headline headline_of(const document::BenchDocument& document) {
   Headline line;
   line["runs"] = document.n_finished;
-  for (const Finding& finding : document.findings) line["finding " + finding.code] += 1.0;
-  for (const BenchUnit& unit : document.units) {
-    for (const BenchRun& run : unit.runs) {
+  for (const document::Finding& finding : document.findings) line["finding " + finding.code] += 1.0;
+  for (const document::BenchUnit& unit : document.units) {
+    for (const document::BenchRun& run : unit.runs) {
       const std::string name =
           fmt::format("{} {:.0f} mm {:.3g} m/s ", run.kind, 1e3 * run.stroke, run.top_speed);
-      const BenchCycle& last = run.cycles.back();
+      const document::BenchCycle& last = run.cycles.back();
       line[name + "compression"] = last.compression_force;
       line[name + "rebound"] = last.rebound_force;
       line[name + "energy"] = last.energy_in;
@@ -34,15 +34,16 @@ Headline headline_of(const BenchDocument& document) {
       line[name + "temperature"] = last.temperature_end;
       line[name + "lock pressure"] = last.lock_pressure;
     }
-    for (const ReleaseCase& one : unit.release->cases)
+    for (const document::ReleaseCase& one : unit.release->cases)
       line[fmt::format("let go, {:g} mL, {:g} N", 1e6 * one.air, one.seal_friction)] = one.time;
   }
   return line;
 }
 
 TEST(BenchGolden, TheForkExampleIsAsBefore) {
-  DiskFiles disk;
-  const LoadResult loaded = load_job(disk, SW_SOURCE_DIR "/examples/enduro-fork/enduro-fork.job.toml");
+  file::DiskFiles disk;
+  const file::LoadResult loaded =
+      file::load_job(disk, SW_SOURCE_DIR "/examples/enduro-fork/enduro-fork.job.toml");
   ASSERT_TRUE(loaded.ok());
   const auto document = run_bench_job(loaded.job, {});
   ASSERT_TRUE(document.has_value());

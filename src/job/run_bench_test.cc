@@ -10,7 +10,7 @@
 #include <numbers>
 #include <thread>
 
-#include "job/document_json.h"
+#include "document/document_json.h"
 #include "job/test_jobs.h"
 
 namespace shimwright::job {
@@ -23,9 +23,9 @@ std::string with_bench(const std::string& bench, const std::string& motion = "")
   return job_text("fork") + "\n" + motion + "\n" + bench;
 }
 
-BenchDocument bench(const std::string& text, const BenchOptions& options = {}) {
-  const JobSpec job = read(text);
-  Result<BenchDocument, RunFault> result = run_bench_job(job, options);
+document::BenchDocument bench(const std::string& text, const BenchOptions& options = {}) {
+  const file::JobSpec job = read(text);
+  Result<document::BenchDocument, RunFault> result = run_bench_job(job, options);
   if (!result) {
     for (const Diagnostic& diagnostic : result.error().diagnostics) std::cerr << render(diagnostic, text);
     ADD_FAILURE() << "the bench does not run";
@@ -38,7 +38,7 @@ const char* const kSine =
     "[bench]\n[[bench.drive]]\nkind = \"sine\"\nstroke = \"50 mm\"\nspeed = \"0.25 m/s, 0.5 m/s\"\n";
 
 TEST(Bench, TheFigureOfStrokeFrequencyAndSpeedFollowsFromTheOtherTwo) {
-  const BenchDocument document =
+  const document::BenchDocument document =
       bench(with_bench("[bench]\n[[bench.drive]]\nkind = \"sine\"\nstroke = \"40 mm\"\nfrequency = \"2 Hz\"\n"
                        "[[bench.drive]]\nkind = \"sine\"\nfrequency = \"2 Hz\"\nspeed = \"0.5 m/s\"\n"
                        "[[bench.drive]]\nkind = \"triangle\"\nstroke = \"40 mm\"\nspeed = \"0.2 m/s\"\n"));
@@ -47,7 +47,7 @@ TEST(Bench, TheFigureOfStrokeFrequencyAndSpeedFollowsFromTheOtherTwo) {
   EXPECT_DOUBLE_EQ(runs[0].top_speed, std::numbers::pi * 0.04 * 2.0);
   EXPECT_DOUBLE_EQ(runs[1].stroke, 0.5 / (std::numbers::pi * 2.0));
   EXPECT_DOUBLE_EQ(runs[2].frequency, 0.2 / (2.0 * 0.04));
-  for (const BenchRun& run : runs) {
+  for (const document::BenchRun& run : runs) {
     EXPECT_TRUE(run.finished);
     ASSERT_EQ(run.cycles.size(), 4u);
     // a loop reaches the speed of its drive, between two of its 240 points at the most
@@ -57,21 +57,21 @@ TEST(Bench, TheFigureOfStrokeFrequencyAndSpeedFollowsFromTheOtherTwo) {
 }
 
 TEST(Bench, AJobWithoutDrivesRunsTheFourSpeedsOfItsKindAndSaysSo) {
-  const BenchDocument document = bench(job_text("fork"));
+  const document::BenchDocument document = bench(job_text("fork"));
   EXPECT_EQ(document.n_runs, 4);
   EXPECT_EQ(document.n_finished, 4);
   EXPECT_THAT(document.units.at(0).assumptions, testing::Contains(testing::HasSubstr("names no drive")));
 }
 
 TEST(Bench, ASlowLoopIsTheSteadyCurve) {
-  const BenchDocument document =
+  const document::BenchDocument document =
       bench(with_bench("[bench]\nsamples = 400\n[[bench.drive]]\nkind = \"triangle\"\nstroke = \"60 "
                        "mm\"\nspeed = \"0.05 m/s\"\n"));
   RunOptions options;
   options.speeds = {0.05};
   options.sections = {.force = true};
-  const ResultDocument steady = testing_jobs::run(job_text("fork"), options);
-  const BenchLoop& loop = document.units.at(0).runs.at(0).loop;
+  const document::ResultDocument steady = testing_jobs::run(job_text("fork"), options);
+  const document::BenchLoop& loop = document.units.at(0).runs.at(0).loop;
   // the two strokes half way: static force and its rise over travel cancel in the difference
   double in = 0.0, out = 0.0;
   for (std::size_t i = 0; i + 1 < loop.time.size(); ++i) {
@@ -86,18 +86,18 @@ TEST(Bench, ASlowLoopIsTheSteadyCurve) {
 TEST(Bench, AirLeftIsReadBackFromTheLoopAlone) {
   BenchOptions options;
   options.air_in_rod_chamber = 2e-6;
-  const BenchDocument document = bench(with_bench(kSine), options);
-  const BenchUnit& unit = document.units.at(0);
+  const document::BenchDocument document = bench(with_bench(kSine), options);
+  const document::BenchUnit& unit = document.units.at(0);
   EXPECT_EQ(unit.air_rod, 2e-6);
-  const BenchRun& read_run = unit.runs.at(1);  // the fastest
+  const document::BenchRun& read_run = unit.runs.at(1);  // the fastest
   ASSERT_TRUE(read_run.air.has_value());
   EXPECT_EQ(read_run.air->chamber, "rod chamber");
   EXPECT_NEAR(read_run.air->air, 2e-6,
               0.1e-6);  // the loop is its own: what is lost is the search's last step
   EXPECT_LT(read_run.air->misfit, 0.1 * read_run.air->misfit_clean);
-  for (const TurnLag& turn : read_run.turns) EXPECT_TRUE(turn.clean.has_value());
+  for (const document::TurnLag& turn : read_run.turns) EXPECT_TRUE(turn.clean.has_value());
   // without air there is nothing to compare with
-  const BenchDocument clean = bench(with_bench(kSine));
+  const document::BenchDocument clean = bench(with_bench(kSine));
   EXPECT_FALSE(clean.units.at(0).runs.at(1).air.has_value());
   EXPECT_FALSE(clean.units.at(0).runs.at(1).turns.at(0).clean.has_value());
 }
@@ -109,7 +109,8 @@ TEST(Bench, AnyNumberOfThreadsGivesTheSameBits) {
     for (std::size_t i = n; i-- > 0;) all.emplace_back([&one, i] { one(i); });
     for (std::thread& thread : all) thread.join();
   };
-  EXPECT_EQ(to_json(bench(with_bench(kSine), threads)), to_json(bench(with_bench(kSine))));
+  EXPECT_EQ(document::to_json(bench(with_bench(kSine), threads)),
+            document::to_json(bench(with_bench(kSine))));
 }
 
 TEST(Bench, StoppedByHandItKeepsWhatIsFinished) {
@@ -119,14 +120,14 @@ TEST(Bench, StoppedByHandItKeepsWhatIsFinished) {
     ++n_asked;
     return done < 0.5;
   };
-  const BenchDocument document = bench(with_bench(kSine), options);
+  const document::BenchDocument document = bench(with_bench(kSine), options);
   EXPECT_GT(n_asked, 1);
   EXPECT_TRUE(document.stopped);
   EXPECT_EQ(document.n_finished, 1);
   EXPECT_TRUE(document.units.at(0).runs.at(0).finished);
   EXPECT_FALSE(document.units.at(0).runs.at(0).loop.time.empty());
   EXPECT_FALSE(document.units.at(0).runs.at(1).finished);
-  EXPECT_TRUE(bench_from_json(to_json(document)).has_value());
+  EXPECT_TRUE(document::bench_from_json(document::to_json(document)).has_value());
 }
 
 TEST(Bench, AStrokeThatFollowsAndIsTooLongIsAFaultAtItsDrive) {
@@ -140,10 +141,10 @@ TEST(Bench, AStrokeThatFollowsAndIsTooLongIsAFaultAtItsDrive) {
 }
 
 TEST(Bench, AStepIsFollowedToItsEndAndHeld) {
-  const BenchDocument document = bench(with_bench(
+  const document::BenchDocument document = bench(with_bench(
       "[bench]\n[[bench.drive]]\nkind = \"step\"\nfrom = \"50 mm\"\nto = \"150 mm\"\nrise_time = \"0.1 s\"\n"
       "hold_time = \"0.2 s\"\n"));
-  const BenchRun& run = document.units.at(0).runs.at(0);
+  const document::BenchRun& run = document.units.at(0).runs.at(0);
   ASSERT_EQ(run.cycles.size(), 1u);
   EXPECT_NEAR(run.loop.travel.back(), 0.15, 1e-9);
   EXPECT_NEAR(run.loop.time.back(), 0.3, 1e-9);
@@ -155,10 +156,10 @@ TEST(Bench, AStepIsFollowedToItsEndAndHeld) {
 std::string record_with_air(double air) {
   BenchOptions options;
   options.air_in_rod_chamber = air;
-  const BenchDocument document = bench(
+  const document::BenchDocument document = bench(
       with_bench("[bench]\n[[bench.drive]]\nkind = \"sine\"\nstroke = \"50 mm\"\nfrequency = \"3 Hz\"\n"),
       options);
-  const BenchLoop& loop = document.units.at(0).runs.at(0).loop;
+  const document::BenchLoop& loop = document.units.at(0).runs.at(0).loop;
   std::string csv = "time [s];travel [mm];load [N]\n";
   // three cycles one after the other, so that the computed one settles too
   for (int cycle = 0; cycle < 3; ++cycle)
@@ -171,28 +172,29 @@ std::string record_with_air(double air) {
 TEST(Bench, AMeasuredForceIsSetBesideTheComputedOneAndReadForAir) {
   const std::string job = with_bench(
       "[bench]\n[[bench.drive]]\nkind = \"recorded\"\nfile = \"run.csv\"\nforce_column = \"load\"\n");
-  MemoryFiles files({{"test.job.toml", job}, {"run.csv", record_with_air(3e-6)}});
-  const LoadResult loaded = load_job(files, "test.job.toml");
+  file::MemoryFiles files({{"test.job.toml", job}, {"run.csv", record_with_air(3e-6)}});
+  const file::LoadResult loaded = file::load_job(files, "test.job.toml");
   ASSERT_TRUE(loaded.ok());
   const auto document = run_bench_job(loaded.job, {});
   ASSERT_TRUE(document.has_value());
-  const BenchRun& run = document->units.at(0).runs.at(0);
+  const document::BenchRun& run = document->units.at(0).runs.at(0);
   ASSERT_TRUE(run.measured && run.air);
   EXPECT_EQ(run.measured->force.size(), run.measured->computed.size());
   EXPECT_EQ(run.air->chamber, "rod chamber");
   EXPECT_NEAR(run.air->air, 3e-6, 0.6e-6);  // the estimate's own claim: some 20 percent
   EXPECT_EQ(document->header.files.back().name, "run.csv");
-  EXPECT_TRUE(std::ranges::any_of(document->findings, [](const Finding& f) { return f.code == "F706"; }));
+  EXPECT_TRUE(
+      std::ranges::any_of(document->findings, [](const document::Finding& f) { return f.code == "F706"; }));
 }
 
 TEST(BenchJson, TheDocumentReadsBack) {
-  const BenchDocument document = bench(with_bench(kSine));
-  const std::string text = to_json(document);
-  const auto back = bench_from_json(text);
+  const document::BenchDocument document = bench(with_bench(kSine));
+  const std::string text = document::to_json(document);
+  const auto back = document::bench_from_json(text);
   ASSERT_TRUE(back.has_value()) << back.error().path;
-  EXPECT_EQ(to_json(*back), text);
-  EXPECT_TRUE(non_finite_paths(document).empty());
-  EXPECT_FALSE(bench_from_json("{\"schema\": \"shimwright.result/1\"}").has_value());
+  EXPECT_EQ(document::to_json(*back), text);
+  EXPECT_TRUE(document::non_finite_paths(document).empty());
+  EXPECT_FALSE(document::bench_from_json("{\"schema\": \"shimwright.result/1\"}").has_value());
 }
 
 }  // namespace

@@ -2,15 +2,15 @@
 
 namespace shimwright::job {
 
-void set_clicks(JobSpec& job, const std::vector<ClickSetting>& settings, Diagnostics& diagnostics) {
+void set_clicks(file::JobSpec& job, const std::vector<ClickSetting>& settings, Diagnostics& diagnostics) {
   for (const ClickSetting& setting : settings) {
     std::vector<std::string> known;
     bool found = false;
-    for (UnitSpec& unit : job.units) {
+    for (file::UnitSpec& unit : job.units) {
       for (auto* valve : {&unit.piston_valve, &unit.foot_valve}) {
         if (!*valve) continue;
-        for (BleedSpec& bleed : (*valve)->bleeds) {
-          if (bleed.kind.value_or(BleedKind::Bored) != BleedKind::Needle) continue;
+        for (file::BleedSpec& bleed : (*valve)->bleeds) {
+          if (bleed.kind.value_or(file::BleedKind::Bored) != file::BleedKind::Needle) continue;
           known.push_back(bleed.name.value);
           if (bleed.name.value != setting.adjuster) continue;
           bleed.clicks.value = setting.clicks;

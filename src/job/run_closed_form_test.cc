@@ -41,10 +41,10 @@ RunOptions only_force(std::vector<double> speeds) {
   return options;
 }
 
-const ForcePoint& point_at(const ResultDocument& document, Stroke stroke, double speed) {
-  for (const ForceCurve& curve : document.units.at(0).force->curves) {
+const document::ForcePoint& point_at(const document::ResultDocument& document, Stroke stroke, double speed) {
+  for (const document::ForceCurve& curve : document.units.at(0).force->curves) {
     if (curve.stroke != stroke) continue;
-    for (const ForcePoint& point : curve.points) {
+    for (const document::ForcePoint& point : curve.points) {
       if (std::abs(point.speed - speed) < 1e-12) return point;
     }
   }
@@ -64,15 +64,15 @@ port_count = 1
 port_area = "4 mm2"
 port_discharge = 0.7
 )");
-  const ResultDocument document = run(text, only_force({0.1, 0.5}));
-  const ForcePoint& slow = point_at(document, Stroke::Rebound, 0.1);
+  const document::ResultDocument document = run(text, only_force({0.1, 0.5}));
+  const document::ForcePoint& slow = point_at(document, Stroke::Rebound, 0.1);
   // the table of the law is good to 1e-7 of flow, so 2e-7 of force
   EXPECT_NEAR(slow.force, 410.9607, 410.9607 * 1e-6);
   EXPECT_NEAR(slow.piston_flow, 90.47787e-6, 90.47787e-6 * 1e-6);
   EXPECT_NEAR(point_at(document, Stroke::Rebound, 0.5).force, 25.0 * slow.force, 25.0 * slow.force * 1e-6);
   // one hole, two strokes: the flow is the same, and so is the drop
-  const DirectionResult& in = direction(document, ValvePlace::Piston, Stroke::Compression);
-  const DirectionResult& out = direction(document, ValvePlace::Piston, Stroke::Rebound);
+  const document::DirectionResult& in = direction(document, ValvePlace::Piston, Stroke::Compression);
+  const document::DirectionResult& out = direction(document, ValvePlace::Piston, Stroke::Rebound);
   EXPECT_NEAR(in.law[0].drop, out.law[0].drop, 1e-6 * out.law[0].drop);
 }
 
@@ -106,8 +106,8 @@ seat = "31.9999 mm"
 clamp = "16 mm"
 stack = ["1 x 32 x 0.20 mm"]
 )");
-  const ResultDocument document = run(text, only_force({0.05, 0.1, 2.0}));
-  const DirectionResult& rebound = direction(document, ValvePlace::Piston, Stroke::Rebound);
+  const document::ResultDocument document = run(text, only_force({0.05, 0.1, 2.0}));
+  const document::DirectionResult& rebound = direction(document, ValvePlace::Piston, Stroke::Rebound);
   const ShimCase cases[] = {{0.05, 28544.6, 0.10563e-3, 44.210},
                             {0.10, 48919.6, 0.17846e-3, 75.767},
                             {2.0, 931407.0, 1.42840e-3, 1442.57}};
@@ -118,7 +118,7 @@ stack = ["1 x 32 x 0.20 mm"]
     const double tolerance = 2e-3;
     EXPECT_NEAR(rebound.law[i].drop, cases[i].drop, cases[i].drop * tolerance) << cases[i].speed;
     EXPECT_NEAR(rebound.law[i].lift_at_seat, cases[i].lift, cases[i].lift * tolerance) << cases[i].speed;
-    const ForcePoint& point = point_at(document, Stroke::Rebound, cases[i].speed);
+    const document::ForcePoint& point = point_at(document, Stroke::Rebound, cases[i].speed);
     if (!point.cavitated) {
       EXPECT_NEAR(point.force, cases[i].force, cases[i].force * tolerance) << cases[i].speed;
     }
@@ -141,7 +141,7 @@ pressures = "0.01 MPa, 0.02 MPa"
   RunOptions options;
   options.sections = {.stacks = true};
   options.theory = Theory::Linear;
-  const ResultDocument document = run(text, options);
+  const document::ResultDocument document = run(text, options);
   ASSERT_TRUE(document.stack.has_value());
   ASSERT_EQ(document.stack->points.size(), 2u);
   // thin plate against shear-flexible plate: 0.1 %
@@ -162,7 +162,7 @@ port_area = "40 mm2"
 [unit.piston_valve.rebound]
 port_area = "40 mm2"
 )job");
-  const ResultDocument document = run(text, only_force({0.1}));
+  const document::ResultDocument document = run(text, only_force({0.1}));
   const double area = 0.25 * std::numbers::pi * 14e-3 * 14e-3;
   EXPECT_NEAR(document.units[0].force->static_rod_force, 10e5 * area, 1e-9 * 10e5 * area);
 }

@@ -39,7 +39,7 @@ bool is_symptom(assembly::Fact fact) {
 
 /// What speaks for a cause. A single symptom is not said again: the causes are listed under it.
 std::string evidence_words(const std::vector<assembly::Evidence>& evidence, bool single_symptom,
-                           const Phrase& phrase) {
+                           const document::Phrase& phrase) {
   std::string all;
   for (const assembly::Evidence& item : evidence) {
     if (single_symptom && is_symptom(item.fact)) continue;
@@ -54,14 +54,14 @@ std::string evidence_words(const std::vector<assembly::Evidence>& evidence, bool
   return all.empty() ? "only what is seen" : all;
 }
 
-Symptom symptom_of(const std::vector<std::string>& seen, bool observed, const assembly::Diagnosis& diagnosis,
-                   const Phrase& phrase) {
-  Symptom symptom;
+document::Symptom symptom_of(const std::vector<std::string>& seen, bool observed,
+                             const assembly::Diagnosis& diagnosis, const document::Phrase& phrase) {
+  document::Symptom symptom;
   symptom.seen =
       seen.empty() ? "the rod comes out fully, quiet and dry" : fmt::format("{}", fmt::join(seen, ", "));
   symptom.observed = observed;
   for (const assembly::LikelyCause& cause : diagnosis.causes) {
-    LikelyCause& row = symptom.causes.emplace_back();
+    document::LikelyCause& row = symptom.causes.emplace_back();
     row.cause = cause_words(cause.cause);
     row.evidence = evidence_words(cause.evidence, seen.size() == 1, phrase);
     row.remedy = cause.remedy;
@@ -71,7 +71,7 @@ Symptom symptom_of(const std::vector<std::string>& seen, bool observed, const as
 }
 
 /// The symptoms, one clause each.
-std::vector<std::string> symptoms_in(const assembly::Observation& seen, const Phrase& phrase) {
+std::vector<std::string> symptoms_in(const assembly::Observation& seen, const document::Phrase& phrase) {
   std::vector<std::string> all;
   const auto add = [&](std::string clause) { all.push_back(std::move(clause)); };
   if (seen.comes_out == assembly::ComesOut::StopsShort) {
@@ -86,13 +86,13 @@ std::vector<std::string> symptoms_in(const assembly::Observation& seen, const Ph
   return all;
 }
 
-double oil_taken(const FillModel& model) {
+double oil_taken(const resolve::FillModel& model) {
   if (model.cartridge) return assembly::oil_volume(*model.cartridge);
   return model.spec->cartridge.value_or(0.0);
 }
 
-void add_symptoms(const FillModel& model, const assembly::BleedPlan& plan, const Phrase& phrase,
-                  FillResult& result) {
+void add_symptoms(const resolve::FillModel& model, const assembly::BleedPlan& plan,
+                  const document::Phrase& phrase, document::FillResult& result) {
   const double oil = oil_taken(model);
   if (!(oil > 0.0)) return;
   const assembly::TriedCartridge cartridge{model.rod_diameter, model.stroke, oil, model.return_force,
@@ -123,7 +123,7 @@ void add_symptoms(const FillModel& model, const assembly::BleedPlan& plan, const
   add(seen, false);
 }
 
-double growth_of(const FillModel& model, double volume) {
+double growth_of(const resolve::FillModel& model, double volume) {
   if (!(volume > 0.0) || !(model.fill_density > 0.0)) return 0.0;
   assembly::Warming warming;
   warming.oil_volume = volume;
@@ -134,9 +134,9 @@ double growth_of(const FillModel& model, double volume) {
   return assembly::oil_growth(warming);
 }
 
-FillChamber chamber_of(const FillModel& model, std::string name, const Quantity& stated,
-                       std::optional<double> volume) {
-  FillChamber chamber;
+document::FillChamber chamber_of(const resolve::FillModel& model, std::string name,
+                                 const file::Quantity& stated, std::optional<double> volume) {
+  document::FillChamber chamber;
   chamber.name = std::move(name);
   if (stated) chamber.stated = typed_value(stated);
   chamber.volume = volume;
@@ -146,10 +146,11 @@ FillChamber chamber_of(const FillModel& model, std::string name, const Quantity&
 
 }  // namespace
 
-FillResult fill_result(const FillModel& model, const Phrase& phrase) {
-  const FillSpec& spec = *model.spec;
-  FillResult result;
-  result.rod_at = spec.rod_at.value_or(RodAt::FullyOut) == RodAt::FullyOut ? "fully out" : "fully in";
+document::FillResult fill_result(const resolve::FillModel& model, const document::Phrase& phrase) {
+  const file::FillSpec& spec = *model.spec;
+  document::FillResult result;
+  result.rod_at =
+      spec.rod_at.value_or(file::RodAt::FullyOut) == file::RodAt::FullyOut ? "fully out" : "fully in";
   result.fill_temperature = model.fill_temperature;
   result.working_temperature = model.working_temperature;
   result.rod_area = 0.25 * std::numbers::pi * model.rod_diameter * model.rod_diameter;
@@ -165,7 +166,7 @@ FillResult fill_result(const FillModel& model, const Phrase& phrase) {
   if (spec.cartridge || model.cartridge) {
     std::optional<double> volume;
     if (model.cartridge) volume = assembly::oil_volume(*model.cartridge);
-    FillChamber chamber = chamber_of(model, "cartridge", spec.cartridge, volume);
+    document::FillChamber chamber = chamber_of(model, "cartridge", spec.cartridge, volume);
     if (model.capacity) {
       const double extra = spec.cartridge && volume ? spec.cartridge.si - *volume : 0.0;
       const assembly::Purge purge = assembly::expected_purge(

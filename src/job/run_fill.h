@@ -1,11 +1,11 @@
 #pragma once
-#include "job/document_fill.h"
-#include "job/document_phrase.h"
-#include "job/resolve_fill.h"
+#include "document/document_fill.h"
+#include "document/document_phrase.h"
+#include "resolve/resolve_fill.h"
 
 namespace shimwright::job {
 
 /// Volumes, growth, purge, how to bleed, and the acceptance test read backwards.
-FillResult fill_result(const FillModel& model, const Phrase& phrase);
+document::FillResult fill_result(const resolve::FillModel& model, const document::Phrase& phrase);
 
 }  // namespace shimwright::job

@@ -25,13 +25,13 @@ double sign_of(Stroke stroke) {
   return stroke == Stroke::Compression ? 1.0 : -1.0;
 }
 
-Carrier carrier_of(valve::Carrier carrier) {
-  if (carrier == valve::Carrier::Stack) return Carrier::Stack;
-  return carrier == valve::Carrier::Port ? Carrier::Port : Carrier::Bleed;
+document::Carrier carrier_of(valve::Carrier carrier) {
+  if (carrier == valve::Carrier::Stack) return document::Carrier::Stack;
+  return carrier == valve::Carrier::Port ? document::Carrier::Port : document::Carrier::Bleed;
 }
 
-ForcePoint force_point(const damper::Chambers& chambers, const damper::SteadyPoint& from) {
-  ForcePoint point;
+document::ForcePoint force_point(const damper::Chambers& chambers, const damper::SteadyPoint& from) {
+  document::ForcePoint point;
   point.speed = std::abs(from.speed);
   point.force = std::abs(from.force_damping + from.force_friction);
   point.damping = std::abs(from.force_damping);
@@ -54,11 +54,11 @@ std::vector<double> signed_speeds(const std::vector<double>& speeds, Stroke stro
   return result;
 }
 
-ForceCurve force_curve(const DamperParts& parts, const ForceRun& run, Stroke stroke) {
-  const damper::Chambers chambers = chambers_in(parts, stroke);
+document::ForceCurve force_curve(const resolve::DamperParts& parts, const ForceRun& run, Stroke stroke) {
+  const damper::Chambers chambers = resolve::chambers_in(parts, stroke);
   const damper::ForceCurve solved =
       damper::force_curve(chambers, run.solved->laws, signed_speeds(run.speeds, stroke));
-  ForceCurve curve;
+  document::ForceCurve curve;
   curve.stroke = stroke;
   curve.outcome = solved.outcome;
   for (const damper::SteadyPoint& point : solved.points) curve.points.push_back(force_point(chambers, point));
@@ -83,18 +83,19 @@ internal::ValueKey stroke_key(const damper::Chambers& chambers, const ForceRun& 
   return key;
 }
 
-const valve::ValveModel& valve_of(const DamperParts& parts, const AdjusterModel& adjuster) {
+const valve::ValveModel& valve_of(const resolve::DamperParts& parts, const resolve::AdjusterModel& adjuster) {
   const bool at_piston = adjuster.adjuster.valve == ValvePlace::Piston;
   return at_piston ? parts.model.piston_valve : *parts.model.foot_valve;
 }
 
-const valve::ValveSweep& sweep_of(const ForceRun& run, const AdjusterModel& adjuster) {
+const valve::ValveSweep& sweep_of(const ForceRun& run, const resolve::AdjusterModel& adjuster) {
   const bool at_piston = adjuster.adjuster.valve == ValvePlace::Piston;
   return at_piston ? run.solved->sweeps.piston : run.solved->sweeps.foot;
 }
 
 /// All that the laws of an adjuster's valve at its clicks follow from.
-std::string turned_key(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
+std::string turned_key(const resolve::DamperParts& parts, const ForceRun& run,
+                       const resolve::AdjusterModel& adjuster) {
   const bool at_piston = adjuster.adjuster.valve == ValvePlace::Piston;
   internal::ValueKey key;
   key.add(adjuster.adjuster, most_clicks(adjuster), valve_of(parts, adjuster), parts.liquid,
@@ -102,8 +103,9 @@ std::string turned_key(const DamperParts& parts, const ForceRun& run, const Adju
   return std::move(key.bytes);
 }
 
-ClickFamily computed_family(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
-  ClickFamily family;
+document::ClickFamily computed_family(const resolve::DamperParts& parts, const ForceRun& run,
+                                      const resolve::AdjusterModel& adjuster) {
+  document::ClickFamily family;
   family.adjuster = adjuster.name;
   family.place = adjuster.adjuster.valve;
   family.stroke = adjuster.stroke;
@@ -112,7 +114,7 @@ ClickFamily computed_family(const DamperParts& parts, const ForceRun& run, const
   std::vector<double> clicks(static_cast<std::size_t>(most_clicks(adjuster)) + 1);
   std::iota(clicks.begin(), clicks.end(), 0.0);
   damper::DamperModel model = parts.model;
-  model.chambers = chambers_in(parts, adjuster.stroke);
+  model.chambers = resolve::chambers_in(parts, adjuster.stroke);
   const auto turn = [&] {
     return damper::turned_laws(model, *run.solved, parts.liquid, adjuster.adjuster, clicks);
   };
@@ -122,7 +124,7 @@ ClickFamily computed_family(const DamperParts& parts, const ForceRun& run, const
       damper::force_family(model.chambers, run.solved->laws, adjuster.adjuster, clicks, *turned,
                            signed_speeds(run.speeds, adjuster.stroke));
   for (std::size_t i = 0; i < solved.curves.size(); ++i) {
-    FamilyMember& member = family.members.emplace_back();
+    document::FamilyMember& member = family.members.emplace_back();
     member.clicks = static_cast<int>(i);
     member.present = member.clicks == adjuster.clicks;
     for (const damper::SteadyPoint& point : solved.curves[i].points) {
@@ -133,8 +135,9 @@ ClickFamily computed_family(const DamperParts& parts, const ForceRun& run, const
   return family;
 }
 
-ClickFamily click_family(const DamperParts& parts, const ForceRun& run, const AdjusterModel& adjuster) {
-  const damper::Chambers chambers = chambers_in(parts, adjuster.stroke);
+document::ClickFamily click_family(const resolve::DamperParts& parts, const ForceRun& run,
+                                   const resolve::AdjusterModel& adjuster) {
+  const damper::Chambers chambers = resolve::chambers_in(parts, adjuster.stroke);
   if (!run.memo || !flows_one_way(chambers, run.speeds)) return computed_family(parts, run, adjuster);
   const valve::ValveModel& valve = valve_of(parts, adjuster);
   const valve::ValveSweep& sweep = sweep_of(run, adjuster);
@@ -145,7 +148,7 @@ ClickFamily click_family(const DamperParts& parts, const ForceRun& run, const Ad
 }
 
 std::string advice_words(const damper::CavitationReport& report, const damper::Chambers& chambers,
-                         const Phrase& phrase) {
+                         const document::Phrase& phrase) {
   switch (report.cure) {
     case damper::CavitationCure::None:
       return "";
@@ -177,10 +180,10 @@ std::string advice_words(const damper::CavitationReport& report, const damper::C
       phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure));
 }
 
-CavitationResult cavitation_result(const DamperParts& parts, const ForceRun& run, Stroke stroke,
-                                   const Phrase& phrase) {
+document::CavitationResult cavitation_result(const resolve::DamperParts& parts, const ForceRun& run,
+                                             Stroke stroke, const document::Phrase& phrase) {
   const bool compression = stroke == Stroke::Compression;
-  const damper::Chambers chambers = chambers_in(parts, stroke);
+  const damper::Chambers chambers = resolve::chambers_in(parts, stroke);
   const double working = compression ? run.judged.working_compression : run.judged.working_rebound;
   const double top = run.speeds.back();
   const auto report_to = [&](double speed) {
@@ -189,7 +192,7 @@ CavitationResult cavitation_result(const DamperParts& parts, const ForceRun& run
   const damper::CavitationReport at_working = report_to(working);
   const damper::CavitationReport at_top = report_to(top);
 
-  CavitationResult result;
+  document::CavitationResult result;
   result.stroke = stroke;
   result.chamber = compression ? "rod chamber" : "compression chamber";
   result.release_pressure = chambers.release_pressure;
@@ -215,26 +218,27 @@ CavitationResult cavitation_result(const DamperParts& parts, const ForceRun& run
 
 }  // namespace
 
-int most_clicks(const AdjusterModel& adjuster) {
+int most_clicks(const resolve::AdjusterModel& adjuster) {
   if (adjuster.clicks_max > 0) return std::max(adjuster.clicks_max, adjuster.clicks);
   return std::max(kUsualClicks, adjuster.clicks + adjuster.clicks / 2);
 }
 
-double damping_force(const DamperParts& parts, const damper::DamperLaws& laws, Stroke stroke, double speed) {
+double damping_force(const resolve::DamperParts& parts, const damper::DamperLaws& laws, Stroke stroke,
+                     double speed) {
   const damper::SteadyPoint point =
-      damper::steady_point(chambers_in(parts, stroke), laws, sign_of(stroke) * speed);
+      damper::steady_point(resolve::chambers_in(parts, stroke), laws, sign_of(stroke) * speed);
   return std::abs(point.force_damping + point.force_friction);
 }
 
-damper::DamperLaws laws_at_clicks(const DamperParts& parts, const damper::SolvedDamper& solved,
-                                  const AdjusterModel& adjuster, int clicks) {
+damper::DamperLaws laws_at_clicks(const resolve::DamperParts& parts, const damper::SolvedDamper& solved,
+                                  const resolve::AdjusterModel& adjuster, int clicks) {
   damper::DamperModel model = parts.model;
   damper::set_clicks(model, adjuster.adjuster, clicks);
   return damper::damper_laws(model, solved.stacks, parts.liquid);
 }
 
-int restoring_clicks(const DamperParts& parts, const damper::SolvedDamper& solved,
-                     const AdjusterModel& adjuster, const oil::Liquid& liquid, double speed) {
+int restoring_clicks(const resolve::DamperParts& parts, const damper::SolvedDamper& solved,
+                     const resolve::AdjusterModel& adjuster, const oil::Liquid& liquid, double speed) {
   const double wanted = damping_force(parts, solved.laws, adjuster.stroke, speed);
   damper::DamperModel model = parts.model;
   const auto excess = [&](int clicks) {
@@ -256,8 +260,9 @@ int restoring_clicks(const DamperParts& parts, const damper::SolvedDamper& solve
   return (firm < soft ? low : high) - adjuster.clicks;
 }
 
-ForceResult force_result(const DamperParts& parts, const ForceRun& run, const Phrase& phrase) {
-  ForceResult result;
+document::ForceResult force_result(const resolve::DamperParts& parts, const ForceRun& run,
+                                   const document::Phrase& phrase) {
+  document::ForceResult result;
   result.temperature = parts.temperature;
   const damper::Chambers& chambers = parts.model.chambers;
   result.static_rod_force = (chambers.reservoir_pressure - chambers.atmospheric_pressure) * chambers.rod_area;
@@ -267,12 +272,13 @@ ForceResult force_result(const DamperParts& parts, const ForceRun& run, const Ph
     result.outcome = worse(result.outcome, result.curves.back().outcome);
     result.cavitation.push_back(cavitation_result(parts, run, stroke, phrase));
   }
-  for (const AdjusterModel& adjuster : parts.adjusters) {
+  for (const resolve::AdjusterModel& adjuster : parts.adjusters) {
     result.families.push_back(click_family(parts, run, adjuster));
   }
   for (const double speed : run.judged.key) {
     const auto at = [&](Stroke stroke) {
-      return damper::steady_point(chambers_in(parts, stroke), run.solved->laws, sign_of(stroke) * speed);
+      return damper::steady_point(resolve::chambers_in(parts, stroke), run.solved->laws,
+                                  sign_of(stroke) * speed);
     };
     const damper::SteadyPoint in = at(Stroke::Compression);
     const damper::SteadyPoint out = at(Stroke::Rebound);

@@ -1,9 +1,9 @@
 #pragma once
 #include <vector>
 
-#include "job/document_force.h"
-#include "job/document_phrase.h"
-#include "job/resolve_damper.h"
+#include "document/document_force.h"
+#include "document/document_phrase.h"
+#include "resolve/resolve_damper.h"
 
 namespace shimwright::job {
 
@@ -12,26 +12,28 @@ struct RunMemo;  // run_memo.h
 struct ForceRun {
   const damper::SolvedDamper* solved = nullptr;
   std::vector<double> speeds;  // magnitudes, ascending [m/s]
-  JudgedSpeeds judged;
+  file::JudgedSpeeds judged;
   RunMemo* memo = nullptr;  // null: everything is computed
 };
 
 /// Curves, families of clicks, cavitation and the four-speed table of one damper.
-ForceResult force_result(const DamperParts& parts, const ForceRun& run, const Phrase& phrase);
+document::ForceResult force_result(const resolve::DamperParts& parts, const ForceRun& run,
+                                   const document::Phrase& phrase);
 
 /// Damping force in one stroke at one speed, at the clicks of `laws` [N], positive against the motion.
-double damping_force(const DamperParts& parts, const damper::DamperLaws& laws, Stroke stroke, double speed);
+double damping_force(const resolve::DamperParts& parts, const damper::DamperLaws& laws, Stroke stroke,
+                     double speed);
 
 /// The laws with one adjuster turned, the stacks as they were solved.
-damper::DamperLaws laws_at_clicks(const DamperParts& parts, const damper::SolvedDamper& solved,
-                                  const AdjusterModel& adjuster, int clicks);
+damper::DamperLaws laws_at_clicks(const resolve::DamperParts& parts, const damper::SolvedDamper& solved,
+                                  const resolve::AdjusterModel& adjuster, int clicks);
 
 /// Clicks to turn one adjuster (negative: in) so that the force at one speed comes nearest to what it is now,
 /// with another liquid in the damper; 0 where a click would not be felt.
-int restoring_clicks(const DamperParts& parts, const damper::SolvedDamper& solved,
-                     const AdjusterModel& adjuster, const oil::Liquid& liquid, double speed);
+int restoring_clicks(const resolve::DamperParts& parts, const damper::SolvedDamper& solved,
+                     const resolve::AdjusterModel& adjuster, const oil::Liquid& liquid, double speed);
 
 /// How far out an adjuster is drawn: as stated, or half as far again as it is set, 24 clicks at the least.
-int most_clicks(const AdjusterModel& adjuster);
+int most_clicks(const resolve::AdjusterModel& adjuster);
 
 }  // namespace shimwright::job

@@ -15,57 +15,59 @@ namespace {
 
 using Headline = std::map<std::string, double>;
 
-void add_force(const UnitResult& unit, Headline& line) {
+void add_force(const document::UnitResult& unit, Headline& line) {
   if (!unit.force) return;
-  for (const KeyForce& key : unit.force->key_forces) {
+  for (const document::KeyForce& key : unit.force->key_forces) {
     const std::string at = " at " + std::to_string(key.speed).substr(0, 4);
     line[unit.name + " compression" + at] = key.compression;
     line[unit.name + " rebound" + at] = key.rebound;
   }
   line[unit.name + " static rod force"] = unit.force->static_rod_force;
-  for (const CavitationResult& result : unit.force->cavitation) {
+  for (const document::CavitationResult& result : unit.force->cavitation) {
     line[unit.name + " margin in " + word(result.stroke)] = result.margin_at_working_speed;
   }
 }
 
-void add_springs(const UnitResult& unit, Headline& line) {
+void add_springs(const document::UnitResult& unit, Headline& line) {
   if (!unit.springs) return;
   line[unit.name + " spring, fully out"] = unit.springs->preload_force;
   line[unit.name + " spring, fully in"] = unit.springs->end_force;
-  for (const SagResult& sag : unit.springs->sag) line[unit.name + " sag " + sag.name] = sag.wheel_travel;
-  for (const SpringEffect& effect : unit.springs->effects)
+  for (const document::SagResult& sag : unit.springs->sag)
+    line[unit.name + " sag " + sag.name] = sag.wheel_travel;
+  for (const document::SpringEffect& effect : unit.springs->effects)
     line[unit.name + " " + effect.what] = effect.at_middle;
 }
 
-void add_stack(const StackResult& stack, Headline& line) {
+void add_stack(const document::StackResult& stack, Headline& line) {
   line[stack.name + " lift"] = stack.points.back().lift_at_seat;
   line[stack.name + " stress"] = stack.points.back().highest_stress;
 }
 
-void add_post(const PostResult& post, Headline& line) {
+void add_post(const document::PostResult& post, Headline& line) {
   line[post.name + " height"] = post.thread->stack_height;
   line[post.name + " turns"] = post.thread->engaged_turns;
   if (post.torque) line[post.name + " torque from"] = post.torque->range_low;
   if (post.torque) line[post.name + " torque to"] = post.torque->range_high;
 }
 
-Headline headline_of(const ResultDocument& document) {
+Headline headline_of(const document::ResultDocument& document) {
   Headline line;
-  line["findings, stop"] = n_findings(document, Severity::Stop);
-  line["findings, look"] = n_findings(document, Severity::Look);
-  for (const UnitResult& unit : document.units) {
+  line["findings, stop"] = document::n_findings(document, Severity::Stop);
+  line["findings, look"] = document::n_findings(document, Severity::Look);
+  for (const document::UnitResult& unit : document.units) {
     add_force(unit, line);
     add_springs(unit, line);
-    for (const ValveResult& valve : unit.valves) {
+    for (const document::ValveResult& valve : unit.valves) {
       if (valve.post) add_post(*valve.post, line);
-      for (const DirectionResult& direction : valve.directions) {
+      for (const document::DirectionResult& direction : valve.directions) {
         if (direction.stack) add_stack(*direction.stack, line);
       }
     }
     if (unit.plan) line[unit.name + " steps"] = static_cast<double>(unit.plan->steps.size());
   }
   if (document.stack) add_stack(*document.stack, line);
-  for (const OilResult& oil : document.oils) line[oil.name + " viscosity"] = oil.working.kinematic_viscosity;
+  for (const document::OilResult& oil : document.oils)
+    line[oil.name + " viscosity"] = oil.working.kinematic_viscosity;
   return line;
 }
 

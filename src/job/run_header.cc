@@ -1,30 +1,24 @@
 #include "job/run_header.h"
 
-#include <fmt/format.h>
-
-#include "job/document_phrase.h"
-#include "job/job_hash.h"
+#include "document/document_phrase.h"
+#include "file/job_hash.h"
 #include "job/version.h"
 
 namespace shimwright::job {
 
-std::string hash_text(std::uint64_t hash) {
-  return fmt::format("{:016x}", hash);
-}
-
-Value typed_value(const Quantity& quantity) {
+document::Value typed_value(const file::Quantity& quantity) {
   return {.si = quantity.si, .kind = quantity.kind, .reference = quantity.reference, .typed = quantity.text};
 }
 
-Header header_of(const JobSpec& job, const RunOptions& options) {
-  Header header;
+document::Header header_of(const file::JobSpec& job, const RunOptions& options) {
+  document::Header header;
   header.program_version = kProgramVersion;
-  std::uint64_t hash = hash_of("");
-  for (const SourceFile& file : job.files) {
-    hash = hash_of(file.text, hash);
-    header.files.push_back({file.name, hash_text(hash_of(file.text))});
+  std::uint64_t hash = file::hash_of("");
+  for (const file::SourceFile& file : job.files) {
+    hash = file::hash_of(file.text, hash);
+    header.files.push_back({file.name, file::hash_text(file::hash_of(file.text))});
   }
-  header.job_hash = hash_text(hash);
+  header.job_hash = file::hash_text(hash);
   header.title = job.title.value;
   header.scenario = job.scenario.value;
   header.revision = job.revision.value;
@@ -33,22 +27,22 @@ Header header_of(const JobSpec& job, const RunOptions& options) {
   return header;
 }
 
-std::optional<RiderSummary> rider_of(const JobSpec& job) {
+std::optional<document::RiderSummary> rider_of(const file::JobSpec& job) {
   if (!job.rider) return std::nullopt;
-  RiderSummary rider;
+  document::RiderSummary rider;
   rider.name = job.rider->name.value;
   if (job.rider->mass) rider.mass = typed_value(job.rider->mass);
   rider.pace = job.rider->pace.value;
   rider.terrain = job.rider->terrain.value;
-  for (const Text& complaint : job.rider->complaints) rider.complaints.push_back(complaint.value);
+  for (const file::Text& complaint : job.rider->complaints) rider.complaints.push_back(complaint.value);
   return rider;
 }
 
-std::optional<MachineSummary> machine_of(const JobSpec& job) {
+std::optional<document::MachineSummary> machine_of(const file::JobSpec& job) {
   if (!job.machine) return std::nullopt;
-  MachineSummary machine;
+  document::MachineSummary machine;
   machine.name = job.machine->name.value;
-  const auto add = [&](const char* name, const Quantity& quantity) {
+  const auto add = [&](const char* name, const file::Quantity& quantity) {
     if (quantity) machine.values.push_back({name, typed_value(quantity)});
   };
   add("mass on the front springs", job.machine->front_mass);
@@ -58,19 +52,21 @@ std::optional<MachineSummary> machine_of(const JobSpec& job) {
   return machine;
 }
 
-ConditionSummary condition_summary(const JobSpec& job, const Conditions& conditions) {
-  const auto typed_or = [&](const Quantity ConditionsSpec::* member, double used, units::Kind kind) {
+document::ConditionSummary condition_summary(const file::JobSpec& job,
+                                             const resolve::Conditions& conditions) {
+  const auto typed_or = [&](const file::Quantity file::ConditionsSpec::* member, double used,
+                            units::Kind kind) {
     const bool given = job.conditions && (*job.conditions.*member).given;
-    return given ? typed_value(*job.conditions.*member) : computed(used, kind);
+    return given ? typed_value(*job.conditions.*member) : document::computed(used, kind);
   };
-  ConditionSummary summary;
+  document::ConditionSummary summary;
   summary.oil_temperature =
-      typed_or(&ConditionsSpec::oil_temperature, conditions.oil_temperature, units::Kind::Temperature);
-  summary.fill_temperature =
-      typed_or(&ConditionsSpec::fill_temperature, conditions.fill_temperature, units::Kind::Temperature);
+      typed_or(&file::ConditionsSpec::oil_temperature, conditions.oil_temperature, units::Kind::Temperature);
+  summary.fill_temperature = typed_or(&file::ConditionsSpec::fill_temperature, conditions.fill_temperature,
+                                      units::Kind::Temperature);
   summary.air_temperature =
-      typed_or(&ConditionsSpec::air_temperature, conditions.air_temperature, units::Kind::Temperature);
-  summary.altitude = typed_or(&ConditionsSpec::altitude, conditions.altitude, units::Kind::Length);
+      typed_or(&file::ConditionsSpec::air_temperature, conditions.air_temperature, units::Kind::Temperature);
+  summary.altitude = typed_or(&file::ConditionsSpec::altitude, conditions.altitude, units::Kind::Length);
   summary.ambient_pressure = conditions.ambient_pressure;
   return summary;
 }

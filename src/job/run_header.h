@@ -1,21 +1,21 @@
 #pragma once
 #include <optional>
 
-#include "job/document.h"
-#include "job/resolve_conditions.h"
+#include "document/document.h"
+#include "file/spec.h"
 #include "job/run.h"
-#include "job/spec.h"
+#include "resolve/resolve_conditions.h"
 
 namespace shimwright::job {
 
-Header header_of(const JobSpec& job, const RunOptions& options);
-std::optional<RiderSummary> rider_of(const JobSpec& job);
-std::optional<MachineSummary> machine_of(const JobSpec& job);
+document::Header header_of(const file::JobSpec& job, const RunOptions& options);
+std::optional<document::RiderSummary> rider_of(const file::JobSpec& job);
+std::optional<document::MachineSummary> machine_of(const file::JobSpec& job);
 
 /// As the faces show them.
-ConditionSummary condition_summary(const JobSpec& job, const Conditions& conditions);
+document::ConditionSummary condition_summary(const file::JobSpec& job, const resolve::Conditions& conditions);
 
 /// As the technician typed it.
-Value typed_value(const Quantity& quantity);
+document::Value typed_value(const file::Quantity& quantity);
 
 }  // namespace shimwright::job

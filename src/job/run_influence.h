@@ -2,16 +2,16 @@
 #include <optional>
 #include <vector>
 
-#include "job/document_phrase.h"
-#include "job/document_stack.h"
-#include "job/resolve_stack.h"
+#include "document/document_phrase.h"
+#include "document/document_stack.h"
 #include "plate/stack.h"
+#include "resolve/resolve_stack.h"
 
 namespace shimwright::job {
 
 struct InfluenceRun {
   double pressure = 0.0;  // [Pa]
-  Phrase phrase;
+  document::Phrase phrase;
   std::vector<int> of;  // numbers of the discs to tell of, ascending
 };
 
@@ -21,8 +21,9 @@ struct InfluenceRun {
 /// Model:  the lift of a whole group made thicker is solved anew, not extrapolated: a tenth more thickness is
 ///         a third more stiffness, and a gap shim made thicker lifts more, not less.
 /// Tested: run_influence_test.cc
-std::optional<StackInfluence> influence_of(const StackModel& model, const StackGeometry& geometry,
-                                           const InfluenceRun& run, const plate::Options& options,
-                                           plate::Workspace& workspace);
+std::optional<document::StackInfluence> influence_of(const resolve::StackModel& model,
+                                                     const document::StackGeometry& geometry,
+                                                     const InfluenceRun& run, const plate::Options& options,
+                                                     plate::Workspace& workspace);
 
 }  // namespace shimwright::job

@@ -12,17 +12,17 @@ using testing_jobs::changed;
 using testing_jobs::job_text;
 using testing_jobs::run;
 
-StackInfluence influence(const std::string& text, const RunOptions& options = {}) {
-  const ResultDocument document = run(text, options);
+document::StackInfluence influence(const std::string& text, const RunOptions& options = {}) {
+  const document::ResultDocument document = run(text, options);
   EXPECT_TRUE(document.stack && document.stack->influence);
-  return document.stack->influence.value_or(StackInfluence{});
+  return document.stack->influence.value_or(document::StackInfluence{});
 }
 
 TEST(Influence, SharesAddUpToTheWholeByGroupsAndByStages) {
-  const StackInfluence whole = influence(job_text("lone-stack"));
+  const document::StackInfluence whole = influence(job_text("lone-stack"));
   double groups = 0.0, stages = 0.0;
-  for (const GroupInfluence& group : whole.groups) groups += group.stiffness_share;
-  for (const StageShare& stage : whole.stages) stages += stage.stiffness_share;
+  for (const document::GroupInfluence& group : whole.groups) groups += group.stiffness_share;
+  for (const document::StageShare& stage : whole.stages) stages += stage.stiffness_share;
   EXPECT_NEAR(groups, 1.0, 1e-9);  // rounding of sums
   EXPECT_NEAR(stages, 1.0, 1e-9);
   ASSERT_EQ(whole.stages.size(), 2u);
@@ -36,7 +36,8 @@ TEST(Influence, OneShimThickerByATenthLiftsLessByItsCube) {
   std::string text = changed(job_text("lone-stack"), "\"4 x 22 x 0.15 mm\", \"1 x 13 x 0.10 mm\", ", "");
   text = changed(text, "\"1 x 20 x 0.15 mm\", \"1 x 17 x 0.15 mm\", \"1 x 14 x 0.20 mm\"",
                  "\"1 x 22 x 0.10 mm\"");
-  const StackInfluence one = influence(changed(text, "\"0.1 MPa, 0.3 MPa, 0.8 MPa\"", "\"1 kPa\""), linear);
+  const document::StackInfluence one =
+      influence(changed(text, "\"0.1 MPa, 0.3 MPa, 0.8 MPa\"", "\"1 kPa\""), linear);
   ASSERT_EQ(one.groups.size(), 1u);
   EXPECT_NEAR(one.groups[0].change.value_or(0.0), 1.0 / (1.1 * 1.1 * 1.1) - 1.0, 1e-4);  // shear: (t/a)^2
   EXPECT_THAT(one.sentences,
@@ -44,7 +45,7 @@ TEST(Influence, OneShimThickerByATenthLiftsLessByItsCube) {
 }
 
 TEST(Influence, SentencesBeginWithTheMostSensitiveGroupAndSpeakTheReadersUnits) {
-  const StackInfluence metric = influence(job_text("lone-stack"));
+  const document::StackInfluence metric = influence(job_text("lone-stack"));
   ASSERT_FALSE(metric.sentences.empty());
   EXPECT_THAT(metric.sentences.front(), testing::HasSubstr("each of the four 22 x 0.15 mm shims: lift"));
   RunOptions imperial;
@@ -53,9 +54,9 @@ TEST(Influence, SentencesBeginWithTheMostSensitiveGroupAndSpeakTheReadersUnits) 
 }
 
 TEST(Influence, AStackThatOnlyFloatsHasNone) {
-  const ResultDocument document = run(job_text("fork"));
-  for (const ValveResult& valve : document.units[0].valves)
-    for (const DirectionResult& direction : valve.directions) {
+  const document::ResultDocument document = run(job_text("fork"));
+  for (const document::ValveResult& valve : document.units[0].valves)
+    for (const document::DirectionResult& direction : valve.directions) {
       if (!direction.stack) continue;
       EXPECT_EQ(direction.stack->influence.has_value(), !direction.check) << direction.stack->name;
     }

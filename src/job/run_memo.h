@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "damper/damper.h"
-#include "job/document.h"
+#include "document/document.h"
 #include "job/value_memo.h"
 #include "plate/stack.h"
 #include "valve/valve.h"
@@ -34,12 +34,12 @@ class WorkspacePool {
 /// Tested: run_memo_test.cc
 struct RunMemo {
   WorkspacePool workspaces;
-  ValueMemo<StackResult> stacks{64};
+  ValueMemo<document::StackResult> stacks{64};
   ValueMemo<valve::SolvedValve> valves{24};  // a tenth of a megabyte each
   ValueMemo<damper::TurnedLaws> turned{8};   // a fifth of a megabyte each
-  ValueMemo<ClickFamily> families{48};
-  ValueMemo<SpringResult> springs{16};
-  ValueMemo<UnitResult> units{16};
+  ValueMemo<document::ClickFamily> families{48};
+  ValueMemo<document::SpringResult> springs{16};
+  ValueMemo<document::UnitResult> units{16};
 };
 
 /// The workspace of one run: lent by the memo, or its own without one.

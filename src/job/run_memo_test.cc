@@ -8,8 +8,8 @@
 #include <utility>
 #include <vector>
 
-#include "job/document_json.h"
-#include "job/edit.h"
+#include "document/document_json.h"
+#include "file/edit.h"
 #include "job/test_jobs.h"
 #include "job/value_key.h"
 
@@ -19,10 +19,10 @@ namespace {
 std::string json_of(const std::string& folder, const std::string& name, const std::string& text,
                     const RunOptions& options) {
   const std::string path = std::string(SW_SOURCE_DIR "/examples/") + folder + "/" + name + ".job.toml";
-  JobFiles files(path, text);
-  const auto document = run_job(load_job(files, path).job, options);
+  file::JobFiles files(path, text);
+  const auto document = run_job(file::load_job(files, path).job, options);
   EXPECT_TRUE(document.has_value());
-  return document ? to_json(*document) : "";
+  return document ? document::to_json(*document) : "";
 }
 
 /// What the page shows at every moment of an example's text.
@@ -42,7 +42,7 @@ std::string whole_fork(const std::string& text, RunMemo* memo, units::System sys
 }
 
 std::string text_of(const std::string& folder, const std::string& name) {
-  DiskFiles disk;
+  file::DiskFiles disk;
   return *disk.read(std::string(SW_SOURCE_DIR "/examples/") + folder + "/" + name + ".job.toml");
 }
 
@@ -70,7 +70,7 @@ TEST(RunMemo, AFollowingRunSaysTheSameToTheLastDigit) {
     std::string text = text_of(one.folder, one.name);
     EXPECT_EQ(live(one.folder, one.name, text, &memo), live(one.folder, one.name, text, nullptr));
     for (const auto& [path, typed] : one.edits) {
-      auto next = set_key(text, path, typed);
+      auto next = file::set_key(text, path, typed);
       ASSERT_TRUE(next.has_value()) << path;
       text = std::move(*next);
       EXPECT_EQ(live(one.folder, one.name, text, &memo), live(one.folder, one.name, text, nullptr)) << path;
@@ -83,17 +83,18 @@ TEST(RunMemo, ATitleComputesNothingAnewAndOneShimOneValve) {
   const std::string text = text_of("enduro-fork", "enduro-fork");
   live("enduro-fork", "enduro-fork", text, &memo);
   EXPECT_EQ(memo.units.n_found(), 0u);
-  live("enduro-fork", "enduro-fork", *set_key(text, "title", "Another title, longer than it was"), &memo);
+  live("enduro-fork", "enduro-fork", *file::set_key(text, "title", "Another title, longer than it was"),
+       &memo);
   EXPECT_GT(memo.units.n_found(), 0u);
   EXPECT_EQ(memo.valves.n_found(), 0u);
   live("enduro-fork", "enduro-fork",
-       *set_key(text, "unit[0].piston_valve.rebound.stack[0]", "8 x 20 x 0.11 mm"), &memo);
+       *file::set_key(text, "unit[0].piston_valve.rebound.stack[0]", "8 x 20 x 0.11 mm"), &memo);
   EXPECT_EQ(memo.valves.n_found(), 1u) << "the foot valve stays as it was";
   EXPECT_EQ(memo.families.n_found(), 1u) << "and so do the clicks that act in compression";
   EXPECT_EQ(memo.springs.n_found(), 1u);
   EXPECT_EQ(memo.turned.n_found(), 0u);
   live("enduro-fork", "enduro-fork",
-       *set_key(text, "unit[0].piston_valve.compression.stack[0]", "3 x 21 x 0.10 mm"), &memo);
+       *file::set_key(text, "unit[0].piston_valve.compression.stack[0]", "3 x 21 x 0.10 mm"), &memo);
   EXPECT_EQ(memo.turned.n_found(), 1u) << "the foot valve at its clicks, whose force goes through the piston";
 }
 
@@ -119,7 +120,7 @@ TEST(RunMemo, SentencesInOtherUnitsAreAnotherResult) {
 }
 
 TEST(RunMemo, KeepsNoMoreThanItMay) {
-  RunMemo memo{.stacks = ValueMemo<StackResult>(2)};
+  RunMemo memo{.stacks = ValueMemo<document::StackResult>(2)};
   const std::string text = text_of("enduro-fork", "enduro-fork");
   whole_fork(text, &memo);
   whole_fork(text, &memo);
@@ -132,10 +133,10 @@ TEST(ValueKey, TellsValuesApartAndLeavesOutWhereTheyStand) {
     key.add(value);
     return key.bytes;
   };
-  Quantity a;
+  file::Quantity a;
   a.si = 1.0;
   a.text = "1 m";
-  Quantity b = a;
+  file::Quantity b = a;
   b.origin.line = 7;
   EXPECT_EQ(key_of(a), key_of(b));
   b.si = std::nextafter(1.0, 2.0);

@@ -43,7 +43,7 @@ struct Span {
   std::size_t begin, end;
 };
 
-std::vector<Span> strokes_of(const BenchLoop& loop) {
+std::vector<Span> strokes_of(const document::BenchLoop& loop) {
   std::vector<Span> strokes;
   const std::size_t n = loop.travel.size();
   if (n < 3) return strokes;
@@ -65,8 +65,8 @@ std::string word(damper::Chamber chamber) {
   return chamber == damper::Chamber::Rod ? "rod chamber" : "reservoir";
 }
 
-BenchLoop loop_of(const damper::MotionResult& result) {
-  BenchLoop loop;
+document::BenchLoop loop_of(const damper::MotionResult& result) {
+  document::BenchLoop loop;
   if (result.cycles.empty()) return loop;
   const damper::CycleFigures& last = result.cycles.back();
   const double rounding = 1e-9 * std::max(1.0, last.t_end);
@@ -89,8 +89,8 @@ BenchLoop loop_of(const damper::MotionResult& result) {
   return loop;
 }
 
-BenchCycle cycle_of(const damper::CycleFigures& figures, int number) {
-  BenchCycle cycle;
+document::BenchCycle cycle_of(const damper::CycleFigures& figures, int number) {
+  document::BenchCycle cycle;
   cycle.number = number;
   cycle.energy_in = figures.energy_in;
   cycle.heat = figures.heat;
@@ -118,8 +118,8 @@ BenchCycle cycle_of(const damper::CycleFigures& figures, int number) {
   return cycle;
 }
 
-std::vector<BenchEvent> events_of(const std::vector<damper::MotionEvent>& events, bool valves) {
-  std::vector<BenchEvent> told;
+std::vector<document::BenchEvent> events_of(const std::vector<damper::MotionEvent>& events, bool valves) {
+  std::vector<document::BenchEvent> told;
   for (const damper::MotionEvent& event : events) {
     // a drop that changes its sign is left out: what opens and shuts says it
     const auto* words = std::ranges::find(kEventWords, event.kind, &EventWords::kind);
@@ -129,8 +129,8 @@ std::vector<BenchEvent> events_of(const std::vector<damper::MotionEvent>& events
   return told;
 }
 
-ReleaseTrace trace_of(const std::string& name, const damper::ReleaseResult& result) {
-  ReleaseTrace trace;
+document::ReleaseTrace trace_of(const std::string& name, const damper::ReleaseResult& result) {
+  document::ReleaseTrace trace;
   trace.name = name;
   for (const damper::MotionSample& sample : result.samples) {
     trace.time.push_back(sample.time);
@@ -145,12 +145,12 @@ ReleaseTrace trace_of(const std::string& name, const damper::ReleaseResult& resu
   return trace;
 }
 
-std::vector<TurnLag> turns_of(const BenchLoop& loop) {
-  std::vector<TurnLag> turns;
+std::vector<document::TurnLag> turns_of(const document::BenchLoop& loop) {
+  std::vector<document::TurnLag> turns;
   const std::vector<Span> strokes = strokes_of(loop);
   if (strokes.size() != 2) return turns;
   for (const Span& span : strokes) {
-    TurnLag turn;
+    document::TurnLag turn;
     const bool in = loop.travel[span.end] > loop.travel[span.begin];
     turn.stroke = in ? Stroke::Compression : Stroke::Rebound;
     // force towards this stroke, from the turn on

@@ -8,7 +8,7 @@
 namespace shimwright::job {
 namespace {
 
-OilPoint point_at(const oil::OilModel& oil, double temperature) {
+document::OilPoint point_at(const oil::OilModel& oil, double temperature) {
   const oil::Liquid liquid = oil::liquid_at(oil, temperature);
   const double coldest = oil.viscosity_points.front().temperature;
   const double hottest = oil.viscosity_points.back().temperature;
@@ -21,8 +21,8 @@ OilPoint point_at(const oil::OilModel& oil, double temperature) {
 
 }  // namespace
 
-OilResult oil_result(const oil::OilModel& oil, const OilRun& run) {
-  OilResult result;
+document::OilResult oil_result(const oil::OilModel& oil, const OilRun& run) {
+  document::OilResult result;
   result.name = run.name;
   result.used_in = run.used_in;
   result.working = point_at(oil, run.working_temperature);
@@ -46,10 +46,11 @@ OilResult oil_result(const oil::OilModel& oil, const OilRun& run) {
   return result;
 }
 
-OilSwap oil_swap(const UnitModels& models, const oil::OilModel& other, const std::string& other_name) {
-  const DamperParts& parts = *models.damper;
+document::OilSwap oil_swap(const UnitModels& models, const oil::OilModel& other,
+                           const std::string& other_name) {
+  const resolve::DamperParts& parts = *models.damper;
   const oil::OilComparison compared = oil::compare_at(parts.oil, other, parts.temperature);
-  OilSwap swap;
+  document::OilSwap swap;
   swap.unit = models.spec->name.value;
   swap.from = models.spec->oil->name;
   swap.to = other_name;
@@ -66,7 +67,7 @@ OilSwap oil_swap(const UnitModels& models, const oil::OilModel& other, const std
                              damping_force(parts, laws, stroke, speed)});
     }
   }
-  for (const AdjusterModel& adjuster : parts.adjusters) {
+  for (const resolve::AdjusterModel& adjuster : parts.adjusters) {
     swap.clicks.push_back(
         {adjuster.name, restoring_clicks(parts, *models.solved, adjuster, compared.b, models.judged.key[0])});
   }

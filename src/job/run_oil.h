@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-#include "job/document_oil.h"
+#include "document/document_oil.h"
 #include "job/run_unit.h"
 #include "oil/oil.h"
 
@@ -16,9 +16,10 @@ struct OilRun {
   std::vector<double> temperatures;  // rows of the table [K]; empty: 0 to 100 degC in tens
 };
 
-OilResult oil_result(const oil::OilModel& oil, const OilRun& run);
+document::OilResult oil_result(const oil::OilModel& oil, const OilRun& run);
 
 /// One unit with another oil; the stacks stay as they are solved, they know no oil.
-OilSwap oil_swap(const UnitModels& models, const oil::OilModel& other, const std::string& other_name);
+document::OilSwap oil_swap(const UnitModels& models, const oil::OilModel& other,
+                           const std::string& other_name);
 
 }  // namespace shimwright::job

@@ -28,46 +28,47 @@ std::string flag_words(assembly::FlagKind kind) {
   return "the post's end stands out too far";
 }
 
-PostFault fault_of(assembly::FlagKind kind) {
+document::PostFault fault_of(assembly::FlagKind kind) {
   switch (kind) {
     case assembly::FlagKind::RunsOntoShank:
     case assembly::FlagKind::EndBottoms:
     case assembly::FlagKind::NoThreadReached:
-      return PostFault::ClampsNothing;
+      return document::PostFault::ClampsNothing;
     case assembly::FlagKind::TooLittleEngaged:
-      return PostFault::TooFewTurns;
+      return document::PostFault::TooFewTurns;
     case assembly::FlagKind::EndTooDeep:
-      return PostFault::EndTooDeep;
+      return document::PostFault::EndTooDeep;
     case assembly::FlagKind::EndTooProud:
       break;
   }
-  return PostFault::EndTooProud;
+  return document::PostFault::EndTooProud;
 }
 
-PieceShape shape_of(PieceRole role) {
+document::PieceShape shape_of(file::PieceRole role) {
   switch (role) {
-    case PieceRole::Piston:
-      return PieceShape::Piston;
-    case PieceRole::Spacer:
-      return PieceShape::Spacer;
-    case PieceRole::Washer:
-    case PieceRole::DishedWasher:
-      return PieceShape::Washer;
-    case PieceRole::ClampShim:
-    case PieceRole::DiscSpring:
-      return PieceShape::Disc;
-    case PieceRole::Collar:
-    case PieceRole::CheckPlate:
-    case PieceRole::Other:
+    case file::PieceRole::Piston:
+      return document::PieceShape::Piston;
+    case file::PieceRole::Spacer:
+      return document::PieceShape::Spacer;
+    case file::PieceRole::Washer:
+    case file::PieceRole::DishedWasher:
+      return document::PieceShape::Washer;
+    case file::PieceRole::ClampShim:
+    case file::PieceRole::DiscSpring:
+      return document::PieceShape::Disc;
+    case file::PieceRole::Collar:
+    case file::PieceRole::CheckPlate:
+    case file::PieceRole::Other:
       break;
   }
-  return PieceShape::Other;
+  return document::PieceShape::Other;
 }
 
-LedgerLine ledger_line(const PieceFace& face, const assembly::Piece& piece, int count, double& at) {
-  LedgerLine line;
+document::LedgerLine ledger_line(const resolve::PieceFace& face, const assembly::Piece& piece, int count,
+                                 double& at) {
+  document::LedgerLine line;
   line.name = face.name;
-  line.shape = face.pile ? PieceShape::Disc : shape_of(face.role);
+  line.shape = face.pile ? document::PieceShape::Disc : shape_of(face.role);
   line.count = count;
   line.measured = piece.measured.has_value();
   const double one = piece.measured.value_or(piece.thickness);
@@ -82,9 +83,10 @@ LedgerLine ledger_line(const PieceFace& face, const assembly::Piece& piece, int 
 }
 
 /// Pieces in their order with the chosen spacers in their place, the nut on top.
-std::vector<LedgerLine> ledger_lines(const PostModel& model, const std::vector<int>& spacer_counts) {
+std::vector<document::LedgerLine> ledger_lines(const resolve::PostModel& model,
+                                               const std::vector<int>& spacer_counts) {
   const assembly::PostAssembly& assembly = model.spacer_case.assembly;
-  std::vector<LedgerLine> lines;
+  std::vector<document::LedgerLine> lines;
   double at = 0.0;
   const auto add_spacers = [&] {
     for (std::size_t i = 0; i < spacer_counts.size(); ++i) {
@@ -99,9 +101,9 @@ std::vector<LedgerLine> ledger_lines(const PostModel& model, const std::vector<i
   }
   if (model.spacers_before >= assembly.pieces.size()) add_spacers();
 
-  LedgerLine nut;
+  document::LedgerLine nut;
   nut.name = "nut";
-  nut.shape = PieceShape::Nut;
+  nut.shape = document::PieceShape::Nut;
   nut.height = assembly.nut.height;
   nut.from = at;
   nut.to = at + nut.height;
@@ -110,10 +112,10 @@ std::vector<LedgerLine> ledger_lines(const PostModel& model, const std::vector<i
   return lines;
 }
 
-ThreadResult thread_result(const PostModel& model, const assembly::Ledger& ledger) {
+document::ThreadResult thread_result(const resolve::PostModel& model, const assembly::Ledger& ledger) {
   const assembly::PostAssembly& assembly = model.spacer_case.assembly;
   const assembly::Post& post = assembly.post;
-  ThreadResult result;
+  document::ThreadResult result;
   result.designation = model.designation;
   result.pitch = post.thread.pitch;
   result.post_length = post.length;
@@ -130,27 +132,29 @@ ThreadResult thread_result(const PostModel& model, const assembly::Ledger& ledge
   return result;
 }
 
-void add_flags(const assembly::Ledger& ledger, PostResult& result) {
+void add_flags(const assembly::Ledger& ledger, document::PostResult& result) {
   for (const assembly::LedgerFlag& flag : ledger.flags) {
-    const PostFault fault = fault_of(flag.kind);
-    const bool serious = fault == PostFault::ClampsNothing || fault == PostFault::TooFewTurns;
+    const document::PostFault fault = fault_of(flag.kind);
+    const bool serious =
+        fault == document::PostFault::ClampsNothing || fault == document::PostFault::TooFewTurns;
     result.flags.push_back({fault, flag_words(flag.kind), flag.likelihood == assembly::Likelihood::Sure,
                             serious, flag.value, flag.limit});
   }
 }
 
 /// "two 0.3 mm spacers and one 0.5 mm spacer"
-std::string spacers_in_words(const std::vector<std::pair<int, double>>& spacers, const Phrase& phrase) {
+std::string spacers_in_words(const std::vector<std::pair<int, double>>& spacers,
+                             const document::Phrase& phrase) {
   std::string words;
   for (std::size_t i = 0; i < spacers.size(); ++i) {
     if (i > 0) words += i + 1 == spacers.size() ? " and " : ", ";
-    words += fmt::format("{} {} {}", count_word(spacers[i].first), phrase.thickness(spacers[i].second),
-                         spacers[i].first == 1 ? "spacer" : "spacers");
+    words += fmt::format("{} {} {}", document::count_word(spacers[i].first),
+                         phrase.thickness(spacers[i].second), spacers[i].first == 1 ? "spacer" : "spacers");
   }
   return words;
 }
 
-std::string turns_words(const ThreadResult& thread) {
+std::string turns_words(const document::ThreadResult& thread) {
   const double turns = thread.engaged_turns;
   if (turns >= thread.nut_turns - 0.05) {
     return fmt::format("the nut then sits on all {:.1f} turns of its thread", thread.nut_turns);
@@ -159,8 +163,8 @@ std::string turns_words(const ThreadResult& thread) {
 }
 
 /// What to add and what to leave out against what is written; empty when as written is right.
-std::string advice_words(const PostModel& model, const assembly::SpacerAdvice& advice,
-                         const ThreadResult& thread, const Phrase& phrase) {
+std::string advice_words(const resolve::PostModel& model, const assembly::SpacerAdvice& advice,
+                         const document::ThreadResult& thread, const document::Phrase& phrase) {
   std::vector<std::pair<int, double>> out;
   std::vector<std::pair<int, double>> in;
   for (std::size_t i = 0; i < advice.best.counts.size(); ++i) {
@@ -173,7 +177,7 @@ std::string advice_words(const PostModel& model, const assembly::SpacerAdvice& a
   std::string words;
   if (!out.empty()) words = "leave out " + spacers_in_words(out, phrase);
   if (!in.empty()) words += (words.empty() ? "put on " : ", put on ") + spacers_in_words(in, phrase);
-  if (!words.empty()) words = sentence_case(words) + ": " + turns_words(thread) + ".";
+  if (!words.empty()) words = document::sentence_case(words) + ": " + turns_words(thread) + ".";
   if (!advice.fits && advice.missing_greatest > 0.0) {
     if (!words.empty()) words += " ";
     words += fmt::format("Even so {} to {} is missing below the nut: no spacer in hand fills that.",
@@ -185,8 +189,8 @@ std::string advice_words(const PostModel& model, const assembly::SpacerAdvice& a
   return words;
 }
 
-void add_spacers(const PostModel& model, const assembly::SpacerAdvice& advice, PostResult& result,
-                 const Phrase& phrase) {
+void add_spacers(const resolve::PostModel& model, const assembly::SpacerAdvice& advice,
+                 document::PostResult& result, const document::Phrase& phrase) {
   for (std::size_t i = 0; i < advice.best.counts.size(); ++i) {
     const assembly::SpacerStock& stock = model.spacer_case.stock[i];
     result.spacers.push_back({model.stock_faces[i].name, stock.piece.measured.value_or(stock.piece.thickness),
@@ -202,9 +206,9 @@ void add_spacers(const PostModel& model, const assembly::SpacerAdvice& advice, P
 
 }  // namespace
 
-PostResult post_result(const PostModel& model, const Phrase& phrase) {
+document::PostResult post_result(const resolve::PostModel& model, const document::Phrase& phrase) {
   const assembly::PostAssembly& assembly = model.spacer_case.assembly;
-  PostResult result;
+  document::PostResult result;
   result.name = model.name;
   result.major_radius = 0.5 * assembly.post.thread.diameter;
   if (model.torque) result.bore_radius = 0.5 * model.torque->torque_case.joint.bore;

@@ -27,8 +27,9 @@ damper::MotionModel with_air(damper::MotionModel model, double air) {
   return model;
 }
 
-ReleaseCase case_of(std::string name, const damper::MotionModel& model, const damper::ReleaseResult& result) {
-  ReleaseCase one;
+document::ReleaseCase case_of(std::string name, const damper::MotionModel& model,
+                              const damper::ReleaseResult& result) {
+  document::ReleaseCase one;
   one.name = std::move(name);
   one.air = model.rod.trapped_air;
   one.seal_friction = model.seal_friction;
@@ -43,7 +44,7 @@ ReleaseCase case_of(std::string name, const damper::MotionModel& model, const da
   return one;
 }
 
-std::string came_out(const ReleaseCase& one, const Phrase& phrase) {
+std::string came_out(const document::ReleaseCase& one, const document::Phrase& phrase) {
   const std::string time = phrase(one.time, units::Kind::Time);
   if (one.fully_out) return fmt::format("comes out fully in {}", time);
   if (one.time >= kLongest)
@@ -51,10 +52,10 @@ std::string came_out(const ReleaseCase& one, const Phrase& phrase) {
   return fmt::format("stops {} short after {}", phrase.length(one.rest_travel), time);
 }
 
-std::string words_of(const ReleaseTest& test, const Phrase& phrase) {
-  const ReleaseCase& good = test.cases.front();
+std::string words_of(const document::ReleaseTest& test, const document::Phrase& phrase) {
+  const document::ReleaseCase& good = test.cases.front();
   const auto short_one = std::ranges::find_if(
-      test.cases, [](const ReleaseCase& one) { return one.air > 0.0 && !one.fully_out; });
+      test.cases, [](const document::ReleaseCase& one) { return one.air > 0.0 && !one.fully_out; });
   std::string words = fmt::format("Pushed in {} and let go, the rod of a well bled unit {}.",
                                   phrase.length(test.pushed_to), came_out(good, phrase));
   if (!good.fully_out)
@@ -72,7 +73,7 @@ std::string words_of(const ReleaseTest& test, const Phrase& phrase) {
 }
 
 /// How the leg comes out with its main spring in: how far says nothing then, how fast does.
-std::string springs_came_out(const ReleaseCase& one, const Phrase& phrase) {
+std::string springs_came_out(const document::ReleaseCase& one, const document::Phrase& phrase) {
   std::string words = one.half_time > 0.0
                           ? fmt::format("is half out after {} and moves at {} at the most",
                                         phrase(one.half_time, units::Kind::Time), phrase.speed(one.top_speed))
@@ -81,9 +82,9 @@ std::string springs_came_out(const ReleaseCase& one, const Phrase& phrase) {
   return words;
 }
 
-std::string words_with_springs(const ReleaseTest& test, const Phrase& phrase) {
-  const ReleaseCase& good = test.cases.front();
-  const ReleaseCase& most_air = test.cases[std::size(kAir) - 1];
+std::string words_with_springs(const document::ReleaseTest& test, const document::Phrase& phrase) {
+  const document::ReleaseCase& good = test.cases.front();
+  const document::ReleaseCase& most_air = test.cases[std::size(kAir) - 1];
   std::string words = fmt::format("Springs in: {} hold the rod {} in. Let go, a well bled unit {}.",
                                   phrase.force(good.push_force), phrase.length(test.pushed_to),
                                   springs_came_out(good, phrase));
@@ -95,8 +96,8 @@ std::string words_with_springs(const ReleaseTest& test, const Phrase& phrase) {
 }
 
 /// Where a state of the unit left what its model holds for.
-std::string caution_of(const ReleaseTest& test) {
-  for (const ReleaseCase& one : test.cases) {
+std::string caution_of(const document::ReleaseTest& test) {
+  for (const document::ReleaseCase& one : test.cases) {
     if (one.outcome.status != Status::OutOfRange || one.time >= kLongest) continue;
     std::string note = one.outcome.note;
     if (note.ends_with('.')) note.pop_back();
@@ -111,7 +112,7 @@ struct Try {
   damper::MotionModel model;
 };
 
-std::vector<Try> tries_of(const damper::MotionModel& model, const Phrase& phrase) {
+std::vector<Try> tries_of(const damper::MotionModel& model, const document::Phrase& phrase) {
   std::vector<Try> tries;
   for (const double air : kAir)
     tries.push_back({air > 0.0 ? phrase.volume(air) + " of air" : "well bled", with_air(model, air)});
@@ -121,11 +122,11 @@ std::vector<Try> tries_of(const damper::MotionModel& model, const Phrase& phrase
   return tries;
 }
 
-HandTestRun run(const damper::MotionModel& model, const HandTestSpec* hand_test, const Phrase& phrase,
-                damper::MotionOptions options) {
+HandTestRun run(const damper::MotionModel& model, const file::HandTestSpec* hand_test,
+                const document::Phrase& phrase, damper::MotionOptions options) {
   HandTestRun result;
-  ReleaseTest& test = result.test;
-  const HandTestSpec spec = hand_test != nullptr ? *hand_test : HandTestSpec{};
+  document::ReleaseTest& test = result.test;
+  const file::HandTestSpec spec = hand_test != nullptr ? *hand_test : file::HandTestSpec{};
   test.pushed_to = std::min(spec.pushed_to.value_or(kPushedShare * model.travel), model.travel);
   test.moving_mass = spec.moving_mass.value_or(kMovingMass);
   test.rod_area = model.rod_area;
@@ -148,7 +149,7 @@ HandTestRun run(const damper::MotionModel& model, const HandTestSpec* hand_test,
     if (test.cases.size() == 1) test.balance_travel = released.balance;
     if (options.samples_per_cycle > 0) result.traces.push_back(trace_of(one.name, released));
   }
-  for (const ReleaseCase& one : test.cases)
+  for (const document::ReleaseCase& one : test.cases)
     if (one.outcome.status == Status::Stalled) test.outcome = worse(test.outcome, one.outcome);
   test.words = test.springs_in ? words_with_springs(test, phrase) : words_of(test, phrase);
   test.words += caution_of(test);
@@ -157,13 +158,13 @@ HandTestRun run(const damper::MotionModel& model, const HandTestSpec* hand_test,
 
 }  // namespace
 
-ReleaseTest release_test(const damper::MotionModel& model, const HandTestSpec* hand_test,
-                         const Phrase& phrase) {
+document::ReleaseTest release_test(const damper::MotionModel& model, const file::HandTestSpec* hand_test,
+                                   const document::Phrase& phrase) {
   return run(model, hand_test, phrase, {.samples_per_cycle = 0, .keep_events = false}).test;
 }
 
-HandTestRun hand_test_run(const damper::MotionModel& model, const HandTestSpec* hand_test,
-                          const Phrase& phrase, const std::function<bool(double)>& proceed) {
+HandTestRun hand_test_run(const damper::MotionModel& model, const file::HandTestSpec* hand_test,
+                          const document::Phrase& phrase, const std::function<bool(double)>& proceed) {
   return run(model, hand_test, phrase, {.samples_per_cycle = kTraceSamples, .proceed = proceed});
 }
 

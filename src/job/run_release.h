@@ -3,9 +3,9 @@
 #include <vector>
 
 #include "damper/motion_model.h"
-#include "job/document_bench.h"
-#include "job/document_phrase.h"
-#include "job/spec_bench.h"
+#include "document/document_bench.h"
+#include "document/document_phrase.h"
+#include "file/spec_bench.h"
 
 namespace shimwright::job {
 
@@ -14,18 +14,18 @@ namespace shimwright::job {
 ///
 /// `hand_test` may be null: four fifths of the travel, 0.5 kg.
 /// Tested: run_release_test.cc
-ReleaseTest release_test(const damper::MotionModel& model, const HandTestSpec* hand_test,
-                         const Phrase& phrase);
+document::ReleaseTest release_test(const damper::MotionModel& model, const file::HandTestSpec* hand_test,
+                                   const document::Phrase& phrase);
 
 /// The same with all that a plot of it needs.
 struct HandTestRun {
-  ReleaseTest test;
-  std::vector<ReleaseTrace> traces;  // as test.cases
-  bool stopped = false;              // by `proceed`: what is there says nothing
+  document::ReleaseTest test;
+  std::vector<document::ReleaseTrace> traces;  // as test.cases
+  bool stopped = false;                        // by `proceed`: what is there says nothing
 };
 
 /// `proceed`: told the fraction done every damper::kStepsBetweenAsks steps; false ends it.
-HandTestRun hand_test_run(const damper::MotionModel& model, const HandTestSpec* hand_test,
-                          const Phrase& phrase, const std::function<bool(double)>& proceed);
+HandTestRun hand_test_run(const damper::MotionModel& model, const file::HandTestSpec* hand_test,
+                          const document::Phrase& phrase, const std::function<bool(double)>& proceed);
 
 }  // namespace shimwright::job

@@ -13,14 +13,14 @@ using testing::HasSubstr;
 using testing_jobs::changed;
 using testing_jobs::job_text;
 
-ReleaseTest hand_test(const std::string& text) {
-  const ResultDocument document = testing_jobs::run(text);
+document::ReleaseTest hand_test(const std::string& text) {
+  const document::ResultDocument document = testing_jobs::run(text);
   EXPECT_TRUE(document.units.at(0).fill && document.units[0].fill->release);
-  return document.units[0].fill->release.value_or(ReleaseTest{});
+  return document.units[0].fill->release.value_or(document::ReleaseTest{});
 }
 
 TEST(HandTest, HasAllFiveStatesAndBeginsWithTheWellBledOne) {
-  const ReleaseTest test = hand_test(job_text("fork"));
+  const document::ReleaseTest test = hand_test(job_text("fork"));
   ASSERT_EQ(test.cases.size(), 5u);
   EXPECT_EQ(test.cases[0].air, 0.0);
   EXPECT_EQ(test.cases[3].air, 5e-6);
@@ -30,7 +30,7 @@ TEST(HandTest, HasAllFiveStatesAndBeginsWithTheWellBledOne) {
 }
 
 TEST(HandTest, WhatPushesTheRodOutIsTheReservoirOnItsArea) {
-  const ReleaseTest test = hand_test(job_text("fork"));
+  const document::ReleaseTest test = hand_test(job_text("fork"));
   // sprung piston 26 mm: 90 N and 3 N/mm over the travel that 240 mm of a 12 mm rod give it
   const double ratio = 12.0 * 12.0 / (26.0 * 26.0);
   const double force = ratio * (90.0 + 3.0 * 240.0 * ratio);
@@ -38,13 +38,13 @@ TEST(HandTest, WhatPushesTheRodOutIsTheReservoirOnItsArea) {
 }
 
 TEST(HandTest, AirJumpsAndADraggingSealTakesLonger) {
-  const ReleaseTest test = hand_test(job_text("fork"));
+  const document::ReleaseTest test = hand_test(job_text("fork"));
   EXPECT_GT(test.cases[2].top_speed, 1.5 * test.cases[0].top_speed);
   EXPECT_TRUE(!test.cases[4].fully_out || test.cases[4].time > test.cases[0].time);
 }
 
 TEST(HandTest, ASealThatHoldsAgainstTheSpringSaysThatTheTestShowsNothing) {
-  const ReleaseTest test =
+  const document::ReleaseTest test =
       hand_test(changed(job_text("fork"), "seal_friction = \"15 N\"", "seal_friction = \"60 N\""));
   EXPECT_FALSE(test.cases[0].fully_out);
   EXPECT_GT(test.cases[0].reads_as, 0.0);
@@ -53,9 +53,9 @@ TEST(HandTest, ASealThatHoldsAgainstTheSpringSaysThatTheTestShowsNothing) {
 }
 
 TEST(HandTest, TheStepOfTheBuildSheetCitesIt) {
-  const ResultDocument document = testing_jobs::run(job_text("fork"));
+  const document::ResultDocument document = testing_jobs::run(job_text("fork"));
   const auto& steps = document.units.at(0).plan->steps;
-  EXPECT_TRUE(std::ranges::any_of(steps, [&](const BuildStep& step) {
+  EXPECT_TRUE(std::ranges::any_of(steps, [&](const document::BuildStep& step) {
     return step.why.find(document.units[0].fill->release->words) != std::string::npos;
   }));
 }

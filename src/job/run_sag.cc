@@ -3,20 +3,20 @@
 
 #include <algorithm>
 
-#include "job/document_phrase.h"
+#include "document/document_phrase.h"
 #include "num/root.h"
 #include "spring/spring_change.h"
 
 namespace shimwright::job {
 namespace {
 
-std::optional<ride::Linkage> resolve_linkage(const JobSpec& job, const LinkageSpec& spec,
-                                             ResolveReport& report) {
+std::optional<ride::Linkage> resolve_linkage(const file::JobSpec& job, const file::LinkageSpec& spec,
+                                             resolve::ResolveReport& report) {
   std::vector<ride::LinkageRow> travels;
   std::vector<ride::LeverageRow> leverages;
-  FieldPlaces places;
+  resolve::FieldPlaces places;
   for (std::size_t i = 0; i < spec.table.size(); ++i) {
-    const LinkagePoint& row = spec.table[i];
+    const file::LinkagePoint& row = spec.table[i];
     if (row.shock) travels.push_back({row.wheel.si, row.shock.si});
     if (row.leverage) leverages.push_back({row.wheel.si, row.leverage.value});
     places.add("table[" + std::to_string(i) + "]", row.origin, units::Kind::Length);
@@ -29,14 +29,14 @@ std::optional<ride::Linkage> resolve_linkage(const JobSpec& job, const LinkageSp
   return std::nullopt;
 }
 
-std::optional<ride::SprungMass> resolve_mass(const JobSpec& job, bool front, bool& rider_known,
-                                             ResolveReport& report) {
+std::optional<ride::SprungMass> resolve_mass(const file::JobSpec& job, bool front, bool& rider_known,
+                                             resolve::ResolveReport& report) {
   const std::string part = front ? "the sag of the fork" : "the sag of the shock";
   if (!job.machine) {
     report.missing.push_back({part, "the machine", "machine", {}});
     return std::nullopt;
   }
-  const Quantity& mass = front ? job.machine->front_mass : job.machine->rear_mass;
+  const file::Quantity& mass = front ? job.machine->front_mass : job.machine->rear_mass;
   if (!mass) {
     report.missing.push_back({part, front ? "the mass on the front springs" : "the mass on the rear spring",
                               front ? "front_mass" : "rear_mass", job.machine->origin});
@@ -65,12 +65,12 @@ ride::WheelSpring turned(const EndModel& end, SagKnob knob, double change) {
   return after;
 }
 
-Value target_value(double travel) {
-  return computed(travel, units::Kind::Length);
+document::Value target_value(double travel) {
+  return document::computed(travel, units::Kind::Length);
 }
 
-void set_target(const QuantityRange* written, const ride::SagRange& usual, double full_travel,
-                SagResult& result) {
+void set_target(const file::QuantityRange* written, const ride::SagRange& usual, double full_travel,
+                document::SagResult& result) {
   if (written != nullptr && written->given) {
     result.low = typed_value(written->low);
     result.high = typed_value(written->high);
@@ -82,7 +82,7 @@ void set_target(const QuantityRange* written, const ride::SagRange& usual, doubl
 }
 
 /// What would bring a sag that is off its target to the middle of it.
-void set_knob(const EndModel& end, double mass, SagResult& result) {
+void set_knob(const EndModel& end, double mass, document::SagResult& result) {
   if (result.wheel_travel >= result.low->si && result.wheel_travel <= result.high->si && !result.bottomed)
     return;
   const double middle = 0.5 * (result.low->si + result.high->si);
@@ -90,19 +90,20 @@ void set_knob(const EndModel& end, double mass, SagResult& result) {
   if (!air && !end.units.front().coil_element) return;
   result.knob = air ? "positive pressure" : "preload";
   const auto change = change_for(end, air ? SagKnob::Pressure : SagKnob::Preload, mass, middle);
-  if (change) result.change = computed(*change, air ? units::Kind::PressureDifference : units::Kind::Length);
+  if (change)
+    result.change = document::computed(*change, air ? units::Kind::PressureDifference : units::Kind::Length);
 }
 
 }  // namespace
 
-std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
-                                    const std::vector<std::optional<SpringModel>>& springs,
-                                    ResolveReport& report) {
-  const bool front = kind == UnitKind::ForkLeg;
+std::optional<EndModel> resolve_end(const file::JobSpec& job, file::UnitKind kind,
+                                    const std::vector<std::optional<resolve::SpringModel>>& springs,
+                                    resolve::ResolveReport& report) {
+  const bool front = kind == file::UnitKind::ForkLeg;
   EndModel end;
-  const UnitSpec* first = nullptr;
+  const file::UnitSpec* first = nullptr;
   for (std::size_t i = 0; i < job.units.size(); ++i) {
-    if (job.units[i].kind.value_or(UnitKind::ForkLeg) != kind || !springs[i]) continue;
+    if (job.units[i].kind.value_or(file::UnitKind::ForkLeg) != kind || !springs[i]) continue;
     if (first == nullptr) first = &job.units[i];
     end.conditions = springs[i]->conditions;
     for (int n = 0; n < job.units[i].count.value_or(1); ++n) {
@@ -136,7 +137,7 @@ std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
   }
   const Problems problems = ride::problems_in(end.wheel);
   if (problems.empty()) return end;
-  FieldPlaces places;
+  resolve::FieldPlaces places;
   places.add("path", front ? job.machine->head_angle.origin : first->linkage->origin, units::Kind::Angle);
   report.add_refused(job, problems, places, first->origin);
   return std::nullopt;
@@ -153,14 +154,14 @@ std::optional<double> change_for(const EndModel& end, SagKnob knob, double mass,
   return root.ok() ? std::optional<double>(root.x) : std::nullopt;
 }
 
-std::vector<SagResult> sag_results(const EndModel& end, UnitKind kind) {
+std::vector<document::SagResult> sag_results(const EndModel& end, file::UnitKind kind) {
   const double full = ride::wheel_travel_at_unit(end.wheel, end.wheel.units.front().travel);
-  const ride::SagTarget usual =
-      ride::usual_sag(ride::Use::OffRoad, kind == UnitKind::ForkLeg ? ride::End::Front : ride::End::Rear);
-  const auto result_of = [&](const char* name, double mass, const QuantityRange* written,
+  const ride::SagTarget usual = ride::usual_sag(
+      ride::Use::OffRoad, kind == file::UnitKind::ForkLeg ? ride::End::Front : ride::End::Rear);
+  const auto result_of = [&](const char* name, double mass, const file::QuantityRange* written,
                              const ride::SagRange& range) {
     const ride::Sag sag = ride::sag_under(mass, end.wheel, end.conditions);
-    SagResult result;
+    document::SagResult result;
     result.name = name;
     result.load = sag.load;
     result.travel = sag.unit_travel;
@@ -173,8 +174,8 @@ std::vector<SagResult> sag_results(const EndModel& end, UnitKind kind) {
     set_knob(end, mass, result);
     return result;
   };
-  const SagSpec* target = end.target;
-  std::vector<SagResult> results = {result_of(
+  const file::SagSpec* target = end.target;
+  std::vector<document::SagResult> results = {result_of(
       "static", end.mass.machine, target != nullptr ? &target->fixed : nullptr, usual.machine_alone)};
   if (end.rider_known) {
     results.push_back(result_of("rider", end.mass.machine + end.mass.rider,

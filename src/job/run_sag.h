@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "job/document_spring.h"
-#include "job/resolve_springs.h"
+#include "document/document_spring.h"
+#include "resolve/resolve_springs.h"
 #include "ride/sag.h"
 
 namespace shimwright::job {
@@ -22,15 +22,15 @@ struct EndModel {
   spring::Conditions conditions;
   ride::SprungMass mass;
   bool rider_known = false;
-  const SagSpec* target = nullptr;
+  const file::SagSpec* target = nullptr;
   std::vector<EndUnit> units;  // as wheel.units, equal ones repeated
 };
 
 /// The fork with all its legs, or the shock with its linkage; none when the job does not say enough, which
 /// goes to `report`. `springs` as JobSpec::units.
-std::optional<EndModel> resolve_end(const JobSpec& job, UnitKind kind,
-                                    const std::vector<std::optional<SpringModel>>& springs,
-                                    ResolveReport& report);
+std::optional<EndModel> resolve_end(const file::JobSpec& job, file::UnitKind kind,
+                                    const std::vector<std::optional<resolve::SpringModel>>& springs,
+                                    resolve::ResolveReport& report);
 
 /// What is turned for sag: the pressure of the air springs, or the preload of the coils, on all legs alike.
 enum class SagKnob { Pressure, Preload };
@@ -41,6 +41,6 @@ std::optional<double> change_for(const EndModel& end, SagKnob knob, double mass,
 
 /// Sag of the machine alone and with its rider, against the targets of the job or, where it has none, the
 /// usual ones.
-std::vector<SagResult> sag_results(const EndModel& end, UnitKind kind);
+std::vector<document::SagResult> sag_results(const EndModel& end, file::UnitKind kind);
 
 }  // namespace shimwright::job

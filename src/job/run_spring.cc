@@ -15,12 +15,12 @@ constexpr double kPressureChange = 10e3;     // 0.1 bar
 constexpr double kTemperatureChange = 10.0;  // 10 K
 constexpr double kPreloadChange = 1e-3;      // 1 mm
 
-SpringEffect effect_of(const SpringModel& model, std::string what, Value step,
-                       const spring::SpringChange& change, double sag_travel) {
+document::SpringEffect effect_of(const resolve::SpringModel& model, std::string what, document::Value step,
+                                 const spring::SpringChange& change, double sag_travel) {
   const auto at = [&](double travel) {
     return spring::force_change(change, model.unit, model.conditions, travel);
   };
-  SpringEffect effect;
+  document::SpringEffect effect;
   effect.what = std::move(what);
   effect.change = std::move(step);
   effect.at_sag = at(sag_travel);
@@ -29,28 +29,30 @@ SpringEffect effect_of(const SpringModel& model, std::string what, Value step,
   return effect;
 }
 
-void add_air_effects(const SpringModel& model, std::size_t element, double sag_travel, const Phrase& phrase,
-                     SpringResult& result) {
+void add_air_effects(const resolve::SpringModel& model, std::size_t element, double sag_travel,
+                     const document::Phrase& phrase, document::SpringResult& result) {
   const std::string where = element == model.air_element ? "the positive chamber" : "the air over the oil";
-  result.effects.push_back(effect_of(
-      model, fmt::format("{} more oil in {}", phrase.volume(kOilChange), where),
-      computed(kOilChange, units::Kind::Volume), {.element = element, .oil_volume = kOilChange}, sag_travel));
+  result.effects.push_back(effect_of(model,
+                                     fmt::format("{} more oil in {}", phrase.volume(kOilChange), where),
+                                     document::computed(kOilChange, units::Kind::Volume),
+                                     {.element = element, .oil_volume = kOilChange}, sag_travel));
   result.effects.push_back(effect_of(
       model, fmt::format("{} more in {}", phrase(kPressureChange, units::Kind::PressureDifference), where),
-      computed(kPressureChange, units::Kind::PressureDifference),
+      document::computed(kPressureChange, units::Kind::PressureDifference),
       {.element = element, .pressure = kPressureChange}, sag_travel));
 }
 
 }  // namespace
 
-SpringResult spring_result(const SpringModel& model, double sag_travel, const Phrase& phrase) {
-  SpringResult result;
+document::SpringResult spring_result(const resolve::SpringModel& model, double sag_travel,
+                                     const document::Phrase& phrase) {
+  document::SpringResult result;
   result.travel = model.unit.travel;
   for (const spring::SpringElement& element : model.unit.elements) result.names.push_back(element.name);
 
   const spring::SpringCurve curve = spring::spring_curve(model.unit, model.conditions, kCurvePoints);
   for (const spring::ForceBreakdown& point : curve.points) {
-    SpringPoint& row = result.points.emplace_back();
+    document::SpringPoint& row = result.points.emplace_back();
     row.travel = point.travel;
     row.force = point.force;
     row.rate = point.rate;
@@ -72,19 +74,19 @@ SpringResult spring_result(const SpringModel& model, double sag_travel, const Ph
   if (model.trapped_element) {
     result.effects.push_back(
         effect_of(model, fmt::format("{} more oil over the damper", phrase.volume(kOilChange)),
-                  computed(kOilChange, units::Kind::Volume),
+                  document::computed(kOilChange, units::Kind::Volume),
                   {.element = *model.trapped_element, .oil_volume = kOilChange}, sag_travel));
   }
   if (model.coil_element) {
     result.effects.push_back(effect_of(model, fmt::format("{} more preload", phrase.length(kPreloadChange)),
-                                       computed(kPreloadChange, units::Kind::Length),
+                                       document::computed(kPreloadChange, units::Kind::Length),
                                        {.element = *model.coil_element, .preload = kPreloadChange},
                                        sag_travel));
   }
   result.effects.push_back(effect_of(
       model, fmt::format("{} warmer", phrase(kTemperatureChange, units::Kind::TemperatureDifference)),
-      computed(kTemperatureChange, units::Kind::TemperatureDifference), {.temperature = kTemperatureChange},
-      sag_travel));
+      document::computed(kTemperatureChange, units::Kind::TemperatureDifference),
+      {.temperature = kTemperatureChange}, sag_travel));
   return result;
 }
 

@@ -19,7 +19,7 @@ bool is_ring(const plate::Stack& stack, const plate::Disc& disc) {
 }
 
 /// The shims called in the reader's units.
-StackModel labelled(StackModel model, units::System system) {
+resolve::StackModel labelled(resolve::StackModel model, units::System system) {
   for (std::size_t i = 0; i < model.labels.size(); ++i) {
     const plate::Disc& disc = model.stack.discs[i];
     model.labels[i] = units::shim_text_plain(1, 2.0 * disc.outer_radius, disc.thickness, system);
@@ -28,30 +28,30 @@ StackModel labelled(StackModel model, units::System system) {
 }
 
 /// Equal neighbours of one entry of the file make a group.
-void add_groups(const StackModel& model, StackGeometry& geometry) {
+void add_groups(const resolve::StackModel& model, document::StackGeometry& geometry) {
   for (std::size_t i = 0; i < geometry.discs.size(); ++i) {
     const bool same = i > 0 && model.entry[i] == model.entry[i - 1];
     if (!same) geometry.groups.push_back({0, static_cast<int>(i) + 1, model.labels[i]});
     ++geometry.groups.back().count;
     geometry.discs[i].group = static_cast<int>(geometry.groups.size()) - 1;
   }
-  for (DiscGroup& group : geometry.groups) {
+  for (document::DiscGroup& group : geometry.groups) {
     if (group.count > 1) group.label = fmt::format("{} x {}", group.count, group.label);
   }
 }
 
 /// Where a ring lies: on the topmost disc below it that reaches out under it; what it lies around does not
 /// count.
-double height_of_rest(const std::vector<DiscDrawing>& discs, double ring_bore_radius) {
+double height_of_rest(const std::vector<document::DiscDrawing>& discs, double ring_bore_radius) {
   for (std::size_t i = discs.size() - 1; i-- > 0;) {  // the last is the ring itself
     if (discs[i].outer_radius > ring_bore_radius) return discs[i].height + discs[i].thickness;
   }
   return 0.0;
 }
 
-StackGeometry geometry_of(const StackModel& model) {
+document::StackGeometry geometry_of(const resolve::StackModel& model) {
   const plate::Stack& stack = model.stack;
-  StackGeometry geometry;
+  document::StackGeometry geometry;
   geometry.clamp_radius = std::max(stack.clamp_radius, stack.washer_radius);
   geometry.boss_radius = stack.clamp_radius;
   geometry.seat_radius = stack.seat.radius;
@@ -66,7 +66,7 @@ StackGeometry geometry_of(const StackModel& model) {
   double height = 0.0;
   for (std::size_t i = 0; i < stack.discs.size(); ++i) {
     const plate::Disc& disc = stack.discs[i];
-    DiscDrawing& drawing = geometry.discs.emplace_back();
+    document::DiscDrawing& drawing = geometry.discs.emplace_back();
     drawing.number = static_cast<int>(i) + 1;
     drawing.label = model.labels[i];
     drawing.outer_radius = disc.outer_radius;
@@ -91,8 +91,8 @@ std::optional<double> if_known(double margin) {
 }
 
 /// Disc numbers for people: 0 the seat or boss, from 1 the discs, beyond them what clamps.
-StackPoint point_of(const plate::StackPoint& from) {
-  StackPoint point;
+document::StackPoint point_of(const plate::StackPoint& from) {
+  document::StackPoint point;
   point.pressure = from.pressure;
   point.float_used = from.float_travel;
   point.lift_at_seat = from.lift_seat;
@@ -121,12 +121,13 @@ StackPoint point_of(const plate::StackPoint& from) {
   return point;
 }
 
-StackShape shape_of(const StackGeometry& geometry, const plate::StackPoint& from, std::string name) {
-  StackShape shape;
+document::StackShape shape_of(const document::StackGeometry& geometry, const plate::StackPoint& from,
+                              std::string name) {
+  document::StackShape shape;
   shape.name = std::move(name);
   shape.pressure = from.pressure;
   for (std::size_t i = 0; i < from.shapes.size(); ++i) {
-    DiscShape& disc = shape.discs.emplace_back();
+    document::DiscShape& disc = shape.discs.emplace_back();
     disc.number = static_cast<int>(i) + 1;
     disc.radius = from.shapes[i].radius;
     disc.stress = from.shapes[i].stress;
@@ -153,8 +154,8 @@ std::string list_of(const std::vector<int>& discs) {
   return words;
 }
 
-PathBreak break_of(const plate::Breakpoint& from, int n_discs) {
-  PathBreak result;
+document::PathBreak break_of(const plate::Breakpoint& from, int n_discs) {
+  document::PathBreak result;
   result.pressure = from.pressure;
   result.lift_at_seat = from.lift_seat;
   result.closes = from.change == plate::ContactChange::Closed;
@@ -175,11 +176,11 @@ PathBreak break_of(const plate::Breakpoint& from, int n_discs) {
   return result;
 }
 
-void add_margins(StackResult& result) {
-  const auto worst = std::ranges::max_element(result.points, {}, &StackPoint::pressure);
+void add_margins(document::StackResult& result) {
+  const auto worst = std::ranges::max_element(result.points, {}, &document::StackPoint::pressure);
   result.worst_disc = worst->worst_disc;
-  for (const StackPoint& point : result.points) {
-    for (const DiscStress& disc : point.discs) {
+  for (const document::StackPoint& point : result.points) {
+    for (const document::DiscStress& disc : point.discs) {
       if (disc.yield_margin)
         result.yield_margin = std::min(result.yield_margin.value_or(1e300), *disc.yield_margin);
       if (disc.fatigue_margin) {
@@ -191,8 +192,8 @@ void add_margins(StackResult& result) {
 }
 
 /// The asked pressures, and what can be said of them all.
-void add_points(const StackModel& model, std::vector<double> pressures, const plate::Options& options,
-                plate::Workspace& workspace, StackResult& result) {
+void add_points(const resolve::StackModel& model, std::vector<double> pressures,
+                const plate::Options& options, plate::Workspace& workspace, document::StackResult& result) {
   std::ranges::sort(pressures);
   const plate::StackResult solved = plate::stack_response(model.stack, pressures, options, workspace);
   result.outcome = solved.outcome;
@@ -203,14 +204,14 @@ void add_points(const StackModel& model, std::vector<double> pressures, const pl
     }
     result.largest_slope = std::max(result.largest_slope, point.limits.max_slope);
   }
-  for (const DiscDrawing& disc : result.geometry.discs) {
+  for (const document::DiscDrawing& disc : result.geometry.discs) {
     if (!disc.carries) result.idle_discs.push_back(disc.number);
   }
   add_margins(result);
 }
 
-void add_shapes(const StackModel& model, const StackRun& run, plate::Options options,
-                plate::Workspace& workspace, StackResult& result) {
+void add_shapes(const resolve::StackModel& model, const StackRun& run, plate::Options options,
+                plate::Workspace& workspace, document::StackResult& result) {
   options.shapes = true;
   const double states[] = {0.0, run.working_pressure, run.greatest_pressure};
   const char* names[] = {"closed", "working", "most"};
@@ -220,9 +221,9 @@ void add_shapes(const StackModel& model, const StackRun& run, plate::Options opt
   }
 }
 
-LiftLine line_of(const StackModel& model, double greatest_pressure, const plate::Options& options,
-                 plate::Workspace& workspace) {
-  LiftLine line{num::evenly_spaced(0.0, greatest_pressure, kLinePoints), {}, {}};
+document::LiftLine line_of(const resolve::StackModel& model, double greatest_pressure,
+                           const plate::Options& options, plate::Workspace& workspace) {
+  document::LiftLine line{num::evenly_spaced(0.0, greatest_pressure, kLinePoints), {}, {}};
   for (const plate::Lift& lift : plate::stack_lifts(model.stack, line.pressure, options, workspace)) {
     line.lift_at_seat.push_back(lift.seat);
     line.lift_at_rim.push_back(lift.rim);
@@ -231,8 +232,8 @@ LiftLine line_of(const StackModel& model, double greatest_pressure, const plate:
 }
 
 /// The linear path with its kinks.
-void add_path(const StackModel& model, double greatest_pressure, const plate::Options& options,
-              plate::Workspace& workspace, StackResult& result) {
+void add_path(const resolve::StackModel& model, double greatest_pressure, const plate::Options& options,
+              plate::Workspace& workspace, document::StackResult& result) {
   const plate::LinearPath path = plate::linear_path(model.stack, greatest_pressure, options, workspace);
   result.opening_pressure = path.opening_pressure;
   const int n_discs = static_cast<int>(model.stack.discs.size());
@@ -250,13 +251,14 @@ std::string fatigue_rule() {
          "that is all that is known).";
 }
 
-StackResult stack_result(const StackModel& as_written, const StackRun& run, plate::Workspace& workspace) {
+document::StackResult stack_result(const resolve::StackModel& as_written, const StackRun& run,
+                                   plate::Workspace& workspace) {
   SW_CHECK(!run.pressures.empty() && run.greatest_pressure > 0.0, run.greatest_pressure);
-  const StackModel model = labelled(as_written, run.phrase.system);
+  const resolve::StackModel model = labelled(as_written, run.phrase.system);
   plate::Options options;
   options.theory = run.theory;
 
-  StackResult result;
+  document::StackResult result;
   result.name = model.name;
   result.theory = run.theory;
   result.pressures_assumed = run.pressures_assumed;
@@ -272,16 +274,16 @@ StackResult stack_result(const StackModel& as_written, const StackRun& run, plat
   std::vector<int> of = result.idle_discs;
   if (run.details) {
     of.clear();
-    for (const DiscDrawing& disc : result.geometry.discs) of.push_back(disc.number);
+    for (const document::DiscDrawing& disc : result.geometry.discs) of.push_back(disc.number);
   }
   result.influence = influence_of(model, result.geometry, {run.working_pressure, run.phrase, std::move(of)},
                                   options, workspace);
   return result;
 }
 
-StackState stack_state(const StackModel& as_written, double pressure, Theory theory, units::System system,
-                       plate::Workspace& workspace) {
-  const StackModel model = labelled(as_written, system);
+StackState stack_state(const resolve::StackModel& as_written, double pressure, Theory theory,
+                       units::System system, plate::Workspace& workspace) {
+  const resolve::StackModel model = labelled(as_written, system);
   plate::Options options;
   options.theory = theory;
   options.shapes = true;

@@ -1,16 +1,16 @@
 #pragma once
 #include <vector>
 
-#include "job/document_phrase.h"
-#include "job/document_stack.h"
-#include "job/resolve_stack.h"
+#include "document/document_phrase.h"
+#include "document/document_stack.h"
 #include "plate/stack.h"
+#include "resolve/resolve_stack.h"
 
 namespace shimwright::job {
 
 struct StackRun {
   Theory theory = Theory::Large;
-  Phrase phrase;  // of the numbers inside sentences
+  document::Phrase phrase;  // of the numbers inside sentences
   bool pressures_assumed = false;
   std::vector<double> pressures;   // of the points [Pa]; at least one
   double working_pressure = 0.0;   // of the middle drawn state [Pa]
@@ -19,15 +19,16 @@ struct StackRun {
 };
 
 /// A stack as the faces show it: geometry, points, shapes of three states, line, path, margins, influence.
-StackResult stack_result(const StackModel& model, const StackRun& run, plate::Workspace& workspace);
+document::StackResult stack_result(const resolve::StackModel& model, const StackRun& run,
+                                   plate::Workspace& workspace);
 
 /// One stack at one pressure, with the bent shape of every disc.
 struct StackState {
-  StackGeometry geometry;  // `carries` as at this pressure
-  StackPoint point;
-  StackShape shape;
+  document::StackGeometry geometry;  // `carries` as at this pressure
+  document::StackPoint point;
+  document::StackShape shape;
 };
-StackState stack_state(const StackModel& model, double pressure, Theory theory, units::System system,
+StackState stack_state(const resolve::StackModel& model, double pressure, Theory theory, units::System system,
                        plate::Workspace& workspace);
 
 /// How the fatigue margin is reckoned, in words with its source.

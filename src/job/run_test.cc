@@ -9,7 +9,7 @@
 #include <thread>
 #include <vector>
 
-#include "job/document_json.h"
+#include "document/document_json.h"
 #include "job/test_jobs.h"
 
 namespace shimwright::job {
@@ -23,13 +23,13 @@ using testing_jobs::refused;
 using testing_jobs::run;
 
 TEST(Run, AWholeForkGivesEveryPart) {
-  const ResultDocument document = run(job_text("fork"));
+  const document::ResultDocument document = run(job_text("fork"));
   ASSERT_EQ(document.units.size(), 1u);
-  const UnitResult& leg = document.units[0];
+  const document::UnitResult& leg = document.units[0];
   EXPECT_EQ(leg.name, "fork leg");
   EXPECT_EQ(leg.count, 2);
   ASSERT_EQ(leg.valves.size(), 2u);
-  for (const ValveResult& valve : leg.valves) {
+  for (const document::ValveResult& valve : leg.valves) {
     ASSERT_EQ(valve.directions.size(), 2u);
     EXPECT_TRUE(valve.directions[0].stack.has_value());
     EXPECT_TRUE(valve.directions[1].stack.has_value());
@@ -44,25 +44,25 @@ TEST(Run, AWholeForkGivesEveryPart) {
 
 TEST(Run, EveryNumberOfTheDocumentIsOne) {
   for (const char* name : {"fork", "shock", "lone-stack"}) {
-    EXPECT_THAT(non_finite_paths(run(job_text(name))), testing::IsEmpty()) << name;
+    EXPECT_THAT(document::non_finite_paths(run(job_text(name))), testing::IsEmpty()) << name;
   }
 }
 
 TEST(Run, ARealDocumentSurvivesTheRoundTripThroughJson) {
-  const std::string text = to_json(run(job_text("fork")));
-  const auto back = from_json(text);
+  const std::string text = document::to_json(run(job_text("fork")));
+  const auto back = document::from_json(text);
   ASSERT_TRUE(back.has_value()) << back.error().path << " " << back.error().what;
-  EXPECT_EQ(to_json(*back), text);
+  EXPECT_EQ(document::to_json(*back), text);
 }
 
 TEST(Run, TheSameJobGivesTheSameBits) {
-  EXPECT_EQ(to_json(run(job_text("fork"))), to_json(run(job_text("fork"))));
+  EXPECT_EQ(document::to_json(run(job_text("fork"))), document::to_json(run(job_text("fork"))));
 }
 
 TEST(Run, TheForceRisesWithSpeedAndTheClicksSpreadIt) {
-  const ResultDocument document = run(job_text("fork"));
-  const ForceResult& force = *document.units[0].force;
-  for (const ForceCurve& curve : force.curves) {
+  const document::ResultDocument document = run(job_text("fork"));
+  const document::ForceResult& force = *document.units[0].force;
+  for (const document::ForceCurve& curve : force.curves) {
     for (std::size_t i = 1; i < curve.points.size(); ++i) {
       // a valve never passes less for more drop; once a chamber has run short the force may fall off the
       // curve
@@ -71,7 +71,7 @@ TEST(Run, TheForceRisesWithSpeedAndTheClicksSpreadIt) {
     }
   }
   ASSERT_EQ(force.families.size(), 2u);
-  for (const ClickFamily& family : force.families) {
+  for (const document::ClickFamily& family : force.families) {
     for (std::size_t k = 1; k < family.members.size(); ++k) {
       for (std::size_t i = 0; i < family.speed.size(); ++i) {
         if (family.members[k].cavitated[i] || family.members[k - 1].cavitated[i]) continue;
@@ -83,12 +83,12 @@ TEST(Run, TheForceRisesWithSpeedAndTheClicksSpreadIt) {
 }
 
 TEST(Run, ThePresentMemberOfAFamilyIsTheCurve) {
-  const ResultDocument document = run(job_text("fork"));
-  const ForceResult& force = *document.units[0].force;
-  for (const ClickFamily& family : force.families) {
-    const ForceCurve& curve = force.curves[family.stroke == Stroke::Compression ? 0 : 1];
+  const document::ResultDocument document = run(job_text("fork"));
+  const document::ForceResult& force = *document.units[0].force;
+  for (const document::ClickFamily& family : force.families) {
+    const document::ForceCurve& curve = force.curves[family.stroke == Stroke::Compression ? 0 : 1];
     int n_present = 0;
-    for (const FamilyMember& member : family.members) {
+    for (const document::FamilyMember& member : family.members) {
       if (!member.present) continue;
       ++n_present;
       for (std::size_t i = 0; i < family.speed.size(); ++i)
@@ -102,8 +102,8 @@ TEST(Run, ClicksOfTheOptionsTakeThePlaceOfTheJobs) {
   RunOptions options;
   options.sections = {.force = true};
   options.clicks = {{"rebound needle", 2}};
-  const ResultDocument firm = run(job_text("fork"), options);
-  const ResultDocument written =
+  const document::ResultDocument firm = run(job_text("fork"), options);
+  const document::ResultDocument written =
       run(changed(job_text("fork"), "clicks     = 10", "clicks     = 2 "), {.sections = {.force = true}});
   EXPECT_DOUBLE_EQ(firm.units[0].force->key_forces[0].rebound, written.units[0].force->key_forces[0].rebound);
 }
@@ -129,11 +129,11 @@ TEST(Run, AVerbIsToldWhatIsMissingForItsPart) {
 }
 
 TEST(Run, CheckOnlyNotesWhatIsMissing) {
-  const ResultDocument document = run(changed(job_text("fork"), "rod    = \"12 mm\"\n", ""));
+  const document::ResultDocument document = run(changed(job_text("fork"), "rod    = \"12 mm\"\n", ""));
   EXPECT_FALSE(document.units[0].force.has_value());
   EXPECT_TRUE(document.units[0].springs.has_value());
   EXPECT_GE(n_of(document, "F901"), 1);
-  EXPECT_TRUE(fit_to_build(document));
+  EXPECT_TRUE(document::fit_to_build(document));
 }
 
 TEST(Run, ALoneStackIsEnoughForItsVerbAndNoMore) {
@@ -153,7 +153,7 @@ TEST(Run, AskedSpeedsAndPressuresComeBackInOrder) {
   RunOptions options;
   options.speeds = {1.0, 0.1, 1.0, -3.0};
   options.pressures = {2e5, 1e5};
-  const ResultDocument document = run(job_text("fork"), options);
+  const document::ResultDocument document = run(job_text("fork"), options);
   const auto& points = document.units[0].force->curves[0].points;
   ASSERT_EQ(points.size(), 2u);
   EXPECT_EQ(points[0].speed, 0.1);
@@ -171,30 +171,31 @@ density_15 = "860 kg/m3"
 )";
   RunOptions options;
   options.sections = {.oils = true};
-  const ResultDocument document = run(job_text("fork") + thick, options);
+  const document::ResultDocument document = run(job_text("fork") + thick, options);
   ASSERT_EQ(document.oils.size(), 2u);
   ASSERT_EQ(document.oil_swaps.size(), 1u);
-  const OilSwap& swap = document.oil_swaps[0];
+  const document::OilSwap& swap = document.oil_swaps[0];
   EXPECT_EQ(swap.from, "light-fork-fluid");
   EXPECT_EQ(swap.to, "thick");
   EXPECT_GT(swap.kinematic_ratio, 2.0);
   EXPECT_GT(swap.same_viscosity_at, 45.0 + 273.15);  // the thicker oil must be warmer to be as thin
   ASSERT_EQ(swap.forces.size(), 6u);
-  for (const OilSwapForce& force : swap.forces) EXPECT_GE(force.after, force.before * 0.999);
+  for (const document::OilSwapForce& force : swap.forces) EXPECT_GE(force.after, force.before * 0.999);
   ASSERT_EQ(swap.clicks.size(), 2u);
-  for (const OilSwapClicks& clicks : swap.clicks) EXPECT_GE(clicks.change, 0) << clicks.adjuster;  // out
+  for (const document::OilSwapClicks& clicks : swap.clicks)
+    EXPECT_GE(clicks.change, 0) << clicks.adjuster;  // out
 }
 
 TEST(Run, ASagOffItsTargetSaysWhatBringsItThere) {
   const std::string text = changed(job_text("fork"), "\"65 to 80 mm\"", "\"50 to 60 mm\"");
-  const ResultDocument document = run(text);
-  const SagResult& rider = document.units[0].springs->sag.at(1);
+  const document::ResultDocument document = run(text);
+  const document::SagResult& rider = document.units[0].springs->sag.at(1);
   EXPECT_EQ(rider.knob, "positive pressure");
   ASSERT_TRUE(rider.change.has_value());
   EXPECT_GT(rider.change->si, 0.0);
   // the job with that pressure stands in the middle of its target
   const std::string set = std::to_string(4.1 + rider.change->si / 1e5) + " bar(g)";
-  const ResultDocument after =
+  const document::ResultDocument after =
       run(changed(text, "positive = { pressure = \"4.1 bar(g)\"", "positive = { pressure = \"" + set + "\""));
   EXPECT_NEAR(after.units[0].springs->sag.at(1).wheel_travel, 55e-3, 1e-6);
 }
@@ -202,13 +203,13 @@ TEST(Run, ASagOffItsTargetSaysWhatBringsItThere) {
 TEST(Run, ItEndsWhenTheCallerSaysSo) {
   RunOptions options;
   options.progress = [](double done, std::string_view) { return done <= 0.0 ? false : true; };
-  const Result<ResultDocument, RunFault> result = run_job(read(job_text("fork")), options);
+  const Result<document::ResultDocument, RunFault> result = run_job(read(job_text("fork")), options);
   ASSERT_FALSE(result.has_value());
   EXPECT_TRUE(result.error().cancelled);
 }
 
 TEST(Run, ARingLiesOnTheDiscUnderItAndNotInTheDiscAboveIt) {
-  const ResultDocument document = run(R"(
+  const document::ResultDocument document = run(R"(
 format = 1
 [stack]
 seat = "22 mm"
@@ -218,16 +219,16 @@ discs = ["2 x 24 x 0.15 mm", "1 x 14 x 0.10 mm", { outer_diameter = "23 mm", bor
 pressures = "0.5 MPa"
 )");
   ASSERT_TRUE(document.stack.has_value());
-  const StackResult& stack = *document.stack;
+  const document::StackResult& stack = *document.stack;
   ASSERT_EQ(stack.geometry.discs.size(), 6u);
   ASSERT_TRUE(stack.geometry.discs[3].ring);
   EXPECT_NEAR(stack.geometry.discs[3].height, 0.30e-3, 1e-12);  // the gap shim is beside it, not under it
   // bent, no face of a disc may be inside another where both were computed
-  const StackShape& bent = stack.shapes.back();
-  for (const ContactForce& contact : stack.points.back().contacts) {
+  const document::StackShape& bent = stack.shapes.back();
+  for (const document::ContactForce& contact : stack.points.back().contacts) {
     if (contact.lower < 1 || contact.upper > 6) continue;
     const auto height_at = [&](int number) {
-      const DiscShape& disc = bent.discs[static_cast<std::size_t>(number - 1)];
+      const document::DiscShape& disc = bent.discs[static_cast<std::size_t>(number - 1)];
       for (std::size_t i = 0; i < disc.radius.size(); ++i)
         if (std::abs(disc.radius[i] - contact.radius) < 1e-9) return disc.height[i];
       return std::nan("");
@@ -257,7 +258,7 @@ TEST(Run, PartsAtOnceGiveTheSameBits) {
     for (std::size_t i = 0; i < n; ++i) threads.emplace_back(one, i);
     for (std::thread& thread : threads) thread.join();
   };
-  EXPECT_EQ(to_json(run(job_text("fork"), at_once)), to_json(run(job_text("fork"))));
+  EXPECT_EQ(document::to_json(run(job_text("fork"), at_once)), document::to_json(run(job_text("fork"))));
 }
 
 TEST(Run, WithoutDetailsAStackIsTheSameButForThem) {
@@ -265,19 +266,19 @@ TEST(Run, WithoutDetailsAStackIsTheSameButForThem) {
   const std::string text = changed(job_text("lone-stack"), "\"1 x 13 x 0.10 mm\"", "\"1 x 10 x 0.30 mm\"");
   RunOptions plain;
   plain.sections.stack_details = false;
-  ResultDocument whole = run(text);
+  document::ResultDocument whole = run(text);
   ASSERT_TRUE(whole.stack && whole.stack->influence);
   EXPECT_EQ(whole.stack->shapes.size(), 3u);
   EXPECT_EQ(whole.stack->influence->discs.size(), whole.stack->geometry.discs.size());
   ASSERT_FALSE(whole.stack->idle_discs.empty());
   whole.stack->shapes.clear();
-  std::erase_if(whole.stack->influence->discs, [&](const DiscInfluence& disc) {
+  std::erase_if(whole.stack->influence->discs, [&](const document::DiscInfluence& disc) {
     return std::ranges::find(whole.stack->idle_discs, disc.number) == whole.stack->idle_discs.end();
   });
   whole.stack->influence->outcome = {};
-  ResultDocument brief = run(text, plain);
+  document::ResultDocument brief = run(text, plain);
   brief.stack->influence->outcome = {};  // counts the solutions of all discs that were asked after
-  EXPECT_EQ(to_json(brief), to_json(whole));
+  EXPECT_EQ(document::to_json(brief), document::to_json(whole));
 }
 
 }  // namespace

@@ -28,7 +28,7 @@ units::Kind step_kind(assembly::StepUnit unit) {
 
 /// A measured nut factor as a change of scale: the torque that would do the same by the friction of the
 /// table.
-double torque_scale(const TorqueModel& model) {
+double torque_scale(const resolve::TorqueModel& model) {
   if (!(model.measured_factor > 0.0)) return 1.0;
   const double mu = assembly::friction_of(model.torque_case.state).coefficient.typical;
   return assembly::nut_factor(model.torque_case.joint, {mu, mu}) / model.measured_factor;
@@ -46,8 +46,8 @@ std::string limit_words(const assembly::TorqueAcceptance& judged) {
   return "the face under the nut gives";
 }
 
-std::string verdict_words(const TorqueResult& result, const assembly::TorqueAcceptance& judged, double scale,
-                          const Phrase& phrase) {
+std::string verdict_words(const document::TorqueResult& result, const assembly::TorqueAcceptance& judged,
+                          double scale, const document::Phrase& phrase) {
   const std::string least = phrase.torque_both(judged.least_torque / scale);
   const std::string greatest = phrase.torque_both(judged.greatest_torque / scale);
   switch (judged.verdict) {
@@ -76,8 +76,8 @@ std::string verdict_words(const TorqueResult& result, const assembly::TorqueAcce
   return fmt::format("Holds, as any torque from {} to {} would.", least, greatest);
 }
 
-void judge_asked(const TorqueModel& model, const assembly::TorqueCase& torque_case, const Phrase& phrase,
-                 TorqueResult& result) {
+void judge_asked(const resolve::TorqueModel& model, const assembly::TorqueCase& torque_case,
+                 const document::Phrase& phrase, document::TorqueResult& result) {
   const double scale = torque_scale(model);
   const assembly::TorqueAcceptance judged = assembly::judge_torque(torque_case, model.asked.si * scale);
   result.asked = typed_value(model.asked);
@@ -95,8 +95,8 @@ void judge_asked(const TorqueModel& model, const assembly::TorqueCase& torque_ca
   result.verdict = verdict_words(result, judged, scale, phrase);
 }
 
-void derive_range(const TorqueModel& model, const assembly::TorqueCase& torque_case, const Phrase& phrase,
-                  TorqueResult& result) {
+void derive_range(const resolve::TorqueModel& model, const assembly::TorqueCase& torque_case,
+                  const document::Phrase& phrase, document::TorqueResult& result) {
   const double scale = torque_scale(model);
   const assembly::TorqueRange range = assembly::estimated_torque_range(torque_case);
   result.range_low = range.least / scale;
@@ -109,7 +109,8 @@ void derive_range(const TorqueModel& model, const assembly::TorqueCase& torque_c
       "the thread, and where a rough thread would leave a fifth of yield (common practice, no source).",
       phrase.torque_both(range.target / scale), model.on_the_thread);
   for (const assembly::DerivationStep& step : range.steps) {
-    result.derivation_steps.push_back({std::string(step.what), computed(step.value, step_kind(step.unit))});
+    result.derivation_steps.push_back(
+        {std::string(step.what), document::computed(step.value, step_kind(step.unit))});
   }
   if (result.asked) return;
 
@@ -129,11 +130,12 @@ void derive_range(const TorqueModel& model, const assembly::TorqueCase& torque_c
 
 }  // namespace
 
-TorqueResult torque_result(const TorqueModel& model, double engaged_length, const Phrase& phrase) {
+document::TorqueResult torque_result(const resolve::TorqueModel& model, double engaged_length,
+                                     const document::Phrase& phrase) {
   assembly::TorqueCase torque_case = model.torque_case;
   torque_case.engaged_length = engaged_length;
 
-  TorqueResult result;
+  document::TorqueResult result;
   result.on_the_thread = model.on_the_thread;
   const assembly::Band& mu = assembly::friction_of(torque_case.state).coefficient;
   result.friction_low = mu.low;

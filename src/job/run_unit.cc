@@ -1,12 +1,10 @@
 #include "job/run_unit.h"
-#include "job/judged_speeds.h"
+#include "file/judged_speeds.h"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
-#include "job/resolve_motion.h"
-#include "job/resolve_oil.h"
 #include "job/run_fill.h"
 #include "job/run_force.h"
 #include "job/run_header.h"
@@ -17,6 +15,8 @@
 #include "job/run_stack.h"
 #include "job/run_valve.h"
 #include "job/value_key.h"
+#include "resolve/resolve_motion.h"
+#include "resolve/resolve_oil.h"
 
 namespace shimwright::job {
 namespace {
@@ -26,33 +26,33 @@ constexpr double kUsualPressures[] = {0.1e6, 0.2e6, 0.5e6, 1.0e6, 2.0e6};
 
 constexpr double kLeastSpeed = 0.01;  // [m/s]
 
-void resolve_stacks(const JobSpec& job, const ValveSpec& valve, ValvePlace place, UnitModels& models,
-                    ResolveReport& report) {
+void resolve_stacks(const file::JobSpec& job, const file::ValveSpec& valve, ValvePlace place,
+                    UnitModels& models, resolve::ResolveReport& report) {
   const double post = valve.post && valve.post->thread ? valve.post->thread.size.diameter : 0.0;
-  const auto add = [&](const std::optional<DirectionSpec>& direction, Stroke stroke) {
+  const auto add = [&](const std::optional<file::DirectionSpec>& direction, Stroke stroke) {
     if (!direction || direction->stack.empty()) return;
     const std::string name = models.spec->name.value + ", " + word(place) + ", " + word(stroke);
-    auto stack = resolve_stack(job, *direction, {name, post}, report);
+    auto stack = resolve::resolve_stack(job, *direction, {name, post}, report);
     if (stack) models.stacks.push_back({place, stroke, std::move(*stack)});
   };
   add(valve.compression, Stroke::Compression);
   add(valve.rebound, Stroke::Rebound);
 }
 
-void take_stacks(const ValveParts& valve, UnitModels& models) {
+void take_stacks(const resolve::ValveParts& valve, UnitModels& models) {
   if (valve.compression_stack) {
     models.stacks.push_back({valve.place, Stroke::Compression, *valve.compression_stack});
   }
   if (valve.rebound_stack) models.stacks.push_back({valve.place, Stroke::Rebound, *valve.rebound_stack});
 }
 
-void resolve_post_of(const JobSpec& job, const std::optional<ValveSpec>& valve, ValvePlace place,
-                     UnitModels& models, ResolveReport& report) {
+void resolve_post_of(const file::JobSpec& job, const std::optional<file::ValveSpec>& valve, ValvePlace place,
+                     UnitModels& models, resolve::ResolveReport& report) {
   if (!valve) return;
   // a valve that says nothing of its post is not assembled here
   if (!valve->post && !valve->nut && valve->pieces.empty()) return;
   const std::string name = models.spec->name.value + ", " + word(place);
-  auto post = resolve_post(job, *valve, name, report);
+  auto post = resolve::resolve_post(job, *valve, name, report);
   if (post) models.posts.push_back({place, std::move(*post)});
 }
 
@@ -69,7 +69,7 @@ StackStates states_of(const UnitModels& models, const PlacedStack& stack, const 
   StackStates states;
   std::vector<double> at_key;
   if (models.solved) {
-    const damper::Chambers chambers = chambers_in(*models.damper, stack.stroke);
+    const damper::Chambers chambers = resolve::chambers_in(*models.damper, stack.stroke);
     const bool compression = stack.stroke == Stroke::Compression;
     const double sign = compression ? 1.0 : -1.0;
     const double working = compression ? models.judged.working_compression : models.judged.working_rebound;
@@ -94,13 +94,18 @@ StackStates states_of(const UnitModels& models, const PlacedStack& stack, const 
 }
 
 /// As models.stacks.
-std::vector<StackResult> stack_results(const UnitModels& models, const UnitRun& run,
-                                       plate::Workspace& workspace) {
-  std::vector<StackResult> results;
+std::vector<document::StackResult> stack_results(const UnitModels& models, const UnitRun& run,
+                                                 plate::Workspace& workspace) {
+  std::vector<document::StackResult> results;
   for (const PlacedStack& stack : models.stacks) {
     const StackStates states = states_of(models, stack, run);
-    const StackRun asked{run.theory,     run.phrase,      states.assumed,         states.pressures,
-                         states.working, states.greatest, run.sections.stack_details};
+    const StackRun asked{run.theory,
+                         run.phrase,
+                         states.assumed,
+                         states.pressures,
+                         states.working,
+                         states.greatest,
+                         run.sections.stack_details};
     const auto compute = [&] { return stack_result(stack.model, asked, workspace); };
     if (!run.memo) {
       results.push_back(compute());
@@ -113,16 +118,17 @@ std::vector<StackResult> stack_results(const UnitModels& models, const UnitRun& 
   return results;
 }
 
-void add_stacks(const UnitModels& models, std::vector<StackResult> stacks, UnitResult& result) {
+void add_stacks(const UnitModels& models, std::vector<document::StackResult> stacks,
+                document::UnitResult& result) {
   for (std::size_t i = 0; i < stacks.size(); ++i) {
     const PlacedStack& stack = models.stacks[i];
-    auto valve = std::ranges::find(result.valves, stack.place, &ValveResult::place);
+    auto valve = std::ranges::find(result.valves, stack.place, &document::ValveResult::place);
     if (valve == result.valves.end()) {
       result.valves.push_back({});
       valve = std::prev(result.valves.end());
       valve->place = stack.place;
     }
-    auto direction = std::ranges::find(valve->directions, stack.stroke, &DirectionResult::stroke);
+    auto direction = std::ranges::find(valve->directions, stack.stroke, &document::DirectionResult::stroke);
     if (direction == valve->directions.end()) {
       valve->directions.push_back({});
       direction = std::prev(valve->directions.end());
@@ -132,7 +138,7 @@ void add_stacks(const UnitModels& models, std::vector<StackResult> stacks, UnitR
   }
 }
 
-void add_valves(const UnitModels& models, const std::vector<double>& speeds, UnitResult& result) {
+void add_valves(const UnitModels& models, const std::vector<double>& speeds, document::UnitResult& result) {
   const damper::Chambers& chambers = models.damper->model.chambers;
   const valve::SolvedValve piston{models.solved->stacks.piston, models.solved->laws.piston};
   result.valves.push_back(
@@ -143,9 +149,9 @@ void add_valves(const UnitModels& models, const std::vector<double>& speeds, Uni
   }
 }
 
-void add_posts(const UnitModels& models, const UnitRun& run, UnitResult& result) {
+void add_posts(const UnitModels& models, const UnitRun& run, document::UnitResult& result) {
   for (const PlacedPost& post : models.posts) {
-    auto valve = std::ranges::find(result.valves, post.place, &ValveResult::place);
+    auto valve = std::ranges::find(result.valves, post.place, &document::ValveResult::place);
     if (valve == result.valves.end()) {
       result.valves.push_back({});
       valve = std::prev(result.valves.end());
@@ -158,24 +164,25 @@ void add_posts(const UnitModels& models, const UnitRun& run, UnitResult& result)
 }
 
 /// The try by hand of the filled unit; nothing where its damper is not known well enough to be moved.
-std::optional<ReleaseTest> hand_test(const UnitModels& models, const UnitRun& run,
-                                     plate::Workspace& workspace) {
+std::optional<document::ReleaseTest> hand_test(const UnitModels& models, const UnitRun& run,
+                                               plate::Workspace& workspace) {
   if (!models.damper || !models.solved) return std::nullopt;
-  MotionRequest request;
+  resolve::MotionRequest request;
   request.oil_temperature = run.conditions.fill_temperature;
   request.air_temperature = run.conditions.fill_temperature;
   request.ambient_pressure = run.conditions.ambient_pressure;
   request.theory = run.theory;
   request.solved = &*models.solved;
-  ResolveReport ignored;  // the verb bench tells what it cannot do without
-  const auto motion = resolve_motion(*run.job, *models.spec, *models.damper, request, ignored, workspace);
+  resolve::ResolveReport ignored;  // the verb bench tells what it cannot do without
+  const auto motion =
+      resolve::resolve_motion(*run.job, *models.spec, *models.damper, request, ignored, workspace);
   if (!motion) return std::nullopt;
   const auto& bench = run.job->bench;
   return release_test(motion->model, bench && bench->hand_test ? &*bench->hand_test : nullptr, run.phrase);
 }
 
-UnitResult describe(const UnitSpec& spec) {
-  UnitResult result;
+document::UnitResult describe(const file::UnitSpec& spec) {
+  document::UnitResult result;
   result.name = spec.name.value;
   if (spec.kind) result.kind = word(spec.kind.value);
   if (spec.layout) result.layout = word(spec.layout.value);
@@ -211,13 +218,14 @@ Needs needs_of(const Sections& sections) {
   return needs;
 }
 
-UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
-                        const Needs& needs, ResolveReport& report) {
+UnitModels resolve_unit(const file::JobSpec& job, const file::UnitSpec& unit,
+                        const resolve::Conditions& conditions, const Needs& needs,
+                        resolve::ResolveReport& report) {
   UnitModels models;
   models.spec = &unit;
-  models.judged = judged_speeds(unit.kind.value_or(UnitKind::ForkLeg));
+  models.judged = file::judged_speeds(unit.kind.value_or(file::UnitKind::ForkLeg));
   if (needs.damper) {
-    models.damper = resolve_damper(job, unit, conditions, report);
+    models.damper = resolve::resolve_damper(job, unit, conditions, report);
     if (models.damper) {
       take_stacks(models.damper->piston, models);
       if (models.damper->foot) take_stacks(*models.damper->foot, models);
@@ -225,8 +233,8 @@ UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditio
   }
   if (needs.damper_if_any && !needs.damper) {
     // only to know at which drops the stacks work: what is missing for that is nobody's fault here
-    ResolveReport ignored;
-    models.damper = resolve_damper(job, unit, conditions, ignored);
+    resolve::ResolveReport ignored;
+    models.damper = resolve::resolve_damper(job, unit, conditions, ignored);
     if (models.damper) {
       take_stacks(models.damper->piston, models);
       if (models.damper->foot) take_stacks(*models.damper->foot, models);
@@ -234,7 +242,7 @@ UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditio
   }
   if (needs.stacks && !models.damper) {
     // the force cannot be had, or is not asked for: the stacks alone; the damper has said its faults already
-    ResolveReport alone;
+    resolve::ResolveReport alone;
     if (unit.piston_valve) resolve_stacks(job, *unit.piston_valve, ValvePlace::Piston, models, alone);
     if (unit.foot_valve) resolve_stacks(job, *unit.foot_valve, ValvePlace::Foot, models, alone);
     if (!needs.damper) report.add(alone);
@@ -242,26 +250,26 @@ UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditio
   if (models.damper) {
     models.oil = models.damper->oil;
   } else if (unit.oil && (needs.oils || needs.fill)) {
-    ResolveReport alone;
-    models.oil = resolve_oil(job, *unit.oil, conditions.ambient_pressure, alone);
+    resolve::ResolveReport alone;
+    models.oil = resolve::resolve_oil(job, *unit.oil, conditions.ambient_pressure, alone);
     if (!needs.damper) report.add(alone);
   }
   if (needs.springs) {
-    models.springs = resolve_springs(job, unit, conditions, report);
+    models.springs = resolve::resolve_springs(job, unit, conditions, report);
   }
   if (needs.posts) {
     resolve_post_of(job, unit.piston_valve, ValvePlace::Piston, models, report);
     resolve_post_of(job, unit.foot_valve, ValvePlace::Foot, models, report);
   }
   if (needs.fill) {
-    models.fill = resolve_fill(job, unit, conditions, models.oil ? &*models.oil : nullptr, report);
+    models.fill = resolve::resolve_fill(job, unit, conditions, models.oil ? &*models.oil : nullptr, report);
   }
   return models;
 }
 
 namespace {
 
-damper::SolvedDamper solved_damper(const DamperParts& parts, const UnitRun& run, double top,
+damper::SolvedDamper solved_damper(const resolve::DamperParts& parts, const UnitRun& run, double top,
                                    plate::Workspace& workspace) {
   plate::Options options;
   options.theory = run.theory;
@@ -274,7 +282,7 @@ damper::SolvedDamper solved_damper(const DamperParts& parts, const UnitRun& run,
   });
 }
 
-SpringResult springs_of(const SpringModel& model, const UnitRun& run) {
+document::SpringResult springs_of(const resolve::SpringModel& model, const UnitRun& run) {
   // effects are read at a third of the travel, about where the rider sits
   const auto compute = [&] { return spring_result(model, model.unit.travel / 3.0, run.phrase); };
   if (!run.memo) return compute();
@@ -283,8 +291,8 @@ SpringResult springs_of(const SpringModel& model, const UnitRun& run) {
   return *run.memo->springs.get(std::move(key.bytes), compute);
 }
 
-UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
-  UnitResult result = describe(*models.spec);
+document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
+  document::UnitResult result = describe(*models.spec);
   std::vector<double> speeds = run.speeds.empty() ? curve_speeds(models.judged.top) : run.speeds;
   if (models.damper) {
     const double top = std::max({speeds.back(), models.judged.key.back(), models.judged.working_compression,
@@ -293,7 +301,7 @@ UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate::Workspac
   }
 
   // how the stacks bend and what the damper gives need each other no more
-  std::vector<StackResult> stacks;
+  std::vector<document::StackResult> stacks;
   const auto bend = [&] {
     if (run.sections.stacks || run.sections.findings) stacks = stack_results(models, run, workspace);
   };
@@ -321,7 +329,7 @@ UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate::Workspac
 
 }  // namespace
 
-UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
+document::UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
   // plan, settings and oils go on with the solved damper, which no memory keeps
   const bool goes_on = run.sections.plan || run.sections.settings || run.sections.oils;
   if (!run.memo || goes_on) return computed_unit(models, run, workspace);

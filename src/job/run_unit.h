@@ -2,14 +2,14 @@
 #include <optional>
 #include <vector>
 
-#include "job/document.h"
-#include "job/document_phrase.h"
-#include "job/resolve_damper.h"
-#include "job/resolve_fill.h"
-#include "job/resolve_post.h"
-#include "job/resolve_springs.h"
+#include "document/document.h"
+#include "document/document_phrase.h"
 #include "job/run.h"
 #include "job/run_sag.h"
+#include "resolve/resolve_damper.h"
+#include "resolve/resolve_fill.h"
+#include "resolve/resolve_post.h"
+#include "resolve/resolve_springs.h"
 
 namespace shimwright::job {
 
@@ -17,27 +17,27 @@ namespace shimwright::job {
 struct PlacedStack {
   ValvePlace place = ValvePlace::Piston;
   Stroke stroke = Stroke::Compression;
-  StackModel model;
+  resolve::StackModel model;
 };
 
 /// The post of one valve.
 struct PlacedPost {
   ValvePlace place = ValvePlace::Piston;
-  PostModel model;
+  resolve::PostModel model;
 };
 
 /// Everything of one unit that could be made into models, and what is wanting. Solved once, read by force,
 /// stacks, findings, plan and guide.
 struct UnitModels {
-  const UnitSpec* spec = nullptr;
-  JudgedSpeeds judged;
+  const file::UnitSpec* spec = nullptr;
+  file::JudgedSpeeds judged;
   std::optional<oil::OilModel> oil;
-  std::optional<DamperParts> damper;
+  std::optional<resolve::DamperParts> damper;
   std::optional<damper::SolvedDamper> solved;
-  std::optional<SpringModel> springs;
+  std::optional<resolve::SpringModel> springs;
   std::vector<PlacedStack> stacks;
   std::vector<PlacedPost> posts;
-  std::optional<FillModel> fill;
+  std::optional<resolve::FillModel> fill;
 };
 
 /// Which models the asked sections need.
@@ -52,15 +52,16 @@ struct Needs {
 };
 Needs needs_of(const Sections& sections);
 
-UnitModels resolve_unit(const JobSpec& job, const UnitSpec& unit, const Conditions& conditions,
-                        const Needs& needs, ResolveReport& report);
+UnitModels resolve_unit(const file::JobSpec& job, const file::UnitSpec& unit,
+                        const resolve::Conditions& conditions, const Needs& needs,
+                        resolve::ResolveReport& report);
 
 struct UnitRun {
-  const JobSpec* job = nullptr;
-  Conditions conditions;
+  const file::JobSpec* job = nullptr;
+  resolve::Conditions conditions;
   Sections sections;
   Theory theory = Theory::Large;
-  Phrase phrase;
+  document::Phrase phrase;
   std::vector<double> speeds;     // of the curves; empty: by the kind of unit
   std::vector<double> pressures;  // of the stacks; empty: the drops at the key speeds
   RunMemo* memo = nullptr;        // null: everything is computed
@@ -69,7 +70,7 @@ struct UnitRun {
 
 /// Solves the damper (into `models`) and computes what was asked for; sag, plan and guide are added by
 /// run_job.
-UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace);
+document::UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace);
 
 /// `n` speeds from 0.01 m/s to `top`, close together where the bleeds carry.
 std::vector<double> curve_speeds(double top, int n = 60);

@@ -3,22 +3,22 @@
 #include <algorithm>
 #include <cmath>
 
-#include "job/resolve_post.h"
+#include "resolve/resolve_post.h"
 
 namespace shimwright::job {
 namespace {
 
-Carrier carrier_of(valve::Carrier carrier) {
+document::Carrier carrier_of(valve::Carrier carrier) {
   switch (carrier) {
     case valve::Carrier::Stack:
-      return Carrier::Stack;
+      return document::Carrier::Stack;
     case valve::Carrier::Port:
-      return Carrier::Port;
+      return document::Carrier::Port;
     case valve::Carrier::Nothing:
     case valve::Carrier::Bleed:
       break;
   }
-  return Carrier::Bleed;
+  return document::Carrier::Bleed;
 }
 
 double sign_of(Stroke stroke) {
@@ -36,8 +36,8 @@ std::optional<valve::ValveState> state_at_speed(const ValveRun& run, Stroke stro
   return valve::state_at(run.solved->law, drop);
 }
 
-LawPoint law_point(const valve::ValveState& state, double speed) {
-  LawPoint point;
+document::LawPoint law_point(const valve::ValveState& state, double speed) {
+  document::LawPoint point;
   point.flow = std::abs(state.q);
   point.drop = std::abs(state.drop);
   point.speed = speed;
@@ -84,7 +84,7 @@ double opening_area(const flow::Passage& passage) {
   return 0.0;  // a leak is no opening: its flow depends on the oil
 }
 
-double bleed_area(const ValveParts& parts, Stroke stroke) {
+double bleed_area(const resolve::ValveParts& parts, Stroke stroke) {
   double area = 0.0;
   for (const valve::Bleed& bleed : parts.model.bleeds) {
     if (stroke == Stroke::Compression ? bleed.compression : bleed.rebound)
@@ -95,14 +95,15 @@ double bleed_area(const ValveParts& parts, Stroke stroke) {
   return area;
 }
 
-DirectionResult direction_result(const ValveParts& parts, const ValveRun& run, Stroke stroke) {
+document::DirectionResult direction_result(const resolve::ValveParts& parts, const ValveRun& run,
+                                           Stroke stroke) {
   const bool compression = stroke == Stroke::Compression;
   const auto& model = compression ? parts.model.compression : parts.model.rebound;
   const auto& spec = compression ? parts.spec->compression : parts.spec->rebound;
 
-  DirectionResult result;
+  document::DirectionResult result;
   result.stroke = stroke;
-  result.check = spec && is_check(*spec);
+  result.check = spec && resolve::is_check(*spec);
   result.bleed_area = bleed_area(parts, stroke);
   if (model.ports) result.port_area = model.ports->area;
   result.outcome = law_of(run, stroke).outcome;
@@ -122,27 +123,27 @@ DirectionResult direction_result(const ValveParts& parts, const ValveRun& run, S
   return result;
 }
 
-std::string kind_word(BleedKind kind) {
+std::string kind_word(file::BleedKind kind) {
   switch (kind) {
-    case BleedKind::Needle:
+    case file::BleedKind::Needle:
       return "needle";
-    case BleedKind::Bored:
+    case file::BleedKind::Bored:
       return "bored";
-    case BleedKind::Notch:
+    case file::BleedKind::Notch:
       return "notch";
-    case BleedKind::Leakage:
+    case file::BleedKind::Leakage:
       break;
   }
   return "leakage";
 }
 
-BleedResult bleed_result(const BleedSpec& spec, const flow::Passage* passage) {
-  const ActsIn acts = spec.acts_in.value_or(ActsIn::Both);
-  BleedResult result;
+document::BleedResult bleed_result(const file::BleedSpec& spec, const flow::Passage* passage) {
+  const file::ActsIn acts = spec.acts_in.value_or(file::ActsIn::Both);
+  document::BleedResult result;
   result.name = spec.name.value;
   result.kind = kind_word(spec.kind.value);
-  result.acts_in_compression = acts != ActsIn::Rebound;
-  result.acts_in_rebound = acts != ActsIn::Compression;
+  result.acts_in_compression = acts != file::ActsIn::Rebound;
+  result.acts_in_rebound = acts != file::ActsIn::Compression;
   if (passage == nullptr) return result;
   result.area = opening_area(*passage);
   if (const auto* needle = std::get_if<flow::Needle>(passage)) {
@@ -160,8 +161,8 @@ BleedResult bleed_result(const BleedSpec& spec, const flow::Passage* passage) {
 
 }  // namespace
 
-ValveResult valve_result(const ValveParts& parts, const ValveRun& run) {
-  ValveResult result;
+document::ValveResult valve_result(const resolve::ValveParts& parts, const ValveRun& run) {
+  document::ValveResult result;
   result.place = parts.place;
   for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
     result.directions.push_back(direction_result(parts, run, stroke));

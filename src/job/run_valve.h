@@ -1,9 +1,9 @@
 #pragma once
 #include <vector>
 
-#include "job/document_valve.h"
-#include "job/resolve_damper.h"
-#include "job/resolve_valve.h"
+#include "document/document_valve.h"
+#include "resolve/resolve_damper.h"
+#include "resolve/resolve_valve.h"
 
 namespace shimwright::job {
 
@@ -15,7 +15,7 @@ struct ValveRun {
 };
 
 /// Both directions and all bleeds of a valve; stacks and post are added by whoever computes them.
-ValveResult valve_result(const ValveParts& parts, const ValveRun& run);
+document::ValveResult valve_result(const resolve::ValveParts& parts, const ValveRun& run);
 
 /// Pressure drop over the stack of one direction at a damper speed [Pa]; 0 where it has no stack.
 double pocket_at_speed(const ValveRun& run, Stroke stroke, double speed);

@@ -15,12 +15,12 @@ std::vector<double> GuideDraft::speeds() const {
   return {models.judged.key[0], models.judged.key[1], models.judged.key[2]};
 }
 
-std::vector<ForceChange> effect_of_clicks(const GuideDraft& draft, const AdjusterModel& adjuster,
-                                          int change) {
-  const DamperParts& parts = *draft.models.damper;
+std::vector<document::ForceChange> effect_of_clicks(const GuideDraft& draft,
+                                                    const resolve::AdjusterModel& adjuster, int change) {
+  const resolve::DamperParts& parts = *draft.models.damper;
   const damper::SolvedDamper& solved = *draft.models.solved;
   const damper::DamperLaws after = laws_at_clicks(parts, solved, adjuster, adjuster.clicks + change);
-  std::vector<ForceChange> effect;
+  std::vector<document::ForceChange> effect;
   for (const double speed : draft.speeds()) {
     effect.push_back({adjuster.stroke, speed, damping_force(parts, solved.laws, adjuster.stroke, speed),
                       damping_force(parts, after, adjuster.stroke, speed)});
@@ -30,16 +30,17 @@ std::vector<ForceChange> effect_of_clicks(const GuideDraft& draft, const Adjuste
 
 namespace {
 
-std::string where_of(const GuideDraft& draft, const AdjusterModel& adjuster) {
+std::string where_of(const GuideDraft& draft, const resolve::AdjusterModel& adjuster) {
   return draft.unit.name + ", " + word(adjuster.adjuster.valve);
 }
 
 void add_clickers(GuideDraft& draft) {
-  for (const AdjusterModel& adjuster : draft.models.damper->adjusters) {
+  for (const resolve::AdjusterModel& adjuster : draft.models.damper->adjusters) {
     // a needle that acts both ways stands in the list once for each stroke
-    const auto told = std::ranges::find(draft.guide.settings, adjuster.name, &Setting::name);
+    const auto told = std::ranges::find(draft.guide.settings, adjuster.name, &document::Setting::name);
     if (told == draft.guide.settings.end()) {
-      Setting setting{adjuster.name, where_of(draft, adjuster), counted_value(adjuster.clicks, "clicks"), ""};
+      document::Setting setting{adjuster.name, where_of(draft, adjuster),
+                                document::counted_value(adjuster.clicks, "clicks"), ""};
       setting.words = adjuster.clicks_max > 0 ? fmt::format("{} clicks out from seated, of {}",
                                                             adjuster.clicks, adjuster.clicks_max)
                                               : fmt::format("{} clicks out from seated", adjuster.clicks);
@@ -51,12 +52,12 @@ void add_clickers(GuideDraft& draft) {
   }
 }
 
-void add_pressure(GuideDraft& draft, const char* name, const Quantity& pressure, const char* words) {
+void add_pressure(GuideDraft& draft, const char* name, const file::Quantity& pressure, const char* words) {
   if (pressure) draft.guide.settings.push_back({name, draft.unit.name, typed_value(pressure), words});
 }
 
 void add_springs(GuideDraft& draft) {
-  const UnitSpec& spec = *draft.models.spec;
+  const file::UnitSpec& spec = *draft.models.spec;
   if (spec.air_spring) {
     if (spec.air_spring->positive) {
       add_pressure(draft, "air, positive", spec.air_spring->positive->pressure, "leg fully out");
@@ -65,7 +66,7 @@ void add_springs(GuideDraft& draft) {
       add_pressure(draft, "air, negative", spec.air_spring->negative->pressure, "leg fully out");
     }
   }
-  for (const CoilSpringSpec& spring : spec.coil_springs) {
+  for (const file::CoilSpringSpec& spring : spec.coil_springs) {
     if (spring.rate)
       draft.guide.settings.push_back({"spring rate", draft.unit.name, typed_value(spring.rate), ""});
     if (spring.preload) {
@@ -79,9 +80,9 @@ void add_springs(GuideDraft& draft) {
 }  // namespace
 }  // namespace internal
 
-SettingsGuide settings_guide(const JobSpec& job, const UnitModels& models, const UnitResult& unit,
-                             const SettingsRun& run) {
-  SettingsGuide guide;
+document::SettingsGuide settings_guide(const file::JobSpec& job, const UnitModels& models,
+                                       const document::UnitResult& unit, const SettingsRun& run) {
+  document::SettingsGuide guide;
   guide.unit = unit.name;
   internal::GuideDraft draft{job, models, unit, run, guide};
   if (models.damper && models.solved) internal::add_clickers(draft);

@@ -18,24 +18,25 @@ constexpr double kRiderSteps[] = {-10.0, -5.0, 5.0, 10.0};  // [kg]
 
 // oil
 
-damper::DamperLaws laws_at(const DamperParts& parts, const damper::SolvedDamper& solved, double temperature) {
+damper::DamperLaws laws_at(const resolve::DamperParts& parts, const damper::SolvedDamper& solved,
+                           double temperature) {
   return damper::damper_laws(parts.model, solved.stacks, oil::liquid_at(parts.oil, temperature));
 }
 
 std::string turn_words(const std::string& adjuster, int change) {
   if (change == 0) return fmt::format("leave the {}", adjuster);
-  return fmt::format("turn the {} {} {}", adjuster, counted(std::abs(change), "click", "clicks"),
+  return fmt::format("turn the {} {} {}", adjuster, document::counted(std::abs(change), "click", "clicks"),
                      change < 0 ? "in" : "out");
 }
 
 void add_oil_at(GuideDraft& draft, double step) {
-  const DamperParts& parts = *draft.models.damper;
-  const Phrase& phrase = draft.run.phrase;
+  const resolve::DamperParts& parts = *draft.models.damper;
+  const document::Phrase& phrase = draft.run.phrase;
   const double temperature = parts.temperature + step;
   const damper::DamperLaws laws = laws_at(parts, *draft.models.solved, temperature);
   const double speed = draft.speeds()[0];
 
-  OtherCondition other;
+  document::OtherCondition other;
   other.condition = fmt::format("oil {} {}", phrase(std::abs(step), units::Kind::TemperatureDifference),
                                 step < 0.0 ? "colder" : "warmer");
   std::string changes;
@@ -44,29 +45,30 @@ void add_oil_at(GuideDraft& draft, double step) {
     const double after = damping_force(parts, laws, stroke, speed);
     changes += fmt::format("{}{} {}", changes.empty() ? "" : ", ", word(stroke),
                            phrase.force_change(after - before));
-    other.numbers.push_back({word(stroke) + " force before", computed(before, units::Kind::Force)});
-    other.numbers.push_back({word(stroke) + " force after", computed(after, units::Kind::Force)});
+    other.numbers.push_back({word(stroke) + " force before", document::computed(before, units::Kind::Force)});
+    other.numbers.push_back({word(stroke) + " force after", document::computed(after, units::Kind::Force)});
   }
   other.effect = fmt::format("At {}: {}.", phrase.speed(speed), changes);
-  for (const AdjusterModel& adjuster : parts.adjusters) {
+  for (const resolve::AdjusterModel& adjuster : parts.adjusters) {
     const int change = restoring_clicks(parts, *draft.models.solved, adjuster,
                                         oil::liquid_at(parts.oil, temperature), speed);
     other.action += (other.action.empty() ? "" : "; ") + turn_words(adjuster.name, change);
-    other.numbers.push_back({adjuster.name, counted_value(change, "clicks")});
+    other.numbers.push_back({adjuster.name, document::counted_value(change, "clicks")});
   }
-  other.action = other.action.empty() ? "No clicker: ride it as it is." : sentence_case(other.action) + ".";
+  other.action =
+      other.action.empty() ? "No clicker: ride it as it is." : document::sentence_case(other.action) + ".";
   draft.guide.other.push_back(std::move(other));
 }
 
 // air
 
-const spring::AirSpring& air_of(const SpringModel& springs) {
+const spring::AirSpring& air_of(const resolve::SpringModel& springs) {
   return std::get<spring::AirSpring>(springs.unit.elements[*springs.air_element].law);
 }
 
 double sag_travel(const GuideDraft& draft) {
   if (draft.unit.springs) {
-    for (const SagResult& sag : draft.unit.springs->sag) {
+    for (const document::SagResult& sag : draft.unit.springs->sag) {
       if (sag.name == "rider") return sag.travel;
     }
   }
@@ -74,8 +76,8 @@ double sag_travel(const GuideDraft& draft) {
 }
 
 void add_air_at(GuideDraft& draft, std::string condition, const spring::SpringChange& change) {
-  const SpringModel& springs = *draft.models.springs;
-  const Phrase& phrase = draft.run.phrase;
+  const resolve::SpringModel& springs = *draft.models.springs;
+  const document::Phrase& phrase = draft.run.phrase;
   const double travel = sag_travel(draft);
   const double force = spring::force_change(change, springs.unit, springs.conditions, travel);
 
@@ -89,7 +91,7 @@ void add_air_at(GuideDraft& draft, std::string condition, const spring::SpringCh
   const double reading = spring::gauge_reading(air_of(springs), there);
   const double scale = there.temperature / air_of(springs).positive.sealed_temperature;
 
-  OtherCondition other;
+  document::OtherCondition other;
   other.condition = std::move(condition);
   // equal chambers on both sides of one piston feel nothing of the air outside
   constexpr double kFelt = 0.5;
@@ -103,29 +105,29 @@ void add_air_at(GuideDraft& draft, std::string condition, const spring::SpringCh
                                phrase.gauge(reading + pressure * scale));
   }
   other.numbers = {
-      {"force at sag", computed(force, units::Kind::Force)},
-      {"pressure change", computed(pressure * scale, units::Kind::PressureDifference)},
-      {"gauge untouched", Value{reading, units::Kind::Pressure, units::Reference::Gauge, {}, {}}},
+      {"force at sag", document::computed(force, units::Kind::Force)},
+      {"pressure change", document::computed(pressure * scale, units::Kind::PressureDifference)},
+      {"gauge untouched", document::Value{reading, units::Kind::Pressure, units::Reference::Gauge, {}, {}}},
       {"gauge to set",
-       Value{reading + pressure * scale, units::Kind::Pressure, units::Reference::Gauge, {}, {}}}};
+       document::Value{reading + pressure * scale, units::Kind::Pressure, units::Reference::Gauge, {}, {}}}};
   draft.guide.other.push_back(std::move(other));
 }
 
 // rider
 
 void add_rider_at(GuideDraft& draft, const EndModel& end, const ride::Sag& now, double step) {
-  const Phrase& phrase = draft.run.phrase;
+  const document::Phrase& phrase = draft.run.phrase;
   const double share = end.mass.rider / draft.job.rider->mass.si;
   const double mass = end.mass.machine + end.mass.rider + share * step;
   const ride::Sag sag = ride::sag_under(mass, end.wheel, end.conditions);
 
-  OtherCondition other;
+  document::OtherCondition other;
   other.condition = fmt::format("rider {} {}", phrase(std::abs(step), units::Kind::Mass),
                                 step < 0.0 ? "lighter" : "heavier");
   other.effect = fmt::format("Rider sag goes from {} to {}.", phrase.length(now.wheel_travel),
                              phrase.length(sag.wheel_travel));
-  other.numbers = {{"sag before", computed(now.wheel_travel, units::Kind::Length)},
-                   {"sag after", computed(sag.wheel_travel, units::Kind::Length)}};
+  other.numbers = {{"sag before", document::computed(now.wheel_travel, units::Kind::Length)},
+                   {"sag after", document::computed(sag.wheel_travel, units::Kind::Length)}};
   const bool air = draft.models.springs->air_element.has_value();
   const std::optional<double> change =
       change_for(end, air ? SagKnob::Pressure : SagKnob::Preload, mass, now.wheel_travel);
@@ -134,7 +136,7 @@ void add_rider_at(GuideDraft& draft, const EndModel& end, const ride::Sag& now, 
     other.action = fmt::format("{} by {}: the sag is then as before.",
                                air ? "Change the positive pressure" : "Change the preload",
                                phrase.change(*change, kind));
-    other.numbers.push_back({air ? "pressure change" : "preload change", computed(*change, kind)});
+    other.numbers.push_back({air ? "pressure change" : "preload change", document::computed(*change, kind)});
   } else {
     other.action =
         air ? "No pressure in reach does it." : "No preload in reach does it: another spring is wanted.";
@@ -150,7 +152,7 @@ void add_oil_temperature(GuideDraft& draft) {
 
 void add_air_conditions(GuideDraft& draft) {
   if (!draft.models.springs || !draft.models.springs->air_element) return;
-  const Phrase& phrase = draft.run.phrase;
+  const document::Phrase& phrase = draft.run.phrase;
   for (const double step : {-kTemperatureStep, kTemperatureStep}) {
     add_air_at(draft,
                fmt::format("air {} {}", phrase(std::abs(step), units::Kind::TemperatureDifference),

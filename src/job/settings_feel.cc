@@ -11,7 +11,7 @@ namespace {
 
 /// What a rider says, and which clicker it asks for. Common practice, no source.
 struct FeelRule {
-  Feel feel;
+  file::Feel feel;
   const char* words;
   Stroke stroke;
   int change;  // clicks; negative: in
@@ -19,40 +19,42 @@ struct FeelRule {
 };
 
 constexpr FeelRule kRules[] = {
-    {Feel::Dives, "dives on the brakes", Stroke::Compression, -2,
+    {file::Feel::Dives, "dives on the brakes", Stroke::Compression, -2,
      "More compression damping at low speed slows the dive; it does not make it smaller: that is the "
      "spring."},
-    {Feel::Harsh, "harsh on sharp or braking bumps", Stroke::Compression, 2,
+    {file::Feel::Harsh, "harsh on sharp or braking bumps", Stroke::Compression, 2,
      "Less compression damping lets the wheel get out of the way."},
-    {Feel::Bottoms, "uses all its travel and hits the end", Stroke::Compression, -3,
+    {file::Feel::Bottoms, "uses all its travel and hits the end", Stroke::Compression, -3,
      "More compression damping takes energy out before the end. If sag is too deep, the spring comes "
      "first."},
-    {Feel::PacksDown, "packs down in a row of bumps", Stroke::Rebound, 2,
+    {file::Feel::PacksDown, "packs down in a row of bumps", Stroke::Rebound, 2,
      "Less rebound damping lets it come back before the next bump."},
-    {Feel::KicksBack, "bounces or kicks back", Stroke::Rebound, -2,
+    {file::Feel::KicksBack, "bounces or kicks back", Stroke::Rebound, -2,
      "More rebound damping takes the spring's push out."},
-    {Feel::LosesGrip, "loses grip on small bumps", Stroke::Rebound, 2,
+    {file::Feel::LosesGrip, "loses grip on small bumps", Stroke::Rebound, 2,
      "Less rebound damping keeps the tyre on the ground behind each bump."},
 };
 
-bool is_complaint(const JobSpec& job, const FeelRule& rule) {
-  return job.rider && std::ranges::any_of(job.rider->feels,
-                                          [&](const Choice<Feel>& feel) { return feel.value == rule.feel; });
+bool is_complaint(const file::JobSpec& job, const FeelRule& rule) {
+  return job.rider && std::ranges::any_of(job.rider->feels, [&](const file::Choice<file::Feel>& feel) {
+           return feel.value == rule.feel;
+         });
 }
 
 /// As many of the wished clicks as the adjuster has left.
-int clicks_left(const AdjusterModel& adjuster, int wished) {
+int clicks_left(const resolve::AdjusterModel& adjuster, int wished) {
   return std::clamp(adjuster.clicks + wished, 0, most_clicks(adjuster)) - adjuster.clicks;
 }
 
-FeelAdvice advice_of(const GuideDraft& draft, const FeelRule& rule, const AdjusterModel& adjuster,
-                     int change) {
-  FeelAdvice advice;
+document::FeelAdvice advice_of(const GuideDraft& draft, const FeelRule& rule,
+                               const resolve::AdjusterModel& adjuster, int change) {
+  document::FeelAdvice advice;
   advice.feel = rule.words;
   advice.adjuster = adjuster.name;
   advice.clicks_change = change;
-  advice.turn = fmt::format("{} {} {} (to {})", adjuster.name, counted(std::abs(change), "click", "clicks"),
-                            change < 0 ? "in" : "out", adjuster.clicks + change);
+  advice.turn =
+      fmt::format("{} {} {} (to {})", adjuster.name, document::counted(std::abs(change), "click", "clicks"),
+                  change < 0 ? "in" : "out", adjuster.clicks + change);
   advice.why = rule.why;
   advice.effect = effect_of_clicks(draft, adjuster, change);
   return advice;
@@ -64,12 +66,12 @@ void add_feel_advice(GuideDraft& draft) {
   for (const FeelRule& rule : kRules) {
     const bool complaint = is_complaint(draft.job, rule);
     const auto& adjusters = draft.models.damper->adjusters;
-    const auto adjuster = std::ranges::find(adjusters, rule.stroke, &AdjusterModel::stroke);
+    const auto adjuster = std::ranges::find(adjusters, rule.stroke, &resolve::AdjusterModel::stroke);
     const int change = adjuster == adjusters.end() ? 0 : clicks_left(*adjuster, rule.change);
     if (change != 0) {
       draft.guide.advice.push_back(advice_of(draft, rule, *adjuster, change));
     } else if (complaint) {
-      FeelAdvice advice;
+      document::FeelAdvice advice;
       advice.feel = rule.words;
       advice.turn = adjuster == adjusters.end()
                         ? fmt::format("no clicker acts in {} here: it takes other shims", word(rule.stroke))
@@ -83,7 +85,7 @@ void add_feel_advice(GuideDraft& draft) {
   }
   // the rider's own words first
   std::ranges::stable_partition(draft.guide.advice,
-                                [](const FeelAdvice& advice) { return advice.complaint; });
+                                [](const document::FeelAdvice& advice) { return advice.complaint; });
 }
 
 }  // namespace shimwright::job::internal

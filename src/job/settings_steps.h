@@ -7,18 +7,19 @@ namespace shimwright::job::internal {
 
 /// The guide while it grows.
 struct GuideDraft {
-  const JobSpec& job;
+  const file::JobSpec& job;
   const UnitModels& models;
-  const UnitResult& unit;
+  const document::UnitResult& unit;
   const SettingsRun& run;
-  SettingsGuide& guide;
+  document::SettingsGuide& guide;
 
   /// The three speeds at which an effect is told: slow, middle, quick.
   std::vector<double> speeds() const;
 };
 
 /// Forces before and after turning one adjuster by so many clicks (negative: in).
-std::vector<ForceChange> effect_of_clicks(const GuideDraft& draft, const AdjusterModel& adjuster, int change);
+std::vector<document::ForceChange> effect_of_clicks(const GuideDraft& draft,
+                                                    const resolve::AdjusterModel& adjuster, int change);
 
 void add_feel_advice(GuideDraft& draft);
 void add_oil_temperature(GuideDraft& draft);

@@ -14,28 +14,29 @@ using testing_jobs::changed;
 using testing_jobs::job_text;
 using testing_jobs::run;
 
-const SettingsGuide& guide_of(const ResultDocument& document) {
+const document::SettingsGuide& guide_of(const document::ResultDocument& document) {
   return *document.units.at(0).settings;
 }
 
-const OtherCondition* find_condition(const SettingsGuide& guide, const std::string& words) {
-  for (const OtherCondition& other : guide.other) {
+const document::OtherCondition* find_condition(const document::SettingsGuide& guide,
+                                               const std::string& words) {
+  for (const document::OtherCondition& other : guide.other) {
     if (other.condition.find(words) != std::string::npos) return &other;
   }
   return nullptr;
 }
 
-double number(const OtherCondition& other, const std::string& name) {
-  for (const NamedValue& value : other.numbers) {
+double number(const document::OtherCondition& other, const std::string& name) {
+  for (const document::NamedValue& value : other.numbers) {
     if (value.name == name) return value.value.si;
   }
   throw std::out_of_range(name);
 }
 
 TEST(Settings, WhatIsSetIsToldAsTyped) {
-  const ResultDocument document = run(job_text("fork"));
+  const document::ResultDocument document = run(job_text("fork"));
   std::vector<std::string> names;
-  for (const Setting& setting : guide_of(document).settings) names.push_back(setting.name);
+  for (const document::Setting& setting : guide_of(document).settings) names.push_back(setting.name);
   EXPECT_THAT(names,
               testing::ElementsAre("rebound needle", "compression needle", "air, positive", "air, negative"));
   EXPECT_EQ(guide_of(document).settings[2].value.typed, "4.1 bar(g)");
@@ -43,7 +44,7 @@ TEST(Settings, WhatIsSetIsToldAsTyped) {
 }
 
 TEST(Settings, TheRidersOwnComplaintsComeFirst) {
-  const ResultDocument document = run(job_text("fork"));
+  const document::ResultDocument document = run(job_text("fork"));
   const auto& advice = guide_of(document).advice;
   ASSERT_GE(advice.size(), 3u);
   EXPECT_TRUE(advice[0].complaint);
@@ -52,10 +53,10 @@ TEST(Settings, TheRidersOwnComplaintsComeFirst) {
 }
 
 TEST(Settings, ClicksInMakeTheStrokeFirmerAndOutSofter) {
-  const ResultDocument document = run(job_text("fork"));
-  for (const FeelAdvice& advice : guide_of(document).advice) {
+  const document::ResultDocument document = run(job_text("fork"));
+  for (const document::FeelAdvice& advice : guide_of(document).advice) {
     ASSERT_EQ(advice.effect.size(), 3u) << advice.feel;
-    for (const ForceChange& change : advice.effect) {
+    for (const document::ForceChange& change : advice.effect) {
       if (advice.clicks_change < 0) {
         EXPECT_GE(change.after, change.before) << advice.feel;
       } else {
@@ -66,21 +67,22 @@ TEST(Settings, ClicksInMakeTheStrokeFirmerAndOutSofter) {
 }
 
 TEST(Settings, TheEffectIsThatOfTheJobWithTheseClicks) {
-  const ResultDocument document = run(job_text("fork"));
-  const FeelAdvice& advice = guide_of(document).advice[0];
+  const document::ResultDocument document = run(job_text("fork"));
+  const document::FeelAdvice& advice = guide_of(document).advice[0];
   RunOptions turned;
   turned.sections = {.force = true};
   turned.clicks = {{advice.adjuster, 12 + advice.clicks_change}};
   ASSERT_EQ(advice.adjuster, "compression needle");
-  const ResultDocument after = run(job_text("fork"), turned);
+  const document::ResultDocument after = run(job_text("fork"), turned);
   // solved as far as other clicks need, the lift curve is another one within its tolerance of 1e-3
   const double force = after.units[0].force->key_forces[1].compression;
   EXPECT_NEAR(advice.effect[1].after, force, 1e-3 * force);
 }
 
 TEST(Settings, NoClickerGoesBeyondItsEnd) {
-  const ResultDocument document = run(changed(job_text("fork"), "clicks     = 12", "clicks     = 1 "));
-  for (const FeelAdvice& advice : guide_of(document).advice) {
+  const document::ResultDocument document =
+      run(changed(job_text("fork"), "clicks     = 12", "clicks     = 1 "));
+  for (const document::FeelAdvice& advice : guide_of(document).advice) {
     if (advice.adjuster == "compression needle") {
       EXPECT_GE(1 + advice.clicks_change, 0);
     }
@@ -89,7 +91,7 @@ TEST(Settings, NoClickerGoesBeyondItsEnd) {
 
 TEST(Settings, AComplaintThatNoClickerAnswersSaysSo) {
   std::string text = changed(job_text("fork"), "acts_in    = \"compression\"", "acts_in    = \"rebound\"");
-  const ResultDocument document = run(text);
+  const document::ResultDocument document = run(text);
   const auto& advice = guide_of(document).advice;
   ASSERT_FALSE(advice.empty());
   EXPECT_TRUE(advice[0].complaint);
@@ -97,24 +99,24 @@ TEST(Settings, AComplaintThatNoClickerAnswersSaysSo) {
 }
 
 TEST(Settings, ColderOilIsFirmerAndTheClicksGoOut) {
-  const ResultDocument document = run(job_text("fork"));
-  const OtherCondition* colder = find_condition(guide_of(document), "oil 10");
+  const document::ResultDocument document = run(job_text("fork"));
+  const document::OtherCondition* colder = find_condition(guide_of(document), "oil 10");
   ASSERT_NE(colder, nullptr);
   EXPECT_GE(number(*colder, "rebound force after"), number(*colder, "rebound force before"));
   EXPECT_GE(number(*colder, "rebound needle"), 0.0);
 }
 
 TEST(Settings, ColderAirIsSofterAndWantsPressure) {
-  const ResultDocument document = run(job_text("fork"));
-  const OtherCondition* colder = find_condition(guide_of(document), "air 10");
+  const document::ResultDocument document = run(job_text("fork"));
+  const document::OtherCondition* colder = find_condition(guide_of(document), "air 10");
   ASSERT_NE(colder, nullptr);
   EXPECT_LT(number(*colder, "force at sag"), 0.0);
   EXPECT_GT(number(*colder, "pressure change"), 0.0);
 }
 
 TEST(Settings, AHeavierRiderWantsMoreAndTheSagThenIsTheSame) {
-  const ResultDocument document = run(job_text("fork"));
-  const OtherCondition* heavier = find_condition(guide_of(document), "heavier");
+  const document::ResultDocument document = run(job_text("fork"));
+  const document::OtherCondition* heavier = find_condition(guide_of(document), "heavier");
   ASSERT_NE(heavier, nullptr);
   EXPECT_GT(number(*heavier, "sag after"), number(*heavier, "sag before"));
   const double pressure = number(*heavier, "pressure change");
@@ -124,7 +126,7 @@ TEST(Settings, AHeavierRiderWantsMoreAndTheSagThenIsTheSame) {
   const std::string set = std::to_string(4.1 + pressure / 1e5) + " bar(g)";
   std::string text = changed(job_text("fork"), "mass       = \"92 kg\"", "mass       = \"97 kg\"");
   text = changed(text, "positive = { pressure = \"4.1 bar(g)\"", "positive = { pressure = \"" + set + "\"");
-  const auto sag = [](const ResultDocument& result) {
+  const auto sag = [](const document::ResultDocument& result) {
     return result.units[0].springs->sag.at(1).wheel_travel;
   };
   // the pressure is written with six digits
@@ -132,8 +134,8 @@ TEST(Settings, AHeavierRiderWantsMoreAndTheSagThenIsTheSame) {
 }
 
 TEST(Settings, ACoilIsHelpedByPreload) {
-  const ResultDocument document = run(job_text("shock"));
-  const OtherCondition* heavier = find_condition(guide_of(document), "heavier");
+  const document::ResultDocument document = run(job_text("shock"));
+  const document::OtherCondition* heavier = find_condition(guide_of(document), "heavier");
   ASSERT_NE(heavier, nullptr);
   EXPECT_GT(number(*heavier, "preload change"), 0.0);
 }

@@ -12,18 +12,18 @@ namespace {
 
 /// What a path leads to.
 struct Found {
-  const DirectionSpec* direction = nullptr;
-  StackContext context;
-  const DirectionResult* result = nullptr;  // in the document; null for a lone stack
+  const file::DirectionSpec* direction = nullptr;
+  resolve::StackContext context;
+  const document::DirectionResult* result = nullptr;  // in the document; null for a lone stack
 };
 
-const DirectionResult* result_of(const ResultDocument& document, std::size_t unit, ValvePlace place,
-                                 Stroke stroke) {
+const document::DirectionResult* result_of(const document::ResultDocument& document, std::size_t unit,
+                                           ValvePlace place, Stroke stroke) {
   if (unit >= document.units.size()) return nullptr;
   const auto& valves = document.units[unit].valves;
-  const auto valve = std::ranges::find(valves, place, &ValveResult::place);
+  const auto valve = std::ranges::find(valves, place, &document::ValveResult::place);
   if (valve == valves.end()) return nullptr;
-  const auto direction = std::ranges::find(valve->directions, stroke, &DirectionResult::stroke);
+  const auto direction = std::ranges::find(valve->directions, stroke, &document::DirectionResult::stroke);
   return direction == valve->directions.end() ? nullptr : &*direction;
 }
 
@@ -43,7 +43,8 @@ std::optional<std::size_t> take_unit(std::string_view& path) {
   return index;
 }
 
-std::optional<Found> find(const JobSpec& spec, const ResultDocument& document, std::string_view path) {
+std::optional<Found> find(const file::JobSpec& spec, const document::ResultDocument& document,
+                          std::string_view path) {
   if (path == "stack") {
     if (!spec.stack) return std::nullopt;
     return Found{&*spec.stack, {"stack", 0.0}, nullptr};
@@ -66,32 +67,32 @@ std::optional<Found> find(const JobSpec& spec, const ResultDocument& document, s
 }
 
 /// Drop over the stack itself in a row of the law.
-double pocket_of(const LawPoint& point) {
+double pocket_of(const document::LawPoint& point) {
   return std::max(0.0, point.drop - point.port_drop);
 }
 
 /// The row of the law where `value_of` is `value`: straight between two rows, from nothing at rest, and the
 /// last one beyond the end.
 template <typename ValueOf>
-LawPoint row_at(const std::vector<LawPoint>& law, double value, ValueOf&& value_of) {
-  LawPoint below;
-  for (const LawPoint& above : law) {
+document::LawPoint row_at(const std::vector<document::LawPoint>& law, double value, ValueOf&& value_of) {
+  document::LawPoint below;
+  for (const document::LawPoint& above : law) {
     const double high = value_of(above), low = value_of(below);
     if (value > high || high <= low) {
       below = above;
       continue;
     }
     const double share = (value - low) / (high - low);
-    const auto between = [&](double LawPoint::* member) {
+    const auto between = [&](double document::LawPoint::* member) {
       return below.*member + share * (above.*member - below.*member);
     };
-    LawPoint row;
-    row.speed = between(&LawPoint::speed);
-    row.flow = between(&LawPoint::flow);
-    row.drop = between(&LawPoint::drop);
-    row.port_drop = between(&LawPoint::port_drop);
-    row.bleed_flow = between(&LawPoint::bleed_flow);
-    row.stack_flow = between(&LawPoint::stack_flow);
+    document::LawPoint row;
+    row.speed = between(&document::LawPoint::speed);
+    row.flow = between(&document::LawPoint::flow);
+    row.drop = between(&document::LawPoint::drop);
+    row.port_drop = between(&document::LawPoint::port_drop);
+    row.bleed_flow = between(&document::LawPoint::bleed_flow);
+    row.stack_flow = between(&document::LawPoint::stack_flow);
     return row;
   }
   return below;
@@ -107,9 +108,9 @@ StackView view_of(const StackState& state) {
   view.contacts = state.point.contacts;
   view.outcome = state.point.outcome;
   for (std::size_t i = 0; i < state.geometry.discs.size(); ++i) {
-    const DiscDrawing& drawing = state.geometry.discs[i];
-    const DiscStress& stress = state.point.discs[i];
-    const DiscShape& shape = state.shape.discs[i];
+    const document::DiscDrawing& drawing = state.geometry.discs[i];
+    const document::DiscStress& stress = state.point.discs[i];
+    const document::DiscShape& shape = state.shape.discs[i];
     view.discs.push_back({drawing.number, drawing.label, drawing.thickness, shape.radius, shape.height,
                           drawing.height, shape.stress, stress.stress, stress.yield_margin,
                           stress.fatigue_margin, drawing.carries});
@@ -126,23 +127,25 @@ struct StackViewer::Impl {
 StackViewer::StackViewer() : impl_(std::make_unique<Impl>()) {}
 StackViewer::~StackViewer() = default;
 
-Result<StackView, StackViewFault> StackViewer::view(const JobSpec& spec, const ResultDocument& document,
+Result<StackView, StackViewFault> StackViewer::view(const file::JobSpec& spec,
+                                                    const document::ResultDocument& document,
                                                     const StackViewRequest& request) {
   const auto found = find(spec, document, request.path);
   if (!found) return failure(StackViewFault{"The job has no stack at this path.", {}});
-  ResolveReport report;
-  const auto model = resolve_stack(spec, *found->direction, found->context, report);
+  resolve::ResolveReport report;
+  const auto model = resolve::resolve_stack(spec, *found->direction, found->context, report);
   if (!model) return failure(StackViewFault{"This stack cannot be computed.", std::move(report.diagnostics)});
 
   // pressure and speed belong together by the law of the valve
-  const std::vector<LawPoint> none;
-  const std::vector<LawPoint>& law = found->result ? found->result->law : none;
+  const std::vector<document::LawPoint> none;
+  const std::vector<document::LawPoint>& law = found->result ? found->result->law : none;
   if (!request.pressure && law.empty())
     return failure(StackViewFault{"A stack by itself knows no shaft speed: ask for a pressure.", {}});
-  std::optional<LawPoint> row;
+  std::optional<document::LawPoint> row;
   if (!law.empty()) {
-    row = request.pressure ? row_at(law, *request.pressure, pocket_of)
-                           : row_at(law, *request.speed, [](const LawPoint& point) { return point.speed; });
+    row = request.pressure
+              ? row_at(law, *request.pressure, pocket_of)
+              : row_at(law, *request.speed, [](const document::LawPoint& point) { return point.speed; });
   }
   const double pressure = request.pressure ? *request.pressure : pocket_of(*row);
 

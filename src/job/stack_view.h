@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "base/result.h"
-#include "job/document.h"
-#include "job/spec.h"
+#include "document/document.h"
+#include "file/spec.h"
 #include "units/format.h"
 
 namespace shimwright::job {
@@ -39,7 +39,7 @@ struct StackView {
   double float_used = 0;             // [m]
   double opening_area = 0;           // [m2]
   std::vector<DiscView> discs;       // face first
-  std::vector<ContactForce> contacts;
+  std::vector<document::ContactForce> contacts;
   Outcome outcome;
 };
 
@@ -68,7 +68,7 @@ class StackViewer {
   StackViewer();
   ~StackViewer();
 
-  Result<StackView, StackViewFault> view(const JobSpec& spec, const ResultDocument& document,
+  Result<StackView, StackViewFault> view(const file::JobSpec& spec, const document::ResultDocument& document,
                                          const StackViewRequest& request);
 
  private:

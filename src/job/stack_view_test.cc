@@ -2,19 +2,19 @@
 
 #include <gtest/gtest.h>
 
-#include "job/load.h"
+#include "file/load.h"
 #include "job/run.h"
 
 namespace shimwright::job {
 namespace {
 
 struct Fork {
-  LoadResult loaded;
-  ResultDocument document;
+  file::LoadResult loaded;
+  document::ResultDocument document;
 
   Fork() {
-    DiskFiles disk;
-    loaded = load_job(disk, SW_SOURCE_DIR "/examples/enduro-fork/enduro-fork.job.toml");
+    file::DiskFiles disk;
+    loaded = file::load_job(disk, SW_SOURCE_DIR "/examples/enduro-fork/enduro-fork.job.toml");
     RunOptions options;
     options.sections = {.stacks = true, .valves = true};
     document = *run_job(loaded.job, options);
@@ -26,13 +26,13 @@ const Fork& fork_job() {
   return fork;
 }
 
-const StackResult& stack_in_document() {
+const document::StackResult& stack_in_document() {
   return *fork_job().document.units[0].valves[0].directions[1].stack;  // piston valve, rebound
 }
 
 TEST(StackView, AtAPressureOfTheDocumentItIsTheDocumentsPoint) {
   StackViewer viewer;
-  const StackPoint& point = stack_in_document().points.back();
+  const document::StackPoint& point = stack_in_document().points.back();
   const auto view = viewer.view(fork_job().loaded.job, fork_job().document,
                                 {"unit[0].piston_valve.rebound", point.pressure, {}});
   ASSERT_TRUE(view.has_value()) << view.error().what;
@@ -50,8 +50,8 @@ TEST(StackView, AtAPressureOfTheDocumentItIsTheDocumentsPoint) {
 
 TEST(StackView, ASpeedOfTheLawGivesThatRowsPressureAndFlows) {
   StackViewer viewer;
-  const DirectionResult& direction = fork_job().document.units[0].valves[0].directions[1];
-  const LawPoint& row = direction.law[40];
+  const document::DirectionResult& direction = fork_job().document.units[0].valves[0].directions[1];
+  const document::LawPoint& row = direction.law[40];
   const auto view = viewer.view(fork_job().loaded.job, fork_job().document,
                                 {"unit[0].piston_valve.rebound", {}, row.speed});
   ASSERT_TRUE(view.has_value());
@@ -64,8 +64,8 @@ TEST(StackView, ASpeedOfTheLawGivesThatRowsPressureAndFlows) {
 }
 
 TEST(StackView, ALoneStackTakesAPressureAndKnowsNoSpeed) {
-  DiskFiles disk;
-  const LoadResult loaded = load_job(disk, SW_SOURCE_DIR "/examples/stack-only/tapered.job.toml");
+  file::DiskFiles disk;
+  const file::LoadResult loaded = file::load_job(disk, SW_SOURCE_DIR "/examples/stack-only/tapered.job.toml");
   StackViewer viewer;
   const auto view = viewer.view(loaded.job, {}, {"stack", 0.5e6, {}});
   ASSERT_TRUE(view.has_value());

@@ -7,7 +7,7 @@
 #include <map>
 #include <string>
 
-#include "job/load.h"
+#include "file/load.h"
 #include "job/run.h"
 
 namespace shimwright::job::testing_jobs {
@@ -28,17 +28,17 @@ inline std::string changed(std::string text, const std::string& from, const std:
 }
 
 /// A text read as a job; all that is wrong is printed and fails the test.
-inline JobSpec read(const std::string& text) {
-  MemoryFiles files({{"test.job.toml", text}});
-  LoadResult loaded = load_job(files, "test.job.toml");
+inline file::JobSpec read(const std::string& text) {
+  file::MemoryFiles files({{"test.job.toml", text}});
+  file::LoadResult loaded = file::load_job(files, "test.job.toml");
   for (const Diagnostic& diagnostic : loaded.diagnostics) std::cerr << render(diagnostic, text);
   EXPECT_TRUE(loaded.ok());
   return std::move(loaded.job);
 }
 
-inline ResultDocument run(const std::string& text, const RunOptions& options = {}) {
-  const JobSpec job = read(text);
-  Result<ResultDocument, RunFault> result = run_job(job, options);
+inline document::ResultDocument run(const std::string& text, const RunOptions& options = {}) {
+  const file::JobSpec job = read(text);
+  Result<document::ResultDocument, RunFault> result = run_job(job, options);
   if (!result) {
     for (const Diagnostic& diagnostic : result.error().diagnostics) std::cerr << render(diagnostic, text);
     ADD_FAILURE() << "the job does not run";
@@ -49,37 +49,38 @@ inline ResultDocument run(const std::string& text, const RunOptions& options = {
 
 /// What a run of this text is refused for.
 inline Diagnostics refused(const std::string& text, const RunOptions& options = {}) {
-  const JobSpec job = read(text);
-  const Result<ResultDocument, RunFault> result = run_job(job, options);
+  const file::JobSpec job = read(text);
+  const Result<document::ResultDocument, RunFault> result = run_job(job, options);
   EXPECT_FALSE(result.has_value());
   return result ? Diagnostics{} : result.error().diagnostics;
 }
 
-inline int n_of(const ResultDocument& document, const std::string& code) {
+inline int n_of(const document::ResultDocument& document, const std::string& code) {
   int count = 0;
-  for (const Finding& finding : document.findings) count += finding.code == code ? 1 : 0;
+  for (const document::Finding& finding : document.findings) count += finding.code == code ? 1 : 0;
   return count;
 }
 
-inline const Finding* find(const ResultDocument& document, const std::string& code) {
-  for (const Finding& finding : document.findings) {
+inline const document::Finding* find(const document::ResultDocument& document, const std::string& code) {
+  for (const document::Finding& finding : document.findings) {
     if (finding.code == code) return &finding;
   }
   return nullptr;
 }
 
-inline const DirectionResult& direction(const ResultDocument& document, ValvePlace place, Stroke stroke) {
-  for (const ValveResult& valve : document.units.at(0).valves) {
+inline const document::DirectionResult& direction(const document::ResultDocument& document, ValvePlace place,
+                                                  Stroke stroke) {
+  for (const document::ValveResult& valve : document.units.at(0).valves) {
     if (valve.place != place) continue;
-    for (const DirectionResult& side : valve.directions) {
+    for (const document::DirectionResult& side : valve.directions) {
       if (side.stroke == stroke) return side;
     }
   }
   throw std::out_of_range("no such direction");
 }
 
-inline const ValveResult& valve(const ResultDocument& document, ValvePlace place) {
-  for (const ValveResult& result : document.units.at(0).valves) {
+inline const document::ValveResult& valve(const document::ResultDocument& document, ValvePlace place) {
+  for (const document::ValveResult& result : document.units.at(0).valves) {
     if (result.place == place) return result;
   }
   throw std::out_of_range("no such valve");

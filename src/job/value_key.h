@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "base/members.h"
-#include "job/resolve_places.h"
-#include "job/spec_value.h"
+#include "file/spec_value.h"
+#include "resolve/resolve_places.h"
 
 // The bytes of a value, for memories that look results up by what they were made from. Private to the module.
 
@@ -31,8 +31,8 @@ class ValueKey {
     bytes.append(reinterpret_cast<const char*>(&value), sizeof value);
   }
 
-  void one(const Origin&) {}
-  void one(const FieldPlaces&) {}
+  void one(const file::Origin&) {}
+  void one(const resolve::FieldPlaces&) {}
   void one(const std::string& text) {
     raw(text.size());
     bytes += text;

@@ -22,23 +22,23 @@ std::string axis_title(std::string_view quantity, Kind kind, System system) {
   return fmt::format("{} [{}]", quantity, units::unit_name(kind, system));
 }
 
-bool has_loop(const job::BenchRun& run) {
+bool has_loop(const document::BenchRun& run) {
   return run.loop.time.size() > 2;
 }
 
 /// Runs with a loop, at most so many, spread from the slowest to the fastest.
-std::vector<const job::BenchRun*> runs_to_draw(const job::BenchUnit& unit) {
-  std::vector<const job::BenchRun*> runs;
-  for (const job::BenchRun& run : unit.runs)
+std::vector<const document::BenchRun*> runs_to_draw(const document::BenchUnit& unit) {
+  std::vector<const document::BenchRun*> runs;
+  for (const document::BenchRun& run : unit.runs)
     if (has_loop(run) && run.frequency > 0.0) runs.push_back(&run);
   if (runs.empty())
-    for (const job::BenchRun& run : unit.runs)
+    for (const document::BenchRun& run : unit.runs)
       if (has_loop(run)) runs.push_back(&run);
-  std::stable_sort(runs.begin(), runs.end(), [](const job::BenchRun* a, const job::BenchRun* b) {
+  std::stable_sort(runs.begin(), runs.end(), [](const document::BenchRun* a, const document::BenchRun* b) {
     return a->top_speed < b->top_speed;
   });
   if (runs.size() <= kMostLoops) return runs;
-  std::vector<const job::BenchRun*> few;
+  std::vector<const document::BenchRun*> few;
   for (std::size_t k = 0; k < kMostLoops; ++k) few.push_back(runs[k * (runs.size() - 1) / (kMostLoops - 1)]);
   return few;
 }
@@ -55,7 +55,7 @@ struct LoopManner {
 };
 
 /// Force of a loop's points [N].
-std::vector<double> force_of(const job::BenchLoop& loop, ForceOf what) {
+std::vector<double> force_of(const document::BenchLoop& loop, ForceOf what) {
   std::vector<double> force = loop.force;
   if (what == ForceOf::Damper)
     for (std::size_t i = 0; i < force.size(); ++i) force[i] -= loop.springs[i];
@@ -64,8 +64,9 @@ std::vector<double> force_of(const job::BenchLoop& loop, ForceOf what) {
 
 /// One loop as lines: the way in solid, the way out dashed. A line that carries the name ends at the loop's
 /// right end, where names stand.
-void add_loop(Plot& plot, const job::BenchRun& run, const LoopAxis& axis, LoopManner manner, System system) {
-  const job::BenchLoop& loop = run.loop;
+void add_loop(Plot& plot, const document::BenchRun& run, const LoopAxis& axis, LoopManner manner,
+              System system) {
+  const document::BenchLoop& loop = run.loop;
   const std::size_t n = loop.time.size();
   const std::vector<double> force = force_of(loop, axis.what);
   const double width = manner.strong ? 1.6 : 0.8;
@@ -106,7 +107,7 @@ void add_loop(Plot& plot, const job::BenchRun& run, const LoopAxis& axis, LoopMa
 }
 
 /// What the springs alone do, once over the whole stroke of the fastest run.
-void add_spring_line(Plot& plot, const job::BenchRun& run, System system) {
+void add_spring_line(Plot& plot, const document::BenchRun& run, System system) {
   Series s{"springs", {}, {}, {}, {Token::Steel, 0.9, Dash::Short, 1}};
   const auto furthest = std::max_element(run.loop.travel.begin(), run.loop.travel.end());
   const auto n = static_cast<std::size_t>(furthest - run.loop.travel.begin()) + 1;
@@ -118,19 +119,19 @@ void add_spring_line(Plot& plot, const job::BenchRun& run, System system) {
 }
 
 /// The job's name for a force: whose it is only matters where springs are in.
-std::string force_title(const job::BenchUnit& unit, ForceOf what) {
+std::string force_title(const document::BenchUnit& unit, ForceOf what) {
   if (!unit.springs.in) return "Force";
   return what == ForceOf::All ? "Force of damper and springs" : "Force of the damper alone";
 }
 
-Plot loops(const job::BenchUnit& unit, ForceOf what, System system, bool over_travel) {
+Plot loops(const document::BenchUnit& unit, ForceOf what, System system, bool over_travel) {
   Plot plot;
   plot.title = force_title(unit, what) + (over_travel ? " over travel" : " over speed");
   plot.x.title = over_travel ? axis_title("travel", Kind::Length, system)
                              : axis_title("speed, compression positive", Kind::Speed, system);
   plot.y.title = axis_title("force on the rod, outwards positive", Kind::Force, system);
   const auto runs = runs_to_draw(unit);
-  for (const job::BenchRun* run : runs) {
+  for (const document::BenchRun* run : runs) {
     const bool last = run == runs.back();
     const LoopAxis axis = over_travel ? LoopAxis{&run->loop.travel, Kind::Length, what}
                                       : LoopAxis{&run->loop.speed, Kind::Speed, what};
@@ -154,8 +155,8 @@ Plot loops(const job::BenchUnit& unit, ForceOf what, System system, bool over_tr
   return plot;
 }
 
-Series over_time(const job::BenchRun& run, std::string name, const std::vector<double>& values, Kind kind,
-                 Stroke stroke, System system) {
+Series over_time(const document::BenchRun& run, std::string name, const std::vector<double>& values,
+                 Kind kind, Stroke stroke, System system) {
   Series s;
   s.name = std::move(name);
   s.stroke = stroke;
@@ -171,7 +172,8 @@ Series level(const Series& along, std::string name, double value, Stroke stroke)
 }
 
 /// Events of one motion by their numbers, where they happened.
-void add_event_marks(Plot& plot, const std::vector<job::BenchEvent>& events, double begin, System system) {
+void add_event_marks(Plot& plot, const std::vector<document::BenchEvent>& events, double begin,
+                     System system) {
   for (std::size_t i = 0; i < std::min(events.size(), kMostMarks); ++i)
     plot.marks.push_back({events[i].time - begin, units::to_unit(events[i].force, Kind::Force, system),
                           std::to_string(i + 1), Token::Copper});
@@ -179,12 +181,12 @@ void add_event_marks(Plot& plot, const std::vector<job::BenchEvent>& events, dou
 
 /// Until when the force of the rod let go is worth a look: a little after it has fallen for good to a
 /// fiftieth of the largest of all states [s]. What follows is a rod that creeps out, and a line at zero.
-double dead_after(const job::BenchUnit& unit) {
+double dead_after(const document::BenchUnit& unit) {
   double most = 0.0;
-  for (const job::ReleaseTrace& trace : unit.release_traces)
+  for (const document::ReleaseTrace& trace : unit.release_traces)
     for (const double force : trace.force) most = std::max(most, std::abs(force));
   double last = 0.0;
-  for (const job::ReleaseTrace& trace : unit.release_traces)
+  for (const document::ReleaseTrace& trace : unit.release_traces)
     for (std::size_t i = 0; i < trace.time.size(); ++i)
       if (std::abs(trace.force[i]) > 0.02 * most)
         last = std::max(last, trace.time[std::min(i + 1, trace.time.size() - 1)]);
@@ -192,14 +194,14 @@ double dead_after(const job::BenchUnit& unit) {
 }
 
 /// One figure of the rod let go, for each state; the well bled one strong.
-Plot release_plot(const job::BenchUnit& unit, std::vector<double> job::ReleaseTrace::* figure, double end,
-                  Kind kind, System system) {
+Plot release_plot(const document::BenchUnit& unit, std::vector<double> document::ReleaseTrace::* figure,
+                  double end, Kind kind, System system) {
   constexpr Dash kDashes[] = {Dash::Solid, Dash::Long, Dash::Short, Dash::Chain, Dash::Solid};
   Plot plot;
   plot.x.title = "time since it was let go [s]";
   plot.x.min = 0.0;
   for (std::size_t k = 0; k < unit.release_traces.size(); ++k) {
-    const job::ReleaseTrace& trace = unit.release_traces[k];
+    const document::ReleaseTrace& trace = unit.release_traces[k];
     const bool drags = k + 1 == unit.release_traces.size();
     const auto n = std::upper_bound(trace.time.begin(), trace.time.end(), end) - trace.time.begin();
     Series s{trace.name,
@@ -217,37 +219,37 @@ Plot release_plot(const job::BenchUnit& unit, std::vector<double> job::ReleaseTr
 
 }  // namespace
 
-const job::BenchRun* run_to_show(const job::BenchUnit& unit) {
-  const job::BenchRun* best = nullptr;
-  for (const job::BenchRun& run : unit.runs)
+const document::BenchRun* run_to_show(const document::BenchUnit& unit) {
+  const document::BenchRun* best = nullptr;
+  for (const document::BenchRun& run : unit.runs)
     if (has_loop(run) && run.finished && (best == nullptr || run.top_speed > best->top_speed)) best = &run;
   return best;
 }
 
-Plot loop_over_travel(const job::BenchUnit& unit, ForceOf what, System system) {
+Plot loop_over_travel(const document::BenchUnit& unit, ForceOf what, System system) {
   return loops(unit, what, system, true);
 }
 
-Plot loop_over_speed(const job::BenchUnit& unit, System system) {
+Plot loop_over_speed(const document::BenchUnit& unit, System system) {
   return loops(unit, ForceOf::Damper, system, false);
 }
 
-Plot peak_speed_plot(const job::BenchUnit& unit, System system) {
+Plot peak_speed_plot(const document::BenchUnit& unit, System system) {
   Plot plot;
   plot.title =
       unit.springs.in ? "Peak force of the damper alone over peak speed" : "Peak force over peak speed";
   plot.x.title = axis_title("top speed of the run", Kind::Speed, system);
   plot.y.title = axis_title("largest force of the last cycle", Kind::Force, system);
-  std::vector<const job::BenchRun*> runs;
-  for (const job::BenchRun& run : unit.runs)
+  std::vector<const document::BenchRun*> runs;
+  for (const document::BenchRun& run : unit.runs)
     if (run.frequency > 0.0 && !run.cycles.empty()) runs.push_back(&run);
   if (runs.size() < 2) return plot;
-  std::stable_sort(runs.begin(), runs.end(), [](const job::BenchRun* a, const job::BenchRun* b) {
+  std::stable_sort(runs.begin(), runs.end(), [](const document::BenchRun* a, const document::BenchRun* b) {
     return a->top_speed < b->top_speed;
   });
   Series in{"compression", {}, {}, {}, {Token::Compression, 1.5, Dash::Solid, 1}, true};
   Series out{"rebound", {}, {}, {}, {Token::Rebound, 1.5, Dash::Long, 1}, true};
-  for (const job::BenchRun* run : runs) {
+  for (const document::BenchRun* run : runs) {
     const double speed = units::to_unit(run->top_speed, Kind::Speed, system);
     // two strokes at one speed stand one above the other; a line through them would say nothing
     in.x.push_back(speed);
@@ -261,7 +263,7 @@ Plot peak_speed_plot(const job::BenchUnit& unit, System system) {
   return plot;
 }
 
-Plot bench_pressure_plot(const job::BenchUnit& unit, const job::BenchRun& run, System system) {
+Plot bench_pressure_plot(const document::BenchUnit& unit, const document::BenchRun& run, System system) {
   Plot plot;
   plot.title = "Pressures over one cycle: " + run.name;
   plot.x.title = "time [s]";
@@ -280,7 +282,7 @@ Plot bench_pressure_plot(const job::BenchUnit& unit, const job::BenchRun& run, S
   return plot;
 }
 
-Plot free_piston_plot(const job::BenchUnit& unit, const job::BenchRun& run, System system) {
+Plot free_piston_plot(const document::BenchUnit& unit, const document::BenchRun& run, System system) {
   Plot plot;
   plot.title = "Free piston over one cycle: " + run.name;
   plot.x.title = "time [s]";
@@ -296,19 +298,19 @@ Plot free_piston_plot(const job::BenchUnit& unit, const job::BenchRun& run, Syst
   return plot;
 }
 
-Plot temperature_plot(const job::BenchUnit& unit, System system) {
+Plot temperature_plot(const document::BenchUnit& unit, System system) {
   Plot plot;
   plot.title = "Oil temperature, cycle by cycle";
   plot.x.title = "cycles done";
   plot.y.title = axis_title("oil", Kind::Temperature, system);
-  for (const job::BenchRun* run : runs_to_draw(unit)) {
+  for (const document::BenchRun* run : runs_to_draw(unit)) {
     if (run->cycles.size() < 2) continue;
     Series s{shown_round(run->top_speed, Kind::Speed, system),
              {0.0},
              {units::to_unit(unit.oil_temperature, Kind::Temperature, system)},
              {},
              {Token::Ink, 1.0, Dash::Solid, 1}};
-    for (const job::BenchCycle& cycle : run->cycles) {
+    for (const document::BenchCycle& cycle : run->cycles) {
       s.x.push_back(cycle.number);
       s.y.push_back(units::to_unit(cycle.temperature_end, Kind::Temperature, system));
     }
@@ -328,7 +330,7 @@ Plot temperature_plot(const job::BenchUnit& unit, System system) {
   return plot;
 }
 
-Plot measured_plot(const job::BenchRun& run, System system) {
+Plot measured_plot(const document::BenchRun& run, System system) {
   Plot plot;
   plot.title = "Measured and computed: " + run.name;
   plot.x.title = axis_title("travel", Kind::Length, system);
@@ -347,7 +349,7 @@ Plot measured_plot(const job::BenchRun& run, System system) {
   return plot;
 }
 
-Plot step_plot(const job::BenchUnit& unit, const job::BenchRun& run, System system) {
+Plot step_plot(const document::BenchUnit& unit, const document::BenchRun& run, System system) {
   Plot plot;
   plot.title = "Force over time: " + run.name;
   plot.x.title = "time [s]";
@@ -374,17 +376,17 @@ Plot step_plot(const job::BenchUnit& unit, const job::BenchRun& run, System syst
   return plot;
 }
 
-Plot release_travel_plot(const job::BenchUnit& unit, System system) {
-  Plot plot = release_plot(unit, &job::ReleaseTrace::travel, kInfinity, Kind::Length, system);
+Plot release_travel_plot(const document::BenchUnit& unit, System system) {
+  Plot plot = release_plot(unit, &document::ReleaseTrace::travel, kInfinity, Kind::Length, system);
   plot.title = "Let go: travel over time";
   plot.y.title = axis_title("travel from fully out", Kind::Length, system);
   plot.caption = "How the rod comes out by itself, in each state of the unit.";
   return plot;
 }
 
-Plot release_force_plot(const job::BenchUnit& unit, System system) {
+Plot release_force_plot(const document::BenchUnit& unit, System system) {
   const double end = dead_after(unit);
-  Plot plot = release_plot(unit, &job::ReleaseTrace::force, end, Kind::Force, system);
+  Plot plot = release_plot(unit, &document::ReleaseTrace::force, end, Kind::Force, system);
   plot.title = "Let go: force that speeds the rod up";
   plot.y.title = axis_title("all forces on the rod together, outwards positive", Kind::Force, system);
   if (!unit.release_traces.empty()) add_event_marks(plot, unit.release_traces.front().events, 0.0, system);
@@ -395,27 +397,27 @@ Plot release_force_plot(const job::BenchUnit& unit, System system) {
   return plot;
 }
 
-std::vector<Plot> cycle_plots(const job::BenchUnit& unit, System system) {
+std::vector<Plot> cycle_plots(const document::BenchUnit& unit, System system) {
   std::vector<Plot> plots;
   if (runs_to_draw(unit).empty()) return plots;
   plots.push_back(loop_over_travel(unit, ForceOf::All, system));
   if (unit.springs.in) plots.push_back(loop_over_travel(unit, ForceOf::Damper, system));
   plots.push_back(loop_over_speed(unit, system));
   if (Plot peaks = peak_speed_plot(unit, system); !peaks.series.empty()) plots.push_back(std::move(peaks));
-  if (const job::BenchRun* run = run_to_show(unit)) {
+  if (const document::BenchRun* run = run_to_show(unit)) {
     plots.push_back(bench_pressure_plot(unit, *run, system));
     if (unit.piston_travel_out > 0.0) plots.push_back(free_piston_plot(unit, *run, system));
   }
   if (unit.heat_capacity > 0.0)
     if (Plot heat = temperature_plot(unit, system); !heat.series.empty()) plots.push_back(std::move(heat));
-  for (const job::BenchRun& run : unit.runs)
+  for (const document::BenchRun& run : unit.runs)
     if (run.measured) plots.push_back(measured_plot(run, system));
   return plots;
 }
 
-std::vector<Plot> bench_plots(const job::BenchUnit& unit, System system) {
+std::vector<Plot> bench_plots(const document::BenchUnit& unit, System system) {
   std::vector<Plot> plots = cycle_plots(unit, system);
-  for (const job::BenchRun& run : unit.runs)
+  for (const document::BenchRun& run : unit.runs)
     if (run.kind == "step" && has_loop(run)) plots.push_back(step_plot(unit, run, system));
   if (!unit.release_traces.empty()) {
     plots.push_back(release_travel_plot(unit, system));

@@ -23,7 +23,7 @@ struct Writer {
   std::string text(double si, Kind kind) const { return units::format(si, kind, system); }
 };
 
-void add_head(Writer& w, const job::BenchDocument& d) {
+void add_head(Writer& w, const document::BenchDocument& d) {
   std::string below =
       d.header.revision.empty() ? "Bench sheet" : "Bench sheet, revision " + d.header.revision;
   if (!d.header.date.empty()) below += ", " + d.header.date;
@@ -31,7 +31,7 @@ void add_head(Writer& w, const job::BenchDocument& d) {
   w.add(Title{d.header.title.empty() ? "Bench sheet" : d.header.title, below});
   if (!d.header.outcome.ok()) w.add(Paragraph{status_words(d.header.outcome), Token::Stop});
   for (const std::string& warning : d.header.warnings) w.add(Paragraph{warning, Token::Steel});
-  for (const job::Finding& f : d.findings) {
+  for (const document::Finding& f : d.findings) {
     if (f.severity == Severity::Note) continue;
     const bool stop = f.severity == Severity::Stop;
     w.add(Paragraph{fmt::format("{} {}: {} {}", stop ? "\xE2\x96\xA0 STOP" : "\xE2\x96\xB2 LOOK", f.code,
@@ -41,7 +41,7 @@ void add_head(Writer& w, const job::BenchDocument& d) {
 }
 
 /// The last cycle of each run; with the springs in, the damper alone beside the whole.
-void add_runs(Writer& w, const job::BenchUnit& unit) {
+void add_runs(Writer& w, const document::BenchUnit& unit) {
   const bool springs = unit.springs.in;
   Rows rows;
   if (springs) {
@@ -56,9 +56,9 @@ void add_runs(Writer& w, const job::BenchUnit& unit) {
             {false, true, true, true, true, true},
             {}};
   }
-  for (const job::BenchRun& run : unit.runs) {
+  for (const document::BenchRun& run : unit.runs) {
     if (run.cycles.empty()) continue;
-    const job::BenchCycle& last = run.cycles.back();
+    const document::BenchCycle& last = run.cycles.back();
     std::vector<std::string> row{run.name + (run.finished ? "" : " (stopped)"),
                                  w.text(last.compression_force, Kind::Force)};
     if (springs) row.push_back(w.text(last.damper_compression_force, Kind::Force));
@@ -73,7 +73,7 @@ void add_runs(Writer& w, const job::BenchUnit& unit) {
   if (!rows.rows.empty()) w.add(std::move(rows));
 }
 
-void add_air(Writer& w, const job::BenchUnit& unit) {
+void add_air(Writer& w, const document::BenchUnit& unit) {
   const double air = unit.air_compression + unit.air_rod + unit.air_reservoir;
   if (air > 0.0)
     w.add(Paragraph{fmt::format("Calculated with {} of air left after bleeding.", w.text(air, Kind::Volume)),
@@ -87,7 +87,7 @@ void add_plot(Writer& w, Plot plot) {
 }
 
 /// What the numbers in a plot over time stand for.
-void add_events(Writer& w, const std::vector<job::BenchEvent>& events, double begin) {
+void add_events(Writer& w, const std::vector<document::BenchEvent>& events, double begin) {
   if (events.empty()) return;
   Rows rows{{"No.", "Time", "Travel", "Force", "What happens"},
             {0.06, 0.12, 0.14, 0.14, 0.54},
@@ -95,7 +95,7 @@ void add_events(Writer& w, const std::vector<job::BenchEvent>& events, double be
             {}};
   constexpr double kNothing = 0.05;  // a force that no load cell shows [N]
   for (std::size_t i = 0; i < std::min(events.size(), kMostMarks); ++i) {
-    const job::BenchEvent& event = events[i];
+    const document::BenchEvent& event = events[i];
     const double force = std::abs(event.force) < kNothing ? 0.0 : event.force;
     rows.rows.push_back({std::to_string(i + 1), fmt::format("{:.4f} s", event.time - begin),
                          w.text(event.travel, Kind::Length), w.text(force, Kind::Force), event.what});
@@ -106,8 +106,8 @@ void add_events(Writer& w, const std::vector<job::BenchEvent>& events, double be
 }
 
 /// Force over time of each step, and of the rod let go, each with its events.
-void add_time_plots(Writer& w, const job::BenchUnit& unit) {
-  for (const job::BenchRun& run : unit.runs) {
+void add_time_plots(Writer& w, const document::BenchUnit& unit) {
+  for (const document::BenchRun& run : unit.runs) {
     if (run.kind != "step" || run.loop.time.empty()) continue;
     add_plot(w, step_plot(unit, run, w.system));
     add_events(w, run.events, run.loop.time.front());
@@ -121,7 +121,7 @@ void add_time_plots(Writer& w, const job::BenchUnit& unit) {
 
 }  // namespace
 
-Article bench_sheet(const job::BenchDocument& document, System system, double width) {
+Article bench_sheet(const document::BenchDocument& document, System system, double width) {
   Writer w{{"bench-sheet",
             {document.header.title.empty() ? "Shimwright" : document.header.title, document.header.revision,
              document.header.date},
@@ -130,7 +130,7 @@ Article bench_sheet(const job::BenchDocument& document, System system, double wi
            system,
            width};
   add_head(w, document);
-  for (const job::BenchUnit& unit : document.units) {
+  for (const document::BenchUnit& unit : document.units) {
     w.add(Heading{capitalised(unit.name) + " on the bench"});
     add_air(w, unit);
     if (!unit.springs.words.empty()) w.add(Paragraph{unit.springs.words, Token::Ink});

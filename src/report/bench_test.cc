@@ -18,8 +18,8 @@ namespace {
 using testing::HasSubstr;
 using units::System;
 
-job::BenchRun swing(double speed) {
-  job::BenchRun run;
+document::BenchRun swing(double speed) {
+  document::BenchRun run;
   run.kind = "sine";
   run.name = "sine 50 mm";
   run.stroke = 0.05;
@@ -45,7 +45,7 @@ job::BenchRun swing(double speed) {
     run.loop.temperature.push_back(320.0);
   }
   for (int n = 1; n <= 2; ++n) {
-    job::BenchCycle cycle;
+    document::BenchCycle cycle;
     cycle.number = n;
     cycle.energy_in = 12.0;
     cycle.compression_force = 60.0 + 300.0 * speed;
@@ -60,13 +60,13 @@ job::BenchRun swing(double speed) {
   return run;
 }
 
-job::BenchDocument sample_bench() {
-  job::BenchDocument document;
+document::BenchDocument sample_bench() {
+  document::BenchDocument document;
   document.header.title = "A bench of the tests";
   document.header.program_version = "0";
   document.header.job_hash = "0";
   document.tolerance = 1e-6;
-  job::BenchUnit& unit = document.units.emplace_back();
+  document::BenchUnit& unit = document.units.emplace_back();
   unit.name = "fork leg";
   unit.oil_temperature = 313.0;
   unit.release_pressure = 20e3;
@@ -77,7 +77,7 @@ job::BenchDocument sample_bench() {
   for (const double speed : {0.1, 0.25, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0}) unit.runs.push_back(swing(speed));
   unit.release.emplace();
   unit.release->words = "Let go, it comes out.";
-  job::Finding finding;
+  document::Finding finding;
   finding.code = "F701";
   finding.severity = Severity::Stop;
   finding.title = "A chamber runs dry.";
@@ -87,7 +87,7 @@ job::BenchDocument sample_bench() {
 }
 
 TEST(BenchFigures, EveryPlotHasSeriesOfFinitePointsAndACaption) {
-  const job::BenchDocument document = sample_bench();
+  const document::BenchDocument document = sample_bench();
   const std::vector<Plot> plots = bench_plots(document.units[0], System::Metric);
   EXPECT_EQ(plots.size(), 6u);  // travel, speed, peaks, pressures, free piston, temperature
   for (const Plot& plot : plots) {
@@ -105,7 +105,7 @@ TEST(BenchFigures, EveryPlotHasSeriesOfFinitePointsAndACaption) {
 }
 
 TEST(BenchFigures, ManyRunsAreThinnedToSixLoopsWithTheFastestAndTheSlowest) {
-  const job::BenchDocument document = sample_bench();
+  const document::BenchDocument document = sample_bench();
   const Plot plot = loop_over_travel(document.units[0], ForceOf::All, System::Metric);
   std::vector<std::string> names;
   for (const Series& s : plot.series)
@@ -116,8 +116,8 @@ TEST(BenchFigures, ManyRunsAreThinnedToSixLoopsWithTheFastestAndTheSlowest) {
 }
 
 TEST(BenchFigures, ALoopIsDrawnWholeAndBothStrokesKeepTheirDash) {
-  const job::BenchDocument document = sample_bench();
-  job::BenchUnit unit = document.units[0];
+  const document::BenchDocument document = sample_bench();
+  document::BenchUnit unit = document.units[0];
   unit.runs.resize(1);
   const Plot plot = loop_over_speed(unit, System::Metric);
   std::size_t n_pieces = 0;  // of the line, between neighbouring points
@@ -129,22 +129,22 @@ TEST(BenchFigures, ALoopIsDrawnWholeAndBothStrokesKeepTheirDash) {
 }
 
 /// The sample with a spring of 5 N/mm in, a step and the rod let go.
-job::BenchUnit with_springs_and_step() {
-  job::BenchUnit unit = sample_bench().units[0];
+document::BenchUnit with_springs_and_step() {
+  document::BenchUnit unit = sample_bench().units[0];
   unit.springs = {true, {"coil"}, 50.0, 1500.0, "The springs are in (coil)."};
-  for (job::BenchRun& run : unit.runs) {
+  for (document::BenchRun& run : unit.runs) {
     for (std::size_t i = 0; i < run.loop.time.size(); ++i) {
       run.loop.springs[i] = 5000.0 * run.loop.travel[i];
       run.loop.force[i] += run.loop.springs[i];
     }
     run.cycles.back().compression_force += 750.0;
   }
-  job::BenchRun step;
+  document::BenchRun step;
   step.name = "step 100 mm to 200 mm in 0.1 s";
   step.kind = "step";
   step.top_speed = 1.9;
   step.finished = true;
-  job::ReleaseTrace trace;
+  document::ReleaseTrace trace;
   for (int i = 0; i <= 60; ++i) {
     const double t = 0.2 * i / 60.0;
     const double s = std::min(1.0, t / 0.1);
@@ -173,7 +173,7 @@ job::BenchUnit with_springs_and_step() {
 }
 
 TEST(BenchFigures, WithSpringsInTheWholeAndTheDamperAloneEachHaveTheirLoops) {
-  const job::BenchUnit unit = with_springs_and_step();
+  const document::BenchUnit unit = with_springs_and_step();
   const Plot whole = loop_over_travel(unit, ForceOf::All, System::Metric);
   const Plot alone = loop_over_travel(unit, ForceOf::Damper, System::Metric);
   EXPECT_EQ(whole.title, "Force of damper and springs over travel");
@@ -202,7 +202,7 @@ TEST(BenchFigures, WithSpringsInTheWholeAndTheDamperAloneEachHaveTheirLoops) {
 }
 
 TEST(BenchFigures, AStepAndTheRodLetGoAreDrawnOverTimeWithTheirEventsByNumber) {
-  const job::BenchUnit unit = with_springs_and_step();
+  const document::BenchUnit unit = with_springs_and_step();
   const Plot step = step_plot(unit, unit.runs.back(), System::Metric);
   ASSERT_EQ(step.series.size(), 4u);  // all, damper alone, springs, oil lock
   EXPECT_EQ(step.marks.size(), kMostMarks);
@@ -222,7 +222,7 @@ TEST(BenchFigures, AStepAndTheRodLetGoAreDrawnOverTimeWithTheirEventsByNumber) {
 }
 
 TEST(BenchSheet, SaysWhatIsInTheForceAndListsTheEvents) {
-  job::BenchDocument document = sample_bench();
+  document::BenchDocument document = sample_bench();
   document.units[0] = with_springs_and_step();
   const std::string html = article_html(bench_sheet(document, System::Metric, 500));
   for (const char* words :
@@ -235,12 +235,12 @@ TEST(BenchSheet, SaysWhatIsInTheForceAndListsTheEvents) {
 }
 
 TEST(BenchFigures, AUnitWithNothingFinishedHasNoFigures) {
-  EXPECT_TRUE(bench_plots(job::BenchUnit{}, System::Metric).empty());
-  EXPECT_EQ(run_to_show(job::BenchUnit{}), nullptr);
+  EXPECT_TRUE(bench_plots(document::BenchUnit{}, System::Metric).empty());
+  EXPECT_EQ(run_to_show(document::BenchUnit{}), nullptr);
 }
 
 TEST(BenchSheet, GoesIntoThePacketAsPagesAndAsHtml) {
-  const job::BenchDocument bench = sample_bench();
+  const document::BenchDocument bench = sample_bench();
   const auto without = packet_files(sample::document(), {});
   const auto with = packet_files(sample::document(), {}, &bench);
   const auto find = [](const std::vector<PacketFile>& files, const std::string& name) {

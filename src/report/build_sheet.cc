@@ -27,14 +27,14 @@ struct Writer {
   }
 };
 
-void add_head(Writer& w, const job::ResultDocument& d) {
+void add_head(Writer& w, const document::ResultDocument& d) {
   std::string below =
       d.header.revision.empty() ? "Build sheet" : "Build sheet, revision " + d.header.revision;
   if (!d.header.date.empty()) below += ", " + d.header.date;
   if (!d.header.scenario.empty()) below += ". " + d.header.scenario;
   w.add(Title{d.header.title.empty() ? "Build sheet" : d.header.title, below});
   w.status(d.header.outcome);
-  if (!job::fit_to_build(d))
+  if (!document::fit_to_build(d))
     w.add(Caution{"A finding below says stop. Do not build this unit before you have cleared it."});
   const auto& c = d.conditions;
   w.add(Paragraph{fmt::format("Working temperature of the oil {}, filled at {}, altitude {}.",
@@ -44,9 +44,9 @@ void add_head(Writer& w, const job::ResultDocument& d) {
   for (const std::string& warning : d.header.warnings) w.add(Paragraph{warning, Token::Steel});
 }
 
-void add_findings(Writer& w, const job::ResultDocument& d) {
+void add_findings(Writer& w, const document::ResultDocument& d) {
   bool first = true;
-  for (const job::Finding& f : d.findings) {
+  for (const document::Finding& f : d.findings) {
     if (f.severity == Severity::Note) continue;
     if (first) w.add(Heading{"Before you start"});
     first = false;
@@ -61,20 +61,20 @@ void add_findings(Writer& w, const job::ResultDocument& d) {
 }
 
 /// How many lie in the drawer, and how many are missing.
-std::string in_hand_words(const job::PickLine& line) {
+std::string in_hand_words(const document::PickLine& line) {
   std::string words = line.in_hand ? fmt::format("{:g}", *line.in_hand) : "";
   if (line.short_by > 0) words += fmt::format("{}{:g} missing", words.empty() ? "" : ", ", line.short_by);
   return words;
 }
 
-void add_pick_list(Writer& w, const job::PickList& list) {
+void add_pick_list(Writer& w, const document::PickList& list) {
   if (list.lines.empty()) return;
   w.add(Heading{"Pick list"});
   Rows rows{{"Part", "For", "Count", "In hand", "Picked"},
             {0.3, 0.38, 0.1, 0.12, 0.1},
             {false, false, true, true, false},
             {}};
-  for (const job::PickLine& l : list.lines)
+  for (const document::PickLine& l : list.lines)
     rows.rows.push_back(
         {l.part, l.where,
          l.volume ? units::format(*l.volume, Kind::Volume, w.system) : fmt::format("{:g}", l.count),
@@ -92,9 +92,9 @@ double picture_width(const Writer& w) {
   return w.width > kHalfFrom ? 0.5 * (w.width - 16.0) : w.width;
 }
 
-Figure stack_figure(const Writer& w, const job::StackResult& stack) {
+Figure stack_figure(const Writer& w, const document::StackResult& stack) {
   StackDrawingOptions options{picture_width(w), 190.0, nullptr, nullptr, w.system};
-  for (const job::StackShape& shape : stack.shapes)
+  for (const document::StackShape& shape : stack.shapes)
     if (shape.pressure <= 0) options.bent = &shape;
   std::string caption = capitalised(stack.name) + ": at rest, with the face shim on its seat.";
   if (!stack.outcome.ok()) caption += " " + status_words(stack.outcome);
@@ -117,16 +117,16 @@ struct PictureId {
   std::string key() const { return kind == "stack" ? "stack:" + place + ":" + rest : "post:" + place; }
 };
 
-std::string place_id(const job::ValveResult& valve) {
+std::string place_id(const document::ValveResult& valve) {
   return valve.place == shimwright::ValvePlace::Piston ? "piston" : "foot";
 }
 
-std::optional<Figure> picture_of(const Writer& w, const job::UnitResult& unit, const PictureId& id) {
-  for (const job::ValveResult& valve : unit.valves) {
+std::optional<Figure> picture_of(const Writer& w, const document::UnitResult& unit, const PictureId& id) {
+  for (const document::ValveResult& valve : unit.valves) {
     if (place_id(valve) != id.place) continue;
     if (id.kind == "post" && valve.post && !valve.post->ledger.empty())
       return Figure{post_scene(*valve.post, w.width, w.system), ""};
-    for (const job::DirectionResult& direction : valve.directions)
+    for (const document::DirectionResult& direction : valve.directions)
       if (id.kind == "stack" && direction.stack && !direction.stack->geometry.discs.empty() &&
           word(direction.stroke) == id.rest)
         return stack_figure(w, *direction.stack);
@@ -135,23 +135,23 @@ std::optional<Figure> picture_of(const Writer& w, const job::UnitResult& unit, c
 }
 
 /// Keys of the pictures that steps of the plan carry.
-std::set<std::string> keys_in_plan(const job::UnitResult& unit) {
+std::set<std::string> keys_in_plan(const document::UnitResult& unit) {
   std::set<std::string> keys;
   if (unit.plan)
-    for (const job::BuildStep& s : unit.plan->steps)
+    for (const document::BuildStep& s : unit.plan->steps)
       if (!s.picture.empty()) keys.insert(PictureId(s.picture).key());
   return keys;
 }
 
-std::string spacer_words(const job::PostResult& post) {
+std::string spacer_words(const document::PostResult& post) {
   std::string words;
-  for (const job::SpacerLine& s : post.spacers)
+  for (const document::SpacerLine& s : post.spacers)
     if (s.used > 0) words += fmt::format("{}{} \xC3\x97 {}", words.empty() ? "" : ", ", s.used, s.name);
   return words;
 }
 
 /// What a shim of another thickness does: why each is measured, and which first.
-void add_influence(Writer& w, const job::StackResult& stack) {
+void add_influence(Writer& w, const document::StackResult& stack) {
   if (!stack.influence || stack.influence->sentences.empty()) return;
   std::string words =
       fmt::format("{}, at {}: ", capitalised(stack.name),
@@ -163,9 +163,9 @@ void add_influence(Writer& w, const job::StackResult& stack) {
 }
 
 /// What the hands need, large.
-void add_key_numbers(Writer& w, const job::UnitResult& unit) {
+void add_key_numbers(Writer& w, const document::UnitResult& unit) {
   std::vector<BigNumber> numbers;
-  for (const job::ValveResult& valve : unit.valves) {
+  for (const document::ValveResult& valve : unit.valves) {
     if (!valve.post) continue;
     const std::string where = word(valve.place);
     if (const auto& q = valve.post->torque; q && q->asked)
@@ -174,20 +174,21 @@ void add_key_numbers(Writer& w, const job::UnitResult& unit) {
     if (const std::string spacers = spacer_words(*valve.post); !spacers.empty())
       numbers.push_back({where + ": spacers", spacers});
   }
-  for (const job::FillChamber& c : unit.fill ? unit.fill->chambers : std::vector<job::FillChamber>{}) {
+  for (const document::FillChamber& c :
+       unit.fill ? unit.fill->chambers : std::vector<document::FillChamber>{}) {
     if (c.stated)
       numbers.push_back({"oil, " + c.name, shown(*c.stated, w.system)});
     else if (c.volume)
       numbers.push_back(
           {"oil, " + c.name + " (calculated)", units::format(*c.volume, Kind::Volume, w.system)});
   }
-  for (const job::ValveResult& valve : unit.valves)
-    for (const job::BleedResult& b : valve.bleeds)
+  for (const document::ValveResult& valve : unit.valves)
+    for (const document::BleedResult& b : valve.bleeds)
       if (b.clicks) numbers.push_back({b.name, fmt::format("{} clicks out", *b.clicks)});
   if (!numbers.empty()) w.add(BigNumbers{numbers, 3});
 }
 
-void add_torque(Writer& w, const job::TorqueResult& q) {
+void add_torque(Writer& w, const document::TorqueResult& q) {
   const auto both = [](double si) { return shown_in_both({.si = si, .kind = Kind::Torque}); };
   BigNumbers big;
   if (q.range_high > 0) {
@@ -204,11 +205,11 @@ void add_torque(Writer& w, const job::TorqueResult& q) {
   if (!q.torque_source.empty()) w.add(Paragraph{"Torque from: " + q.torque_source, Token::Steel});
 }
 
-void add_post(Writer& w, const job::PostResult& post, bool with_figure) {
+void add_post(Writer& w, const document::PostResult& post, bool with_figure) {
   w.add(Heading{capitalised(post.name)});
   if (with_figure && !post.ledger.empty()) w.add(Figure{post_scene(post, w.width, w.system), ""});
   if (!post.spacer_advice.empty()) w.add(Paragraph{post.spacer_advice, Token::Ink});
-  for (const job::PostFlag& flag : post.flags)
+  for (const document::PostFlag& flag : post.flags)
     w.add(Paragraph{
         (flag.serious ? "\xE2\x96\xA0 " : "\xE2\x96\xB2 ") + capitalised(flag.what) +
             (flag.sure || flag.what.find("toleranc") != std::string::npos ? "."
@@ -220,24 +221,24 @@ void add_post(Writer& w, const job::PostResult& post, bool with_figure) {
             {0.16, 0.28, 0.28, 0.28},
             {false, false, false, false},
             {}};
-  for (const job::DirectionNote& note : post.directions)
+  for (const document::DirectionNote& note : post.directions)
     rows.rows.push_back({note.part, note.words, note.how_to_tell, note.if_reversed});
   w.add(std::move(rows));
 }
 
-std::optional<StepBox> box_of(const Writer& w, const job::BuildStep& s) {
+std::optional<StepBox> box_of(const Writer& w, const document::BuildStep& s) {
   if (!s.hold) return std::nullopt;
   if (s.hold->yes_or_no) return StepBox{s.hold->what, "", ""};
   return StepBox{s.hold->what, expected_words(*s.hold, w.system), range_words(*s.hold, w.system)};
 }
 
-void add_plan(Writer& w, const job::UnitResult& unit) {
-  const job::BuildPlan& plan = *unit.plan;
+void add_plan(Writer& w, const document::UnitResult& unit) {
+  const document::BuildPlan& plan = *unit.plan;
   w.add(Heading{"Step by step"});
   for (const std::string& one : plan.before) w.add(Paragraph{one, Token::Ink, true});
   std::string section;
   std::set<std::string> shown_pictures;
-  for (const job::BuildStep& s : plan.steps) {
+  for (const document::BuildStep& s : plan.steps) {
     if (s.section != section) w.add(Heading{s.section});
     section = s.section;
     if (!s.caution.empty()) w.add(Caution{s.caution});
@@ -251,12 +252,12 @@ void add_plan(Writer& w, const job::UnitResult& unit) {
   }
 }
 
-void add_symptoms(Writer& w, const std::vector<job::Symptom>& symptoms) {
+void add_symptoms(Writer& w, const std::vector<document::Symptom>& symptoms) {
   if (symptoms.empty()) return;
   w.add(Heading{"If the acceptance test fails"});
   Rows causes{
       {"Seen", "Likely cause", "Evidence", "Do"}, {0.2, 0.24, 0.28, 0.28}, {false, false, false, false}, {}};
-  for (const job::Symptom& s : symptoms)
+  for (const document::Symptom& s : symptoms)
     for (std::size_t k = 0; k < s.causes.size(); ++k)
       causes.rows.push_back({k == 0 ? (s.observed ? "Seen here: " : "") + s.seen : "",
                              fmt::format("{}. {}", k + 1, s.causes[k].cause), s.causes[k].evidence,
@@ -265,13 +266,13 @@ void add_symptoms(Writer& w, const std::vector<job::Symptom>& symptoms) {
 }
 
 /// The try by hand in figures: what stands in for a bench.
-void add_release(Writer& w, const job::ReleaseTest& test) {
+void add_release(Writer& w, const document::ReleaseTest& test) {
   w.add(Heading{"Hand test: push in and let go"});
   Rows rows{{"State", "Stops short by", "After", "Top speed"},
             {0.34, 0.2, 0.16, 0.2},
             {false, true, true, true},
             {}};
-  for (const job::ReleaseCase& one : test.cases)
+  for (const document::ReleaseCase& one : test.cases)
     rows.rows.push_back({capitalised(one.name),
                          one.fully_out ? "fully out" : units::format(one.rest_travel, Kind::Length, w.system),
                          units::format(one.time, Kind::Time, w.system),
@@ -284,14 +285,14 @@ void add_release(Writer& w, const job::ReleaseTest& test) {
   w.status(test.outcome);
 }
 
-void add_fill(Writer& w, const job::FillResult& fill) {
+void add_fill(Writer& w, const document::FillResult& fill) {
   w.add(Heading{"Fill, rod " + fill.rod_at});
   Rows rows{{"Chamber", "Pour", "Calculated", "Growth when warm", "Out in the last stroke"},
             {0.28, 0.16, 0.16, 0.2, 0.2},
             {false, true, true, true, true},
             {}};
   const auto volume = [&](double si) { return units::format(si, Kind::Volume, w.system); };
-  for (const job::FillChamber& c : fill.chambers)
+  for (const document::FillChamber& c : fill.chambers)
     rows.rows.push_back({c.name, c.stated ? shown(*c.stated, w.system) : "",
                          c.volume ? volume(*c.volume) : "", volume(c.growth), volume(c.purge)});
   w.add(std::move(rows));
@@ -306,13 +307,13 @@ void add_fill(Writer& w, const job::FillResult& fill) {
   add_symptoms(w, fill.symptoms);
 }
 
-void add_force(Writer& w, const job::UnitResult& unit) {
+void add_force(Writer& w, const document::UnitResult& unit) {
   Plot plot = force_plot(unit, w.system);
   plot.width = w.width;
   plot.height = 230;
   w.add(Figure{plot_scene(plot), plot.caption});
   Rows rows{{"Shaft speed", "Compression", "Rebound"}, {0.2, 0.25, 0.25}, {true, true, true}, {}};
-  for (const job::KeyForce& k : unit.force->key_forces) {
+  for (const document::KeyForce& k : unit.force->key_forces) {
     const auto force = [&](double si, bool air) {
       return units::format(si, Kind::Force, w.system) + (air ? " (air in the oil)" : "");
     };
@@ -322,16 +323,16 @@ void add_force(Writer& w, const job::UnitResult& unit) {
   }
   w.add(std::move(rows));
   w.status(unit.force->outcome);
-  for (const job::CavitationResult& c : unit.force->cavitation)
+  for (const document::CavitationResult& c : unit.force->cavitation)
     if (!c.advice.empty()) w.add(Paragraph{c.advice, Token::Look});
 }
 
-std::string target_words(const job::SagResult& sag, System system) {
+std::string target_words(const document::SagResult& sag, System system) {
   if (!sag.low || !sag.high) return "";
   return shown(*sag.low, system) + " to " + shown(*sag.high, system) + (sag.usual_target ? " (usual)" : "");
 }
 
-void add_springs(Writer& w, const job::UnitResult& unit) {
+void add_springs(Writer& w, const document::UnitResult& unit) {
   Plot plot = spring_plot(unit, w.system);
   plot.width = w.width;
   plot.height = 190;
@@ -341,7 +342,7 @@ void add_springs(Writer& w, const job::UnitResult& unit) {
             {0.12, 0.14, 0.15, 0.15, 0.16, 0.28},
             {false, true, true, true, true, true},
             {}};
-  for (const job::SagResult& sag : unit.springs->sag) {
+  for (const document::SagResult& sag : unit.springs->sag) {
     const auto length = [&](double si) { return units::format(si, Kind::Length, w.system); };
     std::string name = sag.name;
     if (sag.topped_out) name += " (tops out)";
@@ -354,7 +355,7 @@ void add_springs(Writer& w, const job::UnitResult& unit) {
   w.add(std::move(rows));
 }
 
-void add_unit(Writer& w, const job::UnitResult& unit) {
+void add_unit(Writer& w, const document::UnitResult& unit) {
   const std::set<std::string> in_plan = keys_in_plan(unit);
   w.add(Heading{capitalised(unit.count > 1 ? fmt::format("{} (build {} the same)", unit.name, unit.count)
                                            : unit.name)});
@@ -362,17 +363,17 @@ void add_unit(Writer& w, const job::UnitResult& unit) {
 
   // the parts, as far as no step draws them
   FigureRow stacks;
-  for (const job::ValveResult& valve : unit.valves)
-    for (const job::DirectionResult& direction : valve.directions) {
+  for (const document::ValveResult& valve : unit.valves)
+    for (const document::DirectionResult& direction : valve.directions) {
       const std::string key = "stack:" + place_id(valve) + ":" + word(direction.stroke);
       if (direction.stack && !direction.stack->geometry.discs.empty() && !in_plan.contains(key))
         stacks.figures.push_back(stack_figure(w, *direction.stack));
     }
   if (!stacks.figures.empty()) w.add(std::move(stacks));
-  for (const job::ValveResult& valve : unit.valves)
-    for (const job::DirectionResult& direction : valve.directions)
+  for (const document::ValveResult& valve : unit.valves)
+    for (const document::DirectionResult& direction : valve.directions)
       if (direction.stack) add_influence(w, *direction.stack);
-  for (const job::ValveResult& valve : unit.valves)
+  for (const document::ValveResult& valve : unit.valves)
     if (valve.post) add_post(w, *valve.post, !in_plan.contains("post:" + place_id(valve)));
 
   // the work, then what it should give
@@ -384,28 +385,27 @@ void add_unit(Writer& w, const job::UnitResult& unit) {
   if (unit.springs && !unit.springs->points.empty()) add_springs(w, unit);
 }
 
-void add_origin(Writer& w, const job::Header& header) {
+void add_origin(Writer& w, const document::Header& header) {
   std::string words = "Calculated by Shimwright " + header.program_version;
   if (!header.job_hash.empty()) words += " from job " + header.job_hash;
-  w.add(
-      Paragraph{words + fmt::format(". Theory of the stacks: {}.", word(header.theory)), Token::Steel});
+  w.add(Paragraph{words + fmt::format(". Theory of the stacks: {}.", word(header.theory)), Token::Steel});
 }
 
 }  // namespace
 
-Foot foot_of(const job::ResultDocument& document) {
+Foot foot_of(const document::ResultDocument& document) {
   return {document.header.title.empty() ? "Shimwright" : document.header.title, document.header.revision,
           document.header.date};
 }
 
-Article build_sheet(const job::ResultDocument& document, System system, double width) {
+Article build_sheet(const document::ResultDocument& document, System system, double width) {
   Writer w{{"build-sheet", foot_of(document), 1.0, {}}, system, width};
   add_head(w, document);
   add_findings(w, document);
   add_pick_list(w, document.pick_list);
   if (document.stack && !document.stack->geometry.discs.empty()) w.add(stack_figure(w, *document.stack));
   if (document.stack) add_influence(w, *document.stack);
-  for (const job::UnitResult& unit : document.units) add_unit(w, unit);
+  for (const document::UnitResult& unit : document.units) add_unit(w, unit);
   add_origin(w, document.header);
   return std::move(w.article);
 }

@@ -19,11 +19,11 @@ void check(const Scene& scene) {
 }
 
 TEST(Drawings, StackLabelsKeepApartAtEveryWidthAndState) {
-  const job::UnitResult unit = sample::unit();
+  const document::UnitResult unit = sample::unit();
   for (const double width : {240.0, 320.0, 510.0})
-    for (const job::DirectionResult& direction : unit.valves[0].directions) {
+    for (const document::DirectionResult& direction : unit.valves[0].directions) {
       check(stack_scene(*direction.stack, {width, 190, nullptr, nullptr, System::Metric}));
-      for (const job::StackShape& shape : direction.stack->shapes)
+      for (const document::StackShape& shape : direction.stack->shapes)
         check(stack_scene(*direction.stack,
                           {width, 230, &shape, &direction.stack->points[1], System::Imperial}));
     }
@@ -36,7 +36,7 @@ TEST(Drawings, AStackOfManyThinShimsStillHasRoomForItsLabels) {
 }
 
 TEST(Drawings, TheStackNamesWhatWorksHardestAndWhatCarriesNothing) {
-  job::StackResult stack = *sample::unit().valves[0].directions[0].stack;
+  document::StackResult stack = *sample::unit().valves[0].directions[0].stack;
   stack.geometry.discs[3].carries = false;
   const Scene scene = stack_scene(stack, {510, 230, nullptr, &stack.points[0], System::Metric});
   std::string words;
@@ -47,7 +47,7 @@ TEST(Drawings, TheStackNamesWhatWorksHardestAndWhatCarriesNothing) {
 }
 
 TEST(Drawings, PostNamesKeepApartAndTheirLeadersMissThem) {
-  const job::PostResult post = sample::post("post");
+  const document::PostResult post = sample::post("post");
   for (const double width : {320.0, 480.0, 510.0})
     for (const System system : {System::Metric, System::Imperial}) {
       const Scene scene = post_scene(post, width, system);
@@ -70,7 +70,7 @@ TEST(Drawings, ThePostSaysWhatTheNutHasOfItsThreadAndWhatStandsOut) {
 }
 
 TEST(Drawings, APostWithoutThreadOrWithTheNutHangingOverIsDrawnToo) {
-  job::PostResult post = sample::post("post");
+  document::PostResult post = sample::post("post");
   post.thread->protrusion = -0.8e-3;
   post.thread->post_length = 20.7e-3;
   check(post_scene(post, 400, System::Metric));
@@ -79,7 +79,7 @@ TEST(Drawings, APostWithoutThreadOrWithTheNutHangingOverIsDrawnToo) {
 }
 
 TEST(Drawings, PlotWordsKeepApart) {
-  const job::UnitResult unit = sample::unit();
+  const document::UnitResult unit = sample::unit();
   for (const System system : {System::Metric, System::Imperial})
     for (const double width : {320.0, 420.0, 510.0})
       for (Plot plot : {force_plot(unit, system), pressure_plot(unit, shimwright::Stroke::Rebound, system),
@@ -92,7 +92,7 @@ TEST(Drawings, PlotWordsKeepApart) {
 }
 
 TEST(Drawings, TroubleIsSaidUnderThePlot) {
-  job::UnitResult unit = sample::unit();
+  document::UnitResult unit = sample::unit();
   unit.force->outcome = {Status::Stalled, 40, 1e-3, "no balance at 3.2 m/s"};
   unit.springs->outcome = {Status::OutOfRange, 3, 0, "the air is colder than the law holds"};
   EXPECT_THAT(force_plot(unit, System::Metric).caption, HasSubstr("Not converged: no balance at 3.2 m/s"));

@@ -43,9 +43,9 @@ bool in_fan(std::size_t k, std::size_t n) {
 
 /// The other clicks as a fan behind the present curve; only the outermost two are named,
 /// with their adjuster where it is not alone in its stroke.
-void add_fan(Plot& plot, const job::ClickFamily& family, bool alone, System system) {
+void add_fan(Plot& plot, const document::ClickFamily& family, bool alone, System system) {
   for (std::size_t k = 0; k < family.members.size(); ++k) {
-    const job::FamilyMember& member = family.members[k];
+    const document::FamilyMember& member = family.members[k];
     if (member.present || !in_fan(k, family.members.size())) continue;
     Series s;
     const bool outermost = k == 0 || k + 1 == family.members.size();
@@ -60,24 +60,24 @@ void add_fan(Plot& plot, const job::ClickFamily& family, bool alone, System syst
   }
 }
 
-int n_families(const job::ForceResult& force, shimwright::Stroke stroke) {
+int n_families(const document::ForceResult& force, shimwright::Stroke stroke) {
   return int(std::count_if(force.families.begin(), force.families.end(),
-                           [&](const job::ClickFamily& family) { return family.stroke == stroke; }));
+                           [&](const document::ClickFamily& family) { return family.stroke == stroke; }));
 }
 
 /// Of the one adjuster of a stroke; null where there are several, or none.
-const job::FamilyMember* present_member(const job::ForceResult& force, shimwright::Stroke stroke) {
+const document::FamilyMember* present_member(const document::ForceResult& force, shimwright::Stroke stroke) {
   if (n_families(force, stroke) != 1) return nullptr;
-  for (const job::ClickFamily& family : force.families)
+  for (const document::ClickFamily& family : force.families)
     if (family.stroke == stroke)
-      for (const job::FamilyMember& member : family.members)
+      for (const document::FamilyMember& member : family.members)
         if (member.present) return &member;
   return nullptr;
 }
 
 }  // namespace
 
-Plot force_plot(const job::UnitResult& unit, System system) {
+Plot force_plot(const document::UnitResult& unit, System system) {
   Plot plot;
   plot.title = "Damping force over shaft speed";
   plot.x.title = axis_title("shaft speed", Kind::Speed, system);
@@ -85,14 +85,14 @@ Plot force_plot(const job::UnitResult& unit, System system) {
   plot.y.magnitudes = true;
   if (!unit.force) return plot;
 
-  for (const job::ClickFamily& family : unit.force->families)
+  for (const document::ClickFamily& family : unit.force->families)
     add_fan(plot, family, n_families(*unit.force, family.stroke) == 1, system);
-  for (const job::ForceCurve& curve : unit.force->curves) {
+  for (const document::ForceCurve& curve : unit.force->curves) {
     Series s;
-    const job::FamilyMember* present = present_member(*unit.force, curve.stroke);
+    const document::FamilyMember* present = present_member(*unit.force, curve.stroke);
     s.name = word(curve.stroke) + (present ? ", " + clicks_text(present->clicks) : ", as set");
     s.stroke = {token_of(curve.stroke), 1.5, dash_of(curve.stroke), 1};
-    for (const job::ForcePoint& p : curve.points) {
+    for (const document::ForcePoint& p : curve.points) {
       s.x.push_back(units::to_unit(p.speed, Kind::Speed, system));
       s.y.push_back(side(curve.stroke) * units::to_unit(p.force, Kind::Force, system));
       s.dotted.push_back(p.cavitated);
@@ -113,18 +113,18 @@ Plot force_plot(const job::UnitResult& unit, System system) {
   return plot;
 }
 
-Plot pressure_plot(const job::UnitResult& unit, shimwright::Stroke stroke, System system) {
+Plot pressure_plot(const document::UnitResult& unit, shimwright::Stroke stroke, System system) {
   Plot plot;
   plot.title = fmt::format("Chamber pressures, {}", word(stroke));
   plot.x.title = axis_title("shaft speed", Kind::Speed, system);
   plot.y.title = fmt::format("absolute pressure [{}]",
                              units::unit_name(Kind::Pressure, system, units::Reference::Absolute));
   if (!unit.force) return plot;
-  for (const job::ForceCurve& curve : unit.force->curves) {
+  for (const document::ForceCurve& curve : unit.force->curves) {
     if (curve.stroke != stroke) continue;
     Series chamber{"compression chamber", {}, {}, {}, {Token::Ink, 1.2, Dash::Solid, 1}};
     Series rod{"rod chamber", {}, {}, {}, {token_of(stroke), 1.5, dash_of(stroke), 1}};
-    for (const job::ForcePoint& p : curve.points) {
+    for (const document::ForcePoint& p : curve.points) {
       const double x = units::to_unit(p.speed, Kind::Speed, system);
       chamber.x.push_back(x);
       rod.x.push_back(x);
@@ -134,7 +134,7 @@ Plot pressure_plot(const job::UnitResult& unit, shimwright::Stroke stroke, Syste
     }
     plot.series = {chamber, rod};
   }
-  for (const job::CavitationResult& c : unit.force->cavitation) {
+  for (const document::CavitationResult& c : unit.force->cavitation) {
     if (c.stroke != stroke || plot.series.empty() || plot.series[0].x.empty()) continue;
     const double y = units::to_unit(c.release_pressure, Kind::Pressure, system);
     const auto& x = plot.series[0].x;
@@ -145,13 +145,13 @@ Plot pressure_plot(const job::UnitResult& unit, shimwright::Stroke stroke, Syste
   return plot;
 }
 
-Plot spring_plot(const job::UnitResult& unit, System system) {
+Plot spring_plot(const document::UnitResult& unit, System system) {
   Plot plot;
   plot.title = "Spring force over travel";
   plot.x.title = axis_title("travel", Kind::Length, system);
   plot.y.title = axis_title("force", Kind::Force, system);
   if (!unit.springs) return plot;
-  const job::SpringResult& springs = *unit.springs;
+  const document::SpringResult& springs = *unit.springs;
   Series sum{"all springs", {}, {}, {}, {Token::Ink, 1.6, Dash::Solid, 1}};
   std::vector<Series> shares(springs.names.size());
   static constexpr Dash kDashes[] = {Dash::Long, Dash::Short, Dash::Chain, Dash::Solid};
@@ -159,7 +159,7 @@ Plot spring_plot(const job::UnitResult& unit, System system) {
     shares[k].name = springs.names[k];
     shares[k].stroke = {Token::Steel, 0.9, kDashes[k % 4], 1};
   }
-  for (const job::SpringPoint& p : springs.points) {
+  for (const document::SpringPoint& p : springs.points) {
     const double x = units::to_unit(p.travel, Kind::Length, system);
     sum.x.push_back(x);
     sum.y.push_back(units::to_unit(p.force, Kind::Force, system));
@@ -170,7 +170,7 @@ Plot spring_plot(const job::UnitResult& unit, System system) {
   }
   if (shares.size() > 1) plot.series = shares;
   plot.series.push_back(sum);
-  for (const job::SagResult& sag : springs.sag) {
+  for (const document::SagResult& sag : springs.sag) {
     if (sag.topped_out || sag.bottomed) continue;
     const auto at =
         std::min_element(springs.points.begin(), springs.points.end(), [&](const auto& a, const auto& b) {
@@ -188,7 +188,7 @@ Plot spring_plot(const job::UnitResult& unit, System system) {
   return plot;
 }
 
-Plot lift_plot(const job::StackResult& stack, System system) {
+Plot lift_plot(const document::StackResult& stack, System system) {
   Plot plot;
   plot.title = "Lift over pressure drop";
   plot.x.title = axis_title("pressure drop over the face shim", Kind::PressureDifference, system);

@@ -46,43 +46,43 @@ struct FigureFiles {
   void add(const std::string& name, const Scene& scene) {
     files.push_back({file_stem(name) + ".svg", to_svg(scene, true)});
   }
-  void add_stack(const std::string& name, const job::StackResult& stack) {
+  void add_stack(const std::string& name, const document::StackResult& stack) {
     if (stack.geometry.discs.empty()) return;
     add(name + " lift", plot_scene(lift_plot(stack, system)));
-    for (const job::StackShape& shape : stack.shapes)
+    for (const document::StackShape& shape : stack.shapes)
       add(name + " " + shape.name, stack_scene(stack, {420, 230, &shape, nullptr, system}));
   }
-  void add_bench(const job::BenchUnit& unit) {
+  void add_bench(const document::BenchUnit& unit) {
     int n = 0;
     for (const Plot& plot : bench_plots(unit, system))
       add(fmt::format("{} bench {}", unit.name, ++n), plot_scene(plot));
   }
-  void add_unit(const job::UnitResult& unit) {
+  void add_unit(const document::UnitResult& unit) {
     if (unit.force) {
       add(unit.name + " force", plot_scene(force_plot(unit, system)));
       for (const shimwright::Stroke stroke : {shimwright::Stroke::Compression, shimwright::Stroke::Rebound})
         add(unit.name + " pressures " + word(stroke), plot_scene(pressure_plot(unit, stroke, system)));
     }
     if (unit.springs) add(unit.name + " springs", plot_scene(spring_plot(unit, system)));
-    for (const job::ValveResult& valve : unit.valves) {
+    for (const document::ValveResult& valve : unit.valves) {
       const std::string name = unit.name + " " + word(valve.place) + " ";
       if (valve.post && !valve.post->ledger.empty()) add(name + "post", post_scene(*valve.post, 480, system));
-      for (const job::DirectionResult& direction : valve.directions)
+      for (const document::DirectionResult& direction : valve.directions)
         if (direction.stack) add_stack(name + word(direction.stroke), *direction.stack);
     }
   }
 };
 
 /// A lone stack has nothing for a rider.
-bool has_guide(const job::ResultDocument& document) {
+bool has_guide(const document::ResultDocument& document) {
   return std::any_of(document.units.begin(), document.units.end(),
-                     [](const job::UnitResult& unit) { return unit.settings || unit.springs; });
+                     [](const document::UnitResult& unit) { return unit.settings || unit.springs; });
 }
 
 }  // namespace
 
-std::vector<PacketFile> packet_files(const job::ResultDocument& document, const PacketOptions& options,
-                                     const job::BenchDocument* bench) {
+std::vector<PacketFile> packet_files(const document::ResultDocument& document, const PacketOptions& options,
+                                     const document::BenchDocument* bench) {
   const std::string& date = document.header.date;
   std::vector<PacketFile> files;
   std::vector<Article> html = {build_sheet(document, options.system, kPhoneWidth)};
@@ -102,20 +102,20 @@ std::vector<PacketFile> packet_files(const job::ResultDocument& document, const 
 
   FigureFiles figures{files, options.system};
   if (document.stack) figures.add_stack("stack", *document.stack);
-  for (const job::UnitResult& unit : document.units) figures.add_unit(unit);
+  for (const document::UnitResult& unit : document.units) figures.add_unit(unit);
   if (bench != nullptr)
-    for (const job::BenchUnit& unit : bench->units) figures.add_bench(unit);
+    for (const document::BenchUnit& unit : bench->units) figures.add_bench(unit);
   return files;
 }
 
-std::string unprintable(const job::ResultDocument& document) {
+std::string unprintable(const document::ResultDocument& document) {
   std::string words = document.header.title + document.header.scenario + document.header.revision;
   if (document.rider) {
     words += document.rider->name + document.rider->pace + document.rider->terrain;
     for (const std::string& complaint : document.rider->complaints) words += complaint;
   }
   if (document.machine) words += document.machine->name;
-  for (const job::UnitResult& unit : document.units) words += unit.name + unit.oil;
+  for (const document::UnitResult& unit : document.units) words += unit.name + unit.oil;
   return missing_glyphs(words);
 }
 

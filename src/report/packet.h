@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-#include "job/document_bench.h"
+#include "document/document_bench.h"
 #include "report/page.h"
 #include "units/format.h"
 
@@ -21,11 +21,11 @@ struct PacketFile {
 /// Everything printed for one job: the build sheet and, where there is something to set, the settings guide
 /// as PDF, both as one self-contained HTML page, and every figure as SVG. The same document gives the same
 /// bytes. With a `bench` its sheet and figures come too.
-std::vector<PacketFile> packet_files(const job::ResultDocument& document, const PacketOptions& options,
-                                     const job::BenchDocument* bench = nullptr);
+std::vector<PacketFile> packet_files(const document::ResultDocument& document, const PacketOptions& options,
+                                     const document::BenchDocument* bench = nullptr);
 
 /// Characters of the job's own words for which no typeface on this machine has a shape. Empty when all is
 /// well.
-std::string unprintable(const job::ResultDocument& document);
+std::string unprintable(const document::ResultDocument& document);
 
 }  // namespace shimwright::report

@@ -23,8 +23,8 @@ using ::testing::Not;
 using units::System;
 
 /// A document with so much in it that tables and steps run over pages.
-job::ResultDocument long_document() {
-  job::ResultDocument d = sample::document();
+document::ResultDocument long_document() {
+  document::ResultDocument d = sample::document();
   for (int i = 0; i < 90; ++i)
     d.pick_list.lines.push_back({.part = "shim " + std::to_string(i), .where = "fork leg", .count = 1});
   d.units.push_back(d.units[0]);
@@ -40,7 +40,7 @@ std::vector<std::string> texts(const Scene& page) {
 
 TEST(Pages, KeepTheirMarginsAndNoWordsCoverOthers) {
   for (const Paper paper : {Paper::A4, Paper::Letter})
-    for (const job::ResultDocument& d : {sample::document(), long_document()}) {
+    for (const document::ResultDocument& d : {sample::document(), long_document()}) {
       const Article sheet = build_sheet(d, System::Imperial, content_width(paper));
       const Article guide = one_page_guide(d, System::Metric, paper);
       for (const Article* article : {&sheet, &guide})
@@ -53,7 +53,7 @@ TEST(Pages, KeepTheirMarginsAndNoWordsCoverOthers) {
 }
 
 TEST(Pages, NinetyShimsAThousandWordsAndAWordWithoutEndStayOnThePaper) {
-  job::ResultDocument d = sample::document();
+  document::ResultDocument d = sample::document();
   d.header.title = std::string(300, 'W') + " \xC3\xA4\xC3\xA4";
   d.pick_list.lines[0].part = std::string(120, 'm');
   std::vector<sample::Shim> shims;
@@ -121,7 +121,7 @@ TEST(Pages, StepsAreNumberedWithoutABreakAndEachCautionComesBeforeItsStep) {
 }
 
 TEST(Pages, APictureStandsAtTheFirstStepThatNeedsItAndNotAgain) {
-  job::ResultDocument d = sample::document();
+  document::ResultDocument d = sample::document();
   d.units[0].plan->steps.back().picture = "direction:piston:check-plate";
   int n_pictures = 0;
   for (const Element& e : build_sheet(d, System::Metric, 510).elements)
@@ -131,7 +131,7 @@ TEST(Pages, APictureStandsAtTheFirstStepThatNeedsItAndNotAgain) {
 
 TEST(Guide, IsOnePageWithItsFigureWhereThereIsRoomAndWithoutWhereThereIsNone) {
   for (const Paper paper : {Paper::A4, Paper::Letter}) {
-    job::ResultDocument d = sample::document();
+    document::ResultDocument d = sample::document();
     const auto has_figure = [](const Article& a) {
       return std::any_of(a.elements.begin(), a.elements.end(),
                          [](const Element& e) { return std::holds_alternative<Figure>(e); });
@@ -158,8 +158,8 @@ TEST(Packet, GivesTheSameBytesOnEveryRun) {
 }
 
 TEST(Packet, ShowsAHoldPointToTheDigitsOfItsRange) {
-  job::ResultDocument d = sample::document();
-  job::HoldPoint& hold = *d.units[0].plan->steps[12].hold;
+  document::ResultDocument d = sample::document();
+  document::HoldPoint& hold = *d.units[0].plan->steps[12].hold;
   hold.expected.si = 61.493e-3;
   hold.low->si = 55e-3;
   hold.high->si = 65e-3;
@@ -177,7 +177,7 @@ TEST(Packet, ShowsAHoldPointToTheDigitsOfItsRange) {
 }
 
 TEST(Packet, OfALoneStackIsASheetWithItsDrawingAndNoGuide) {
-  job::ResultDocument d;
+  document::ResultDocument d;
   d.header.title = "lone stack";
   d.stack = *sample::unit().valves[0].directions[0].stack;
   std::vector<std::string> names;
@@ -217,7 +217,7 @@ TEST(Packet, ThePdfCarriesItsTextAndTheTorqueInBothUnits) {
 }
 
 TEST(Packet, SaysTroubleWhereTheNumberStandsAndThatAStopIsAStop) {
-  job::ResultDocument d = sample::document();
+  document::ResultDocument d = sample::document();
   d.findings[0].severity = Severity::Stop;
   d.units[0].valves[0].directions[0].stack->outcome = {Status::Stalled, 9, 0.1, "disc 3 does not settle"};
   d.units[0].valves[0].post->torque->refused = true;
@@ -227,7 +227,7 @@ TEST(Packet, SaysTroubleWhereTheNumberStandsAndThatAStopIsAStop) {
   EXPECT_THAT(text, HasSubstr("Do not build this unit"));
 }
 
-std::string html_of(const job::ResultDocument& d) {
+std::string html_of(const document::ResultDocument& d) {
   for (const PacketFile& f : packet_files(d, {}))
     if (f.name == "packet.html") return f.bytes;
   return "";
@@ -269,7 +269,7 @@ TEST(Html, IsBalancedAndAsksNothingOfAnyMachine) {
 }
 
 TEST(Html, EscapesWhatTheUserWrote) {
-  job::ResultDocument d = sample::document();
+  document::ResultDocument d = sample::document();
   const std::string evil = "<script>alert(\"1\")</script> & 'more'";
   d.header.title = d.header.scenario = d.header.revision = evil;
   d.rider->name = d.machine->name = d.units[0].name = evil;
@@ -315,7 +315,7 @@ TEST(Html, NoIdStandsTwice) {
 }
 
 TEST(Packet, NamesCharactersThatWouldPrintAsEmptyBoxes) {
-  job::ResultDocument d = sample::document();
+  document::ResultDocument d = sample::document();
   EXPECT_EQ(unprintable(d), "");
   d.rider->name = "\xF0\x93\x80\x80";
   EXPECT_EQ(unprintable(d), "\xF0\x93\x80\x80");

@@ -7,7 +7,7 @@
 
 namespace shimwright::report {
 
-std::string shown(const job::Value& value, units::System system) {
+std::string shown(const document::Value& value, units::System system) {
   if (value.kind == units::Kind::Number && !value.counted.empty())
     return fmt::format("{:.3g}\xE2\x80\x89{}", value.si, value.counted);
   units::FormatOptions options;
@@ -15,7 +15,7 @@ std::string shown(const job::Value& value, units::System system) {
   return units::format(value.si, value.kind, system, options);
 }
 
-std::string shown_in_both(const job::Value& value) {
+std::string shown_in_both(const document::Value& value) {
   return shown(value, units::System::Metric) + "  =  " + shown(value, units::System::Imperial);
 }
 
@@ -23,7 +23,7 @@ namespace {
 
 /// Digits of a length follow from how closely it is held: a micrometer's for a tenth of a millimetre, a
 /// rule's for the sag.
-std::string measured(const job::HoldPoint& hold, const job::Value& value, units::System system) {
+std::string measured(const document::HoldPoint& hold, const document::Value& value, units::System system) {
   if (value.kind != units::Kind::Length) return shown(value, system);
   double width = hold.low && hold.high ? (hold.high->si - hold.low->si) / 2.0 : 0.0;
   if (width <= 0.0 && hold.low) width = std::abs(hold.expected.si - hold.low->si);
@@ -37,7 +37,7 @@ std::string measured(const job::HoldPoint& hold, const job::Value& value, units:
 
 }  // namespace
 
-std::string expected_words(const job::HoldPoint& hold, units::System system) {
+std::string expected_words(const document::HoldPoint& hold, units::System system) {
   return measured(hold, hold.expected, system);
 }
 
@@ -63,7 +63,7 @@ std::string status_words(const Outcome& outcome) {
          outcome.note;
 }
 
-std::string range_words(const job::HoldPoint& hold, units::System system) {
+std::string range_words(const document::HoldPoint& hold, units::System system) {
   if (hold.low && hold.high && hold.low->si == hold.high->si) return "";
   if (hold.low && hold.high)
     return fmt::format("from {} to {}", measured(hold, *hold.low, system),

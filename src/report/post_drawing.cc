@@ -17,34 +17,34 @@ constexpr double kLargestHalf = 84.0;  // half height of the largest piece on pa
 constexpr double kLeast = 7.0;         // half height of the least piece, over the post [pt]
 
 /// Half heights of a piece whose radius nobody stated: enough to tell them apart.
-double usual_radius(job::PieceShape shape) {
+double usual_radius(document::PieceShape shape) {
   switch (shape) {
-    case job::PieceShape::Piston:
+    case document::PieceShape::Piston:
       return 14e-3;
-    case job::PieceShape::Disc:
+    case document::PieceShape::Disc:
       return 11e-3;
-    case job::PieceShape::Nut:
-    case job::PieceShape::Washer:
+    case document::PieceShape::Nut:
+    case document::PieceShape::Washer:
       return 7e-3;
-    case job::PieceShape::Spacer:
-    case job::PieceShape::Other:
+    case document::PieceShape::Spacer:
+    case document::PieceShape::Other:
       break;
   }
   return 6e-3;
 }
 
-double radius_of(const job::LedgerLine& line) {
+double radius_of(const document::LedgerLine& line) {
   return line.outer_radius > 0 ? line.outer_radius : usual_radius(line.shape);
 }
 
-Fill fill_of(job::PieceShape shape, std::size_t index) {
-  if (shape == job::PieceShape::Disc) return Fill{Token::Ink, 0.8, {}};  // thin parts are filled
+Fill fill_of(document::PieceShape shape, std::size_t index) {
+  if (shape == document::PieceShape::Disc) return Fill{Token::Ink, 0.8, {}};  // thin parts are filled
   return Fill{Token::Steel, 1.0,
-              Hatch{index % 2 ? -45.0 : 45.0, shape == job::PieceShape::Nut ? 2.4 : 3.6, 0.35}};
+              Hatch{index % 2 ? -45.0 : 45.0, shape == document::PieceShape::Nut ? 2.4 : 3.6, 0.35}};
 }
 
 /// A stack that slides on a collar has no height of its own on the post.
-std::string name_of(const job::LedgerLine& line, System system) {
+std::string name_of(const document::LedgerLine& line, System system) {
   std::string name = line.count > 1 ? fmt::format("{} \xC3\x97 {}", line.count, line.name) : line.name;
   if (line.height <= 0) return name;
   return name + ", " + units::format_thickness(line.height, system) + (line.measured ? " measured" : "");
@@ -58,19 +58,19 @@ struct Layout {
   double post_half = 0.0;
 
   double x(double z) const { return kShoulder + along * z; }
-  double half(const job::LedgerLine& line) const {
+  double half(const document::LedgerLine& line) const {
     return std::max(across * radius_of(line), post_half + kLeast - 16.0);
   }
 };
 
-double protrusion_end(const job::PostResult& post) {
+double protrusion_end(const document::PostResult& post) {
   double length = post.thread ? post.thread->post_length : 0.0;
-  for (const job::LedgerLine& l : post.ledger) length = std::max(length, l.to);
+  for (const document::LedgerLine& l : post.ledger) length = std::max(length, l.to);
   return std::max(length, 1e-4);
 }
 
 /// The largest scale at which every name still ends inside the drawing, right of its leader.
-Layout layout_of(const job::PostResult& post, const std::vector<std::string>& names, double width,
+Layout layout_of(const document::PostResult& post, const std::vector<std::string>& names, double width,
                  double end_words) {
   Layout at;
   at.along = (width - kShoulder - std::max(14.0, end_words + 8.0)) / protrusion_end(post);
@@ -88,7 +88,7 @@ Layout layout_of(const job::PostResult& post, const std::vector<std::string>& na
 }
 
 /// The rod's shoulder, the post and the turns of its thread.
-void draw_post(Scene& scene, const job::PostResult& post, const Layout& at) {
+void draw_post(Scene& scene, const document::PostResult& post, const Layout& at) {
   const Stroke outline{Token::Ink, kOutline, Dash::Solid, 1};
   const double end = at.x(post.thread ? post.thread->post_length : protrusion_end(post));
   const double top = at.axis - at.post_half;
@@ -100,7 +100,7 @@ void draw_post(Scene& scene, const job::PostResult& post, const Layout& at) {
   }
   if (!post.thread) return;
   // ISO 6410: a thin line at the root; the turns as a saw edge, so that they can be counted
-  const job::ThreadResult& t = *post.thread;
+  const document::ThreadResult& t = *post.thread;
   const double depth = std::max(2.0, 0.6 * at.across * t.pitch);
   scene.add(line({at.x(t.thread_start), top + depth}, {end, top + depth},
                  Stroke{Token::Ink, kThin, Dash::Solid, 1}));
@@ -112,12 +112,12 @@ void draw_post(Scene& scene, const job::PostResult& post, const Layout& at) {
   scene.add(turns);
 }
 
-void draw_pieces(Scene& scene, const job::PostResult& post, const Layout& at,
+void draw_pieces(Scene& scene, const document::PostResult& post, const Layout& at,
                  const std::vector<std::string>& names) {
   for (std::size_t k = 0; k < post.ledger.size(); ++k) {
-    const job::LedgerLine& l = post.ledger[k];
+    const document::LedgerLine& l = post.ledger[k];
     scene.add(box({at.x(l.from), at.axis - at.half(l)}, {at.x(l.to), at.axis - at.post_half},
-                  Stroke{Token::Ink, l.shape == job::PieceShape::Nut ? kOutline : 0.8, Dash::Solid, 1},
+                  Stroke{Token::Ink, l.shape == document::PieceShape::Nut ? kOutline : 0.8, Dash::Solid, 1},
                   fill_of(l.shape, k)));
   }
   // a row each, so that no name meets the leader of another: names run to the right, later leaders begin
@@ -155,29 +155,29 @@ void draw_dimension(Scene& scene, double from, double to, double y, const std::s
                   0});
 }
 
-std::string protrusion_words(const job::ThreadResult& t, System system) {
+std::string protrusion_words(const document::ThreadResult& t, System system) {
   return units::format_thickness(std::abs(t.protrusion), system) + (t.protrusion >= 0 ? " out" : " inside");
 }
 
 /// Below the axis: shoulder to nut seat, the turns that hold, and what stands out.
-void draw_thread_dimensions(Scene& scene, const job::PostResult& post, const Layout& at, System system) {
+void draw_thread_dimensions(Scene& scene, const document::PostResult& post, const Layout& at, System system) {
   const double y = at.axis + 16.0;
   if (post.ledger.empty()) return;
-  const job::LedgerLine& nut = post.ledger.back();
+  const document::LedgerLine& nut = post.ledger.back();
   if (nut.from > 0)
     draw_dimension(scene, kShoulder, at.x(nut.from), y,
                    "shoulder to nut " + units::format_thickness(nut.from, system));
   if (!post.thread) return;
-  const job::ThreadResult& t = *post.thread;
+  const document::ThreadResult& t = *post.thread;
   const double low = std::min(nut.to, t.post_length), high = std::max(nut.to, t.post_length);
   draw_dimension(scene, at.x(low), at.x(high), y, protrusion_words(t, system));
 }
 
 }  // namespace
 
-Scene post_scene(const job::PostResult& post, double width, System system) {
+Scene post_scene(const document::PostResult& post, double width, System system) {
   std::vector<std::string> names;
-  for (const job::LedgerLine& l : post.ledger) names.push_back(name_of(l, system));
+  for (const document::LedgerLine& l : post.ledger) names.push_back(name_of(l, system));
   const double end_words = post.thread ? text_width(protrusion_words(*post.thread, system), kSmall) : 0.0;
   const Layout at = layout_of(post, names, width, end_words);
 

@@ -1,5 +1,5 @@
 #pragma once
-#include "job/document_post.h"
+#include "document/document_post.h"
 #include "report/scene.h"
 #include "units/format.h"
 
@@ -7,6 +7,6 @@ namespace shimwright::report {
 
 /// The post with all that is on it, in half section along its axis: to scale in height, shoulder at the left,
 /// the thread, the nut and what protrudes; each piece named outside with its height. `width` in [pt].
-Scene post_scene(const job::PostResult& post, double width, units::System system);
+Scene post_scene(const document::PostResult& post, double width, units::System system);
 
 }  // namespace shimwright::report

@@ -4,17 +4,17 @@
 #include <utility>
 #include <vector>
 
-#include "job/document.h"
+#include "document/document.h"
 
 /// A result document as a job gives it, for the tests of this module: an invented fork leg. The numbers are
 /// plausible in size and computed by nothing.
 namespace shimwright::report::sample {
 
-inline job::Value value(double si, units::Kind kind, std::string typed = "") {
+inline document::Value value(double si, units::Kind kind, std::string typed = "") {
   return {si, kind, units::Reference::None, "", std::move(typed)};
 }
 
-inline job::Value clicks(int n) {
+inline document::Value clicks(int n) {
   return {double(n), units::Kind::Number, units::Reference::None, "clicks", ""};
 }
 
@@ -25,11 +25,11 @@ struct Shim {
   const char* label;
 };
 
-inline void pile(job::StackGeometry& g, const std::vector<Shim>& shims) {
+inline void pile(document::StackGeometry& g, const std::vector<Shim>& shims) {
   for (const Shim& shim : shims) {
     g.groups.push_back({shim.count, int(g.discs.size()) + 1, shim.label});
     for (int i = 0; i < shim.count; ++i) {
-      job::DiscDrawing d;
+      document::DiscDrawing d;
       d.number = int(g.discs.size()) + 1;
       d.group = int(g.groups.size()) - 1;
       d.label = shim.label;
@@ -44,11 +44,12 @@ inline void pile(job::StackGeometry& g, const std::vector<Shim>& shims) {
 }
 
 /// Bent like a cantilever from the clamp out: the shape only has to look as a real one does.
-inline job::StackShape bent(const job::StackGeometry& g, std::string name, double pressure, double lift) {
-  job::StackShape shape{std::move(name), pressure, {}};
+inline document::StackShape bent(const document::StackGeometry& g, std::string name, double pressure,
+                                 double lift) {
+  document::StackShape shape{std::move(name), pressure, {}};
   const double reach = g.discs.front().outer_radius - g.clamp_radius;
-  for (const job::DiscDrawing& d : g.discs) {
-    job::DiscShape s{d.number, {}, {}, {}};
+  for (const document::DiscDrawing& d : g.discs) {
+    document::DiscShape s{d.number, {}, {}, {}};
     for (int i = 0; i <= 24; ++i) {
       const double r = d.bore_radius + (d.outer_radius - d.bore_radius) * i / 24.0;
       const double u = std::max(0.0, r - g.clamp_radius) / reach;
@@ -61,10 +62,10 @@ inline job::StackShape bent(const job::StackGeometry& g, std::string name, doubl
   return shape;
 }
 
-inline job::StackResult stack(std::string name, const std::vector<Shim>& shims) {
-  job::StackResult s;
+inline document::StackResult stack(std::string name, const std::vector<Shim>& shims) {
+  document::StackResult s;
   s.name = std::move(name);
-  job::StackGeometry& g = s.geometry;
+  document::StackGeometry& g = s.geometry;
   pile(g, shims);
   g.clamp_radius = 6e-3;
   g.boss_radius = 6.2e-3;
@@ -85,7 +86,7 @@ inline job::StackResult stack(std::string name, const std::vector<Shim>& shims) 
   s.shapes = {bent(g, "closed", 0.0, 0.05e-3), bent(g, "working", 5e5, 0.18e-3),
               bent(g, "most", 2e6, 0.6e-3)};
   for (std::size_t k = 0; k < 2; ++k) {
-    job::StackPoint p;
+    document::StackPoint p;
     p.pressure = k == 0 ? 5e5 : 2e6;
     p.lift_at_seat = 3e-10 * (p.pressure - s.opening_pressure);
     p.lift_at_rim = 1.2 * p.lift_at_seat;
@@ -102,8 +103,8 @@ inline job::StackResult stack(std::string name, const std::vector<Shim>& shims) 
   return s;
 }
 
-inline job::TorqueResult torque() {
-  job::TorqueResult t;
+inline document::TorqueResult torque() {
+  document::TorqueResult t;
   t.asked = value(4.5, units::Kind::Torque, "4.5 N.m");
   t.on_the_thread = "high-strength threadlocker";
   t.friction_low = 0.12;
@@ -124,25 +125,25 @@ inline job::TorqueResult torque() {
   return t;
 }
 
-inline job::LedgerLine piece(std::string name, job::PieceShape shape, int count, double height_mm,
-                             double diameter_mm, double from_mm) {
-  job::LedgerLine l;
+inline document::LedgerLine piece(std::string name, document::PieceShape shape, int count, double height_mm,
+                                  double diameter_mm, double from_mm) {
+  document::LedgerLine l;
   l.name = std::move(name);
   l.shape = shape;
   l.count = count;
   l.height = height_mm / 1e3;
   l.tolerance = 0.01e-3 * count;
-  l.measured = shape == job::PieceShape::Piston;
+  l.measured = shape == document::PieceShape::Piston;
   l.from = from_mm / 1e3;
   l.to = l.from + l.height;
   l.outer_radius = diameter_mm / 2e3;
   return l;
 }
 
-inline job::PostResult post(std::string name) {
-  job::PostResult p;
+inline document::PostResult post(std::string name) {
+  document::PostResult p;
   p.name = std::move(name);
-  using job::PieceShape;
+  using document::PieceShape;
   const std::vector<std::tuple<const char*, PieceShape, int, double, double>> pieces = {
       {"backing washer", PieceShape::Washer, 1, 1.0, 14.0},
       {"check plate", PieceShape::Disc, 1, 0.3, 21.0},
@@ -160,7 +161,7 @@ inline job::PostResult post(std::string name) {
   }
   p.bore_radius = 1.5e-3;
   p.major_radius = 4e-3;
-  job::ThreadResult t;
+  document::ThreadResult t;
   t.designation = "M8 x 0.75";
   t.pitch = 0.75e-3;
   t.post_length = 22e-3;
@@ -185,8 +186,8 @@ inline job::PostResult post(std::string name) {
   return p;
 }
 
-inline job::ForceResult force() {
-  job::ForceResult f;
+inline document::ForceResult force() {
+  document::ForceResult f;
   f.temperature = 313.15;
   f.seal_friction = 12;
   f.static_rod_force = 38;
@@ -196,14 +197,14 @@ inline job::ForceResult force() {
   for (const shimwright::Stroke stroke : {shimwright::Stroke::Compression, shimwright::Stroke::Rebound}) {
     const bool down = stroke == shimwright::Stroke::Compression;
     const double scale = down ? 0.8 : 1.25;
-    job::ForceCurve curve{stroke, {}, {}};
-    job::ClickFamily family{down ? "compression needle" : "rebound needle",
-                            down ? shimwright::ValvePlace::Foot : shimwright::ValvePlace::Piston,
-                            stroke,
-                            {},
-                            {}};
+    document::ForceCurve curve{stroke, {}, {}};
+    document::ClickFamily family{down ? "compression needle" : "rebound needle",
+                                 down ? shimwright::ValvePlace::Foot : shimwright::ValvePlace::Piston,
+                                 stroke,
+                                 {},
+                                 {}};
     for (int i = 1; i <= 60; ++i) {
-      job::ForcePoint p;
+      document::ForcePoint p;
       p.speed = 4.0 * i * i / 3600.0;
       p.force = std::min(at(p.speed, 12, scale), down ? 1e9 : 1420.0);
       p.compression_pressure = down ? 3e5 + 5e5 * p.speed : 3e5;
@@ -213,7 +214,7 @@ inline job::ForceResult force() {
       family.speed.push_back(p.speed);
     }
     for (int n = 0; n <= 24; n += 4) {
-      job::FamilyMember m{n, n == 12, {}, {}};
+      document::FamilyMember m{n, n == 12, {}, {}};
       for (const double v : family.speed) {
         m.force.push_back(at(v, n, scale));
         m.cavitated.push_back(false);
@@ -222,7 +223,7 @@ inline job::ForceResult force() {
     }
     f.curves.push_back(std::move(curve));
     f.families.push_back(std::move(family));
-    job::CavitationResult c;
+    document::CavitationResult c;
     c.stroke = stroke;
     c.chamber = down ? "rod chamber" : "compression chamber";
     c.release_pressure = 0.2e5;
@@ -233,8 +234,8 @@ inline job::ForceResult force() {
   return f;
 }
 
-inline job::SpringResult springs() {
-  job::SpringResult s;
+inline document::SpringResult springs() {
+  document::SpringResult s;
   s.names = {"air, positive", "air, negative", "top-out"};
   s.travel = 0.3;
   for (int i = 0; i <= 60; ++i) {
@@ -249,8 +250,8 @@ inline job::SpringResult springs() {
   return s;
 }
 
-inline job::FillResult fill() {
-  job::FillResult f;
+inline document::FillResult fill() {
+  document::FillResult f;
   f.rod_at = "fully out";
   f.fill_temperature = 293.15;
   f.working_temperature = 313.15;
@@ -271,9 +272,9 @@ inline job::FillResult fill() {
   return f;
 }
 
-inline job::BuildStep step(std::string section, std::string text, std::string why = "",
-                           std::string caution = "", std::string picture = "") {
-  job::BuildStep s;
+inline document::BuildStep step(std::string section, std::string text, std::string why = "",
+                                std::string caution = "", std::string picture = "") {
+  document::BuildStep s;
   s.section = std::move(section);
   s.text = std::move(text);
   s.why = std::move(why);
@@ -282,8 +283,8 @@ inline job::BuildStep step(std::string section, std::string text, std::string wh
   return s;
 }
 
-inline void hold(job::BuildStep& s, std::string what, job::Value expected, std::optional<job::Value> low,
-                 std::optional<job::Value> high) {
+inline void hold(document::BuildStep& s, std::string what, document::Value expected,
+                 std::optional<document::Value> low, std::optional<document::Value> high) {
   s.hold.emplace();
   s.hold->what = std::move(what);
   s.hold->yes_or_no = !low && !high;
@@ -292,7 +293,7 @@ inline void hold(job::BuildStep& s, std::string what, job::Value expected, std::
   s.hold->high = std::move(high);
 }
 
-inline std::vector<job::BuildStep> prepare_steps() {
+inline std::vector<document::BuildStep> prepare_steps() {
   return {
       step("Prepare", "Lay out every part of the pick list in the order of the sheet."),
       step("Prepare",
@@ -308,8 +309,8 @@ inline std::vector<job::BuildStep> prepare_steps() {
   };
 }
 
-inline std::vector<job::BuildStep> piston_steps() {
-  std::vector<job::BuildStep> steps = {
+inline std::vector<document::BuildStep> piston_steps() {
+  std::vector<document::BuildStep> steps = {
       step("Piston valve", "Slide the backing washer onto the post, chamfer to the shoulder."),
       step("Piston valve", "Slide on the piston with the three large ports facing the nut.",
            "Turned over, rebound goes through the small ports and the fork packs down.", "", "post:piston"),
@@ -339,8 +340,8 @@ inline std::vector<job::BuildStep> piston_steps() {
   return steps;
 }
 
-inline std::vector<job::BuildStep> fill_steps() {
-  std::vector<job::BuildStep> steps = {
+inline std::vector<document::BuildStep> fill_steps() {
+  std::vector<document::BuildStep> steps = {
       step("Fill", "Pull the rod fully out.",
            "Filled with the rod in, the cartridge has too little oil and sucks the bladder flat."),
       step("Fill", "Pour 195 mL of fork oil into the cartridge."),
@@ -360,23 +361,24 @@ inline std::vector<job::BuildStep> fill_steps() {
   return steps;
 }
 
-inline job::BuildPlan plan() {
-  job::BuildPlan plan{"fork leg",
-                      {"The maker's manual comes first; this sheet carries the numbers of this build, not "
-                       "the way to take the fork apart."},
-                      {}};
+inline document::BuildPlan plan() {
+  document::BuildPlan plan{
+      "fork leg",
+      {"The maker's manual comes first; this sheet carries the numbers of this build, not "
+       "the way to take the fork apart."},
+      {}};
   for (const auto& part : {prepare_steps(), piston_steps(), fill_steps()})
-    for (const job::BuildStep& s : part) {
+    for (const document::BuildStep& s : part) {
       plan.steps.push_back(s);
       plan.steps.back().number = int(plan.steps.size());
     }
   return plan;
 }
 
-inline job::SettingsGuide guide() {
-  job::SettingsGuide g;
+inline document::SettingsGuide guide() {
+  document::SettingsGuide g;
   g.unit = "fork leg";
-  job::Value air = value(1.9e6, units::Kind::Pressure);
+  document::Value air = value(1.9e6, units::Kind::Pressure);
   air = value(9.5e5, units::Kind::Pressure);
   air.reference = units::Reference::Gauge;
   g.settings = {
@@ -384,7 +386,7 @@ inline job::SettingsGuide guide() {
       {"rebound needle", "fork leg, piston valve", clicks(11), "11 clicks out from seated, of 24"},
       {"positive air", "fork leg", air, "9.5 bar, set with the fork extended"}};
   const auto change = [](shimwright::Stroke s, double v, double a, double b) {
-    return job::ForceChange{s, v, a, b};
+    return document::ForceChange{s, v, a, b};
   };
   const auto c = shimwright::Stroke::Compression, r = shimwright::Stroke::Rebound;
   g.advice = {{"dives on the brakes",
@@ -439,8 +441,8 @@ inline job::SettingsGuide guide() {
   return g;
 }
 
-inline job::UnitResult unit() {
-  job::UnitResult u;
+inline document::UnitResult unit() {
+  document::UnitResult u;
   u.name = "fork leg";
   u.kind = "fork leg";
   u.layout = "closed cartridge";
@@ -449,13 +451,13 @@ inline job::UnitResult unit() {
   u.piston_radius = 14e-3;
   u.rod_radius = 6e-3;
   u.oil = "fork oil 5 (invented)";
-  const auto direction = [](shimwright::Stroke stroke, std::optional<job::StackResult> s) {
-    job::DirectionResult d;
+  const auto direction = [](shimwright::Stroke stroke, std::optional<document::StackResult> s) {
+    document::DirectionResult d;
     d.stroke = stroke;
     d.stack = std::move(s);
     return d;
   };
-  job::ValveResult piston;
+  document::ValveResult piston;
   piston.directions = {direction(shimwright::Stroke::Compression, stack("fork leg, piston valve, compression",
                                                                         {{3, 24, 0.15, "3 x 24 x 0.15 mm"},
                                                                          {1, 20, 0.15, "20 x 0.15 mm"},
@@ -470,7 +472,7 @@ inline job::UnitResult unit() {
                                                                            {1, 13, 0.2, "13 x 0.20 mm"}}))};
   piston.bleeds = {{"rebound needle", "needle", true, true, 11, 24, 0.9e-6, {}, {}}};
   piston.post = post("fork leg, piston valve");
-  job::ValveResult foot;
+  document::ValveResult foot;
   foot.place = shimwright::ValvePlace::Foot;
   foot.bleeds = {{"compression needle", "needle", true, false, 12, 24, 0.7e-6, {}, {}}};
   u.valves = {piston, foot};
@@ -482,8 +484,8 @@ inline job::UnitResult unit() {
   return u;
 }
 
-inline std::vector<job::Finding> findings() {
-  const job::Place place{
+inline std::vector<document::Finding> findings() {
+  const document::Place place{
       "fork leg", "piston valve", "rebound", "unit[0].piston_valve.rebound", "fork.job.toml", 41};
   return {{"F101",
            Severity::Look,
@@ -496,16 +498,16 @@ inline std::vector<job::Finding> findings() {
           {"F204", Severity::Note, {}, "The nut sits on all its turns.", {}, "", "", ""}};
 }
 
-inline job::ResultDocument document() {
-  job::ResultDocument d;
+inline document::ResultDocument document() {
+  document::ResultDocument d;
   d.header.program_version = "0.1.0";
   d.header.title = "Enduro fork, spring service";
   d.header.scenario = "Invented for the manual";
   d.header.revision = "3";
   d.header.date = "2026-11-20";
-  d.rider = job::RiderSummary{
+  d.rider = document::RiderSummary{
       "A. Rider", value(84, units::Kind::Mass), "quick", "forest, roots", {"dives on the brakes"}};
-  d.machine = job::MachineSummary{"300 enduro (invented)", {}};
+  d.machine = document::MachineSummary{"300 enduro (invented)", {}};
   d.conditions = {value(313.15, units::Kind::Temperature), value(293.15, units::Kind::Temperature),
                   value(400, units::Kind::Length), 96.6e3};
   d.findings = findings();

@@ -1,5 +1,5 @@
 #pragma once
-#include "job/document.h"
+#include "document/document.h"
 #include "report/article.h"
 #include "units/format.h"
 
@@ -15,10 +15,10 @@ struct GuideRoom {
 
 /// The rider's page: what is set, what to turn for which feel and what that does, other weather, height and
 /// weight. `width` is that of its figures [pt].
-Article settings_guide(const job::ResultDocument& document, units::System system, double width,
+Article settings_guide(const document::ResultDocument& document, units::System system, double width,
                        const GuideRoom& room = {});
 
 /// The same with as large a figure as leaves it on one page.
-Article one_page_guide(const job::ResultDocument& document, units::System system, Paper paper);
+Article one_page_guide(const document::ResultDocument& document, units::System system, Paper paper);
 
 }  // namespace shimwright::report

@@ -22,30 +22,30 @@ struct Section {
   Point at(double r, double z) const { return {axis + radial * r, clamp_plane - axial * z}; }
 };
 
-const job::DiscShape* shape_of(const job::StackShape* shape, int number) {
+const document::DiscShape* shape_of(const document::StackShape* shape, int number) {
   if (!shape) return nullptr;
-  for (const job::DiscShape& d : shape->discs)
+  for (const document::DiscShape& d : shape->discs)
     if (d.number == number) return &d;
   return nullptr;
 }
 
-double top_of(const job::StackGeometry& g) {
+double top_of(const document::StackGeometry& g) {
   double top = g.height;
-  for (const job::DiscDrawing& d : g.discs) top = std::max(top, d.height + d.thickness);
+  for (const document::DiscDrawing& d : g.discs) top = std::max(top, d.height + d.thickness);
   return top + g.float_travel;
 }
 
-double highest_lift(const job::StackShape* bent) {
+double highest_lift(const document::StackShape* bent) {
   double lift = 0.0;
   if (bent)
-    for (const job::DiscShape& d : bent->discs)
+    for (const document::DiscShape& d : bent->discs)
       for (const double h : d.height) lift = std::max(lift, h);
   return lift;
 }
 
-double outermost(const job::StackGeometry& g) {
+double outermost(const document::StackGeometry& g) {
   double r = std::max(g.seat_radius * 1.06, g.pocket_outer_radius);
-  for (const job::DiscDrawing& d : g.discs) r = std::max(r, d.outer_radius);
+  for (const document::DiscDrawing& d : g.discs) r = std::max(r, d.outer_radius);
   return r;
 }
 
@@ -53,7 +53,7 @@ constexpr double kBodyDepth = 34.0;  // of piston drawn under the clamp plane [p
 constexpr double kWasherHeight = 16.0;
 
 /// The post, the piston with its pocket and seat, and the washer that the discs bend over.
-void draw_body(Scene& scene, const Section& s, const job::StackGeometry& g) {
+void draw_body(Scene& scene, const Section& s, const document::StackGeometry& g) {
   const Stroke outline{Token::Ink, kOutline, Dash::Solid, 1};
   const double bottom = s.clamp_plane + kBodyDepth;
   const double outer = outermost(g) * 1.02;
@@ -97,7 +97,7 @@ void draw_body(Scene& scene, const Section& s, const job::StackGeometry& g) {
 }
 
 /// A disc as a filled thin part; bent when there is a shape, flat as piled otherwise.
-Polyline disc_outline(const Section& s, const job::DiscDrawing& d, const job::DiscShape* shape) {
+Polyline disc_outline(const Section& s, const document::DiscDrawing& d, const document::DiscShape* shape) {
   Polyline p{{}, true, Stroke{Token::Paper, 0.5, Dash::Solid, 1}, Fill{Token::Ink, 0.85, {}}};
   if (!shape || shape->radius.size() < 2) {
     p.points = {s.at(d.bore_radius, d.height), s.at(d.outer_radius, d.height),
@@ -115,8 +115,8 @@ Polyline disc_outline(const Section& s, const job::DiscDrawing& d, const job::Di
 }
 
 /// Tint by stress: the harder a piece of disc works, the darker it is, from a third to full.
-void draw_stress(Scene& scene, const Section& s, const job::DiscDrawing& d, const job::DiscShape& shape,
-                 double highest) {
+void draw_stress(Scene& scene, const Section& s, const document::DiscDrawing& d,
+                 const document::DiscShape& shape, double highest) {
   if (shape.stress.size() != shape.radius.size() || highest <= 0) return;
   for (std::size_t i = 0; i + 1 < shape.radius.size(); ++i) {
     const double share = 0.5 * (shape.stress[i] + shape.stress[i + 1]) / highest;
@@ -130,16 +130,17 @@ void draw_stress(Scene& scene, const Section& s, const job::DiscDrawing& d, cons
   }
 }
 
-double highest_stress(const job::StackShape& shape) {
+double highest_stress(const document::StackShape& shape) {
   double highest = 0.0;
-  for (const job::DiscShape& d : shape.discs)
+  for (const document::DiscShape& d : shape.discs)
     for (const double stress : d.stress) highest = std::max(highest, stress);
   return highest;
 }
 
-void draw_discs(Scene& scene, const Section& s, const job::StackResult& stack, const job::StackShape* bent) {
+void draw_discs(Scene& scene, const Section& s, const document::StackResult& stack,
+                const document::StackShape* bent) {
   const double highest = bent ? highest_stress(*bent) : 0.0;
-  for (const job::DiscDrawing& d : stack.geometry.discs) {
+  for (const document::DiscDrawing& d : stack.geometry.discs) {
     if (!bent) {
       scene.add(disc_outline(s, d, nullptr));
       continue;
@@ -152,7 +153,7 @@ void draw_discs(Scene& scene, const Section& s, const job::StackResult& stack, c
     ghost.fill.reset();
     ghost.stroke = Stroke{Token::Line, 0.4, Dash::Solid, 0.8};
     scene.add(ghost);
-    const job::DiscShape* shape = shape_of(bent, d.number);
+    const document::DiscShape* shape = shape_of(bent, d.number);
     Polyline now = disc_outline(s, d, shape);
     if (shape && !shape->stress.empty()) {
       now.fill->opacity = 0.3;
@@ -165,10 +166,10 @@ void draw_discs(Scene& scene, const Section& s, const job::StackResult& stack, c
   }
 }
 
-double height_at(const Section& s, const job::StackGeometry& g, const job::StackShape* bent, int number,
-                 double r) {
-  const job::DiscDrawing& d = g.discs[static_cast<std::size_t>(number - 1)];
-  const job::DiscShape* shape = shape_of(bent, number);
+double height_at(const Section& s, const document::StackGeometry& g, const document::StackShape* bent,
+                 int number, double r) {
+  const document::DiscDrawing& d = g.discs[static_cast<std::size_t>(number - 1)];
+  const document::DiscShape* shape = shape_of(bent, number);
   double z = d.height;
   if (shape && !shape->radius.empty()) {
     std::size_t i = 0;
@@ -179,20 +180,20 @@ double height_at(const Section& s, const job::StackGeometry& g, const job::Stack
 }
 
 /// Small copper ticks where a contact carries more than a hundredth of the largest force.
-void draw_contacts(Scene& scene, const Section& s, const job::StackGeometry& g,
+void draw_contacts(Scene& scene, const Section& s, const document::StackGeometry& g,
                    const StackDrawingOptions& options) {
   if (!options.point) return;
   double largest = 0.0;
-  for (const job::ContactForce& c : options.point->contacts) largest = std::max(largest, c.force);
+  for (const document::ContactForce& c : options.point->contacts) largest = std::max(largest, c.force);
   const int n = int(g.discs.size());
-  for (const job::ContactForce& c : options.point->contacts) {
+  for (const document::ContactForce& c : options.point->contacts) {
     if (c.force < 0.01 * largest || c.upper < 1 || c.upper > n) continue;
     const Point p{s.axis + s.radial * c.radius, height_at(s, g, options.bent, c.upper, c.radius)};
     scene.add(line({p.x, p.y - 3.5}, {p.x, p.y + 3.5}, Stroke{Token::Copper, 1.6, Dash::Solid, 1}));
   }
 }
 
-void draw_flow(Scene& scene, const Section& s, const job::StackGeometry& g) {
+void draw_flow(Scene& scene, const Section& s, const document::StackGeometry& g) {
   const double r = 0.5 * (std::max(g.pocket_inner_radius, g.clamp_radius) + g.pocket_outer_radius);
   const double x = s.axis + s.radial * r;
   const double y = s.clamp_plane + 20;
@@ -206,7 +207,7 @@ struct Tag {
   bool worst = false;
 };
 
-std::string tag_text(const job::StackGeometry& g, const job::DiscGroup& group, int worst_disc) {
+std::string tag_text(const document::StackGeometry& g, const document::DiscGroup& group, int worst_disc) {
   const auto last = static_cast<std::size_t>(group.first + group.count - 1);
   bool idle = true;
   for (std::size_t i = static_cast<std::size_t>(group.first - 1); i < std::min(last, g.discs.size()); ++i)
@@ -221,14 +222,15 @@ int worst_disc(const StackDrawingOptions& options) {
   return options.point ? options.point->worst_disc : 0;
 }
 
-std::vector<Tag> tags_of(const Section& s, const job::StackGeometry& g, const StackDrawingOptions& options) {
+std::vector<Tag> tags_of(const Section& s, const document::StackGeometry& g,
+                         const StackDrawingOptions& options) {
   std::vector<Tag> tags;
-  for (const job::DiscGroup& group : g.groups) {
+  for (const document::DiscGroup& group : g.groups) {
     const auto first = static_cast<std::size_t>(group.first - 1);
     const auto last = first + static_cast<std::size_t>(group.count) - 1;
     if (last >= g.discs.size()) continue;
-    const job::DiscDrawing& d = g.discs[(first + last) / 2];
-    const job::DiscShape* shape = shape_of(options.bent, d.number);
+    const document::DiscDrawing& d = g.discs[(first + last) / 2];
+    const document::DiscShape* shape = shape_of(options.bent, d.number);
     const double z = (shape && !shape->height.empty() ? shape->height.back() : d.height) + d.thickness / 2;
     const int worst = worst_disc(options);
     tags.push_back(
@@ -238,7 +240,7 @@ std::vector<Tag> tags_of(const Section& s, const job::StackGeometry& g, const St
 }
 
 /// Labels at the right, one a group, with leaders that do not cross.
-void draw_labels(Scene& scene, const Section& s, const job::StackGeometry& g,
+void draw_labels(Scene& scene, const Section& s, const document::StackGeometry& g,
                  const StackDrawingOptions& options, double label_x, double bottom) {
   const std::vector<Tag> tags = tags_of(s, g, options);
   // in the order of the stack, whatever the bend does to the rims
@@ -262,7 +264,7 @@ void draw_labels(Scene& scene, const Section& s, const job::StackGeometry& g,
   }
 }
 
-std::string note_of(const job::StackGeometry& g, const StackDrawingOptions& options, int factor) {
+std::string note_of(const document::StackGeometry& g, const StackDrawingOptions& options, int factor) {
   std::string note = fmt::format("Half section, radius to scale; thickness and lift \xC3\x97{}.", factor);
   if (g.float_travel > 0)
     note += " The gap under the washer is the float, " +
@@ -276,7 +278,7 @@ std::string note_of(const job::StackGeometry& g, const StackDrawingOptions& opti
 
 }  // namespace
 
-int exaggeration(const job::StackGeometry& geometry, double extra_lift, double points_per_metre,
+int exaggeration(const document::StackGeometry& geometry, double extra_lift, double points_per_metre,
                  double height) {
   const double tall = std::max(top_of(geometry), top_of(geometry) + extra_lift - geometry.height);
   int factor = 1;
@@ -284,11 +286,11 @@ int exaggeration(const job::StackGeometry& geometry, double extra_lift, double p
   return factor;
 }
 
-Scene stack_scene(const job::StackResult& stack, const StackDrawingOptions& options) {
-  const job::StackGeometry& g = stack.geometry;
+Scene stack_scene(const document::StackResult& stack, const StackDrawingOptions& options) {
+  const document::StackGeometry& g = stack.geometry;
   SW_CHECK(!g.discs.empty());
   double label_width = 0.0;
-  for (const job::DiscGroup& group : g.groups)
+  for (const document::DiscGroup& group : g.groups)
     label_width =
         std::max(label_width, text_width(tag_text(g, group, worst_disc(options)), kSmall, Weight::Semibold));
 

@@ -7,10 +7,10 @@
 #include <future>
 #include <utility>
 
-#include "job/document_brief.h"
-#include "job/document_json.h"
-#include "job/document_patch.h"
-#include "job/job_hash.h"
+#include "document/document_brief.h"
+#include "document/document_json.h"
+#include "document/document_patch.h"
+#include "file/job_hash.h"
 #include "job/run.h"
 
 namespace shimwright::server {
@@ -37,14 +37,14 @@ void two_at_once(std::size_t n, const std::function<void(std::size_t)>& one) {
   others.get();
 }
 
-std::string key_of(const job::JobSpec& spec, const Wanted& wanted) {
-  std::uint64_t hash = job::hash_of(wanted.all ? "all" : "live");
+std::string key_of(const file::JobSpec& spec, const Wanted& wanted) {
+  std::uint64_t hash = file::hash_of(wanted.all ? "all" : "live");
   std::size_t size = 0;
-  for (const job::SourceFile& file : spec.files) {
-    hash = job::hash_of(file.name, hash);
-    hash = job::hash_of(std::string_view("\0", 1), hash);
-    hash = job::hash_of(file.text, hash);
-    hash = job::hash_of(std::string_view("\0", 1), hash);
+  for (const file::SourceFile& file : spec.files) {
+    hash = file::hash_of(file.name, hash);
+    hash = file::hash_of(std::string_view("\0", 1), hash);
+    hash = file::hash_of(file.text, hash);
+    hash = file::hash_of(std::string_view("\0", 1), hash);
     size += file.text.size();
   }
   return fmt::format("{:016x}-{}-{}", hash, size, wanted.system == units::System::Metric ? 'm' : 'i');
@@ -53,7 +53,8 @@ std::string key_of(const job::JobSpec& spec, const Wanted& wanted) {
 }  // namespace
 
 const std::string& Computed::json() const {
-  std::call_once(written_, [&] { json_ = all_ ? job::to_json(document, -1) : job::to_brief_json(document); });
+  std::call_once(written_,
+                 [&] { json_ = all_ ? document::to_json(document, -1) : document::to_brief_json(document); });
   return json_;
 }
 
@@ -64,7 +65,7 @@ std::optional<std::string> Computed::patch_of(const Computed& base) const {
     const auto found = std::ranges::find(patches_, base.tag, &Patch::base);
     if (found != patches_.end()) return found->text;
   }
-  std::optional<std::string> patch = job::brief_patch(base.document, document);
+  std::optional<std::string> patch = document::brief_patch(base.document, document);
   const std::lock_guard lock(mutex_);
   patches_.push_front({base.tag, patch});
   if (patches_.size() > kMostPatches) patches_.pop_back();
@@ -74,8 +75,8 @@ std::optional<std::string> Computed::patch_of(const Computed& base) const {
 JobOutcome Computer::compute(const std::string& path, const std::string& text, const Wanted& wanted,
                              const std::function<bool()>& go_on) {
   const auto begin = Clock::now();
-  job::JobFiles files(path, text);
-  job::LoadResult loaded = job::load_job(files, path);
+  file::JobFiles files(path, text);
+  file::LoadResult loaded = file::load_job(files, path);
   JobOutcome outcome;
   outcome.diagnostics = std::move(loaded.diagnostics);
   if (has_stop(outcome.diagnostics)) return outcome;
@@ -107,7 +108,7 @@ JobOutcome Computer::compute(const std::string& path, const std::string& text, c
 }
 
 std::string Computer::tag_of(const std::string& key) const {
-  return job::hash_text(job::hash_of(key, salt_));
+  return file::hash_text(file::hash_of(key, salt_));
 }
 
 std::shared_ptr<const Computed> Computer::tagged(const std::string& tag) {

@@ -11,8 +11,8 @@
 #include <utility>
 
 #include "base/diagnostic.h"
-#include "job/document.h"
-#include "job/load.h"
+#include "document/document.h"
+#include "file/load.h"
 #include "job/run_memo.h"
 #include "units/format.h"
 
@@ -27,11 +27,11 @@ struct Wanted {
 /// A job as read and computed.
 class Computed {
  public:
-  Computed(job::JobSpec the_spec, job::ResultDocument the_document, std::string the_tag, bool all)
+  Computed(file::JobSpec the_spec, document::ResultDocument the_document, std::string the_tag, bool all)
       : spec(std::move(the_spec)), document(std::move(the_document)), tag(std::move(the_tag)), all_(all) {}
 
-  const job::JobSpec spec;
-  const job::ResultDocument document;
+  const file::JobSpec spec;
+  const document::ResultDocument document;
   const std::string tag;  // equal for equal documents, and for no other document of this process
 
   /// The document; to seven digits unless all was wanted. Written when it is first needed, then kept.

@@ -10,7 +10,7 @@
 #include <utility>
 
 #include "base/utf8.h"
-#include "job/edit.h"
+#include "file/edit.h"
 
 namespace shimwright::server {
 namespace {
@@ -31,8 +31,8 @@ ApiFault no_such_key(const Diagnostic& diagnostic) {
 }
 
 Edited tried(const std::string& text, const Draft& draft) {
-  return draft.insert ? job::insert_item(text, draft.path, draft.typed)
-                      : job::set_key(text, draft.path, draft.typed);
+  return draft.insert ? file::insert_item(text, draft.path, draft.typed)
+                      : file::set_key(text, draft.path, draft.typed);
 }
 
 // ---- drafts follow their list
@@ -105,7 +105,7 @@ struct Work {
   }
 
   std::optional<ApiFault> remove(const std::string& path) {
-    auto next = job::remove_item(now.text, path);
+    auto next = file::remove_item(now.text, path);
     if (!next) return no_such_key(next.error().front());
     now.text = std::move(*next);
     std::erase_if(now.drafts, [&](const FaultyDraft& faulty) {
@@ -120,7 +120,7 @@ struct Work {
   }
 
   std::optional<ApiFault> move(const std::string& path, std::size_t to) {
-    auto next = job::move_item(now.text, path, to);
+    auto next = file::move_item(now.text, path, to);
     if (!next) return no_such_key(next.error().front());
     now.text = std::move(*next);
     const auto place = split_index(path);
@@ -164,7 +164,7 @@ struct Work {
 
 std::map<std::string, std::size_t> list_sizes(const std::string& text) {
   std::map<std::string, std::size_t> sizes;
-  for (const job::TypedValue& value : job::typed_values(text)) {
+  for (const file::TypedValue& value : file::typed_values(text)) {
     for (std::size_t end = value.path.find(']'); end != std::string::npos;
          end = value.path.find(']', end + 1)) {
       const auto place = split_index(std::string_view(value.path).substr(0, end + 1));

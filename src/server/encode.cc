@@ -37,7 +37,7 @@ void append_quoted(std::string_view text, std::string& json) {
 
 /// Some hundred members: a JSON object of the library looks for each among all before it, which takes longer
 /// than to read the job. Of a path that a faulty text has twice the last value counts.
-std::string values_json(const std::vector<job::TypedValue>& values) {
+std::string values_json(const std::vector<file::TypedValue>& values) {
   std::unordered_map<std::string_view, std::size_t> last;
   for (std::size_t i = 0; i < values.size(); ++i) last[values[i].path] = i;
   std::string json = "{";
@@ -128,10 +128,10 @@ Json brief(const std::vector<double>& values) {
 void put(Json& object, const char* name, const std::optional<double>& value) {
   if (value) object[name] = *value;
 }
-void put(Json& object, const char* name, const job::Quantity& quantity) {
+void put(Json& object, const char* name, const file::Quantity& quantity) {
   if (quantity) object[name] = quantity.si;
 }
-void put(Json& object, const char* name, const job::Count& count) {
+void put(Json& object, const char* name, const file::Count& count) {
   if (count) object[name] = count.value;
 }
 
@@ -199,7 +199,7 @@ std::string to_json(const JobEvent& event) {
                  {"disk_changed", event.disk_changed}});
 }
 
-std::string to_json(const job::PartsSpec& parts) {
+std::string to_json(const file::PartsSpec& parts) {
   const auto list = [](const auto& items, auto&& fill) {
     Json array = Json::array();
     for (const auto& item : items) {
@@ -210,7 +210,7 @@ std::string to_json(const job::PartsSpec& parts) {
     return array;
   };
   Json drawer;
-  drawer["shims"] = list(parts.shims, [](const job::DiscSpec& shim, Json& object) {
+  drawer["shims"] = list(parts.shims, [](const file::DiscSpec& shim, Json& object) {
     object["label"] = shim.name;
     if (shim.outer_diameter && shim.thickness) {
       const bool inches = units::is_imperial(shim.thickness.text);
@@ -222,19 +222,19 @@ std::string to_json(const job::PartsSpec& parts) {
     put(object, "bore", shim.bore);
     put(object, "in_hand", shim.in_hand);
   });
-  drawer["springs"] = list(parts.springs, [](const job::CoilSpringSpec& spring, Json& object) {
+  drawer["springs"] = list(parts.springs, [](const file::CoilSpringSpec& spring, Json& object) {
     put(object, "rate", spring.rate);
     put(object, "free_length", spring.free_length);
     put(object, "in_hand", spring.in_hand);
   });
-  drawer["oils"] = list(parts.oils, [](const job::OilSpec& oil, Json& object) {
-    for (const job::ViscosityPoint& point : oil.viscosity) {
+  drawer["oils"] = list(parts.oils, [](const file::OilSpec& oil, Json& object) {
+    for (const file::ViscosityPoint& point : oil.viscosity) {
       if (!point.at || !point.value) continue;
       if (std::abs(point.at.si - 313.15) < 0.5) object["kinematic_viscosity_40"] = point.value.si;
       if (std::abs(point.at.si - 373.15) < 0.5) object["kinematic_viscosity_100"] = point.value.si;
     }
   });
-  drawer["spacers"] = list(parts.spacers, [](const job::SpacerSpec& spacer, Json& object) {
+  drawer["spacers"] = list(parts.spacers, [](const file::SpacerSpec& spacer, Json& object) {
     put(object, "thickness", spacer.thickness);
     put(object, "bore", spacer.bore);
     put(object, "in_hand", spacer.in_hand);
@@ -271,7 +271,7 @@ std::string to_json(const job::StackView& view) {
     json["discs"].push_back(std::move(row));
   }
   json["contacts"] = Json::array();
-  for (const job::ContactForce& contact : view.contacts) {
+  for (const document::ContactForce& contact : view.contacts) {
     json["contacts"].push_back({{"lower", contact.lower},
                                 {"upper", contact.upper},
                                 {"radius", brief(contact.radius)},

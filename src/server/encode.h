@@ -1,7 +1,7 @@
 #pragma once
 #include <string>
 
-#include "job/spec_parts.h"
+#include "file/spec_parts.h"
 #include "job/stack_view.h"
 #include "server/api_fault.h"
 #include "server/views.h"
@@ -15,7 +15,7 @@ std::string to_json(const Session& session);
 std::string to_json(const JobView& view);
 std::string to_json(const Trial& trial);
 std::string to_json(const JobEvent& event);
-std::string to_json(const job::PartsSpec& parts);
+std::string to_json(const file::PartsSpec& parts);
 std::string to_json(const job::StackView& view);
 std::string run_json(const std::string& run);
 std::string conflict_json(const ApiFault& fault, const JobView& present);

@@ -6,7 +6,7 @@
 #include <filesystem>
 #include <system_error>
 
-#include "job/job_hash.h"
+#include "file/job_hash.h"
 
 namespace shimwright::server {
 namespace {
@@ -26,7 +26,7 @@ std::string absolute_path(const std::string& path) {
 }
 
 std::string id_of(const std::string& absolute_path) {
-  return job::hash_text(job::hash_of(absolute_path));
+  return file::hash_text(file::hash_of(absolute_path));
 }
 
 std::vector<JobFile> job_files(const std::string& folder) {

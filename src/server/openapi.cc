@@ -2,7 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "job/document_schema.h"
+#include "document/document_schema.h"
 #include "server_assets.h"
 
 namespace shimwright::server {
@@ -12,7 +12,7 @@ std::string openapi_text() {
   const auto bytes = asset("api.json");
   Json api = Json::parse(bytes.begin(), bytes.end());
   Json& schemas = api["components"]["schemas"];
-  schemas.update(Json::parse(job::result_schemas("#/components/schemas/")));
+  schemas.update(Json::parse(document::result_schemas("#/components/schemas/")));
   return api.dump(1) + "\n";
 }
 

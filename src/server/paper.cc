@@ -14,26 +14,27 @@ namespace {
 
 constexpr double kPostWidth = 460.0;  // [pt]
 
-const job::ValveResult* valve_of(const job::UnitResult& unit, bool foot) {
+const document::ValveResult* valve_of(const document::UnitResult& unit, bool foot) {
   const auto place = foot ? ValvePlace::Foot : ValvePlace::Piston;
-  const auto found = std::ranges::find(unit.valves, place, &job::ValveResult::place);
+  const auto found = std::ranges::find(unit.valves, place, &document::ValveResult::place);
   return found == unit.valves.end() ? nullptr : &*found;
 }
 
-const job::StackResult* stack_of(const job::ResultDocument& document, const FigureRequest& request) {
+const document::StackResult* stack_of(const document::ResultDocument& document,
+                                      const FigureRequest& request) {
   if (request.unit >= document.units.size()) return document.stack ? &*document.stack : nullptr;
-  const job::ValveResult* valve = valve_of(document.units[request.unit], request.foot_valve);
+  const document::ValveResult* valve = valve_of(document.units[request.unit], request.foot_valve);
   if (!valve) return nullptr;
   const auto stroke = request.compression ? Stroke::Compression : Stroke::Rebound;
-  const auto found = std::ranges::find(valve->directions, stroke, &job::DirectionResult::stroke);
+  const auto found = std::ranges::find(valve->directions, stroke, &document::DirectionResult::stroke);
   return found != valve->directions.end() && found->stack ? &*found->stack : nullptr;
 }
 
-std::optional<report::Scene> scene_of(const job::ResultDocument& document, const FigureRequest& request,
+std::optional<report::Scene> scene_of(const document::ResultDocument& document, const FigureRequest& request,
                                       units::System system) {
-  const job::UnitResult* unit =
+  const document::UnitResult* unit =
       request.unit < document.units.size() ? &document.units[request.unit] : nullptr;
-  const job::StackResult* stack = stack_of(document, request);
+  const document::StackResult* stack = stack_of(document, request);
   const auto stroke = request.compression ? Stroke::Compression : Stroke::Rebound;
   if (request.which == "force" && unit && unit->force) return plot_scene(report::force_plot(*unit, system));
   if (request.which == "pressures" && unit && unit->force)
@@ -42,11 +43,11 @@ std::optional<report::Scene> scene_of(const job::ResultDocument& document, const
     return plot_scene(report::spring_plot(*unit, system));
   if (request.which == "lift" && stack) return plot_scene(report::lift_plot(*stack, system));
   if (request.which == "stack" && stack) {
-    const job::StackShape* bent = stack->shapes.empty() ? nullptr : &stack->shapes.back();
+    const document::StackShape* bent = stack->shapes.empty() ? nullptr : &stack->shapes.back();
     return report::stack_scene(*stack, {460, 260, bent, nullptr, system});
   }
   if (request.which == "post" && unit) {
-    const job::ValveResult* valve = valve_of(*unit, request.foot_valve);
+    const document::ValveResult* valve = valve_of(*unit, request.foot_valve);
     if (valve && valve->post) return report::post_scene(*valve->post, kPostWidth, system);
   }
   return std::nullopt;
@@ -54,7 +55,7 @@ std::optional<report::Scene> scene_of(const job::ResultDocument& document, const
 
 }  // namespace
 
-Answer<Attachment> packet_file(const job::ResultDocument& document, const std::string& file, bool letter,
+Answer<Attachment> packet_file(const document::ResultDocument& document, const std::string& file, bool letter,
                                units::System system) {
   const report::PacketOptions options{letter ? report::Paper::Letter : report::Paper::A4, system};
   if (file == "build-sheet.pdf" || file == "settings-guide.pdf" || file == "packet.html") {
@@ -68,7 +69,7 @@ Answer<Attachment> packet_file(const job::ResultDocument& document, const std::s
                           "There is a settings guide only if the job has something to set."});
 }
 
-Answer<Attachment> figure(const job::ResultDocument& document, const FigureRequest& request,
+Answer<Attachment> figure(const document::ResultDocument& document, const FigureRequest& request,
                           units::System system) {
   const auto scene = scene_of(document, request, system);
   if (!scene) {

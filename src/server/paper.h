@@ -9,11 +9,11 @@
 namespace shimwright::server {
 
 /// A file of the packet, "build-sheet.pdf"; `letter` for that paper instead of A4.
-Answer<Attachment> packet_file(const job::ResultDocument& document, const std::string& file, bool letter,
+Answer<Attachment> packet_file(const document::ResultDocument& document, const std::string& file, bool letter,
                                units::System system);
 
 /// One figure as SVG.
-Answer<Attachment> figure(const job::ResultDocument& document, const FigureRequest& request,
+Answer<Attachment> figure(const document::ResultDocument& document, const FigureRequest& request,
                           units::System system);
 
 }  // namespace shimwright::server

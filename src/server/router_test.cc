@@ -234,8 +234,8 @@ TEST(Router, FiguresTablesAndThePacketAreFilesOfTheirType) {
 
 TEST(Router, AFigureIsDrawnFromTheWholeResultNotFromWhatThePageHolds) {
   Served served;
-  job::JobFiles files("stack.job.toml", kStackJob);
-  const auto whole = job::run_job(job::load_job(files, "stack.job.toml").job, {});
+  file::JobFiles files("stack.job.toml", kStackJob);
+  const auto whole = job::run_job(file::load_job(files, "stack.job.toml").job, {});
   ASSERT_TRUE(whole.has_value());
   for (const char* which : {"stack", "lift"}) {
     const auto drawn = figure(*whole, {which}, units::System::Metric);

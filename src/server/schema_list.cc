@@ -2,15 +2,15 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "job/schema.h"
+#include "file/schema.h"
 #include "server/encode.h"
 
 namespace shimwright::server {
 namespace {
 
 using Json = nlohmann::ordered_json;
-using job::KeySchema;
-using job::ValueKind;
+using file::KeySchema;
+using file::ValueKind;
 
 /// Tables inside tables; no job nests deeper, and a part that names a part of its kind would never end.
 constexpr int kDeepest = 8;
@@ -84,7 +84,7 @@ std::string step_into(const KeySchema& key) {
   }
 }
 
-void collect(const job::TableSchema& table, const std::string& above, int depth, Json& list) {
+void collect(const file::TableSchema& table, const std::string& above, int depth, Json& list) {
   for (const KeySchema& key : table.keys) {
     Json row = {{"path", above + key.name},
                 {"value", word(key.kind)},
@@ -93,8 +93,8 @@ void collect(const job::TableSchema& table, const std::string& above, int depth,
                 {"required", key.required},
                 {"doc", key.doc},
                 {"example", key.example},
-                {"accepts", job::accepted_by(key)},
-                {"bounds", job::bounds_text(key)}};
+                {"accepts", file::accepted_by(key)},
+                {"bounds", file::bounds_text(key)}};
     if (std::isfinite(key.bounds.low)) row["low"] = key.bounds.low;
     if (std::isfinite(key.bounds.high)) row["high"] = key.bounds.high;
     list.push_back(std::move(row));
@@ -106,7 +106,7 @@ void collect(const job::TableSchema& table, const std::string& above, int depth,
 
 std::string schema_json() {
   Json list = Json::array();
-  collect(job::job_schema(), "", 0, list);
+  collect(file::job_schema(), "", 0, list);
   return list.dump();
 }
 

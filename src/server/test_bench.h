@@ -70,7 +70,7 @@ struct Bench {
     settings.program_version = "0.0.0";
     settings.token = "0123456789abcdef";
     settings.now_ms = [this] { return now_ms++; };
-    settings.csv = [](const job::ResultDocument& document, const std::string& which, units::System) {
+    settings.csv = [](const document::ResultDocument& document, const std::string& which, units::System) {
       return which == "stacks" ? "title\r\n" + document.header.title + "\r\n" : std::string();
     };
     workbench = std::make_unique<Workbench>(std::move(settings),
@@ -98,7 +98,7 @@ inline Edit take_out(const std::string& path) {
 }
 
 inline std::string typed_at(const JobView& view, const std::string& path) {
-  for (const job::TypedValue& value : job::typed_values(view.text))
+  for (const file::TypedValue& value : file::typed_values(view.text))
     if (value.path == path) return value.typed;
   return "";
 }

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "base/diagnostic.h"
-#include "job/edit.h"
+#include "file/edit.h"
 #include "job/stack_view.h"
 #include "server/computed.h"
 #include "server/edits.h"
@@ -41,7 +41,7 @@ struct JobView {
   bool unsaved = false;
   bool disk_changed = false;
   std::string text;
-  std::vector<job::TypedValue> values;  // of the text
+  std::vector<file::TypedValue> values;  // of the text
   std::vector<FaultyDraft> drafts;
   Diagnostics diagnostics;
   std::int64_t result_revision = 0;

@@ -8,7 +8,7 @@
 
 #include "base/disk.h"
 #include "base/utf8.h"
-#include "job/document_brief.h"
+#include "document/document_brief.h"
 #include "server/encode.h"
 #include "server/workbench_state.h"
 #include "server_assets.h"
@@ -110,7 +110,7 @@ Answer<std::shared_ptr<const Computed>> Workbench::result(const std::string& id,
                           "Correct the faults that the diagnostics show.", std::move(outcome.diagnostics)});
 }
 
-Answer<job::PartsSpec> Workbench::parts(const std::string& id) {
+Answer<file::PartsSpec> Workbench::parts(const std::string& id) {
   auto job = state_->find(id);
   if (!job) return failure(std::move(job.error()));
   std::string text;
@@ -118,8 +118,8 @@ Answer<job::PartsSpec> Workbench::parts(const std::string& id) {
     const std::lock_guard lock(state_->mutex);
     text = (*job)->text;
   }
-  job::JobFiles files((*job)->file.path, std::move(text));
-  return job::load_job(files, (*job)->file.path).job.parts;
+  file::JobFiles files((*job)->file.path, std::move(text));
+  return file::load_job(files, (*job)->file.path).job.parts;
 }
 
 Answer<job::StackView> Workbench::stack(const std::string& id, const job::StackViewRequest& request) {
@@ -153,7 +153,7 @@ Answer<std::string> Workbench::bench(const std::string& id, const BenchRequest& 
                                          "Correct the faults that the diagnostics show.",
                                          std::move(document.error().diagnostics)})};
     }
-    return {document->stopped ? "stopped" : "result", job::to_brief_json(*document)};
+    return {document->stopped ? "stopped" : "result", document::to_brief_json(*document)};
   });
 }
 

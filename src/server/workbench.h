@@ -7,7 +7,7 @@
 #include <variant>
 #include <vector>
 
-#include "job/document.h"
+#include "document/document.h"
 #include "job/run_bench.h"
 #include "job/stack_view.h"
 #include "server/api_fault.h"
@@ -30,7 +30,7 @@ struct WorkbenchSettings {
   job::Executor run_all;  // of the bench; empty: one run after the other
 
   /// The tables of a verb as CSV; an empty text when there is no such table.
-  std::function<std::string(const job::ResultDocument&, const std::string& which, units::System)> csv;
+  std::function<std::string(const document::ResultDocument&, const std::string& which, units::System)> csv;
 };
 
 struct EditRequest {
@@ -99,7 +99,7 @@ class Workbench {
   Answer<std::shared_ptr<const Computed>> result(const std::string& id, std::int64_t revision,
                                                  const Wanted& wanted);
   /// Parts of this job's own text and of its parts files, whatever else is wrong in it.
-  Answer<job::PartsSpec> parts(const std::string& id);
+  Answer<file::PartsSpec> parts(const std::string& id);
 
   /// One stack of the last good result, bent.
   Answer<job::StackView> stack(const std::string& id, const job::StackViewRequest& request);

@@ -6,8 +6,8 @@
 #include <chrono>
 
 #include "base/disk.h"
-#include "job/job_hash.h"
-#include "job/load.h"
+#include "file/job_hash.h"
+#include "file/load.h"
 
 namespace shimwright::server {
 namespace {
@@ -17,12 +17,12 @@ constexpr int kMostLookedBack = 100;
 
 /// Read of a job's text for the list of jobs: title, kind and how many faults.
 JobEntry read_entry(const JobFile& file, const std::string& text) {
-  job::JobFiles files(file.path, text);
-  const job::LoadResult loaded = job::load_job(files, file.path);
+  file::JobFiles files(file.path, text);
+  const file::LoadResult loaded = file::load_job(files, file.path);
   JobEntry entry{file.id, file.name, loaded.job.title.value, "", false, 0};
   bool fork = false, shock = false;
-  for (const job::UnitSpec& unit : loaded.job.units) {
-    const bool is_shock = unit.kind.value_or(job::UnitKind::ForkLeg) == job::UnitKind::Shock;
+  for (const file::UnitSpec& unit : loaded.job.units) {
+    const bool is_shock = unit.kind.value_or(file::UnitKind::ForkLeg) == file::UnitKind::Shock;
     (is_shock ? shock : fork) = true;
   }
   if (fork && shock)
@@ -51,7 +51,7 @@ ApiFault fault_of(const store::Fault& fault) {
 }
 
 std::string hash_of_text(const std::string& text) {
-  return job::hash_text(job::hash_of(text));
+  return file::hash_text(file::hash_of(text));
 }
 
 bool Workbench::Open::unsaved() const {
@@ -226,7 +226,7 @@ JobView Workbench::State::view(Open& job, const ClientContext& context, Ahead ah
       view.text = job.text;
       view.drafts = job.drafts;
     }
-    view.values = job::typed_values(view.text);  // while its result is still on its way
+    view.values = file::typed_values(view.text);  // while its result is still on its way
     JobOutcome outcome;
     if (ahead.outcome.valid() && ahead.text == view.text) {
       outcome = ahead.outcome.get();

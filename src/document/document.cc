@@ -1,0 +1,33 @@
+#include "document/document.h"
+
+#include "document/document_words.h"
+
+namespace shimwright::document {
+namespace {
+
+template <typename Enum>
+std::string listed(Enum value) {
+  return EnumWords<Enum>::list.at(static_cast<std::size_t>(value));
+}
+
+}  // namespace
+
+std::string word(Carrier carrier) {
+  return listed(carrier);
+}
+
+std::string word(PieceShape shape) {
+  return listed(shape);
+}
+
+int n_findings(const ResultDocument& document, Severity severity) {
+  int count = 0;
+  for (const Finding& finding : document.findings) count += finding.severity == severity ? 1 : 0;
+  return count;
+}
+
+bool fit_to_build(const ResultDocument& document) {
+  return n_findings(document, Severity::Stop) == 0;
+}
+
+}  // namespace shimwright::document

@@ -1,0 +1,126 @@
+#include "document/document_describe_list.h"
+
+namespace shimwright::document {
+
+using units::Kind;
+
+template <>
+const StructInfo& describe<ReleaseCase>() {
+  static constexpr FieldInfo fields[] = {
+      field<&ReleaseCase::name>("name", "For example \"no air\", \"2 mL of air\", \"dragging seal\"."),
+      field<&ReleaseCase::air>("air", Kind::Volume, "Air left in the unit, at one atmosphere."),
+      field<&ReleaseCase::seal_friction>("seal_friction", Kind::Force, "Friction of the seals."),
+      field<&ReleaseCase::push_force>("push_force", Kind::Force, "Force that holds the rod in."),
+      field<&ReleaseCase::fully_out>("fully_out", "The rod comes fully out."),
+      field<&ReleaseCase::rest_travel>("rest_travel", Kind::Length, "Where the rod stops, from fully out."),
+      field<&ReleaseCase::time>("time", Kind::Time, "Time until it stops."),
+      field<&ReleaseCase::half_time>("half_time", Kind::Time,
+                                     "Time until half of the push has come back; 0: it never does."),
+      field<&ReleaseCase::top_speed>("top_speed", Kind::Speed, "Highest speed on the way."),
+      field<&ReleaseCase::reads_as>(
+          "reads_as", Kind::Volume,
+          "What it stops short, times the area of the rod: what the test is usually read as."),
+      field<&ReleaseCase::outcome>("outcome", "How the motion was solved."),
+  };
+  static constexpr auto info =
+      structure<ReleaseCase>("ReleaseCase", "Push the rod in, let go: one state of the unit.", fields);
+  return info;
+}
+
+template <>
+const StructInfo& describe<ReleaseTest>() {
+  static constexpr FieldInfo fields[] = {
+      field<&ReleaseTest::pushed_to>("pushed_to", Kind::Length, "How far the rod is pushed in."),
+      field<&ReleaseTest::moving_mass>("moving_mass", Kind::Mass, "Mass that moves with the rod."),
+      field<&ReleaseTest::rod_area>("rod_area", Kind::Area, "Area of the rod."),
+      field<&ReleaseTest::springs_in>("springs_in", "Main spring, air spring and stops push too."),
+      field<&ReleaseTest::balance_travel>(
+          "balance_travel", Kind::Length,
+          "Where springs that pull near fully out hold the rod; 0: fully out."),
+      field<&ReleaseTest::cases>("cases", "States of the unit, the good one first."),
+      field<&ReleaseTest::words>("words", "What to see, in one or two sentences."),
+      field<&ReleaseTest::outcome>("outcome", "The worst of all cases."),
+  };
+  static constexpr auto info = structure<ReleaseTest>(
+      "ReleaseTest", "The test by hand of a finished unit: push the rod in, let go.", fields);
+  return info;
+}
+
+template <>
+const StructInfo& describe<FillChamber>() {
+  static constexpr FieldInfo fields[] = {
+      field<&FillChamber::name>("name", "For example \"cartridge\", \"outer\", \"reservoir\"."),
+      field<&FillChamber::stated>("stated", "What the job says to pour."),
+      field<&FillChamber::volume>("volume", Kind::Volume,
+                                  "Volume from the geometry at the stated rod position."),
+      field<&FillChamber::growth>("growth", Kind::Volume,
+                                  "How much the oil grows from filling to working temperature."),
+      field<&FillChamber::purge>("purge", Kind::Volume, "What the last stroke should push out."),
+  };
+  static constexpr auto info = structure<FillChamber>("FillChamber", "The oil of one chamber.", fields);
+  return info;
+}
+
+template <>
+const StructInfo& describe<LikelyCause>() {
+  static constexpr FieldInfo fields[] = {
+      field<&LikelyCause::cause>("cause", "For example \"air left in the cartridge\"."),
+      field<&LikelyCause::evidence>("evidence", "What speaks for it and against it."),
+      field<&LikelyCause::remedy>("remedy", "One sentence: what to do."),
+      field<&LikelyCause::volume>("volume", Kind::Volume, "Air or missing oil that it stands for."),
+  };
+  static constexpr auto info =
+      structure<LikelyCause>("LikelyCause", "One likely reason for a failed acceptance test.", fields);
+  return info;
+}
+
+template <>
+const StructInfo& describe<Symptom>() {
+  static constexpr FieldInfo fields[] = {
+      field<&Symptom::seen>("seen", "For example \"the rod stops 12 mm short\"."),
+      field<&Symptom::observed>("observed", "The job says that this was seen."),
+      field<&Symptom::causes>("causes", "Likely reasons, likeliest first."),
+  };
+  static constexpr auto info = structure<Symptom>(
+      "Symptom", "The acceptance test read backwards: what is seen, and why that would be, likeliest first.",
+      fields);
+  return info;
+}
+
+template <>
+const StructInfo& describe<FillResult>() {
+  static constexpr FieldInfo fields[] = {
+      field<&FillResult::rod_at>("rod_at", "Where the rod stands while filling: \"fully out\"."),
+      field<&FillResult::fill_temperature>("fill_temperature", Kind::Temperature,
+                                           "Temperature of the oil while filling."),
+      field<&FillResult::working_temperature>("working_temperature", Kind::Temperature,
+                                              "Temperature of the oil at work."),
+      field<&FillResult::chambers>("chambers", "What each chamber takes."),
+      field<&FillResult::level>("level", Kind::Length, "Level of the outer oil below the rim."),
+      field<&FillResult::spare_capacity>("spare_capacity", Kind::Volume,
+                                         "What the compensator can still take, warm and with the rod fully "
+                                         "in; negative: it vents or locks."),
+      field<&FillResult::capacity_known>("capacity_known", "The job says what the compensator takes."),
+      field<&FillResult::accepted>("accepted",
+                                   "The hand test that the job describes passes; absent: none is described."),
+      field<&FillResult::bleed_stroke_low>("bleed_stroke_low", Kind::Length, "Stroke for bleeding, from."),
+      field<&FillResult::bleed_stroke_high>("bleed_stroke_high", Kind::Length, "Stroke for bleeding, up to."),
+      field<&FillResult::bleed_time_low>("bleed_time_low", Kind::Time,
+                                         "How long to stroke the air out, from."),
+      field<&FillResult::bleed_time_high>("bleed_time_high", Kind::Time,
+                                          "How long to stroke the air out, up to."),
+      field<&FillResult::purge_accepted>("purge_accepted", Kind::Volume,
+                                         "A correct fill pushes out no more in its last full stroke."),
+      field<&FillResult::rod_area>("rod_area", Kind::Area, "Area of the rod."),
+      field<&FillResult::short_stop_volume>("short_stop_volume", Kind::Volume,
+                                            "Air or missing oil behind a rod that stops 10 mm short."),
+      field<&FillResult::symptoms>("symptoms", "What may be seen, and why that would be."),
+      field<&FillResult::release>("release",
+                                  "The test by hand; absent: the damper is not known or has no travel."),
+  };
+  static constexpr auto info =
+      structure<FillResult>("FillResult", "How one unit is filled, bled and tested.", fields);
+  return info;
+}
+
+}  // namespace shimwright::document

@@ -1,0 +1,56 @@
+#pragma once
+#include <array>
+#include <cstddef>
+
+#include "base/diagnostic.h"
+#include "base/outcome.h"
+#include "document/document_finding.h"
+#include "document/document_valve.h"
+
+namespace shimwright::document {
+
+/// The words by which an enumeration travels in JSON, in the order of its values.
+template <typename Enum>
+struct EnumWords;
+template <>
+struct EnumWords<Status> {
+  static constexpr std::array list = {"converged", "out of range", "stalled"};
+};
+template <>
+struct EnumWords<Severity> {
+  static constexpr std::array list = {"fine", "look", "stop"};
+};
+template <>
+struct EnumWords<Stroke> {
+  static constexpr std::array list = {"compression", "rebound"};
+};
+template <>
+struct EnumWords<Theory> {
+  static constexpr std::array list = {"large deflection", "linear"};
+};
+template <>
+struct EnumWords<ValvePlace> {
+  static constexpr std::array list = {"piston valve", "foot valve"};
+};
+template <>
+struct EnumWords<Carrier> {
+  static constexpr std::array list = {"bleed", "stack", "port"};
+};
+template <>
+struct EnumWords<PieceShape> {
+  static constexpr std::array list = {"washer", "disc", "piston", "spacer", "nut", "other"};
+};
+template <>
+struct EnumWords<PostFault> {
+  static constexpr std::array list = {"clamps nothing", "too few turns", "end too deep", "end too proud"};
+};
+template <>
+struct EnumWords<units::Reference> {
+  static constexpr auto list = units::kReferenceWords;
+};
+template <>
+struct EnumWords<units::Kind> {
+  static constexpr auto list = units::kKindWords;
+};
+
+}  // namespace shimwright::document

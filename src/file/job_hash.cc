@@ -1,0 +1,11 @@
+#include "file/job_hash.h"
+
+#include <fmt/format.h>
+
+namespace shimwright::file {
+
+std::string hash_text(std::uint64_t hash) {
+  return fmt::format("{:016x}", hash);
+}
+
+}  // namespace shimwright::file

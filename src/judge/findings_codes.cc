@@ -1,0 +1,145 @@
+#include "judge/findings.h"
+
+namespace shimwright::judge {
+namespace {
+
+constexpr const char* kTrade = "common practice, no source";
+
+}  // namespace
+
+const std::vector<FindingCode>& finding_codes() {
+  static const std::vector<FindingCode> codes = {
+      // posts and nuts
+      {"F101", Severity::Stop,
+       "The nut clamps the pile. It does not stop at the end of the thread or at the bottom of its own bore.",
+       "geometry of the post"},
+      {"F102", Severity::Stop, "Every turn of the nut sits on full thread of the post.", kTrade},
+      {"F103", Severity::Look,
+       "The end of the post is close to the end of the nut: not deep inside, not far out.", kTrade},
+      {"F104", Severity::Look, "The post has the spacers with which the nut fits best.",
+       "the program tries every combination of the spacers in hand"},
+      {"F105", Severity::Stop,
+       "At this torque the stress in the post stays below 0.9 of yield, and the force on the thread below "
+       "its stripping force / 1.25.",
+       "von Mises stress as in VDI 2230-1; stripping after FED-STD-H28 and Alexander (SAE 770420); shares: "
+       "common "
+       "practice, no source"},
+      {"F106", Severity::Stop, "The torque is not twelve times what the thread can carry.",
+       "one foot-pound is twelve inch-pounds; a damper-post nut usually takes about 40 in.lbf with "
+       "high-strength "
+       "threadlocker (common practice, no source)"},
+      {"F107", Severity::Stop, "The torque gives enough clamping force to hold the pile together.", kTrade},
+      {"F108", Severity::Look,
+       "The torque is right for the lowest and for the highest friction that the thread may have.", kTrade},
+      {"F109", Severity::Look,
+       "A torque without a source is marked as an estimate, and the job shows how it is calculated.",
+       "house rule"},
+      {"F110", Severity::Stop, "At least one torque is both tight enough and safe.", kTrade},
+      {"F111", Severity::Look, "The nut on a damper post has threadlocker.", kTrade},
+      {"F112", Severity::Look, "A floating stack has a collar among the pieces on its post.",
+       "geometry of the post"},
+      {"F113", Severity::Look, "One of the pieces on a post is the piston.",
+       "the side of the piston decides which way round a stack goes"},
+
+      // the damper
+      {"F201", Severity::Stop, "In compression the rod chamber stays full of oil up to the working speed.",
+       "continuity of flow and pressure balance; release pressure of the oil"},
+      {"F202", Severity::Stop,
+       "In rebound the compression chamber stays full of oil up to the working speed.",
+       "continuity of flow and pressure balance; release pressure of the oil"},
+      {"F203", Severity::Look,
+       "At the working speed the pressure is at least 20 kPa above the pressure at which air leaves the oil.",
+       kTrade},
+      {"F204", Severity::Look,
+       "Up to the working speed the ports restrict the oil less than their stack does.", kTrade},
+      {"F205", Severity::Look, "A damping stack opens below the working speed.", kTrade},
+      {"F206", Severity::Look,
+       "At the second of the four speeds most of the oil flows through the stack, not through the bleed.",
+       kTrade},
+      {"F207", Severity::Look, "The needle is set where a click still changes its opening.",
+       "geometry of cone and bore"},
+      {"F208", Severity::Stop,
+       "Gas and air pressures are in the usual range: reservoirs up to 20 bar(g), air springs up to 15 "
+       "bar(g).",
+       kTrade},
+      {"F209", Severity::Look, "The whole curve is inside the range for which the valves were solved.",
+       "range of the calculation"},
+
+      // the stacks
+      {"F301", Severity::Stop,
+       "The stress in every shim stays below its yield strength at every pressure of the job.",
+       "von Mises stress; strength from the job"},
+      {"F302", Severity::Stop,
+       "The stress in every shim stays below its fatigue limit at every pressure of the job.",
+       "Goodman's line"},
+      {"F303", Severity::Look, "The margin to the fatigue limit is at least 1.2.", kTrade},
+      {"F304", Severity::Note, "Every disc carries load at some pressure.",
+       "contact forces of the solved stack"},
+      {"F305", Severity::Look,
+       "The slope of the shims stays below 0.5 rad, the limit of the large-deflection theory.",
+       "house rule: below this slope the strain in thin discs is at most a few percent"},
+      {"F306", Severity::Look, "No shim is compressed so much at its rim that the rim may go wavy.",
+       "Rayleigh quotient of the flat disc under its hoop compression (energy as in Timoshenko and Gere, "
+       "Theory "
+       "of Elastic Stability, from memory), derived for the annulus; a real rim holds longer, because of its "
+       "neighbours and its dished shape"},
+      {"F307", Severity::Note,
+       "The job gives the strength of the shims, so that the program can judge their stress.", "house rule"},
+      {"F308", Severity::Look,
+       "The linear theory is used only for lifts below half the thickness of the face shim.",
+       "thin discs stretch as they dish (Timoshenko and Woinowsky-Krieger, art. 97, from memory)"},
+
+      // the springs
+      {"F401", Severity::Stop, "No coil spring goes solid before full travel.", "geometry of the spring"},
+      {"F402", Severity::Look, "Static sag is inside its target range.",
+       "target from the job, or what is usual off road (common practice, no source)"},
+      {"F403", Severity::Look, "Rider sag is inside its target range.",
+       "target from the job, or what is usual off road (common practice, no source)"},
+      {"F404", Severity::Stop, "Some air is left at full travel: a leg full of oil stops dead.", "volumes"},
+
+      // oil, fill, stock
+      {"F501", Severity::Look, "The working temperature is inside the range of the oil's data.",
+       "range of the oil's own data"},
+      {"F502", Severity::Look, "The stated oil volume is within 5 % of the volume that the geometry gives.",
+       kTrade},
+      {"F503", Severity::Stop,
+       "The compensator has room for the volume of the rod and for the expansion of warm oil.", "volumes"},
+      {"F504", Severity::Look, "The unit passes the hand test.", kTrade},
+      {"F505", Severity::Look, "Every part on the pick list is in hand.", "the parts files"},
+
+      // the numbers themselves
+      {"F601", Severity::Stop, "Every calculation converged.", "the solvers' own tolerances"},
+      {"F602", Severity::Look, "Every result is inside the range of its model.", "the models' stated ranges"},
+
+      // the damper in motion
+      {"F701", Severity::Stop,
+       "Up to the working speed no chamber drops to the pressure at which air leaves the oil.",
+       "release pressure of the oil; the damper in motion"},
+      {"F702", Severity::Stop, "The free piston does not hit either of its stops.",
+       "volumes; the damper in motion"},
+      {"F703", Severity::Stop, "The free piston keeps its port covered.", "volumes; the damper in motion"},
+      {"F704", Severity::Look, "The pressure in the oil lock stays below 200 bar.", kTrade},
+      {"F705", Severity::Look,
+       "The damper absorbs as much energy in its last cycle as in its second, within 10 %.", kTrade},
+      {"F706", Severity::Look,
+       "After the stroke turns round, the force builds up as soon as it does without air.",
+       "the same run of the same damper without air; reported above 0.5 mm of lost travel or 0.1 mL of air"},
+      {"F707", Severity::Look,
+       "In every run the pressure is at least 20 kPa above the pressure at which air leaves the oil.",
+       kTrade},
+      {"F708", Severity::Look, "The loop has settled: its area changes by less than 1 % from cycle to cycle.",
+       "house rule"},
+      {"F709", Severity::Look, "The work put in equals the heat plus the stored energy, within 1e-4.",
+       "energy"},
+      {"F710", Severity::Look, "Every run of the bench job is finished.", "house rule"},
+
+      // what the job does not say
+      {"F901", Severity::Note, "The job gives every value that the result needs.", "house rule"},
+      {"F902", Severity::Note, "The job gives the oil temperature and the altitude.", "house rule"},
+      {"F903", Severity::Note,
+       "The rider's complaints are also named as feels. The settings guide answers feels.", "house rule"},
+  };
+  return codes;
+}
+
+}  // namespace shimwright::judge

@@ -1,0 +1,118 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "judge/findings_rules.h"
+
+namespace shimwright::judge::internal {
+namespace {
+
+constexpr double kFillMismatch = 0.05;
+
+document::Value volume(double si) {
+  return document::computed(si, units::Kind::Volume);
+}
+
+const file::Origin& fill_origin(const JudgedUnit& unit) {
+  return unit.spec.fill ? unit.spec.fill->origin : unit.spec.origin;
+}
+
+void oil_beyond_its_data(const Judging& judging, const document::OilResult& oil) {
+  if (oil.outcome.ok()) return;
+  file::Origin origin;
+  for (const file::OilSpec& spec : judging.job.parts.oils) {
+    if (spec.name == oil.name) origin = spec.origin;
+  }
+  document::Finding finding = begin_finding(judging, "F501", Severity::Look, origin);
+  finding.title = fmt::format("{} at {} is outside the range of its data.", oil.name,
+                              judging.phrase.temperature(oil.working.temperature));
+  finding.numbers = {
+      {"working temperature", document::computed(oil.working.temperature, units::Kind::Temperature)},
+      {"viscosity there",
+       document::computed(oil.working.kinematic_viscosity, units::Kind::KinematicViscosity)}};
+  finding.remedy = "Use a viscosity from the oil's data sheet that was measured closer to this temperature.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void fill_does_not_match(const Judging& judging, const JudgedUnit& unit,
+                         const document::FillChamber& chamber) {
+  if (!chamber.stated || !chamber.volume || !(*chamber.volume > 0.0)) return;
+  const double difference = chamber.stated->si - *chamber.volume;
+  if (std::abs(difference) <= kFillMismatch * *chamber.volume) return;
+  document::Finding finding = begin_finding(judging, "F502", Severity::Look, unit, fill_origin(unit));
+  finding.title =
+      fmt::format("The {} should take {}, but it has room for {}.", chamber.name,
+                  judging.phrase.volume(chamber.stated->si), judging.phrase.volume(*chamber.volume));
+  finding.numbers = {
+      {"stated", *chamber.stated}, {"room", volume(*chamber.volume)}, {"difference", volume(difference)}};
+  finding.remedy =
+      difference > 0.0
+          ? "Measure the bore, the length and the parts inside again: the extra oil would only run out."
+          : "Measure the bore, the length and the parts inside again: air would take the place of the "
+            "missing oil.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void compensator_full(const Judging& judging, const JudgedUnit& unit, const document::FillResult& fill) {
+  if (!fill.capacity_known || fill.spare_capacity >= 0.0) return;
+  document::Finding finding = begin_finding(judging, "F503", Severity::Stop, unit, fill_origin(unit));
+  finding.title =
+      fmt::format("The compensator is {} too small for the rod and for warm oil: it will vent or lock.",
+                  judging.phrase.volume(-fill.spare_capacity));
+  finding.numbers = {{"missing room", volume(-fill.spare_capacity)}};
+  finding.remedy = "Take oil out, or give the free piston more travel: a locked damper bursts its seal.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void hand_test_failed(const Judging& judging, const JudgedUnit& unit, const document::FillResult& fill) {
+  if (fill.accepted.value_or(true)) return;
+  const auto seen = std::ranges::find_if(fill.symptoms, &document::Symptom::observed);
+  if (seen == fill.symptoms.end()) return;
+  const file::Origin& origin =
+      unit.spec.fill->acceptance ? unit.spec.fill->acceptance->origin : fill_origin(unit);
+  document::Finding finding = begin_finding(judging, "F504", Severity::Look, unit, origin);
+  finding.title = fmt::format("Not accepted: {}.", seen->seen);
+  for (const document::LikelyCause& cause : seen->causes) {
+    if (cause.volume) finding.numbers.push_back({cause.cause, volume(*cause.volume)});
+  }
+  if (!seen->causes.empty()) {
+    finding.title = fmt::format("Not accepted: {}. Most likely: {}.", seen->seen, seen->causes.front().cause);
+    finding.remedy = seen->causes.front().remedy;
+  }
+  judging.findings.push_back(std::move(finding));
+}
+
+void parts_missing(const Judging& judging) {
+  std::vector<std::string> told;
+  for (const document::PickLine& line : judging.document.pick_list.lines) {
+    if (line.short_by <= 0.0 || std::ranges::find(told, line.part) != told.end()) continue;
+    told.push_back(line.part);
+    document::Finding finding = begin_finding(judging, "F505", Severity::Look, file::Origin{});
+    finding.place.unit = line.where;
+    finding.title =
+        fmt::format("{} {} of {} {} missing.", static_cast<int>(std::lround(line.short_by)),
+                    line.short_by > 1.5 ? "pieces" : "piece", line.part, line.short_by > 1.5 ? "are" : "is");
+    finding.numbers = {{"in hand", document::counted_value(line.in_hand.value_or(0.0), "")},
+                       {"missing", document::counted_value(line.short_by, "")}};
+    finding.remedy =
+        "Order the parts before you open the unit, or use the parts in hand and check the curve again.";
+    judging.findings.push_back(std::move(finding));
+  }
+}
+
+}  // namespace
+
+void judge_oils_and_fill(const Judging& judging) {
+  for (const document::OilResult& oil : judging.document.oils) oil_beyond_its_data(judging, oil);
+  for_each_unit(judging, [&](const JudgedUnit& unit) {
+    if (!unit.result.fill) return;
+    for (const document::FillChamber& chamber : unit.result.fill->chambers)
+      fill_does_not_match(judging, unit, chamber);
+    compensator_full(judging, unit, *unit.result.fill);
+    hand_test_failed(judging, unit, *unit.result.fill);
+  });
+  parts_missing(judging);
+}
+
+}  // namespace shimwright::judge::internal

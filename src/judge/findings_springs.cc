@@ -1,0 +1,103 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "judge/findings_rules.h"
+
+namespace shimwright::judge::internal {
+namespace {
+
+document::Value length(double si) {
+  return document::computed(si, units::Kind::Length);
+}
+
+/// Travel within a tenth of a millimetre of the end counts as full.
+constexpr double kFull = 1e-4;
+
+void coil_binds(const Judging& judging, const JudgedUnit& unit, const document::SpringResult& springs) {
+  if (!springs.coil_bind_travel || *springs.coil_bind_travel >= springs.travel - kFull) return;
+  const file::Origin& origin =
+      unit.spec.coil_springs.empty() ? unit.spec.origin : unit.spec.coil_springs.front().origin;
+  document::Finding finding = begin_finding(judging, "F401", Severity::Stop, unit, origin);
+  finding.title = fmt::format("The coil is solid at {}, {} before the end of the travel.",
+                              judging.phrase.length(*springs.coil_bind_travel),
+                              judging.phrase.length(springs.travel - *springs.coil_bind_travel));
+  finding.numbers = {{"solid at", length(*springs.coil_bind_travel)}, {"travel", length(springs.travel)}};
+  finding.remedy = "Reduce the preload, or fit a spring with more room between its coils.";
+  judging.findings.push_back(std::move(finding));
+}
+
+void air_used_up(const Judging& judging, const JudgedUnit& unit, const document::SpringResult& springs) {
+  if (!springs.air_end_travel || *springs.air_end_travel >= springs.travel - kFull) return;
+  const file::Origin& origin = unit.spec.trapped_air
+                                   ? unit.spec.trapped_air->origin
+                                   : (unit.spec.air_spring ? unit.spec.air_spring->origin : unit.spec.origin);
+  document::Finding finding = begin_finding(judging, "F404", Severity::Stop, unit, origin);
+  finding.title =
+      fmt::format("At {} no air is left: the leg is full of oil and stops dead {} before full travel.",
+                  judging.phrase.length(*springs.air_end_travel),
+                  judging.phrase.length(springs.travel - *springs.air_end_travel));
+  finding.numbers = {{"air ends at", length(*springs.air_end_travel)}, {"travel", length(springs.travel)}};
+  finding.remedy = "Take oil out: check the oil level or volume in the job.";
+  judging.findings.push_back(std::move(finding));
+}
+
+/// What of the springs would move the sag there, in words: the guide has the numbers.
+std::string sag_remedy(const JudgedUnit& unit, bool too_deep) {
+  if (unit.spec.air_spring) return too_deep ? "Raise the air pressure." : "Lower the air pressure.";
+  return too_deep ? "Add preload. If the static sag is then too small, fit a stiffer spring."
+                  : "Reduce the preload. If the static sag is then too large, fit a softer spring.";
+}
+
+void sag_off_target(const Judging& judging, const JudgedUnit& unit, const document::SagResult& sag) {
+  if (!sag.low || !sag.high) return;
+  const bool too_small = sag.wheel_travel < sag.low->si;
+  const bool too_deep = sag.wheel_travel > sag.high->si || sag.bottomed;
+  if (!too_small && !too_deep) return;
+  const char* code = sag.name == "static" ? "F402" : "F403";
+  const file::Origin origin = judging.job.machine ? judging.job.machine->origin : unit.spec.origin;
+  document::Finding finding = begin_finding(judging, code, Severity::Look, unit, origin);
+  if (sag.bottomed) {
+    finding.title = fmt::format("The {} load is more than the springs can carry at full travel.", sag.name);
+  } else if (sag.topped_out) {
+    finding.title =
+        fmt::format("The springs push harder than the {} load: there is no {} sag.", sag.name, sag.name);
+  } else {
+    finding.title =
+        fmt::format("{} sag is {}. {} to {} is {}.", document::sentence_case(sag.name),
+                    judging.phrase.length(sag.wheel_travel), judging.phrase.length(sag.low->si),
+                    judging.phrase.length(sag.high->si), sag.usual_target ? "usual" : "the target");
+  }
+  finding.numbers = {{"sag", length(sag.wheel_travel)},
+                     {"target from", *sag.low},
+                     {"target to", *sag.high},
+                     {"load", document::computed(sag.load, units::Kind::Force)}};
+  finding.remedy = sag_remedy(unit, too_deep);
+  if (sag.change) {
+    finding.remedy += fmt::format(" Changing only the {} by {} brings it to {}.", sag.knob,
+                                  judging.phrase.change(sag.change->si, sag.change->kind),
+                                  judging.phrase.length(0.5 * (sag.low->si + sag.high->si)));
+    finding.numbers.push_back({"change of the " + sag.knob, *sag.change});
+  }
+  judging.findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+void judge_springs(const Judging& judging) {
+  bool front_done = false;
+  bool rear_done = false;
+  for_each_unit(judging, [&](const JudgedUnit& unit) {
+    if (!unit.result.springs) return;
+    coil_binds(judging, unit, *unit.result.springs);
+    air_used_up(judging, unit, *unit.result.springs);
+    // the sag of an end stands with each of its units, and is one finding
+    bool& done =
+        unit.spec.kind.value_or(file::UnitKind::ForkLeg) == file::UnitKind::ForkLeg ? front_done : rear_done;
+    if (done || unit.result.springs->sag.empty()) return;
+    done = true;
+    for (const document::SagResult& sag : unit.result.springs->sag) sag_off_target(judging, unit, sag);
+  });
+}
+
+}  // namespace shimwright::judge::internal

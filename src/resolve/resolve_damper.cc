@@ -1,0 +1,132 @@
+#include "resolve/resolve_damper.h"
+
+#include <algorithm>
+#include <numbers>
+
+#include "resolve/resolve_oil.h"
+
+namespace shimwright::resolve {
+namespace {
+
+double disc_area(double diameter) {
+  return 0.25 * std::numbers::pi * diameter * diameter;
+}
+
+bool find_missing(const file::UnitSpec& unit, ResolveReport& report) {
+  const std::size_t before = report.missing.size();
+  const std::string part = "the force of \"" + unit.name.value + "\"";
+  if (!unit.piston) report.missing.push_back({part, "the bore of the piston", "piston", unit.origin});
+  if (!unit.rod) report.missing.push_back({part, "the diameter of the rod", "rod", unit.origin});
+  if (!unit.oil) report.missing.push_back({part, "the oil", "oil", unit.origin});
+  if (!unit.piston_valve) report.missing.push_back({part, "the piston valve", "piston_valve", unit.origin});
+  return report.missing.size() > before;
+}
+
+/// Pressure in the reservoir with the rod fully out, absolute [Pa].
+std::optional<double> reservoir_pressure(const file::UnitSpec& unit, double ambient, ResolveReport& report) {
+  const std::string part = "the force of \"" + unit.name.value + "\"";
+  if (!unit.reservoir || !unit.reservoir->kind) {
+    if (unit.layout.value_or(file::Layout::ClosedCartridge) == file::Layout::OpenBath) {
+      return unit.trapped_air && unit.trapped_air->pressure
+                 ? absolute_pressure(unit.trapped_air->pressure, ambient)
+                 : ambient;
+    }
+    report.missing.push_back({part, "the reservoir", "reservoir", unit.origin});
+    return std::nullopt;
+  }
+  const file::ReservoirSpec& spec = *unit.reservoir;
+  switch (spec.kind.value) {
+    case file::ReservoirKind::Gas:
+      if (!spec.pressure) break;
+      return absolute_pressure(spec.pressure, ambient);
+    case file::ReservoirKind::AirOverOil:
+      return spec.pressure ? absolute_pressure(spec.pressure, ambient) : ambient;
+    case file::ReservoirKind::SprungPiston:
+      if (!spec.spring_force || !spec.piston) break;
+      return ambient + spec.spring_force.si / disc_area(spec.piston.si);
+  }
+  const bool gas = spec.kind.value == file::ReservoirKind::Gas;
+  report.missing.push_back({part, gas ? "the gas pressure" : "the free piston's diameter and spring force",
+                            gas ? "pressure" : "spring_force", spec.origin});
+  return std::nullopt;
+}
+
+void add_adjusters(const ValveParts& valve, ValvePlace place, std::vector<AdjusterModel>& adjusters) {
+  for (std::size_t i = 0; i < valve.model.bleeds.size(); ++i) {
+    if (!std::holds_alternative<flow::Needle>(valve.model.bleeds[i].passage)) continue;
+    const file::BleedSpec& spec = valve.spec->bleeds[*valve.spec_of_bleed[i]];
+    AdjusterModel model;
+    model.adjuster = {place, static_cast<int>(i)};
+    model.name = spec.name.value;
+    model.clicks = spec.clicks.value_or(0);
+    model.clicks_max = spec.clicks_max.value_or(0);
+    model.origin = spec.clicks.origin;
+    const valve::Bleed& bleed = valve.model.bleeds[i];
+    for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
+      if (!(stroke == Stroke::Compression ? bleed.compression : bleed.rebound)) continue;
+      model.stroke = stroke;
+      adjusters.push_back(model);
+    }
+  }
+}
+
+}  // namespace
+
+damper::Chambers chambers_in(const DamperParts& parts, Stroke stroke) {
+  damper::Chambers chambers = parts.model.chambers;
+  const double sign = stroke == Stroke::Compression ? 1.0 : -1.0;
+  chambers.reservoir_pressure =
+      std::max(chambers.reservoir_pressure + sign * parts.free_piston_drag, chambers.release_pressure);
+  return chambers;
+}
+
+std::optional<DamperParts> resolve_damper(const file::JobSpec& job, const file::UnitSpec& unit,
+                                          const Conditions& conditions, ResolveReport& report) {
+  if (!unit.piston_valve && !unit.foot_valve) return std::nullopt;
+  if (find_missing(unit, report)) return std::nullopt;
+
+  DamperParts parts;
+  const std::size_t faults_before = report.size();
+  const std::string name = unit.name.value;
+  const auto oil = resolve_oil(job, *unit.oil, conditions.ambient_pressure, report);
+  const auto pressure = reservoir_pressure(unit, conditions.ambient_pressure, report);
+  auto piston = resolve_valve(job, *unit.piston_valve, ValvePlace::Piston, name, unit.piston, report);
+  if (unit.foot_valve) {
+    parts.foot = resolve_valve(job, *unit.foot_valve, ValvePlace::Foot, name, {}, report);
+  }
+  if (report.size() > faults_before) return std::nullopt;
+  parts.piston = std::move(*piston);
+  parts.oil = *oil;
+  parts.temperature = conditions.oil_temperature;
+  parts.liquid = oil::liquid_at(parts.oil, parts.temperature);
+  parts.top_speed = file::judged_speeds(unit.kind.value_or(file::UnitKind::ForkLeg)).top;
+  if (unit.reservoir && unit.reservoir->friction && unit.reservoir->piston) {
+    parts.free_piston_drag = unit.reservoir->friction.si / disc_area(unit.reservoir->piston.si);
+  }
+
+  damper::Chambers& chambers = parts.model.chambers;
+  chambers.piston_area = disc_area(unit.piston.si);
+  chambers.rod_area = disc_area(unit.rod.si);
+  chambers.reservoir_pressure = *pressure;
+  chambers.release_pressure = parts.oil.release_pressure;
+  chambers.atmospheric_pressure = conditions.ambient_pressure;
+  chambers.seal_friction = unit.seal_friction.value_or(0.0);
+  parts.model.piston_valve = parts.piston.model;
+  if (parts.foot) parts.model.foot_valve = parts.foot->model;
+  add_adjusters(parts.piston, ValvePlace::Piston, parts.adjusters);
+  if (parts.foot) add_adjusters(*parts.foot, ValvePlace::Foot, parts.adjusters);
+
+  const Problems problems = damper::validate(parts.model);
+  if (problems.empty()) return parts;
+  FieldPlaces places;
+  places.add_all("piston_valve", parts.piston.places);
+  if (parts.foot) places.add_all("foot_valve", parts.foot->places);
+  places.add("chambers.piston_area", unit.piston.origin, units::Kind::Area);
+  places.add("chambers.rod_area", unit.rod.origin, units::Kind::Area);
+  if (unit.reservoir)
+    places.add("chambers.reservoir_pressure", unit.reservoir->origin, units::Kind::Pressure);
+  report.add_refused(job, problems, places, unit.origin);
+  return std::nullopt;
+}
+
+}  // namespace shimwright::resolve
