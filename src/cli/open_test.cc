@@ -124,7 +124,7 @@ TEST(Open, PrintsNoAddressWhenThePortIsTaken) {
   std::ostringstream out, err;
   EXPECT_EQ(open_workbench(request, {}, out, err), kEnvironment);
   EXPECT_THAT(out.str(), IsEmpty());
-  EXPECT_THAT(err.str(), HasSubstr("cannot be had"));
+  EXPECT_THAT(err.str(), HasSubstr("cannot be used"));
 }
 
 }  // namespace

@@ -25,7 +25,7 @@ Table runs_table(const document::BenchUnit& unit, System system) {
   t.columns = {{"no.", "", false},
                words("drive"),
                number("stroke", Kind::Length, system),
-               {"frequ.", "Hz", false},
+               {"freq.", "Hz", false},
                number("speed", Kind::Speed, system),
                number("compr.", Kind::Force, system),
                number("rebound", Kind::Force, system)};
@@ -35,7 +35,7 @@ Table runs_table(const document::BenchUnit& unit, System system) {
     t.columns.push_back(number("alone", Kind::Force, system));
   }
   for (const Column& column :
-       {number("per cycle", Kind::Energy, system), Column{"lag", "deg", false}, words("")})
+       {number("work", Kind::Energy, system), Column{"lag", "deg", false}, words("")})
     t.columns.push_back(column);
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     const document::BenchRun& run = unit.runs[i];
