@@ -76,6 +76,23 @@ void BriefWriter::write(const TypeInfo& type, const void* value) {
       members(type.structure(), value);
       out += '}';
       return;
+    case Shape::TextsByName: {
+      out += '{';
+      for (const auto& [name, held] : *static_cast<const TextsByName*>(value)) {
+        if (out.back() != '{') out += ',';
+        text(name);
+        out += ':';
+        text(held);
+      }
+      out += '}';
+      return;
+    }
+    case Shape::Written:
+      out += type.written(value);
+      return;
+    case Shape::Any:
+      out += "null";
+      return;
   }
 }
 

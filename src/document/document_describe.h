@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 #include <type_traits>
+#include <utility>
 #include <vector>
 
 #include "base/members.h"
@@ -31,9 +32,22 @@
 
 namespace shimwright::document {
 
-enum class Shape { Number, Integer, Bool, Text, Word, List, Struct };
+/// Written is JSON at hand as text; Any is any JSON, which no walker writes.
+enum class Shape { Number, Integer, Bool, Text, Word, List, Struct, TextsByName, Written, Any };
 
 struct StructInfo;
+
+/// JSON of a type that was written before. It is not copied: whoever holds it keeps it alive.
+template <typename>
+struct WrittenJson {
+  std::string_view text;
+};
+
+/// Any JSON: the type of a member that is described and never written.
+struct AnyJson {};
+
+/// Texts under names of their own, in their order; an object in JSON.
+using TextsByName = std::vector<std::pair<std::string, std::string>>;
 
 /// What a member holds, and how a walker reaches what is in it.
 struct TypeInfo {
@@ -44,12 +58,14 @@ struct TypeInfo {
   void (*set_integer)(void* value, std::int64_t to) = nullptr;
   std::span<const char* const> words{};
 
-  // a List
+  // a List; of Written JSON the type that it is of
   const TypeInfo* item = nullptr;
   std::size_t (*size)(const void* list) = nullptr;
   const void* (*at)(const void* list, std::size_t index) = nullptr;
   void* (*append)(void* list) = nullptr;                 // a new last item; null for a list of true and false
   void (*append_flag)(void* list, bool flag) = nullptr;  // for that list only
+
+  std::string_view (*written)(const void* value) = nullptr;  // of Written JSON
 
   const StructInfo& (*structure)() = nullptr;  // a Struct
 };
@@ -87,12 +103,19 @@ struct FieldInfo {
   void* (*make)(void* owner) = nullptr;             // makes an absent member present
 };
 
+/// Keys that stand together in one form of a struct; the second may be empty.
+struct Form {
+  std::string_view first;
+  std::string_view second{};
+};
+
 /// A struct with all its members.
 struct StructInfo {
   std::string_view name;  // in the schema
   std::string_view doc;   // what it is
   std::span<const FieldInfo> fields;
-  std::string_view version{};  // of a whole document: what its first key `schema` says
+  std::string_view version{};     // of a whole document: what its first key `schema` says
+  std::span<const Form> forms{};  // of a struct with several forms: it has just the keys of one of them
 };
 
 /// The description of a struct. Where another file of descriptions needs it, document_describe_list.h
@@ -105,7 +128,14 @@ namespace internal {
 inline constexpr bool kFlags[] = {false, true};
 
 template <typename T>
+inline constexpr bool kIsWritten = false;
+template <typename T>
+inline constexpr bool kIsWritten<WrittenJson<T>> = true;
+
+template <typename T>
 constexpr TypeInfo list_type();
+template <typename T>
+constexpr TypeInfo written_type(const WrittenJson<T>*);
 
 template <typename T>
 constexpr TypeInfo make_type() {
@@ -124,6 +154,12 @@ constexpr TypeInfo make_type() {
       type.words = EnumWords<T>::list;
     }
     return type;
+  } else if constexpr (std::is_same_v<T, TextsByName>) {
+    return {.shape = Shape::TextsByName};
+  } else if constexpr (std::is_same_v<T, AnyJson>) {
+    return {.shape = Shape::Any};
+  } else if constexpr (kIsWritten<T>) {
+    return written_type(static_cast<const T*>(nullptr));
   } else if constexpr (kIsVector<T>) {
     return list_type<T>();
   } else {
@@ -149,6 +185,13 @@ constexpr TypeInfo list_type() {
     };
     type.append = [](void* list) -> void* { return &static_cast<T*>(list)->emplace_back(); };
   }
+  return type;
+}
+
+template <typename T>
+constexpr TypeInfo written_type(const WrittenJson<T>*) {
+  TypeInfo type{.shape = Shape::Written, .item = &kType<T>};
+  type.written = [](const void* value) { return static_cast<const WrittenJson<T>*>(value)->text; };
   return type;
 }
 
@@ -217,9 +260,9 @@ constexpr FieldInfo field(std::string_view key, std::string_view doc) {
 /// A struct; does not compile when the list leaves out a member.
 template <typename Struct, std::size_t n>
 constexpr StructInfo structure(std::string_view name, std::string_view doc, const FieldInfo (&fields)[n],
-                               std::string_view version = {}) {
+                               std::string_view version = {}, std::span<const Form> forms = {}) {
   static_assert(has_members<Struct, n>(), "the description leaves out a member");
-  return {name, doc, fields, version};
+  return {name, doc, fields, version, forms};
 }
 
 }  // namespace shimwright::document

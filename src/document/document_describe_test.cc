@@ -3,10 +3,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <cctype>
 #include <nlohmann/json.hpp>
-#include <set>
 
+#include "document/document_check.h"
 #include "document/document_describe_list.h"
 #include "document/document_pages.h"
 #include "document/document_schema.h"
@@ -19,55 +18,22 @@ using Json = nlohmann::ordered_json;
 using testing::HasSubstr;
 using units::Kind;
 
-/// All structs of all documents.
-std::set<const StructInfo*> all_structs() {
-  std::set<const StructInfo*> all;
-  for (const StructInfo* root :
-       {&describe<ResultDocument>(), &describe<BenchDocument>(), &describe<Comparison>()})
-    for (const StructInfo* structure : structs_within(*root)) all.insert(structure);
-  return all;
+TEST(Descriptions, EveryMemberOfEveryDocumentHasAKeyAMeaningAndAUnit) {
+  const std::vector<const StructInfo*> roots = {&describe<ResultDocument>(), &describe<BenchDocument>(),
+                                                &describe<Comparison>()};
+  EXPECT_THAT(description_faults(roots), testing::IsEmpty());
 }
 
-bool holds_numbers(const TypeInfo& type) {
-  return type.shape == Shape::Number || (type.shape == Shape::List && holds_numbers(*type.item));
-}
-
-/// A sentence: begins with a capital, a digit or a quote, ends with a full stop.
-bool is_sentence(std::string_view text) {
-  const auto first = static_cast<unsigned char>(text.empty() ? ' ' : text.front());
-  return text.size() > 3 && text.ends_with('.') && !text.ends_with(" .") && !std::islower(first);
-}
-
-TEST(Descriptions, EveryStructAndEveryMemberSaysWhatItMeans) {
-  for (const StructInfo* structure : all_structs()) {
-    EXPECT_TRUE(is_sentence(structure->doc)) << structure->name << ": " << structure->doc;
-    for (const FieldInfo& field : structure->fields)
-      EXPECT_TRUE(is_sentence(field.doc)) << structure->name << "." << field.key << ": " << field.doc;
-  }
-}
-
-TEST(Descriptions, EveryNumberHasAUnitOrSaysThatItHasNone) {
-  for (const StructInfo* structure : all_structs())
-    for (const FieldInfo& field : structure->fields) {
-      const std::string name = std::string(structure->name) + "." + std::string(field.key);
-      EXPECT_EQ(field.unit.stated(), holds_numbers(*field.type)) << name;
-      const bool pressure = field.unit.kind == Kind::Pressure;
-      EXPECT_EQ(field.unit.reference != units::Reference::None, pressure)
-          << name << ": a pressure counts from vacuum or from the air outside, nothing else does";
-    }
-}
-
-TEST(Descriptions, EveryKeyAndEveryStructHasANameOfItsOwn) {
-  std::set<std::string_view> names;
-  for (const StructInfo* structure : all_structs()) {
-    EXPECT_TRUE(names.insert(structure->name).second) << structure->name;
-    std::set<std::string_view> keys = {"schema"};
-    for (const FieldInfo& field : structure->fields) {
-      EXPECT_TRUE(keys.insert(field.key).second) << structure->name << "." << field.key;
-      EXPECT_THAT(std::string(field.key), testing::MatchesRegex("[a-z][a-z0-9_]*"));
-    }
-  }
-  EXPECT_GT(names.size(), 80u);
+TEST(Descriptions, TheCheckSeesWhatIsMissing) {
+  static constexpr TypeInfo number{.shape = Shape::Number};
+  static constexpr FieldInfo fields[] = {{"a", Kind::Length, "How long.", &number},
+                                         {"a", Kind::Length, "How long.", &number},
+                                         {"b", Kind::Length, "", &number},
+                                         {"c", {}, "How long.", &number},
+                                         {"d", Kind::Pressure, "How high.", &number},
+                                         {"", Kind::Length, "How long.", &number}};
+  static constexpr StructInfo broken{"Broken", "no sentence", fields};
+  EXPECT_THAT(description_faults({&broken}), testing::SizeIs(6));
 }
 
 // one struct with everything that a document may hold

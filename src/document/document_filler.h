@@ -37,6 +37,8 @@ struct Filler {
         return;
       case Shape::Struct:
         return members(type.structure(), value);
+      default:
+        return;  // no document holds it
     }
   }
 

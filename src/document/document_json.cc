@@ -1,11 +1,13 @@
 #include "document/document_json.h"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <utility>
 
+#include "base/check.h"
 #include "document/document_describe_list.h"
 #include "document/document_walk.h"
 #include "document/document_writer.h"
@@ -47,9 +49,10 @@ Json written(const TypeInfo& type, const void* value) {
       for (std::size_t i = 0; i < n; ++i) array.push_back(written(*type.item, type.at(value, i)));
       return array;
     }
-    case Shape::Struct:
+    default:
       break;
   }
+  SW_CHECK(type.shape == Shape::Struct, static_cast<int>(type.shape));
   Json object = Json::object();
   write_members(type.structure(), value, object);
   return object;
@@ -86,6 +89,8 @@ struct DocumentReader {
         return read_list(json, path, type, value);
       case Shape::Struct:
         return read_struct(json, path, type.structure(), value);
+      default:
+        SW_CHECK(false, static_cast<int>(type.shape));  // no request and no document holds it
     }
   }
 
@@ -116,8 +121,18 @@ struct DocumentReader {
     }
   }
 
+  static bool has_a_form(const Json& json, const StructInfo& structure) {
+    return std::ranges::any_of(structure.forms, [&](const Form& form) {
+      return json.contains(std::string(form.first)) &&
+             (form.second.empty() || json.contains(std::string(form.second))) &&
+             json.size() == (form.second.empty() ? 1u : 2u);
+    });
+  }
+
   void read_struct(const Json& json, const std::string& path, const StructInfo& structure, void* value) {
     if (!json.is_object()) return complain(path, "an object belongs here");
+    if (!structure.forms.empty() && !has_a_form(json, structure))
+      return complain(path, "its keys are not those of one of the forms");
     for (const FieldInfo& field : structure.fields) {
       const std::string inner = inner_path(path, field.key);
       const auto found = json.find(std::string(field.key));
@@ -129,12 +144,28 @@ struct DocumentReader {
   }
 };
 
+/// The object in a text, or why there is none.
+Result<Json, DocumentFault> object_in(std::string_view text, int deepest) {
+  bool too_deep = false;
+  const Json json = Json::parse(
+      text,
+      [&](int depth, Json::parse_event_t, Json&) {
+        too_deep = too_deep || depth > deepest;
+        return !too_deep;
+      },
+      false);
+  if (too_deep) return failure(DocumentFault{"", "It has too many nested levels."});
+  if (json.is_discarded()) return failure(DocumentFault{"", "This is not JSON.", true});
+  if (!json.is_object()) return failure(DocumentFault{"", "It is not a JSON object."});
+  return json;
+}
+
 template <typename Root>
 Result<Root, DocumentFault> read_document(std::string_view text) {
   const StructInfo& root = describe<Root>();
   const std::string version(root.version);
   const Json json = Json::parse(text, nullptr, false);
-  if (json.is_discarded()) return failure(DocumentFault{"", "This is no JSON."});
+  if (json.is_discarded()) return failure(DocumentFault{"", "This is not JSON.", true});
   if (!json.is_object() || !json.contains("schema") || json["schema"] != version) {
     return failure(DocumentFault{"schema", "This is no document of the schema " + version + "."});
   }
@@ -169,6 +200,15 @@ std::string to_json(const Comparison& comparison, int indent) {
 
 std::string to_json(const BenchDocument& document, int indent) {
   return written_json(described(document), indent) + "\n";
+}
+
+std::optional<DocumentFault> read_json(std::string_view text, int deepest, const StructInfo& structure,
+                                       void* value) {
+  const auto object = object_in(text, deepest);
+  if (!object) return object.error();
+  DocumentReader reader;
+  reader.read_struct(*object, "", structure, value);
+  return reader.fault;
 }
 
 Result<ResultDocument, DocumentFault> from_json(std::string_view text) {

@@ -6,6 +6,7 @@
 #include "base/result.h"
 #include "document/document.h"
 #include "document/document_bench.h"
+#include "document/document_walk.h"
 
 namespace shimwright::document {
 
@@ -17,13 +18,6 @@ namespace shimwright::document {
 std::string to_json(const ResultDocument& document, int indent = 2);
 std::string to_json(const Comparison& comparison, int indent = 2);
 std::string to_json(const BenchDocument& document, int indent = 2);
-
-/// Why a text is no result document.
-struct DocumentFault {
-  std::string
-      path;  // key path where it goes wrong, "units[0].force.curves[1].points"; empty: the text is no JSON
-  std::string what;  // one sentence
-};
 
 /// Reads what to_json wrote; unknown keys are passed over, so that an older program reads a newer minor
 /// change.

@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/check.h"
 #include "document/document_describe_list.h"
 #include "document/document_walk.h"
 
@@ -39,9 +40,10 @@ struct Page {
         return "word";
       case Shape::List:
         return "list of " + type_text(*type.item);
-      case Shape::Struct:
+      default:
         break;
     }
+    SW_CHECK(type.shape == Shape::Struct, static_cast<int>(type.shape));
     return link(type.structure());
   }
 

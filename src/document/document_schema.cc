@@ -62,12 +62,61 @@ struct SchemaWriter {
         this->type(*type.item);
         json.out += '}';
         return;
+      case Shape::TextsByName:
+        member("type", "object");
+        json.key("additionalProperties");
+        json.out += R"({"type":"string"})";
+        return;
+      case Shape::Written:
+        return this->type(*type.item);
+      case Shape::Any:
+        return;
       case Shape::Struct:
         return member("$ref", std::string(ref_prefix) + std::string(type.structure().name));
     }
   }
 
+  /// One property of a struct.
+  void property(const FieldInfo& field) {
+    json.key(field.key);
+    json.out += '{';
+    type(*field.type);
+    member("description", described(field));
+    json.out += '}';
+  }
+
+  /// A struct of several forms: for each form the keys that it has.
+  void forms(const StructInfo& structure) {
+    json.key("oneOf");
+    json.out += '[';
+    for (const Form& form : structure.forms) {
+      std::vector<std::string_view> keys;
+      if (json.out.back() != '[') json.out += ',';
+      json.out += '{';
+      member("type", "object");
+      json.key("properties");
+      json.out += '{';
+      for (const FieldInfo& field : structure.fields) {
+        if (field.key != form.first && field.key != form.second) continue;
+        property(field);
+        keys.push_back(field.key);
+      }
+      json.out += '}';
+      list("required", keys);
+      json.key("additionalProperties");
+      json.out += "false}";
+    }
+    json.out += ']';
+  }
+
   void definition(const StructInfo& structure) {
+    if (!structure.forms.empty()) {
+      json.out += '{';
+      member("description", structure.doc);
+      forms(structure);
+      json.out += '}';
+      return;
+    }
     std::vector<std::string_view> required;
     json.out += '{';
     member("type", "object");
@@ -84,11 +133,7 @@ struct SchemaWriter {
     }
     for (const FieldInfo& field : structure.fields) {
       if (!field.optional) required.push_back(field.key);
-      json.key(field.key);
-      json.out += '{';
-      type(*field.type);
-      member("description", described(field));
-      json.out += '}';
+      property(field);
     }
     json.out += '}';
     list("required", required);

@@ -9,9 +9,9 @@
 namespace shimwright::document {
 namespace {
 
-/// What a list, or a list of lists, holds in the end.
+/// What a list, a list of lists, or JSON at hand as text holds in the end.
 const TypeInfo& innermost(const TypeInfo& type) {
-  return type.shape == Shape::List ? innermost(*type.item) : type;
+  return type.item ? innermost(*type.item) : type;
 }
 
 void collect_structs(const StructInfo& structure, std::vector<const StructInfo*>& found) {

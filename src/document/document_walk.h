@@ -31,6 +31,17 @@ std::string brief_json(const Described& value);
 /// one JSON array. Nothing when they are no shorter than the JSON itself.
 std::optional<std::string> brief_patch(const Described& from, const Described& to);
 
+/// Why a text does not hold what is described.
+struct DocumentFault {
+  std::string path;      // where it goes wrong, "units[0].force.curves[1].points"; empty: at the top
+  std::string what;      // one sentence at the top, else one clause
+  bool no_json = false;  // it is no JSON at all
+};
+
+/// Reads a JSON object that comes from outside, nested at most so deep. Unknown keys are passed over.
+std::optional<DocumentFault> read_json(std::string_view text, int deepest, const StructInfo& structure,
+                                       void* value);
+
 /// Paths of all numbers in a value that are not finite: "units[1].force.key_forces[0].rebound".
 std::vector<std::string> non_finite_paths(const Described& value);
 

@@ -11,34 +11,34 @@
 
 namespace shimwright::job {
 
-/// One disc of a bent stack, for drawing.
+// What each member of a DiscView and of a StackView means: src/server/describe_answers.cc
+
 struct DiscView {
-  int number = 0;  // 1 = face disc
+  int number = 0;
   std::string label;
-  double thickness = 0;        // [m]
-  std::vector<double> radius;  // ascending [m]
-  std::vector<double> height;  // of its underside over the clamp plane [m] (as radius)
-  double rest_height = 0;      // the same at rest [m]
-  std::vector<double> stress;  // largest over both faces [Pa] (as radius)
-  double highest_stress = 0;   // [Pa]
+  double thickness = 0;
+  std::vector<double> radius;
+  std::vector<double> height;
+  double rest_height = 0;
+  std::vector<double> stress;
+  double highest_stress = 0;
   std::optional<double> yield_margin;
   std::optional<double> fatigue_margin;
   bool carries = false;
 };
 
-/// One stack at one pressure: what a finger on a slider bends.
 struct StackView {
   std::string path;
-  double pressure = 0;               // drop over the face disc [Pa]
-  std::optional<double> speed;       // of the shaft; empty: a lone stack [m/s]
-  std::optional<double> flow;        // through the valve [m3/s]
-  std::optional<double> bleed_flow;  // [m3/s]
-  std::optional<double> stack_flow;  // [m3/s]
-  double lift_at_seat = 0;           // [m]
-  double lift_at_rim = 0;            // [m]
-  double float_used = 0;             // [m]
-  double opening_area = 0;           // [m2]
-  std::vector<DiscView> discs;       // face first
+  double pressure = 0;
+  std::optional<double> speed;
+  std::optional<double> flow;
+  std::optional<double> bleed_flow;
+  std::optional<double> stack_flow;
+  double lift_at_seat = 0;
+  double lift_at_rim = 0;
+  double float_used = 0;
+  double opening_area = 0;
+  std::vector<DiscView> discs;
   std::vector<document::ContactForce> contacts;
   Outcome outcome;
 };

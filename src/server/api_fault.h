@@ -10,7 +10,7 @@ namespace shimwright::server {
 /// Why a request was not done, as its answer says it.
 struct ApiFault {
   int status = 400;     // of HTTP
-  std::string code;     // stable, "no_such_job"; api.json lists all
+  std::string code;     // stable, "no_such_job"; describe_answers.cc lists all
   std::string message;  // one sentence
   std::string remedy;   // one sentence
 

@@ -1,299 +1,171 @@
 #include "server/encode.h"
 
-#include <algorithm>
-#include <charconv>
-#include <nlohmann/json.hpp>
+#include <cmath>
 #include <string_view>
 #include <unordered_map>
 
+#include "document/document_walk.h"
+#include "server/describe_list.h"
 #include "units/stack_text.h"
 
 namespace shimwright::server {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using document::brief_json;
+using document::described;
 
-std::string dumped(const Json& json) {
-  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+ErrorBody error_of(const ApiFault& fault) {
+  return {fault.code, fault.message, fault.remedy};
 }
 
-/// The object with one more member, whose JSON is known as text: a result is written once and sent often.
-std::string with_member(std::string object, std::string_view name, std::string_view json) {
-  object.pop_back();
-  object += object.size() > 1 ? ",\"" : "\"";
-  object += name;
-  object += "\":";
-  object += json;
-  object += '}';
-  return object;
+std::vector<DraftAnswer> drafts_of(const std::vector<FaultyDraft>& drafts) {
+  std::vector<DraftAnswer> answers;
+  for (const FaultyDraft& faulty : drafts)
+    answers.push_back({faulty.draft.path, faulty.draft.typed, faulty.draft.insert, faulty.diagnostic});
+  return answers;
 }
 
-/// A text in its quotes.
-void append_quoted(std::string_view text, std::string& json) {
-  const bool plain =
-      std::ranges::all_of(text, [](char c) { return c >= ' ' && c < '\x7f' && c != '"' && c != '\\'; });
-  json += plain ? '"' + std::string(text) + '"' : dumped(Json(text));
-}
-
-/// Some hundred members: a JSON object of the library looks for each among all before it, which takes longer
-/// than to read the job. Of a path that a faulty text has twice the last value counts.
-std::string values_json(const std::vector<file::TypedValue>& values) {
+/// Of a path that a faulty text has twice the last value counts.
+document::TextsByName values_of(const std::vector<file::TypedValue>& values) {
   std::unordered_map<std::string_view, std::size_t> last;
   for (std::size_t i = 0; i < values.size(); ++i) last[values[i].path] = i;
-  std::string json = "{";
-  for (std::size_t i = 0; i < values.size(); ++i) {
-    if (last[values[i].path] != i) continue;
-    if (json.size() > 1) json += ',';
-    append_quoted(values[i].path, json);
-    json += ':';
-    append_quoted(values[i].typed, json);
+  document::TextsByName texts;
+  for (std::size_t i = 0; i < values.size(); ++i)
+    if (last[values[i].path] == i) texts.emplace_back(values[i].path, values[i].typed);
+  return texts;
+}
+
+/// Puts the result into an answer, or what makes it of the result that the client holds, and the stack that
+/// the client shows bent. `bent` keeps the text of that stack.
+template <class View, class AnswerTo>
+void put_result(const View& view, std::string& bent, AnswerTo& answer) {
+  if (!view.result) return;
+  if (view.bent) {
+    bent = to_json(*view.bent);
+    answer.stack_view = StackViewJson{bent};
   }
-  return json + '}';
+  answer.result_tag = view.result->tag;
+  if (view.result_patch)
+    answer.result_patch = PatchJson{*view.result_patch};
+  else
+    answer.result = ResultJson{view.result->json()};
 }
 
-/// The object with a result and its tag, or with what makes it of the result that the client holds; and with
-/// the stack that it shows bent.
-template <class View>
-std::string with_result(std::string object, const View& view) {
-  const auto& result = view.result;
-  const auto& patch = view.result_patch;
-  if (!result) return object;
-  if (view.bent) object = with_member(std::move(object), "stack_view", to_json(*view.bent));
-  object = with_member(std::move(object), "result_tag", '"' + result->tag + '"');
-  return patch ? with_member(std::move(object), "result_patch", *patch)
-               : with_member(std::move(object), "result", result->json());
+JobState state_of(const JobView& view, std::string& bent) {
+  JobState state;
+  state.id = view.id;
+  state.name = view.name;
+  state.path = view.path;
+  state.serial = view.track.serial;
+  state.revision = view.track.position;
+  state.disk_hash = view.track.disk_hash;
+  state.unsaved = view.unsaved;
+  state.disk_changed = view.disk_changed;
+  state.text = view.text;
+  state.drafts = drafts_of(view.drafts);
+  state.diagnostics = view.diagnostics;
+  state.can_undo = view.track.undo_to > 0;
+  state.can_redo = view.track.redo_to > 0;
+  state.undo_note = view.track.undo_note;
+  state.redo_note = view.track.redo_note;
+  state.result_revision = view.result_revision;
+  state.timing = view.timing;
+  state.values = values_of(view.values);
+  put_result(view, bent, state);
+  return state;
 }
 
-Json json_of(const Diagnostic& diagnostic) {
-  return {{"code", diagnostic.code},     {"severity", word(diagnostic.severity)},
-          {"file", diagnostic.file},     {"line", diagnostic.line},
-          {"column", diagnostic.column}, {"length", diagnostic.length},
-          {"path", diagnostic.path},     {"what", diagnostic.what},
-          {"got", diagnostic.got},       {"expected", diagnostic.expected},
-          {"remedy", diagnostic.remedy}};
+// the drawer: a number is there only when the parts file states it
+
+std::optional<double> stated(const file::Quantity& quantity) {
+  return quantity ? std::optional(quantity.si) : std::nullopt;
+}
+std::optional<int> stated(const file::Count& count) {
+  return count ? std::optional(count.value) : std::nullopt;
 }
 
-Json json_of(const Diagnostics& diagnostics) {
-  Json list = Json::array();
-  for (const Diagnostic& diagnostic : diagnostics) list.push_back(json_of(diagnostic));
-  return list;
-}
-
-Json json_of(const std::vector<FaultyDraft>& drafts) {
-  Json list = Json::array();
-  for (const FaultyDraft& faulty : drafts) {
-    list.push_back({{"path", faulty.draft.path},
-                    {"typed", faulty.draft.typed},
-                    {"insert", faulty.draft.insert},
-                    {"diagnostic", json_of(faulty.diagnostic)}});
+DrawerShim shim_of(const file::DiscSpec& shim) {
+  std::string label = shim.name;
+  if (shim.outer_diameter && shim.thickness) {
+    const bool inches = units::is_imperial(shim.thickness.text);
+    label = units::shim_text_plain(1, shim.outer_diameter.si, shim.thickness.si,
+                                   inches ? units::System::Imperial : units::System::Metric);
   }
-  return list;
+  return {shim.name,           label, stated(shim.outer_diameter), stated(shim.thickness), stated(shim.bore),
+          stated(shim.in_hand)};
 }
 
-Json error_of(const ApiFault& fault) {
-  return {{"code", fault.code}, {"message", fault.message}, {"remedy", fault.remedy}};
-}
-
-Json json_of(const Timing& timing) {
-  return {{"compute_ms", timing.compute_ms}, {"encode_ms", timing.encode_ms}};
-}
-
-const char* word(Status status) {
-  switch (status) {
-    case Status::Converged:
-      return "converged";
-    case Status::OutOfRange:
-      return "out of range";
-    case Status::Stalled:
-      return "stalled";
+DrawerOil oil_of(const file::OilSpec& oil) {
+  DrawerOil entry{oil.name, {}, {}};
+  for (const file::ViscosityPoint& point : oil.viscosity) {
+    if (!point.at || !point.value) continue;
+    if (std::abs(point.at.si - 313.15) < 0.5) entry.kinematic_viscosity_40 = point.value.si;
+    if (std::abs(point.at.si - 373.15) < 0.5) entry.kinematic_viscosity_100 = point.value.si;
   }
-  return "stalled";
-}
-
-/// For eyes: to seven digits, as results on the page are.
-double brief(double value) {
-  char text[32];
-  const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::general, 7).ptr;
-  double rounded = value;
-  std::from_chars(text, end, rounded);
-  return rounded;
-}
-Json brief(const std::vector<double>& values) {
-  Json list = Json::array();
-  for (const double value : values) list.push_back(brief(value));
-  return list;
-}
-
-/// A member that is there only when it was given.
-void put(Json& object, const char* name, const std::optional<double>& value) {
-  if (value) object[name] = *value;
-}
-void put(Json& object, const char* name, const file::Quantity& quantity) {
-  if (quantity) object[name] = quantity.si;
-}
-void put(Json& object, const char* name, const file::Count& count) {
-  if (count) object[name] = count.value;
+  return entry;
 }
 
 }  // namespace
 
 std::string to_json(const ApiFault& fault) {
-  Json json = {{"error", error_of(fault)}};
-  if (fault.code == "faulty") json["diagnostics"] = json_of(fault.diagnostics);
-  return dumped(json);
+  if (fault.code == "faulty") return brief_json(described(FaultyAnswer{error_of(fault), fault.diagnostics}));
+  return brief_json(described(ErrorAnswer{error_of(fault)}));
 }
 
 std::string to_json(const Session& session) {
-  Json jobs = Json::array();
-  for (const JobEntry& entry : session.jobs) {
-    jobs.push_back({{"id", entry.id},
-                    {"name", entry.name},
-                    {"title", entry.title},
-                    {"kind", entry.kind},
-                    {"unsaved", entry.unsaved},
-                    {"faults", entry.faults}});
-  }
-  return dumped({{"program_version", session.program_version},
-                 {"token", session.token},
-                 {"folder", session.folder},
-                 {"lan", session.lan},
-                 {"read_only", session.read_only},
-                 {"notice", session.notice},
-                 {"open", session.open},
-                 {"jobs", std::move(jobs)}});
+  return brief_json(described(session));
 }
 
 std::string to_json(const JobView& view) {
-  const std::string head = dumped({{"id", view.id},
-                                   {"name", view.name},
-                                   {"path", view.path},
-                                   {"serial", view.track.serial},
-                                   {"revision", view.track.position},
-                                   {"disk_hash", view.track.disk_hash},
-                                   {"unsaved", view.unsaved},
-                                   {"disk_changed", view.disk_changed},
-                                   {"text", view.text},
-                                   {"drafts", json_of(view.drafts)},
-                                   {"diagnostics", json_of(view.diagnostics)},
-                                   {"can_undo", view.track.undo_to > 0},
-                                   {"can_redo", view.track.redo_to > 0},
-                                   {"undo_note", view.track.undo_note},
-                                   {"redo_note", view.track.redo_note},
-                                   {"result_revision", view.result_revision},
-                                   {"timing", json_of(view.timing)}});
-  return with_result(with_member(head, "values", values_json(view.values)), view);
+  std::string bent;
+  return brief_json(described(state_of(view, bent)));
 }
 
 std::string to_json(const Trial& trial) {
-  const std::string head = dumped({{"drafts", json_of(trial.drafts)},
-                                   {"diagnostics", json_of(trial.diagnostics)},
-                                   {"timing", json_of(trial.timing)}});
-  return with_result(head, trial);
+  std::string bent;
+  TrialAnswer answer{drafts_of(trial.drafts), trial.diagnostics, trial.timing, {}, {}, {}, {}};
+  put_result(trial, bent, answer);
+  return brief_json(described(answer));
 }
 
 std::string to_json(const JobEvent& event) {
-  return dumped({{"job", event.job},
-                 {"serial", event.serial},
-                 {"revision", event.revision},
-                 {"client", event.client},
-                 {"disk_changed", event.disk_changed}});
+  return brief_json(described(event));
+}
+
+std::string to_json(const RunProgress& progress) {
+  return brief_json(described(progress));
 }
 
 std::string to_json(const file::PartsSpec& parts) {
-  const auto list = [](const auto& items, auto&& fill) {
-    Json array = Json::array();
-    for (const auto& item : items) {
-      Json object = {{"name", item.name}};
-      fill(item, object);
-      array.push_back(std::move(object));
-    }
-    return array;
-  };
-  Json drawer;
-  drawer["shims"] = list(parts.shims, [](const file::DiscSpec& shim, Json& object) {
-    object["label"] = shim.name;
-    if (shim.outer_diameter && shim.thickness) {
-      const bool inches = units::is_imperial(shim.thickness.text);
-      object["label"] = units::shim_text_plain(1, shim.outer_diameter.si, shim.thickness.si,
-                                               inches ? units::System::Imperial : units::System::Metric);
-    }
-    put(object, "outer_diameter", shim.outer_diameter);
-    put(object, "thickness", shim.thickness);
-    put(object, "bore", shim.bore);
-    put(object, "in_hand", shim.in_hand);
-  });
-  drawer["springs"] = list(parts.springs, [](const file::CoilSpringSpec& spring, Json& object) {
-    put(object, "rate", spring.rate);
-    put(object, "free_length", spring.free_length);
-    put(object, "in_hand", spring.in_hand);
-  });
-  drawer["oils"] = list(parts.oils, [](const file::OilSpec& oil, Json& object) {
-    for (const file::ViscosityPoint& point : oil.viscosity) {
-      if (!point.at || !point.value) continue;
-      if (std::abs(point.at.si - 313.15) < 0.5) object["kinematic_viscosity_40"] = point.value.si;
-      if (std::abs(point.at.si - 373.15) < 0.5) object["kinematic_viscosity_100"] = point.value.si;
-    }
-  });
-  drawer["spacers"] = list(parts.spacers, [](const file::SpacerSpec& spacer, Json& object) {
-    put(object, "thickness", spacer.thickness);
-    put(object, "bore", spacer.bore);
-    put(object, "in_hand", spacer.in_hand);
-  });
-  const auto by_name = [](const auto&, Json&) {};
-  drawer["materials"] = list(parts.materials, by_name);
-  drawer["fasteners"] = list(parts.fasteners, by_name);
-  return dumped(drawer);
+  Drawer drawer;
+  for (const file::DiscSpec& shim : parts.shims) drawer.shims.push_back(shim_of(shim));
+  for (const file::CoilSpringSpec& spring : parts.springs)
+    drawer.springs.push_back(
+        {spring.name, stated(spring.rate), stated(spring.free_length), stated(spring.in_hand)});
+  for (const file::OilSpec& oil : parts.oils) drawer.oils.push_back(oil_of(oil));
+  for (const file::SpacerSpec& spacer : parts.spacers)
+    drawer.spacers.push_back(
+        {spacer.name, stated(spacer.thickness), stated(spacer.bore), stated(spacer.in_hand)});
+  for (const file::MaterialSpec& material : parts.materials) drawer.materials.push_back({material.name});
+  for (const file::NutSpec& nut : parts.fasteners) drawer.fasteners.push_back({nut.name});
+  return brief_json(described(drawer));
 }
 
 std::string to_json(const job::StackView& view) {
-  Json json = {{"path", view.path}, {"pressure", view.pressure}};
-  put(json, "speed", view.speed);
-  put(json, "flow", view.flow);
-  put(json, "bleed_flow", view.bleed_flow);
-  put(json, "stack_flow", view.stack_flow);
-  json.update({{"lift_at_seat", view.lift_at_seat},
-               {"lift_at_rim", view.lift_at_rim},
-               {"float_used", view.float_used},
-               {"opening_area", view.opening_area}});
-  json["discs"] = Json::array();
-  for (const job::DiscView& disc : view.discs) {
-    Json row = {{"number", disc.number},
-                {"label", disc.label},
-                {"thickness", disc.thickness},
-                {"radius", brief(disc.radius)},
-                {"height", brief(disc.height)},
-                {"rest_height", disc.rest_height},
-                {"stress", brief(disc.stress)},
-                {"carries", disc.carries},
-                {"highest_stress", disc.highest_stress}};
-    put(row, "yield_margin", disc.yield_margin);
-    put(row, "fatigue_margin", disc.fatigue_margin);
-    json["discs"].push_back(std::move(row));
-  }
-  json["contacts"] = Json::array();
-  for (const document::ContactForce& contact : view.contacts) {
-    json["contacts"].push_back({{"lower", contact.lower},
-                                {"upper", contact.upper},
-                                {"radius", brief(contact.radius)},
-                                {"force", brief(contact.force)}});
-  }
-  json["outcome"] = {{"status", word(view.outcome.status)},
-                     {"iterations", view.outcome.iterations},
-                     {"residual", view.outcome.residual},
-                     {"note", view.outcome.note}};
-  return dumped(json);
+  return brief_json(described(view));
 }
 
 std::string run_json(const std::string& run) {
-  return dumped({{"run", run}});
+  return brief_json(described(RunBegun{run}));
 }
 
 std::string conflict_json(const ApiFault& fault, const JobView& present) {
-  return with_member(dumped({{"error", error_of(fault)}}), "job", to_json(present));
+  std::string bent;
+  return brief_json(described(ConflictAnswer{error_of(fault), state_of(present, bent)}));
 }
 
 std::string conflict_json(const ApiFault& fault, const DiskConflict& conflict) {
-  return dumped({{"error", error_of(fault)}, {"disk_text", conflict.text}, {"disk_hash", conflict.hash}});
+  return brief_json(described(DiskConflictAnswer{error_of(fault), conflict.text, conflict.hash}));
 }
 
 }  // namespace shimwright::server

@@ -3,18 +3,20 @@
 
 #include "file/spec_parts.h"
 #include "job/stack_view.h"
+#include "server/answers.h"
 #include "server/api_fault.h"
 #include "server/views.h"
 
 namespace shimwright::server {
 
-/// What the workbench answers as JSON; api.json has the schema of each. Text that is no UTF-8 comes out with
-/// U+FFFD in its place. Tested: answers_test.cc, against the served schemas
+/// What the workbench answers as JSON; describe_answers.cc says what each member means. Text that is no UTF-8
+/// comes out with U+FFFD in its place. Tested: answers_test.cc, against the served schemas
 std::string to_json(const ApiFault& fault);
 std::string to_json(const Session& session);
 std::string to_json(const JobView& view);
 std::string to_json(const Trial& trial);
 std::string to_json(const JobEvent& event);
+std::string to_json(const RunProgress& progress);
 std::string to_json(const file::PartsSpec& parts);
 std::string to_json(const job::StackView& view);
 std::string run_json(const std::string& run);

@@ -1,5 +1,6 @@
 #include "server/openapi.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <cstdlib>
@@ -7,6 +8,9 @@
 #include <nlohmann/json.hpp>
 #include <set>
 #include <sstream>
+
+#include "document/document_check.h"
+#include "server/api_paths.h"
 
 namespace shimwright::server {
 namespace {
@@ -36,6 +40,17 @@ TEST(OpenApi, TheCopyThatThePageIsBuiltFromIsTheServedOne) {
   text << file.rdbuf();
   EXPECT_EQ(text.str(), openapi_text())
       << "write it again: SHIMWRIGHT_WRITE_DOCS=1 server_tests --gtest_filter='OpenApi*'";
+}
+
+TEST(OpenApi, EveryMemberOfEveryRequestAndAnswerHasAKeyAMeaningAndAUnit) {
+  std::vector<const document::StructInfo*> roots;
+  for (const ApiPath& path : api_paths()) {
+    if (path.request) roots.push_back(path.request);
+    for (const AnswerForm& answer : path.answers)
+      if (answer.body) roots.push_back(answer.body);
+  }
+  EXPECT_GT(roots.size(), 20u);
+  EXPECT_THAT(document::description_faults(roots), testing::IsEmpty());
 }
 
 }  // namespace

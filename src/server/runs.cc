@@ -8,7 +8,6 @@
 #include <deque>
 #include <exception>
 #include <mutex>
-#include <nlohmann/json.hpp>
 #include <thread>
 
 #include "server/encode.h"
@@ -64,7 +63,7 @@ struct Runs::State {
       const auto now = std::chrono::steady_clock::now();
       if (now - last_sent >= kBetweenProgress) {
         last_sent = now;
-        add(run, {"progress", nlohmann::json{{"done", done}, {"next", next}}.dump()}, false);
+        add(run, {"progress", to_json(RunProgress{done, std::string(next)})}, false);
       }
       return !run.stops.load();
     };

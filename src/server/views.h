@@ -15,7 +15,8 @@
 
 namespace shimwright::server {
 
-/// What the workbench answers, before it becomes JSON. api.json says each member; encode.h writes them.
+// What the workbench answers, before it becomes JSON: encode.h writes it, describe_answers.cc says what each
+// member means there.
 
 /// What the client shows and already has, as far as the answer depends on it.
 struct ClientContext {

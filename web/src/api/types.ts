@@ -161,11 +161,11 @@ export interface paths {
         post: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
                 };
                 header?: {
-                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result. */
                     "X-Shimwright-Result"?: components["parameters"]["Holds"];
                 };
                 path?: never;
@@ -206,21 +206,21 @@ export interface paths {
         get: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
-                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given. */
                     bend?: components["parameters"]["Bend"];
-                    /** @description With bend: of the shaft [m/s] */
+                    /** @description With bend: speed of the shaft [m/s]. */
                     speed?: components["parameters"]["BendSpeed"];
-                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    /** @description With bend, instead of the speed: pressure drop over the face disc [Pa]. */
                     pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
-                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result. */
                     "X-Shimwright-Result"?: components["parameters"]["Holds"];
                 };
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -260,21 +260,21 @@ export interface paths {
         post: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
-                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given. */
                     bend?: components["parameters"]["Bend"];
-                    /** @description With bend: of the shaft [m/s] */
+                    /** @description With bend: speed of the shaft [m/s]. */
                     speed?: components["parameters"]["BendSpeed"];
-                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    /** @description With bend, instead of the speed: pressure drop over the face disc [Pa]. */
                     pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
-                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result. */
                     "X-Shimwright-Result"?: components["parameters"]["Holds"];
                 };
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -325,21 +325,21 @@ export interface paths {
         post: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
-                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given. */
                     bend?: components["parameters"]["Bend"];
-                    /** @description With bend: of the shaft [m/s] */
+                    /** @description With bend: speed of the shaft [m/s]. */
                     speed?: components["parameters"]["BendSpeed"];
-                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    /** @description With bend, instead of the speed: pressure drop over the face disc [Pa]. */
                     pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
-                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result. */
                     "X-Shimwright-Result"?: components["parameters"]["Holds"];
                 };
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -381,21 +381,21 @@ export interface paths {
         post: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
-                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given. */
                     bend?: components["parameters"]["Bend"];
-                    /** @description With bend: of the shaft [m/s] */
+                    /** @description With bend: speed of the shaft [m/s]. */
                     speed?: components["parameters"]["BendSpeed"];
-                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    /** @description With bend, instead of the speed: pressure drop over the face disc [Pa]. */
                     pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
-                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result. */
                     "X-Shimwright-Result"?: components["parameters"]["Holds"];
                 };
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -437,21 +437,21 @@ export interface paths {
         post: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
-                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+                    /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given. */
                     bend?: components["parameters"]["Bend"];
-                    /** @description With bend: of the shaft [m/s] */
+                    /** @description With bend: speed of the shaft [m/s]. */
                     speed?: components["parameters"]["BendSpeed"];
-                    /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+                    /** @description With bend, instead of the speed: pressure drop over the face disc [Pa]. */
                     pressure?: components["parameters"]["BendPressure"];
                 };
                 header?: {
-                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result. */
                     "X-Shimwright-Result"?: components["parameters"]["Holds"];
                 };
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -493,15 +493,15 @@ export interface paths {
         post: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
                 };
                 header?: {
-                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result. */
                     "X-Shimwright-Result"?: components["parameters"]["Holds"];
                 };
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -552,15 +552,15 @@ export interface paths {
         post: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
                 };
                 header?: {
-                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+                    /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result. */
                     "X-Shimwright-Result"?: components["parameters"]["Holds"];
                 };
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -600,16 +600,16 @@ export interface paths {
         get: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
-                    /** @description An older one, for a ghost; the last good one when left out */
+                    /** @description An older one, for a ghost; the last good one when left out. */
                     revision?: number;
-                    /** @description live leaves out plan, settings, pick_list, oil_swaps and the details of stacks (shapes, what each disc that carries does), and gives numbers to seven digits; all when left out */
+                    /** @description live leaves out plan, settings, pick_list, oil_swaps and the details of stacks (shapes, what each disc that carries does), and gives numbers to seven digits; all when left out. */
                     parts?: "live" | "all";
                 };
                 header?: never;
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -656,18 +656,18 @@ export interface paths {
         get: {
             parameters: {
                 query: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
-                    /** @description Of the direction: unit[0].piston_valve.rebound, or stack */
+                    /** @description Of the direction: unit[0].piston_valve.rebound, or stack. */
                     path: string;
-                    /** @description Drop over the face disc [Pa] */
+                    /** @description Pressure drop over the face disc [Pa]. */
                     pressure?: number;
-                    /** @description Of the shaft [m/s]; instead of the pressure */
+                    /** @description Speed of the shaft [m/s]; instead of the pressure. */
                     speed?: number;
                 };
                 header?: never;
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -707,7 +707,7 @@ export interface paths {
                 query?: never;
                 header?: never;
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -745,13 +745,13 @@ export interface paths {
         get: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
                     paper?: "a4" | "letter";
                 };
                 header?: never;
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                     file: "build-sheet.pdf" | "settings-guide.pdf" | "packet.html";
                 };
@@ -791,19 +791,19 @@ export interface paths {
         get: {
             parameters: {
                 query: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
                     which: "force" | "pressures" | "springs" | "lift" | "stack" | "post";
-                    /** @description Index of the unit, 0 when left out */
+                    /** @description Index of the unit, 0 when left out. */
                     unit?: number;
-                    /** @description Of a stack or post; the piston valve when left out */
+                    /** @description Of a stack or post; the piston valve when left out. */
                     valve?: "piston" | "foot";
-                    /** @description Of pressures and stacks; rebound when left out */
+                    /** @description Of pressures and stacks; rebound when left out. */
                     stroke?: "compression" | "rebound";
                 };
                 header?: never;
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -841,13 +841,13 @@ export interface paths {
         get: {
             parameters: {
                 query: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
                     which: "figures" | "force" | "springs" | "stacks" | "oils" | "assembly";
                 };
                 header?: never;
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -887,12 +887,12 @@ export interface paths {
         post: {
             parameters: {
                 query?: {
-                    /** @description Units of the numbers inside sentences; metric when left out */
+                    /** @description Units of the numbers inside sentences; metric when left out. */
                     system?: components["parameters"]["System"];
                 };
                 header?: never;
                 path: {
-                    /** @description 16 hex digits, the same for a path for ever */
+                    /** @description 16 hex digits, the same for a path for ever. */
                     id: components["parameters"]["Id"];
                 };
                 cookie?: never;
@@ -934,7 +934,7 @@ export interface paths {
                 query?: never;
                 header?: never;
                 path: {
-                    /** @description As RunBegun gives it */
+                    /** @description As RunBegun gives it. */
                     run: components["parameters"]["Run"];
                 };
                 cookie?: never;
@@ -976,7 +976,7 @@ export interface paths {
                 query?: never;
                 header?: never;
                 path: {
-                    /** @description As RunBegun gives it */
+                    /** @description As RunBegun gives it. */
                     run: components["parameters"]["Run"];
                 };
                 cookie?: never;
@@ -1045,1133 +1045,2028 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
-        ErrorBody: {
-            /** @description Stable: no_such_job, no_such_route, no_such_key, bad_request, bad_token, bad_host, bad_origin, not_json, too_large, too_slow, too_many, conflict, faulty, read_only, disk, bug */
-            code: string;
-            message: string;
-            remedy: string;
-        };
+        /** @description The answer to a request that was not done. */
         Error: {
+            /** @description Why not. */
             error: components["schemas"]["ErrorBody"];
         };
-        Conflict: {
-            error: components["schemas"]["ErrorBody"];
-            job: components["schemas"]["JobState"];
-        };
-        DiskConflict: {
-            error: components["schemas"]["ErrorBody"];
-            /** @description What the file holds now */
-            disk_text: string;
-            /** @description To be given back as expect_disk */
-            disk_hash: string;
-        };
-        Faulty: {
-            error: components["schemas"]["ErrorBody"];
-            diagnostics: components["schemas"]["Diagnostic"][];
-        };
-        Diagnostic: {
+        /** @description Why a request was not done. */
+        ErrorBody: {
+            /** @description Stable: no_such_job, no_such_route, no_such_key, bad_request, bad_token, bad_host, bad_origin, not_json, too_large, too_slow, too_many, conflict, faulty, read_only, disk, bug. */
             code: string;
-            /** @enum {string} */
-            severity: "fine" | "look" | "stop";
-            /** @description As named; empty for a draft */
-            file: string;
-            /** @description From 1; 0 without a place */
-            line: number;
-            /** @description In characters, from 1 */
-            column: number;
-            /** @description In characters */
-            length: number;
-            path: string;
-            what: string;
-            got: string;
-            expected: string;
+            /** @description One sentence: why not. */
+            message: string;
+            /** @description One sentence: what to do. */
             remedy: string;
         };
-        /** @description A value that was typed and could not be taken. It stays until it is mended or dropped; an edit elsewhere that makes it good takes it. */
-        Draft: {
-            path: string;
-            typed: string;
-            /** @description It would be a new element before the one at `path` */
-            insert: boolean;
-            diagnostic: components["schemas"]["Diagnostic"];
-        };
-        /** @description One change. Paths as in `values`. */
-        Edit: {
-            /** @description Path; a key that is not there is added */
-            set: string;
-            /** @description As typed, without quotes where the key takes a text */
-            typed: string;
-        } | {
-            /** @description Path of a key, a table or an element */
-            remove: string;
-        } | {
-            /** @description Path of an element, as unit[0].x.stack[2]: before it; one behind the last adds at the end */
-            insert: string;
-            /** @description As for set; of a [[table]] its lines of key = value */
-            typed: string;
-        } | {
-            /** @description Path of an element */
-            move: string;
-            /** @description Its index afterwards */
-            to: number;
-        } | {
-            /** @description Path of a draft that is no longer wanted */
-            drop: string;
-        } | {
-            /** @description The whole file; only with base = the present revision */
-            text: string;
-        };
-        EditRequest: {
-            /** @description The revision the client saw */
-            base: number;
-            /** @description Of the tab; comes back in events */
-            client: string;
-            /** @description What undo calls it */
-            note?: string;
-            edits: components["schemas"]["Edit"][];
-        };
-        TryRequest: {
-            edits: components["schemas"]["Edit"][];
-        };
-        Trial: {
-            drafts: components["schemas"]["Draft"][];
-            diagnostics: components["schemas"]["Diagnostic"][];
-            result?: components["schemas"]["ResultDocument"];
-            result_patch?: components["schemas"]["ResultPatch"];
-            result_tag?: components["schemas"]["ResultTag"];
-            stack_view?: components["schemas"]["StackView"];
-            timing: components["schemas"]["Timing"];
-        };
-        ClientRequest: {
-            client: string;
-        };
-        SaveRequest: {
-            client: string;
-            /** @description JobState.disk_hash, or DiskConflict.disk_hash after the user has seen disk_text */
-            expect_disk: string;
-            /** @description Write whatever the file holds */
-            over?: boolean;
-        };
-        NewJobRequest: {
-            client: string;
-            /** @description File name in the folder, ending in .job.toml */
-            name: string;
-            /** @description Id of a job to copy, or fork, shock, stack for a plain start */
-            from: string;
-        };
-        JobEntry: {
-            id: string;
-            /** @description Path from the folder */
-            name: string;
-            title: string;
-            /** @description fork, shock, both, stack, or empty */
-            kind: string;
-            unsaved: boolean;
-            faults: number;
-        };
-        Session: {
-            program_version: string;
-            token: string;
-            folder: string;
-            lan: boolean;
-            /** @description Another workbench holds the journal: looking only */
-            read_only: boolean;
-            /** @description What the user must know of the journal; empty when all is well */
-            notice: string;
-            /** @description Id of the job to show first; empty: the list */
-            open: string;
-            jobs: components["schemas"]["JobEntry"][];
-        };
-        SchemaKey: {
-            /** @description unit[].piston_valve.rebound.clamp */
-            path: string;
-            /** @enum {string} */
-            value: "quantity" | "range" | "quantities" | "number" | "count" | "flag" | "text" | "texts" | "date" | "word" | "thread" | "part list" | "part" | "part name" | "table" | "tables" | "stack" | "pieces" | "parts";
-            /** @description Kind of the quantity: length, pressure; empty for other values */
-            unit: string;
-            words: string[];
-            required: boolean;
-            doc: string;
-            example: string;
-            accepts: string;
-            bounds: string;
-            /** @description SI; absent without a bound */
-            low?: number;
-            high?: number;
-        };
-        Timing: {
-            compute_ms: number;
-            encode_ms: number;
-        };
-        /** @description Stands with every result, whole or as a patch: equal for equal results of this start of the server. Send it back as X-Shimwright-Result */
-        ResultTag: string;
-        /** @description Operations of RFC 6902 in their order, which make the result of the one that X-Shimwright-Result named; empty when nothing has changed */
-        ResultPatch: components["schemas"]["PatchOperation"][];
-        PatchOperation: {
-            /** @enum {string} */
-            op: "replace" | "add" | "remove";
-            /** @description A JSON pointer (RFC 6901) into the result; no name in it has a ~ or a / */
-            path: string;
-            /** @description What stands there afterwards; none with remove */
-            value?: unknown;
-        };
-        JobState: {
-            id: string;
-            /** @description Path from the folder */
-            name: string;
-            /** @description On the disk */
-            path: string;
-            /** @description Grows with every change of this job, undo too: of two answers the larger is the newer */
-            serial: number;
-            /** @description Of the text and its drafts; undo goes back to an older one */
-            revision: number;
-            /** @description Of the file as last read or written; empty: there is none */
-            disk_hash: string;
-            unsaved: boolean;
-            /** @description The file is not what this text came from */
-            disk_changed: boolean;
-            text: string;
-            /** @description Every value of the file by its path, as typed, texts without their quotes */
-            values: {
-                [key: string]: string;
-            };
-            drafts: components["schemas"]["Draft"][];
-            diagnostics: components["schemas"]["Diagnostic"][];
-            can_undo: boolean;
-            can_redo: boolean;
-            undo_note: string;
-            redo_note: string;
-            /** @description The revision that `result` is of: the last good one; 0 without a result */
-            result_revision: number;
-            result?: components["schemas"]["ResultDocument"];
-            result_patch?: components["schemas"]["ResultPatch"];
-            result_tag?: components["schemas"]["ResultTag"];
-            stack_view?: components["schemas"]["StackView"];
-            timing: components["schemas"]["Timing"];
-        };
-        JobEvent: {
-            job: string;
-            serial: number;
-            revision: number;
-            /** @description Who did it; empty: the disk */
-            client: string;
-            disk_changed: boolean;
-        };
-        ClickSetting: {
-            /** @description Name of the needle; every unit that has it */
-            adjuster: string;
-            /** @description Out from seated */
-            clicks: number;
-        };
-        /** @description What is left out is as the job says */
-        BenchRequest: {
-            client: string;
-            /** @description Left by the bleed, at one atmosphere [m3] */
-            air_in_rod_chamber?: number;
-            /** @description At the start [K] */
-            oil_temperature?: number;
-            clicks?: components["schemas"]["ClickSetting"][];
-        };
-        RunBegun: {
-            run: string;
-        };
-        RunProgress: {
-            /** @description 0 to 1 */
-            done: number;
-            next: string;
-        };
-        DiscView: {
-            /** @description 1 = face disc */
-            number: number;
-            label: string;
-            thickness: number;
-            /** @description Ascending [m] */
-            radius: number[];
-            /** @description Of the underside over the clamp plane [m] */
-            height: number[];
-            /** @description The same at rest [m] */
-            rest_height: number;
-            /** @description Largest over both faces [Pa] */
-            stress: number[];
-            highest_stress: number;
-            yield_margin?: number;
-            /** @description Absent when the material states no strength */
-            fatigue_margin?: number;
-            carries: boolean;
-        };
-        StackView: {
-            path: string;
-            /** @description Drop over the face disc [Pa] */
-            pressure: number;
-            /** @description Of the shaft [m/s]; absent for a lone stack */
-            speed?: number;
-            /** @description Through the valve [m3/s]; absent for a lone stack */
-            flow?: number;
-            bleed_flow?: number;
-            stack_flow?: number;
-            lift_at_seat: number;
-            lift_at_rim: number;
-            float_used: number;
-            opening_area: number;
-            discs: components["schemas"]["DiscView"][];
-            contacts: components["schemas"]["ContactForce"][];
-            outcome: components["schemas"]["Outcome"];
-        };
-        DrawerShim: {
-            name: string;
-            /** @description 20 x 0.15 mm */
-            label: string;
-            outer_diameter?: number;
-            thickness?: number;
-            bore?: number;
-            in_hand?: number;
-        };
-        DrawerSpring: {
-            name: string;
-            rate?: number;
-            free_length?: number;
-            in_hand?: number;
-        };
-        DrawerOil: {
-            name: string;
-            kinematic_viscosity_40?: number;
-            kinematic_viscosity_100?: number;
-        };
-        DrawerSpacer: {
-            name: string;
-            thickness?: number;
-            bore?: number;
-            in_hand?: number;
-        };
-        DrawerPart: {
-            name: string;
-        };
-        Drawer: {
-            shims: components["schemas"]["DrawerShim"][];
-            springs: components["schemas"]["DrawerSpring"][];
-            oils: components["schemas"]["DrawerOil"][];
-            spacers: components["schemas"]["DrawerSpacer"][];
-            materials: components["schemas"]["DrawerPart"][];
-            fasteners: components["schemas"]["DrawerPart"][];
-        };
+        /** @description Everything that one job gives. Tables, JSON, packet and page show parts of it and compute no physics. What is absent was not asked for or could not be computed; `header.warnings` says which. */
         ResultDocument: {
             /** @enum {string} */
             schema: "shimwright.result/1";
+            /** @description Whose numbers these are. */
             header: components["schemas"]["Header"];
+            /** @description The rider; absent: the job names none. */
             rider?: components["schemas"]["RiderSummary"];
+            /** @description The machine; absent: the job states none. */
             machine?: components["schemas"]["MachineSummary"];
+            /** @description What it is computed for. */
             conditions: components["schemas"]["ConditionSummary"];
+            /** @description The judgements: stop first, then look, then fine. */
             findings: components["schemas"]["Finding"][];
+            /** @description Each leg or shock. */
             units: components["schemas"]["UnitResult"][];
+            /** @description The lone stack of a file, beside its units. */
             stack?: components["schemas"]["StackResult"];
+            /** @description The oils over temperature. */
             oils: components["schemas"]["OilResult"][];
+            /** @description Each unit with each other oil of the parts files. */
             oil_swaps: components["schemas"]["OilSwap"][];
+            /** @description What to lay out. */
             pick_list: components["schemas"]["PickList"];
         };
+        /** @description Whose numbers these are, and how far to trust them. */
         Header: {
+            /** @description Version of the program. */
             program_version: string;
+            /** @description Hash of the job file and all its parts files, 16 hex digits. */
             job_hash: string;
+            /** @description All files, the job file first. */
             files: components["schemas"]["FileHash"][];
+            /** @description Title of the job. */
             title: string;
+            /** @description For example "Invented for the manual"; empty for a real job. */
             scenario: string;
+            /** @description Revision of the job, as typed. */
             revision: string;
+            /** @description Date of the job, as typed. */
             date: string;
-            /** @enum {string} */
+            /**
+             * @description Plate theory of the stacks.
+             * @enum {string}
+             */
             theory: "large deflection" | "linear";
+            /** @description The worst of everything in the document. */
             outcome: components["schemas"]["Outcome"];
+            /** @description One sentence each: what was not computed and why. */
             warnings: string[];
         };
+        /** @description A file that the result rests on. */
         FileHash: {
+            /** @description As the user named it. */
             name: string;
+            /** @description Hash of its bytes, 16 hex digits. */
             hash: string;
         };
+        /** @description How a computation ended. Every face shows anything but "converged" beside the number. */
         Outcome: {
-            /** @enum {string} */
+            /**
+             * @description "converged" is solved and within the range of the model, "out of range" is solved but outside it, "stalled" is not solved: the number is the best so far.
+             * @enum {string}
+             */
             status: "converged" | "out of range" | "stalled";
+            /** @description Iterations of the outermost loop. */
             iterations: number;
+            /** @description How far from solved, relative. */
             residual: number;
+            /** @description One sentence; empty when converged. */
             note: string;
         };
+        /** @description The rider, as the job says. */
         RiderSummary: {
+            /** @description Name of the rider. */
             name: string;
+            /** @description Mass in riding gear. */
             mass?: components["schemas"]["Value"];
+            /** @description How fast the rider rides. */
             pace: string;
+            /** @description Where the rider rides. */
             terrain: string;
+            /** @description What the rider complains of. */
             complaints: string[];
         };
+        /** @description One number that a person reads: in SI, with the kind that says how to print it, and as the technician typed it. */
         Value: {
+            /** @description The number in the SI unit of its kind [of its kind]. */
             si: number;
-            /** @enum {string} */
+            /**
+             * @description What is measured; it decides the unit and the digits.
+             * @enum {string}
+             */
             kind: "length" | "area" | "volume" | "mass" | "force" | "torque" | "pressure" | "pressure difference" | "stress" | "temperature" | "temperature difference" | "speed" | "acceleration" | "spring rate" | "damping" | "kinematic viscosity" | "dynamic viscosity" | "density" | "volume rate" | "thermal expansion" | "angle" | "frequency" | "time" | "power" | "energy" | "fraction" | "number";
-            /** @enum {string} */
+            /**
+             * @description How to print a pressure; with "gauge" the number counts from the air outside.
+             * @enum {string}
+             */
             reference: "none" | "gauge" | "absolute";
+            /** @description What a plain number counts: "clicks", "turns"; empty otherwise. */
             counted: string;
+            /** @description As written in the job file, "0.20 mm"; empty when it was computed. */
             typed: string;
         };
+        /** @description The machine, as the job says. */
         MachineSummary: {
+            /** @description Name of the machine. */
             name: string;
+            /** @description Masses, shares, head angle, as typed. */
             values: components["schemas"]["NamedValue"][];
         };
+        /** @description A number with its name, beside a sentence. */
         NamedValue: {
+            /** @description For example "engaged turns", "force". */
             name: string;
+            /** @description The number. */
             value: components["schemas"]["Value"];
         };
+        /** @description The conditions that the job is computed for. */
         ConditionSummary: {
+            /** @description Temperature of the oil at work. */
             oil_temperature: components["schemas"]["Value"];
+            /** @description Temperature of the oil while filling. */
             fill_temperature: components["schemas"]["Value"];
+            /** @description Temperature of the air springs at work. */
             air_temperature: components["schemas"]["Value"];
+            /** @description Height above the sea. */
             altitude: components["schemas"]["Value"];
+            /** @description Air pressure of the standard atmosphere at that altitude [Pa, absolute]. */
             ambient_pressure: number;
         };
+        /** @description One judgement on the job: what is so, by which numbers and which rule, and what to do. docs/findings.md lists the codes. */
         Finding: {
+            /** @description Stable code, "F101". */
             code: string;
-            /** @enum {string} */
+            /**
+             * @description "stop" means do not build this, "look" means check this first, "fine" is good to know.
+             * @enum {string}
+             */
             severity: "fine" | "look" | "stop";
+            /** @description Where it belongs. */
             place: components["schemas"]["Place"];
+            /** @description One sentence: what is so. */
             title: string;
+            /** @description The numbers that the judgement rests on. */
             numbers: components["schemas"]["NamedValue"][];
+            /** @description One sentence: what is demanded. */
             rule: string;
+            /** @description Where the rule comes from; "common practice, no source" where that is all there is. */
             source: string;
+            /** @description What to do, then why. */
             remedy: string;
         };
+        /** @description Where a finding belongs: in the machine and in the file. */
         Place: {
+            /** @description For example "fork leg"; empty when the finding concerns the whole job. */
             unit: string;
+            /** @description For example "piston valve"; empty for no valve. */
             valve: string;
+            /** @description "compression" or "rebound"; empty for neither. */
             stroke: string;
+            /** @description Path of the key in the job file, "unit[0].piston_valve.nut.torque". */
             path: string;
+            /** @description File that holds the key. */
             file: string;
+            /** @description Line of the key, from 1; 0 when the file does not hold the key. */
             line: number;
         };
+        /** @description One leg or shock. */
         UnitResult: {
+            /** @description For example "fork leg". */
             name: string;
+            /** @description "fork leg" or "shock". */
             kind: string;
+            /** @description "closed cartridge", "open bath" or "reservoir shock". */
             layout: string;
+            /** @description How many alike units the machine has. */
             count: number;
+            /** @description Full travel [m]. */
             travel: number;
+            /** @description Radius of the piston; 0: no damper is stated [m]. */
             piston_radius: number;
+            /** @description Radius of the rod [m]. */
             rod_radius: number;
+            /** @description Name of its oil. */
             oil: string;
+            /** @description Piston valve, foot valve. */
             valves: components["schemas"]["ValveResult"][];
+            /** @description Force of the damper over speed. */
             force?: components["schemas"]["ForceResult"];
+            /** @description The springs and the sag. */
             springs?: components["schemas"]["SpringResult"];
+            /** @description How it is filled, bled and tested. */
             fill?: components["schemas"]["FillResult"];
+            /** @description The work at the vice. */
             plan?: components["schemas"]["BuildPlan"];
+            /** @description What is set and what may be turned. */
             settings?: components["schemas"]["SettingsGuide"];
         };
+        /** @description One valve: both directions, its bleeds, and the post it sits on. */
         ValveResult: {
-            /** @enum {string} */
+            /**
+             * @description Which valve.
+             * @enum {string}
+             */
             place: "piston valve" | "foot valve";
+            /** @description Compression first. */
             directions: components["schemas"]["DirectionResult"][];
+            /** @description All bleeds and leakage. */
             bleeds: components["schemas"]["BleedResult"][];
+            /** @description The post; absent: none is stated. */
             post?: components["schemas"]["PostResult"];
         };
+        /** @description One direction of a valve. */
         DirectionResult: {
-            /** @enum {string} */
+            /**
+             * @description Stroke that drives oil this way.
+             * @enum {string}
+             */
             stroke: "compression" | "rebound";
+            /** @description A plate that only refills: light spring, no damping wanted. */
             check: boolean;
+            /** @description The stack; absent: this direction has only bleeds. */
             stack?: components["schemas"]["StackResult"];
+            /** @description Drop over flow, ascending in flow. */
             law: components["schemas"]["LawPoint"][];
+            /** @description Area that is open at rest in this direction [m2]. */
             bleed_area: number;
+            /** @description Area of all ports together [m2]. */
             port_area: number;
+            /** @description Damper speed at which the stack begins to lift [m/s]. */
             opening_speed?: number;
+            /** @description Damper speed at which the ports hold back more than the stack [m/s]. */
             choking_speed?: number;
+            /** @description How the law was solved. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description One stack: what it is and how it answers pressure. */
         StackResult: {
+            /** @description For example "fork leg, piston valve, compression". */
             name: string;
-            /** @enum {string} */
+            /**
+             * @description Plate theory that it was computed with.
+             * @enum {string}
+             */
             theory: "large deflection" | "linear";
+            /** @description What a drawing needs. */
             geometry: components["schemas"]["StackGeometry"];
+            /** @description Pressure at which the stack first leaves its seat; 0: no preload [Pa]. */
             opening_pressure: number;
+            /** @description The stack at the asked pressures, ascending. */
             points: components["schemas"]["StackPoint"][];
+            /** @description Nobody asked for these pressures and no speed gives them: strength is not judged. */
             pressures_assumed: boolean;
+            /** @description Three states: closed, working, most; empty in what the page holds. */
             shapes: components["schemas"]["StackShape"][];
+            /** @description Lift over pressure, for a plot. */
             line: components["schemas"]["LiftLine"];
+            /** @description Where contacts open and close by the linear theory, from zero pressure up. */
             path: components["schemas"]["PathBreak"][];
+            /** @description Number of the disc with the highest stress at the highest pressure computed. */
             worst_disc: number;
+            /** @description Strength over stress of that disc there. */
             yield_margin?: number;
+            /** @description Permitted over present stress of that disc there. */
             fatigue_margin?: number;
+            /** @description The fatigue rule in words, with its source. */
             fatigue_rule: string;
+            /** @description Numbers of the discs that carry nothing at any pressure computed. */
             idle_discs: number[];
+            /** @description How much each disc matters; absent: the stack does not bend at its working pressure. */
             influence?: components["schemas"]["StackInfluence"];
+            /** @description Largest slope at the highest pressure computed [rad]. */
             largest_slope: number;
+            /** @description The worst of all points. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description Everything that a drawing of the stack on its seat needs, in section and to scale. */
         StackGeometry: {
+            /** @description All discs, face disc first. */
             discs: components["schemas"]["DiscDrawing"][];
+            /** @description Groups of equal discs, face first. */
             groups: components["schemas"]["DiscGroup"][];
+            /** @description Height of the clamped pile [m]. */
             height: number;
+            /** @description Radius of the washer that the discs bend over [m]. */
             clamp_radius: number;
+            /** @description Radius of the raised face under the discs [m]. */
             boss_radius: number;
+            /** @description Radius of the discs' bore, on the post [m]. */
             bore_radius: number;
+            /** @description Radius of the seat [m]. */
             seat_radius: number;
+            /** @description Height of the seat over the clamp plane; positive preloads the stack, negative leaves it open at rest [m]. */
             seat_height: number;
+            /** @description Where the port's pressure begins to act [m]. */
             pocket_inner_radius: number;
+            /** @description Where the port's pressure ends to act [m]. */
             pocket_outer_radius: number;
+            /** @description Part of the circle that the ports fill. */
             pocket_arc: number;
+            /** @description Outer radius of the seat's face; the seat radius for a sharp edge [m]. */
             land_outer_radius: number;
+            /** @description False: nothing lies under the disc, and the seat is only where lift is read. */
             seat_supports: boolean;
+            /** @description Free slide before the stack bends; 0: clamped [m]. */
             float_travel: number;
         };
+        /** @description One disc of a stack as it lies at rest. Discs are numbered from 1, the face disc on the seat. */
         DiscDrawing: {
+            /** @description Number of the disc; 1 is the face disc. */
             number: number;
+            /** @description Index of its group in `geometry.groups`. */
             group: number;
+            /** @description For example "20 x 0.15 mm", in the units asked for. */
             label: string;
+            /** @description Outer radius [m]. */
             outer_radius: number;
+            /** @description Radius of the bore [m]. */
             bore_radius: number;
+            /** @description Thickness [m]. */
             thickness: number;
+            /** @description Height of its underside over the clamp plane at rest; the underside of the face disc's pile is 0 [m]. */
             height: number;
+            /** @description Nothing clamps it: it floats in the gap that the pile leaves. */
             ring: boolean;
+            /** @description False: it takes no contact force at any pressure computed. */
             carries: boolean;
         };
+        /** @description Equal neighbours, bracketed with their count. */
         DiscGroup: {
+            /** @description How many discs. */
             count: number;
+            /** @description Number of the first disc of the group. */
             first: number;
+            /** @description For example "3 x 21 x 0.10 mm". */
             label: string;
         };
+        /** @description The stack at one pressure. */
         StackPoint: {
+            /** @description Pressure drop over the face disc [Pa]. */
             pressure: number;
+            /** @description Slide on the collar before the stack bends [m]. */
             float_used: number;
+            /** @description Height of the face disc's underside over the seat, at the seat [m]. */
             lift_at_seat: number;
+            /** @description The same at the outer edge of the face disc [m]. */
             lift_at_rim: number;
+            /** @description Open area between disc and seat, counted over the arc of the ports [m2]. */
             opening_area: number;
+            /** @description Highest stress in the face disc [Pa]. */
             face_stress: number;
+            /** @description Highest stress in any disc [Pa]. */
             highest_stress: number;
+            /** @description Number of the disc with the highest stress. */
             worst_disc: number;
+            /** @description Stress of each disc, face first. */
             discs: components["schemas"]["DiscStress"][];
+            /** @description Who presses on whom. */
             contacts: components["schemas"]["ContactForce"][];
+            /** @description Largest slope of any disc [rad]. */
             largest_slope: number;
+            /** @description That slope over the slope that the theory is good for. */
             slope_ratio: number;
+            /** @description Largest hoop compression at a rim, mean over the thickness [Pa]. */
             rim_compression: number;
+            /** @description Rim compression over the estimate of what makes the rim wavy. */
             buckling_ratio: number;
+            /** @description Number of the disc with that ratio; 0: no rim is compressed. */
             buckling_disc: number;
+            /** @description Error of the lift from the mesh, relative. */
             mesh_error: number;
+            /** @description What the last iteration moved of the lift, relative, or `contact_error` if that is more. */
             iteration_error: number;
+            /** @description Worst of penetration, tension and gap times force, over the lift and the load. */
             contact_error: number;
+            /** @description How the solution ended. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description The stress of one disc at one pressure. */
         DiscStress: {
+            /** @description Number of the disc. */
             number: number;
+            /** @description Largest equivalent stress [Pa]. */
             stress: number;
+            /** @description Where that stress is [m]. */
             radius: number;
+            /** @description Strength over stress; absent when no strength is stated. */
             yield_margin?: number;
+            /** @description Permitted over present stress, by the fatigue rule of the stack. */
             fatigue_margin?: number;
+            /** @description Its share of the bending energy of all discs. */
             share: number;
         };
+        /** @description A force between two neighbours at one radius. */
         ContactForce: {
+            /** @description Number of the disc below; 0 is the seat. */
             lower: number;
+            /** @description Number of the disc above; one more than the number of discs is the clamp washer or the stop. */
             upper: number;
+            /** @description Radius where they touch [m]. */
             radius: number;
+            /** @description Force around the whole circle [N]. */
             force: number;
         };
+        /** @description All discs at one pressure, for drawing. */
         StackShape: {
+            /** @description "closed", "working" or "most". */
             name: string;
+            /** @description Pressure drop over the face disc [Pa]. */
             pressure: number;
+            /** @description The shape of each disc. */
             discs: components["schemas"]["DiscShape"][];
         };
+        /** @description The bent shape of one disc. */
         DiscShape: {
+            /** @description Number of the disc. */
             number: number;
+            /** @description Radii, ascending [m]. */
             radius: number[];
+            /** @description Height of the underside over the clamp plane at each radius [m]. */
             height: number[];
+            /** @description Largest equivalent stress of the two faces at each radius; empty when not asked for [Pa]. */
             stress: number[];
         };
+        /** @description A smooth line of lift over pressure, for a plot. */
         LiftLine: {
+            /** @description Pressures, ascending [Pa]. */
             pressure: number[];
+            /** @description Lift at the seat at each pressure [m]. */
             lift_at_seat: number[];
+            /** @description Lift at the rim at each pressure [m]. */
             lift_at_rim: number[];
         };
+        /** @description Where the line of lift over pressure bends: a contact opens or closes. */
         PathBreak: {
+            /** @description Pressure at which it happens [Pa]. */
             pressure: number;
+            /** @description Lift at that pressure [m]. */
             lift_at_seat: number;
+            /** @description False: the contact opens. */
             closes: boolean;
+            /** @description Number of the disc below; 0 is the seat. */
             lower: number;
+            /** @description Number of the disc above; one more than the number of discs is the clamp washer or the stop. */
             upper: number;
+            /** @description Radius of the contact [m]. */
             radius: number;
+            /** @description False: the contact only creeps on from one point of the mesh to the next. */
             physical: boolean;
+            /** @description For example "discs 4 and 5 touch; disc 5 begins to carry". */
             what: string;
         };
+        /** @description How much each disc matters at one pressure. Each change is solved anew, not extrapolated. */
         StackInfluence: {
+            /** @description Pressure of the working state in `shapes` [Pa]. */
             pressure: number;
+            /** @description Lift at that pressure [m]. */
             lift_at_seat: number;
+            /** @description How much thicker each group is tried: 0.01 mm [m]. */
             thicker_by: number;
+            /** @description Face first; only the idle ones in what the page holds. */
             discs: components["schemas"]["DiscInfluence"][];
+            /** @description In the order of `geometry.groups`. */
             groups: components["schemas"]["GroupInfluence"][];
+            /** @description Face first. */
             stages: components["schemas"]["StageShare"][];
+            /** @description As a technician reads it, the most sensitive group first: "0.01 mm more on each of the three 24 x 0.15 mm shims: lift -9 %". */
             sentences: string[];
+            /** @description How the solutions ended. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description What one disc does at the pressure of its StackInfluence. */
         DiscInfluence: {
+            /** @description Number of the disc. */
             number: number;
+            /** @description Change of lift over change of this disc's thickness; negative: thicker lifts less. */
             lift_per_thickness: number;
+            /** @description Lift with the disc left out and the pile closed up; absent: what is left is no stack [m]. */
             lift_without?: number;
+            /** @description Without it the lift stays the same within 0.1 %. */
             could_be_left_out: boolean;
         };
+        /** @description What a group of equal shims does when all of them change alike. */
         GroupInfluence: {
+            /** @description Index of the group in `geometry.groups`. */
             group: number;
+            /** @description Its share of the work that the pressure put into the discs. */
             stiffness_share: number;
+            /** @description Lift with each shim of the group thicker by `thicker_by`; absent: that stack could not be solved [m]. */
             lift_thicker?: number;
+            /** @description Change of the lift by that, relative; negative: lifts less. */
             change?: number;
         };
+        /** @description The discs from one gap shim to the next: the stages in which a stack comes into play. */
         StageShare: {
+            /** @description Number of the first disc. */
             first_disc: number;
+            /** @description Number of the last disc; the gap shim itself goes with the stage it ends. */
             last_disc: number;
+            /** @description Its share of the work that the pressure put into the discs. */
             stiffness_share: number;
         };
+        /** @description One point of a valve's law in one direction. */
         LawPoint: {
+            /** @description Flow in the valve's own direction [m3/s]. */
             flow: number;
+            /** @description Pressure drop over the valve [Pa]. */
             drop: number;
+            /** @description Damper speed at which the valve passes this flow [m/s]. */
             speed: number;
+            /** @description Lift of the stack at the seat [m]. */
             lift_at_seat: number;
+            /** @description Flow through bleeds and leakage [m3/s]. */
             bleed_flow: number;
+            /** @description Flow under the stack [m3/s]. */
             stack_flow: number;
+            /** @description Pressure lost in the ports, part of `drop` [Pa]. */
             port_drop: number;
+            /** @description Past the end of what was solved: the law goes on as an open orifice would. */
             beyond_table: boolean;
-            /** @enum {string} */
+            /**
+             * @description What carries most of the flow or holds back most of the pressure.
+             * @enum {string}
+             */
             carrier: "bleed" | "stack" | "port";
         };
+        /** @description One bleed with its setting. */
         BleedResult: {
+            /** @description For example "rebound needle". */
             name: string;
+            /** @description "needle", "bored", "notch" or "leakage". */
             kind: string;
+            /** @description It passes oil in compression. */
             acts_in_compression: boolean;
+            /** @description It passes oil in rebound. */
             acts_in_rebound: boolean;
+            /** @description Clicks out from seated; absent: not adjustable. */
             clicks?: number;
+            /** @description Most clicks, as stated. */
             clicks_max?: number;
+            /** @description Open area at the present setting [m2]. */
             area: number;
+            /** @description Open area at each click, from 0; empty when not adjustable [m2]. */
             area_by_click: number[];
+            /** @description Beyond these clicks the bore is all there is; absent: no needle. */
             full_area_clicks?: number;
         };
+        /** @description One post: what is on it, how the nut sits, how tight. */
         PostResult: {
+            /** @description For example "fork leg, piston valve". */
             name: string;
+            /** @description All pieces, shoulder first, the nut last. */
             ledger: components["schemas"]["LedgerLine"][];
+            /** @description Bore of a hollow post; 0: solid [m]. */
             bore_radius: number;
+            /** @description Major radius of the thread [m]. */
             major_radius: number;
+            /** @description How the nut sits; absent: no thread is stated. */
             thread?: components["schemas"]["ThreadResult"];
+            /** @description The spacers in hand and those used. */
             spacers: components["schemas"]["SpacerLine"][];
+            /** @description "Leave out two 0.3 mm spacers: ..."; empty when it is right as written. */
             spacer_advice: string;
+            /** @description It fits with the spacers used. */
             fits: boolean;
+            /** @description It fits at the worst end of all tolerances too. */
             fits_always: boolean;
+            /** @description A piece from this thickness on would do; 0: nothing to add [m]. */
             missing_least: number;
+            /** @description A piece up to this thickness would do; 0: nothing to add [m]. */
             missing_greatest: number;
+            /** @description How many choices of spacers were examined. */
             choices_examined: number;
+            /** @description What is wrong with the spacers used, worst first. */
             flags: components["schemas"]["PostFlag"][];
+            /** @description The torque and what it does. */
             torque?: components["schemas"]["TorqueResult"];
+            /** @description Which way up the parts go. */
             directions: components["schemas"]["DirectionNote"][];
         };
+        /** @description One line of the height ledger, from the shoulder outwards. */
         LedgerLine: {
+            /** @description For example "piston", "compression stack". */
             name: string;
-            /** @enum {string} */
+            /**
+             * @description What to draw.
+             * @enum {string}
+             */
             shape: "washer" | "disc" | "piston" | "spacer" | "nut" | "other";
+            /** @description How many pieces. */
             count: number;
+            /** @description Height of all of them together [m]. */
             height: number;
+            /** @description Plus and minus, of all of them together [m]. */
             tolerance: number;
+            /** @description False: the height is nominal. */
             measured: boolean;
+            /** @description As written in the job file. */
             typed: string;
+            /** @description Distance from the shoulder to its near face [m]. */
             from: number;
+            /** @description Distance from the shoulder to its far face [m]. */
             to: number;
+            /** @description For the drawing; 0: not known [m]. */
             outer_radius: number;
         };
+        /** @description How the nut sits on its thread. */
         ThreadResult: {
+            /** @description For example "M6 x 0.75". */
             designation: string;
+            /** @description Pitch of the thread [m]. */
             pitch: number;
+            /** @description From the shoulder to the end of the post [m]. */
             post_length: number;
+            /** @description From the shoulder to the first full turn [m]. */
             thread_start: number;
+            /** @description All pieces, from the shoulder to the seat of the nut [m]. */
             stack_height: number;
+            /** @description Worst case of that height, plus and minus [m]. */
             stack_tolerance: number;
+            /** @description Height of the nut [m]. */
             nut_height: number;
+            /** @description Turns of the nut on the post. */
             engaged_turns: number;
+            /** @description Turns that the nut has. */
             nut_turns: number;
+            /** @description Turns on the post with all tolerances against it. */
             least_turns: number;
+            /** @description How far the post stands out of the nut; negative: the nut overhangs [m]. */
             protrusion: number;
+            /** @description From the seat of the nut back to the first full turn; negative: the nut bottoms on it [m]. */
             unthreaded_gap: number;
         };
+        /** @description Spacers taken from those in hand. */
         SpacerLine: {
+            /** @description For example "6x0.3". */
             name: string;
+            /** @description Thickness of one [m]. */
             thickness: number;
+            /** @description How many there are. */
             in_hand: number;
+            /** @description How many the program takes. */
             used: number;
+            /** @description How many the job file lists. */
             written: number;
         };
+        /** @description Something wrong with how the nut sits. */
         PostFlag: {
-            /** @enum {string} */
+            /**
+             * @description What is wrong.
+             * @enum {string}
+             */
             kind: "clamps nothing" | "too few turns" | "end too deep" | "end too proud";
+            /** @description One clause: "the nut stops at the end of the thread before it touches the pile". */
             what: string;
+            /** @description False: only at the worst end of the tolerances. */
             sure: boolean;
+            /** @description False: it holds, but not as it should. */
             serious: boolean;
+            /** @description What was found [m]. */
             value: number;
+            /** @description The limit that it passes [m]. */
             limit: number;
         };
+        /** @description The torque of the nut and what it does. */
         TorqueResult: {
+            /** @description Torque that the job file asks for. */
             asked?: components["schemas"]["Value"];
+            /** @description For example "high-strength threadlocker". */
             on_the_thread: string;
+            /** @description Least coefficient of friction in the thread. */
             friction_low: number;
+            /** @description Highest coefficient of friction in the thread. */
             friction_high: number;
+            /** @description Least clamping force at the asked torque, or at the recommended one [N]. */
             preload_low: number;
+            /** @description Highest clamping force at that torque [N]. */
             preload_high: number;
+            /** @description Equivalent stress of the post at the highest preload [Pa]. */
             post_stress: number;
+            /** @description Yield strength of the post over that stress. */
             stretch_margin: number;
+            /** @description Force that strips the softer thread over the highest preload. */
             strip_margin: number;
+            /** @description Recommended torque, from [N m]. */
             range_low: number;
+            /** @description Recommended torque, up to [N m]. */
             range_high: number;
+            /** @description Torque beyond which the thread cannot carry it [N m]. */
             limit: number;
+            /** @description Nobody published the torque: the range is derived. */
             estimate: boolean;
+            /** @description One sentence: how the range was derived. */
             derivation: string;
+            /** @description The numbers of that derivation, in order. */
             derivation_steps: components["schemas"]["NamedValue"][];
+            /** @description Who published the torque; empty: nobody. */
             torque_source: string;
+            /** @description What gives way first: "the post stretches", "the nut's thread strips". */
             gives_way: string;
+            /** @description One sentence on the torque. */
             verdict: string;
+            /** @description The torque that was likely meant, a twelfth or twelve times as much; 0: no such slip [N m]. */
             slip_torque: number;
+            /** @description The asked torque leaves the pile loose. */
             too_low: boolean;
+            /** @description It holds, but not at both ends of the friction range. */
             tight: boolean;
+            /** @description The thread cannot carry the asked torque. */
             refused: boolean;
         };
+        /** @description The right way up of one part. */
         DirectionNote: {
+            /** @description For example "piston". */
             part: string;
+            /** @description For example "the three large ports face the shoulder". */
             words: string;
+            /** @description How to see or feel it. */
             how_to_tell: string;
+            /** @description What goes wrong the other way up. */
             if_reversed: string;
+            /** @description Picture for the step; empty: none. */
             drawing: string;
         };
+        /** @description Force of one unit's damper over speed. */
         ForceResult: {
+            /** @description Temperature of the oil [K]. */
             temperature: number;
+            /** @description Reservoir pressure on the rod, pushing out, at rest with the rod out [N]. */
             static_rod_force: number;
+            /** @description Friction of the seals, part of every force here [N]. */
             seal_friction: number;
+            /** @description Compression, then rebound, at the present clicks. */
             curves: components["schemas"]["ForceCurve"][];
+            /** @description The fan of curves of each adjuster. */
             families: components["schemas"]["ClickFamily"][];
+            /** @description Compression, then rebound. */
             cavitation: components["schemas"]["CavitationResult"][];
+            /** @description Forces at four speeds. */
             key_forces: components["schemas"]["KeyForce"][];
+            /** @description The worst of all curves. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description Force over speed in one stroke at one setting of the clickers. */
         ForceCurve: {
-            /** @enum {string} */
+            /**
+             * @description The stroke.
+             * @enum {string}
+             */
             stroke: "compression" | "rebound";
+            /** @description Ascending in speed, from the lowest asked. */
             points: components["schemas"]["ForcePoint"][];
+            /** @description How the curve was solved. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description The damper at one steady speed in one stroke. Forces are against the motion, without the static rod force. */
         ForcePoint: {
+            /** @description Magnitude of the damper speed [m/s]. */
             speed: number;
+            /** @description Damping and friction together [N]. */
             force: number;
+            /** @description Force of the oil alone [N]. */
             damping: number;
+            /** @description Force of the seals [N]. */
             friction: number;
+            /** @description Pressure in the compression chamber [Pa, absolute]. */
             compression_pressure: number;
+            /** @description Pressure in the rod chamber [Pa, absolute]. */
             rod_pressure: number;
+            /** @description Pressure in the reservoir [Pa, absolute]. */
             reservoir_pressure: number;
+            /** @description Flow through the piston valve [m3/s]. */
             piston_flow: number;
+            /** @description Flow through the foot valve [m3/s]. */
             foot_flow: number;
+            /** @description Pressure of the chamber at risk above the air-release pressure; negative: lost by so much [Pa]. */
             margin: number;
+            /** @description The chamber is held at its release pressure: draw this part dotted. */
             cavitated: boolean;
-            /** @enum {string} */
+            /**
+             * @description What carries the flow or the pressure in the piston valve.
+             * @enum {string}
+             */
             piston_carrier: "bleed" | "stack" | "port";
-            /** @enum {string} */
+            /**
+             * @description What carries the flow or the pressure in the foot valve.
+             * @enum {string}
+             */
             foot_carrier: "bleed" | "stack" | "port";
         };
+        /** @description The fan of curves over one adjuster's clicks. */
         ClickFamily: {
+            /** @description For example "compression needle". */
             adjuster: string;
-            /** @enum {string} */
+            /**
+             * @description Valve of the adjuster.
+             * @enum {string}
+             */
             place: "piston valve" | "foot valve";
-            /** @enum {string} */
+            /**
+             * @description Stroke of the forces.
+             * @enum {string}
+             */
             stroke: "compression" | "rebound";
+            /** @description Speeds that all members share [m/s]. */
             speed: number[];
+            /** @description Ascending in clicks. */
             members: components["schemas"]["FamilyMember"][];
         };
+        /** @description Forces of one stroke at one setting of one adjuster, the others as set. */
         FamilyMember: {
+            /** @description Clicks out from seated. */
             clicks: number;
+            /** @description This is the setting of the job. */
             present: boolean;
+            /** @description Force at each speed of the family [N]. */
             force: number[];
+            /** @description At each speed of the family: a chamber is held at its release pressure. */
             cavitated: boolean[];
         };
+        /** @description How far one stroke is from drawing air out of the oil. */
         CavitationResult: {
-            /** @enum {string} */
+            /**
+             * @description The stroke.
+             * @enum {string}
+             */
             stroke: "compression" | "rebound";
+            /** @description Chamber at risk: "rod chamber" or "compression chamber". */
             chamber: string;
+            /** @description Pressure at which air comes out of the oil [Pa, absolute]. */
             release_pressure: number;
+            /** @description Speed up to which the margin is demanded [m/s]. */
             working_speed: number;
+            /** @description Margin at that speed; negative: lost by so much [Pa]. */
             margin_at_working_speed: number;
+            /** @description Highest speed computed [m/s]. */
             top_speed: number;
+            /** @description Margin at that speed; negative: lost by so much [Pa]. */
             margin_at_top_speed: number;
+            /** @description Speed at which the margin is lost; absent: kept over the whole range [m/s]. */
             speed_lost?: number;
-            /** @enum {string} */
+            /**
+             * @description The valve to stiffen; absent: none helps, raise the reservoir pressure.
+             * @enum {string}
+             */
             stiffen?: "piston valve" | "foot valve";
+            /** @description Pressure drop that the foot valve lacks at the working speed, in compression only [Pa]. */
             missing_drop: number;
+            /** @description Margin demanded at the working speed [Pa]. */
             margin_wanted: number;
+            /** @description Drop over the foot valve at the working speed [Pa]. */
             foot_drop: number;
+            /** @description Drop over the piston valve at the working speed [Pa]. */
             piston_drop: number;
+            /** @description Reservoir pressure that alone would keep the margin [Pa, absolute]. */
             needed_reservoir_pressure?: number;
+            /** @description One sentence; empty while the margin is kept. */
             advice: string;
         };
+        /** @description One line of the four-speed table that every face shows first. */
         KeyForce: {
+            /** @description Damper speed [m/s]. */
             speed: number;
+            /** @description Force in compression [N]. */
             compression: number;
+            /** @description Force in rebound [N]. */
             rebound: number;
+            /** @description In compression a chamber is held at its release pressure. */
             compression_cavitated: boolean;
+            /** @description In rebound a chamber is held at its release pressure. */
             rebound_cavitated: boolean;
         };
+        /** @description The springs of one unit. */
         SpringResult: {
+            /** @description For example "air, positive", "air, negative", "coil", "top-out". */
             names: string[];
+            /** @description Full travel [m]. */
             travel: number;
+            /** @description Ascending in travel. */
             points: components["schemas"]["SpringPoint"][];
+            /** @description What small changes do. */
             effects: components["schemas"]["SpringEffect"][];
+            /** @description Static and rider sag. */
             sag: components["schemas"]["SagResult"][];
+            /** @description Travel at which the air is used up: the leg is full of oil [m]. */
             air_end_travel?: number;
+            /** @description Travel at which a coil is solid [m]. */
             coil_bind_travel?: number;
+            /** @description Pressure now set in the positive chamber, at working temperature and altitude [Pa, absolute]. */
             positive_pressure?: number;
+            /** @description Force at zero travel [N]. */
             preload_force: number;
+            /** @description Force at full travel [N]. */
             end_force: number;
+            /** @description How the curve was solved. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description One point of the spring curve of a unit. */
         SpringPoint: {
+            /** @description Travel of the unit from fully out [m]. */
             travel: number;
+            /** @description Force of all springs [N]. */
             force: number;
+            /** @description Rate of all springs there [N/m]. */
             rate: number;
+            /** @description Force of each spring, in the order of `names` [N]. */
             shares: number[];
         };
+        /** @description What a small change of one thing does to the spring force. */
         SpringEffect: {
+            /** @description For example "0.1 bar more in the positive chamber". */
             what: string;
+            /** @description The change itself. */
             change: components["schemas"]["Value"];
+            /** @description Change of force at rider sag, or at a third of the travel [N]. */
             at_sag: number;
+            /** @description Change of force at half travel [N]. */
             at_middle: number;
+            /** @description Change of force at full travel [N]. */
             at_end: number;
         };
+        /** @description Sag of one end of the machine. */
         SagResult: {
+            /** @description "static" or "rider". */
             name: string;
+            /** @description Load that the springs of this end carry [N]. */
             load: number;
+            /** @description Sag at the unit [m]. */
             travel: number;
+            /** @description Sag at the wheel [m]. */
             wheel_travel: number;
+            /** @description Sag as a part of the full travel. */
             share: number;
+            /** @description Least sag wanted, at the wheel, as the job says. */
             low?: components["schemas"]["Value"];
+            /** @description Most sag wanted, at the wheel. */
             high?: components["schemas"]["Value"];
+            /** @description The job states no target: this is what is usually aimed for off the road (common practice, no source). */
             usual_target: boolean;
+            /** @description The springs push harder than the load even fully out. */
             topped_out: boolean;
+            /** @description The load is more than the springs carry at full travel. */
             bottomed: boolean;
+            /** @description What alone would bring it to the middle of its target: "positive pressure", "preload". */
             knob: string;
+            /** @description Change of that knob; absent: within the target already, or no change in reach does it. */
             change?: components["schemas"]["Value"];
+            /** @description How the sag was solved. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description How one unit is filled, bled and tested. */
         FillResult: {
+            /** @description Where the rod stands while filling: "fully out". */
             rod_at: string;
+            /** @description Temperature of the oil while filling [K]. */
             fill_temperature: number;
+            /** @description Temperature of the oil at work [K]. */
             working_temperature: number;
+            /** @description What each chamber takes. */
             chambers: components["schemas"]["FillChamber"][];
+            /** @description Level of the outer oil below the rim [m]. */
             level?: number;
+            /** @description What the compensator can still take, warm and with the rod fully in; negative: it vents or locks [m3]. */
             spare_capacity: number;
+            /** @description The job says what the compensator takes. */
             capacity_known: boolean;
+            /** @description The hand test that the job describes passes; absent: none is described. */
             accepted?: boolean;
+            /** @description Stroke for bleeding, from [m]. */
             bleed_stroke_low: number;
+            /** @description Stroke for bleeding, up to [m]. */
             bleed_stroke_high: number;
+            /** @description How long to stroke the air out, from [s]. */
             bleed_time_low: number;
+            /** @description How long to stroke the air out, up to [s]. */
             bleed_time_high: number;
+            /** @description A correct fill pushes out no more in its last full stroke [m3]. */
             purge_accepted: number;
+            /** @description Area of the rod [m2]. */
             rod_area: number;
+            /** @description Air or missing oil behind a rod that stops 10 mm short [m3]. */
             short_stop_volume: number;
+            /** @description What may be seen, and why that would be. */
             symptoms: components["schemas"]["Symptom"][];
+            /** @description The test by hand; absent: the damper is not known or has no travel. */
             release?: components["schemas"]["ReleaseTest"];
         };
+        /** @description The oil of one chamber. */
         FillChamber: {
+            /** @description For example "cartridge", "outer", "reservoir". */
             name: string;
+            /** @description What the job says to pour. */
             stated?: components["schemas"]["Value"];
+            /** @description Volume from the geometry at the stated rod position [m3]. */
             volume?: number;
+            /** @description How much the oil grows from filling to working temperature [m3]. */
             growth: number;
+            /** @description What the last stroke should push out [m3]. */
             purge: number;
         };
+        /** @description The acceptance test read backwards: what is seen, and why that would be, likeliest first. */
         Symptom: {
+            /** @description For example "the rod stops 12 mm short". */
             seen: string;
+            /** @description The job says that this was seen. */
             observed: boolean;
+            /** @description Likely reasons, likeliest first. */
             causes: components["schemas"]["LikelyCause"][];
         };
+        /** @description One likely reason for a failed acceptance test. */
         LikelyCause: {
+            /** @description For example "air left in the cartridge". */
             cause: string;
+            /** @description What speaks for it and against it. */
             evidence: string;
+            /** @description One sentence: what to do. */
             remedy: string;
+            /** @description Air or missing oil that it stands for [m3]. */
             volume?: number;
         };
+        /** @description The test by hand of a finished unit: push the rod in, let go. */
         ReleaseTest: {
+            /** @description How far the rod is pushed in [m]. */
             pushed_to: number;
+            /** @description Mass that moves with the rod [kg]. */
             moving_mass: number;
+            /** @description Area of the rod [m2]. */
             rod_area: number;
+            /** @description Main spring, air spring and stops push too. */
             springs_in: boolean;
+            /** @description Where springs that pull near fully out hold the rod; 0: fully out [m]. */
             balance_travel: number;
+            /** @description States of the unit, the good one first. */
             cases: components["schemas"]["ReleaseCase"][];
+            /** @description What to see, in one or two sentences. */
             words: string;
+            /** @description The worst of all cases. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description Push the rod in, let go: one state of the unit. */
         ReleaseCase: {
+            /** @description For example "no air", "2 mL of air", "dragging seal". */
             name: string;
+            /** @description Air left in the unit, at one atmosphere [m3]. */
             air: number;
+            /** @description Friction of the seals [N]. */
             seal_friction: number;
+            /** @description Force that holds the rod in [N]. */
             push_force: number;
+            /** @description The rod comes fully out. */
             fully_out: boolean;
+            /** @description Where the rod stops, from fully out [m]. */
             rest_travel: number;
+            /** @description Time until it stops [s]. */
             time: number;
+            /** @description Time until half of the push has come back; 0: it never does [s]. */
             half_time: number;
+            /** @description Highest speed on the way [m/s]. */
             top_speed: number;
+            /** @description What it stops short, times the area of the rod: what the test is usually read as [m3]. */
             reads_as: number;
+            /** @description How the motion was solved. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description The work on one unit, in order. */
         BuildPlan: {
+            /** @description Name of the unit. */
             unit: string;
+            /** @description What to know first: the manual goes before this sheet, and what the sheet is not. */
             before: string[];
+            /** @description The steps, in order. */
             steps: components["schemas"]["BuildStep"][];
         };
+        /** @description One step at the vice. The numbers run on over all sections. */
         BuildStep: {
+            /** @description Number of the step. */
             number: number;
+            /** @description For example "Prepare", "Piston valve", "Fill", "Bleed", "Accept". */
             section: string;
+            /** @description What to do. */
             text: string;
+            /** @description Why; empty when plain. */
             why: string;
+            /** @description Stands before the step; empty: none. */
             caution: string;
+            /** @description Where to stop and measure. */
             hold?: components["schemas"]["HoldPoint"];
+            /** @description Torque for the large print, in both units. */
             torque?: components["schemas"]["Value"];
+            /** @description For example "stack:piston:compression", "post:piston", "direction:piston:0"; empty: none. */
             picture: string;
         };
+        /** @description A point of the work where you stop and measure. */
         HoldPoint: {
+            /** @description For example "height from shoulder to nut seat". */
             what: string;
+            /** @description Look or feel, as `what` says; the numbers below then mean nothing. */
             yes_or_no: boolean;
+            /** @description The expected number. */
             expected: components["schemas"]["Value"];
+            /** @description Accepted from. */
             low?: components["schemas"]["Value"];
+            /** @description Accepted up to. */
             high?: components["schemas"]["Value"];
         };
+        /** @description What the rider may turn, and what it does. */
         SettingsGuide: {
+            /** @description Name of the unit. */
             unit: string;
+            /** @description What is set now. */
             settings: components["schemas"]["Setting"][];
+            /** @description What to turn for a feel. */
             advice: components["schemas"]["FeelAdvice"][];
+            /** @description What one click of each adjuster does. */
             per_click: components["schemas"]["ClickEffect"][];
+            /** @description What to do in other conditions. */
             other: components["schemas"]["OtherCondition"][];
         };
+        /** @description One thing that is set. */
         Setting: {
+            /** @description For example "compression needle". */
             name: string;
+            /** @description For example "fork leg, foot valve". */
             where: string;
+            /** @description Clicks, pressure or turns. */
             value: components["schemas"]["Value"];
+            /** @description For example "12 clicks out from seated, of 24". */
             words: string;
         };
+        /** @description For example "If it feels so, turn this". */
         FeelAdvice: {
+            /** @description For example "dives on the brakes". */
             feel: string;
+            /** @description For example "compression needle 2 clicks in (to 10)". */
             turn: string;
+            /** @description Why that helps. */
             why: string;
+            /** @description Name of the adjuster. */
             adjuster: string;
+            /** @description How many clicks; negative: in. */
             clicks_change: number;
+            /** @description What it does at three speeds, of the unit. */
             effect: components["schemas"]["ForceChange"][];
+            /** @description The rider complained of this. */
             complaint: boolean;
         };
+        /** @description What one turn does to one stroke at one speed. */
         ForceChange: {
-            /** @enum {string} */
+            /**
+             * @description The stroke.
+             * @enum {string}
+             */
             stroke: "compression" | "rebound";
+            /** @description Damper speed [m/s]. */
             speed: number;
+            /** @description Force as set [N]. */
             before: number;
+            /** @description Force after the turn [N]. */
             after: number;
         };
+        /** @description What one click does, everything else as set. */
         ClickEffect: {
+            /** @description Name of the adjuster. */
             adjuster: string;
+            /** @description One click in. */
             clicks_change: number;
+            /** @description What it does at three speeds, in the stroke it acts in. */
             effect: components["schemas"]["ForceChange"][];
         };
+        /** @description Other weather, another height, another rider. */
         OtherCondition: {
+            /** @description For example "10 K colder", "1000 m higher", "rider 5 kg heavier". */
             condition: string;
+            /** @description One sentence with the numbers. */
             effect: string;
+            /** @description What restores it. */
             action: string;
+            /** @description The same numbers as data. */
             numbers: components["schemas"]["NamedValue"][];
         };
+        /** @description One oil over temperature. */
         OilResult: {
+            /** @description As in the parts file. */
             name: string;
+            /** @description Names of the units that hold it. */
             used_in: string[];
+            /** @description The oil at the job's oil temperature. */
             working: components["schemas"]["OilPoint"];
+            /** @description Ascending in temperature: 0 degC to 100 degC and the working temperature. */
             table: components["schemas"]["OilPoint"][];
+            /** @description Viscosity index; absent where ASTM D2270 does not define one. */
             viscosity_index?: number;
+            /** @description Stiffness with its entrained air, at `bulk_pressure` [Pa]. */
             bulk_modulus: number;
+            /** @description Pressure of that stiffness [Pa, absolute]. */
             bulk_pressure: number;
+            /** @description Pressure at which air comes out of the oil [Pa, absolute]. */
             air_release_pressure: number;
+            /** @description How the table was computed. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description An oil at one temperature. */
         OilPoint: {
+            /** @description The temperature [K]. */
             temperature: number;
+            /** @description Kinematic viscosity [m2/s]. */
             kinematic_viscosity: number;
+            /** @description Dynamic viscosity [Pa s]. */
             dynamic_viscosity: number;
+            /** @description Density [kg/m3]. */
             density: number;
+            /** @description Outside the two measured viscosities. */
             extrapolated: boolean;
         };
+        /** @description One unit with another oil of the parts files in place of its own, at the working temperature. */
         OilSwap: {
+            /** @description Name of the unit. */
             unit: string;
+            /** @description Oil of the job. */
             from: string;
+            /** @description The other oil. */
             to: string;
+            /** @description Kinematic viscosity of the other oil over that of its own. */
             kinematic_ratio: number;
+            /** @description Density of the other oil over that of its own. */
             density_ratio: number;
+            /** @description Temperature at which the other oil is as thin as its own at the working temperature [K]. */
             same_viscosity_at: number;
+            /** @description Both strokes at three speeds. */
             forces: components["schemas"]["OilSwapForce"][];
+            /** @description What each adjuster can do about it. */
             clicks: components["schemas"]["OilSwapClicks"][];
+            /** @description The worst of both computations. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description What another oil does to one stroke. */
         OilSwapForce: {
-            /** @enum {string} */
+            /**
+             * @description The stroke.
+             * @enum {string}
+             */
             stroke: "compression" | "rebound";
+            /** @description Damper speed [m/s]. */
             speed: number;
+            /** @description Force with the unit's own oil [N]. */
             before: number;
+            /** @description Force with the other oil [N]. */
             after: number;
         };
+        /** @description Clicks of one adjuster that bring the force at the slow speed back. */
         OilSwapClicks: {
+            /** @description Name of the adjuster. */
             adjuster: string;
+            /** @description How many clicks; negative: in. */
             change: number;
         };
+        /** @description What to lay out before the work. */
         PickList: {
+            /** @description One line for each part and place. */
             lines: components["schemas"]["PickLine"][];
+            /** @description Price of the lines that have one. */
             total?: number;
+            /** @description How many lines have no price. */
             n_without_price: number;
         };
+        /** @description One line of the pick list. */
         PickLine: {
+            /** @description For example "shim 20 x 0.15 mm". */
             part: string;
+            /** @description For example "fork leg, piston valve, compression". */
             where: string;
+            /** @description Pieces for all equal units; 0 for a fluid. */
             count: number;
+            /** @description Volume of a fluid for all equal units [m3]. */
             volume?: number;
+            /** @description How many there are; absent: not stated. */
             in_hand?: number;
+            /** @description Pieces missing, all lines of this part together. */
             short_by: number;
+            /** @description Price of one piece or of one litre, in the shop's own currency. */
             price?: number;
+            /** @description Price of the line. */
             cost?: number;
         };
+        /** @description Everything that one bench job gives. The faces show parts of it and compute no physics. */
         BenchDocument: {
             /** @enum {string} */
             schema: "shimwright.bench/1";
+            /** @description Whose numbers these are. */
             header: components["schemas"]["Header"];
+            /** @description What it is computed for. */
             conditions: components["schemas"]["ConditionSummary"];
+            /** @description Tolerance of each step in time, relative. */
             tolerance: number;
+            /** @description Runs asked for. */
             n_runs: number;
+            /** @description Runs that are finished. */
             n_finished: number;
+            /** @description Stopped by the user: what was finished is here. */
             stopped: boolean;
+            /** @description The judgements: stop first, then look, then fine. */
             findings: components["schemas"]["Finding"][];
+            /** @description Each unit on the bench. */
             units: components["schemas"]["BenchUnit"][];
         };
+        /** @description One unit on the bench. */
         BenchUnit: {
+            /** @description For example "fork leg". */
             name: string;
+            /** @description "fork leg" or "shock". */
             kind: string;
+            /** @description "closed cartridge", "open bath" or "reservoir shock". */
             layout: string;
+            /** @description Name of its oil. */
             oil: string;
+            /** @description Full travel [m]. */
             travel: number;
+            /** @description Area of the piston [m2]. */
             piston_area: number;
+            /** @description Area of the rod [m2]. */
             rod_area: number;
+            /** @description Temperature of the oil at the start [K]. */
             oil_temperature: number;
+            /** @description Pressure in the reservoir, rod fully out [Pa, absolute]. */
             reservoir_pressure: number;
+            /** @description Pressure at which air comes out of the oil [Pa, absolute]. */
             release_pressure: number;
+            /** @description Volume of the compression chamber, rod fully out [m3]. */
             compression_volume: number;
+            /** @description Volume of the rod chamber, rod fully out [m3]. */
             rod_volume: number;
+            /** @description Air that the bleed left in the compression chamber, at one atmosphere [m3]. */
             air_compression: number;
+            /** @description Air that the bleed left in the rod chamber, at one atmosphere [m3]. */
             air_rod: number;
+            /** @description Air that the bleed left in the oil of the reservoir, at one atmosphere [m3]. */
             air_reservoir: number;
+            /** @description Heat that warms the unit by one kelvin; 0: the temperature stays [J/K]. */
             heat_capacity: number;
+            /** @description Travel of the free piston to its inner stop; 0: no free piston [m]. */
             piston_travel_in: number;
+            /** @description Travel of the free piston to its outer stop [m]. */
             piston_travel_out: number;
+            /** @description What was assumed where the job does not say. */
             assumptions: string[];
+            /** @description Which springs are on the bench. */
             springs: components["schemas"]["BenchSprings"];
+            /** @description All runs. */
             runs: components["schemas"]["BenchRun"][];
+            /** @description Advice on the reservoir pressure; absent: the margin holds. */
             reservoir?: components["schemas"]["ReservoirAdvice"];
+            /** @description The test by hand. */
             release?: components["schemas"]["ReleaseTest"];
+            /** @description The motion of each case of `release`, in their order. */
             release_traces: components["schemas"]["ReleaseTrace"][];
         };
+        /** @description Which of the unit's springs are on the bench with the damper. */
         BenchSprings: {
+            /** @description They are in the force of every run. */
             in: boolean;
+            /** @description Those that are in, or would be: "coil", "air", "top-out". */
             names: string[];
+            /** @description Force of all of them, rod fully out [N]. */
             force_out: number;
+            /** @description Force of all of them, rod fully in [N]. */
             force_in: number;
+            /** @description What the force of the runs holds, in one or two sentences. */
             words: string;
         };
+        /** @description One motion of the rod, from rest. */
         BenchRun: {
+            /** @description For example "sine 50 mm, 1.6 Hz". */
             name: string;
+            /** @description "sine", "triangle", "step" or "recorded". */
             kind: string;
+            /** @description Stroke from end to end [m]. */
             stroke: number;
+            /** @description Travel at the middle of the stroke [m]. */
             middle: number;
+            /** @description Frequency; 0 for a step or a record [Hz]. */
             frequency: number;
+            /** @description Highest speed of the drive [m/s]. */
             top_speed: number;
+            /** @description Cycles asked for. */
             n_cycles: number;
+            /** @description False: stopped on the way; it holds the cycles that were done. */
             finished: boolean;
+            /** @description The last finished cycle. */
             loop: components["schemas"]["BenchLoop"];
+            /** @description All finished cycles. */
             cycles: components["schemas"]["BenchCycle"][];
+            /** @description What valves do only of a step: in other runs they turn at each stroke. */
             events: components["schemas"]["BenchEvent"][];
+            /** @description How the force comes up after each turn, of a sine or triangle. */
             turns: components["schemas"]["TurnLag"][];
+            /** @description The air that the loop points at. */
             air?: components["schemas"]["AirReading"];
+            /** @description The measured loop beside the computed one. */
             measured?: components["schemas"]["MeasuredLoop"];
+            /** @description How much less the last cycle takes up than the second. */
             fade: number;
+            /** @description Change of the area of the loop from the last cycle but one, relative. */
             settled: number;
+            /** @description Steps in time. */
             n_steps: number;
+            /** @description How the run ended. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description The last finished cycle of a run, evenly spaced in time. Forces push the rod out when positive. All lists are as long as `time`. */
         BenchLoop: {
+            /** @description Time from the start of the run [s]. */
             time: number[];
+            /** @description Travel of the rod [m]. */
             travel: number[];
+            /** @description Speed of the rod, positive in compression [m/s]. */
             speed: number[];
+            /** @description All parts together [N]. */
             force: number[];
+            /** @description Friction of the seals, part of `force` [N]. */
             friction: number[];
+            /** @description Oil locks and cones, part of `force` [N]. */
             lock: number[];
+            /** @description Main spring, air spring and stops, part of `force`; 0 where they are out [N]. */
             springs: number[];
+            /** @description Pressure in the compression chamber [Pa, absolute]. */
             compression_pressure: number[];
+            /** @description Pressure in the rod chamber [Pa, absolute]. */
             rod_pressure: number[];
+            /** @description Pressure in the reservoir [Pa, absolute]. */
             reservoir_pressure: number[];
+            /** @description Air out of solution, at one atmosphere [m3]. */
             released_air: number[];
+            /** @description Travel of the free piston [m]. */
             piston_travel: number[];
+            /** @description Temperature of the oil [K]. */
             temperature: number[];
         };
+        /** @description One cycle in figures. */
         BenchCycle: {
+            /** @description Number of the cycle, from 1. */
             number: number;
+            /** @description Work of the drive: the area of the loop [J]. */
             energy_in: number;
+            /** @description Heat in this cycle [J]. */
             heat: number;
+            /** @description Change of what oil, air, walls and springs store [J]. */
             stored_change: number;
+            /** @description Error in the balance of these three, relative. */
             energy_error: number;
+            /** @description Largest force [N]. */
             compression_force: number;
+            /** @description Travel at that force [m]. */
             compression_travel: number;
+            /** @description Most negative force [N]. */
             rebound_force: number;
+            /** @description Travel at that force [m]. */
             rebound_travel: number;
+            /** @description Largest force of the damper alone, springs taken off [N]. */
             damper_compression_force: number;
+            /** @description Most negative force of the damper alone [N]. */
             damper_rebound_force: number;
+            /** @description Largest speed inwards [m/s]. */
             compression_speed: number;
+            /** @description Largest speed outwards, negative [m/s]. */
             rebound_speed: number;
+            /** @description How far the first harmonic of the damper's force lags behind that of the speed: 0 is a damper, pi/2 a spring [rad]. */
             phase_lag: number;
+            /** @description Lowest pressure of an oil chamber [Pa, absolute]. */
             lowest_pressure: number;
+            /** @description Chamber of that pressure: "rod chamber". */
             lowest_chamber: string;
+            /** @description Travel at that pressure [m]. */
             lowest_travel: number;
+            /** @description Speed at that pressure [m/s]. */
             lowest_speed: number;
+            /** @description Most air out of solution at once, at one atmosphere [m3]. */
             released_air: number;
+            /** @description Least travel of the free piston [m]. */
             piston_travel_least: number;
+            /** @description Largest travel of the free piston [m]. */
             piston_travel_most: number;
+            /** @description Highest pressure in an oil lock; 0 without one [Pa, absolute]. */
             lock_pressure: number;
+            /** @description Oil that left through the relief port [m3]. */
             oil_lost: number;
+            /** @description Temperature of the oil at the end [K]. */
             temperature_end: number;
         };
+        /** @description Something that happened in a run. */
         BenchEvent: {
+            /** @description Time from the start of the run [s]. */
             time: number;
+            /** @description Travel of the rod [m]. */
             travel: number;
+            /** @description All parts together [N]. */
             force: number;
+            /** @description For example "the rod chamber falls below the release pressure". */
             what: string;
         };
+        /** @description How far the rod moves after it turns until half of the damper's force of that stroke is there. */
         TurnLag: {
-            /** @enum {string} */
+            /**
+             * @description Stroke that begins there.
+             * @enum {string}
+             */
             stroke: "compression" | "rebound";
+            /** @description How far the rod moves [m]. */
             travel: number;
+            /** @description The same without air; absent: there is no air in this run [m]. */
             clean?: number;
         };
+        /** @description The air that a loop points at. */
         AirReading: {
+            /** @description For example "rod chamber". */
             chamber: string;
+            /** @description Air at one atmosphere; 0: no air explains the loop best [m3]. */
             air: number;
+            /** @description Root mean square error of the force with that air, over half the height of the loop. */
             misfit: number;
+            /** @description The same without air. */
             misfit_clean: number;
+            /** @description How the reading ended. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description A measured force beside the computed one, over the record. All lists are as long as `time`. */
         MeasuredLoop: {
+            /** @description Time, evenly spaced [s]. */
             time: number[];
+            /** @description Travel of the rod [m]. */
             travel: number[];
+            /** @description Measured force [N]. */
             force: number[];
+            /** @description Computed force [N]. */
             computed: number[];
         };
+        /** @description The reservoir pressure that keeps all chambers above the release pressure. */
         ReservoirAdvice: {
+            /** @description Run that needs it most. */
             run: string;
+            /** @description Lowest pressure met now [Pa, absolute]. */
             lowest: number;
+            /** @description Margin wanted above the release pressure [Pa]. */
             margin: number;
+            /** @description How much to raise the pressure [Pa]. */
             raise_by: number;
+            /** @description Pressure to set with the rod fully out [Pa, absolute]. */
             pressure: number;
+            /** @description How the advice was computed. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description The rod let go, over time: one state of the test by hand. Samples are denser at the beginning; all lists are as long as `time`. */
         ReleaseTrace: {
+            /** @description Name of its case. */
             name: string;
+            /** @description Time since it was let go [s]. */
             time: number[];
+            /** @description Travel of the rod [m]. */
             travel: number[];
+            /** @description Speed of the rod, positive in compression [m/s]. */
             speed: number[];
+            /** @description Force that speeds the rod up outwards: all parts together [N]. */
             force: number[];
+            /** @description Springs, part of `force`; 0 where they are out [N]. */
             springs: number[];
+            /** @description Pressure in the compression chamber [Pa, absolute]. */
             compression_pressure: number[];
+            /** @description Pressure in the rod chamber [Pa, absolute]. */
             rod_pressure: number[];
+            /** @description What happened on the way. */
             events: components["schemas"]["BenchEvent"][];
+        };
+        /** @description Who serves, and which jobs lie in the folder. */
+        Session: {
+            /** @description Version of the program. */
+            program_version: string;
+            /** @description Goes with every write as X-Shimwright-Token; new at each start. */
+            token: string;
+            /** @description Folder whose jobs are served. */
+            folder: string;
+            /** @description Other machines of the network may look too. */
+            lan: boolean;
+            /** @description Another workbench holds the journal: looking only. */
+            read_only: boolean;
+            /** @description What the user must know of the journal; empty when all is well. */
+            notice: string;
+            /** @description Id of the job to show first; empty: the list. */
+            open: string;
+            /** @description The jobs of the folder. */
+            jobs: components["schemas"]["JobEntry"][];
+        };
+        /** @description One job of the folder. */
+        JobEntry: {
+            /** @description 16 hex digits, the same for a path for ever. */
+            id: string;
+            /** @description Path from the folder. */
+            name: string;
+            /** @description Title of the job. */
+            title: string;
+            /** @description What it is about: fork, shock, both, stack, or empty. */
+            kind: string;
+            /** @description The journal holds a newer text than the file. */
+            unsaved: boolean;
+            /** @description How many faults it has. */
+            faults: number;
+        };
+        /** @description One key of a job file. */
+        SchemaKey: {
+            /** @description For example unit[].piston_valve.rebound.clamp. */
+            path: string;
+            /**
+             * @description What the key takes.
+             * @enum {string}
+             */
+            value: "quantity" | "range" | "quantities" | "number" | "count" | "flag" | "text" | "texts" | "date" | "word" | "thread" | "part list" | "part" | "part name" | "table" | "tables" | "stack" | "pieces" | "parts";
+            /** @description Kind of the quantity, as length or pressure; empty for other values. */
+            unit: string;
+            /** @description The words it takes, when it takes only these. */
+            words: string[];
+            /** @description A job without it has a fault. */
+            required: boolean;
+            /** @description What it means. */
+            doc: string;
+            /** @description A value as one would type it. */
+            example: string;
+            /** @description What it accepts, in words. */
+            accepts: string;
+            /** @description Its bounds, in words. */
+            bounds: string;
+            /** @description Least value; absent without such a bound [SI]. */
+            low?: number;
+            /** @description Largest value; absent without such a bound [SI]. */
+            high?: number;
+        };
+        /** @description Begin a new job file. */
+        NewJobRequest: {
+            /** @description Name of the tab; comes back in events. */
+            client: string;
+            /** @description File name in the folder, ending in .job.toml. */
+            name: string;
+            /** @description Id of a job to copy, or fork, shock, stack for a plain start. */
+            from: string;
+        };
+        /** @description One job: its text, its values, what is wrong in it, and what it gives. */
+        JobState: {
+            /** @description 16 hex digits, the same for a path for ever. */
+            id: string;
+            /** @description Path from the folder. */
+            name: string;
+            /** @description Path on the disk. */
+            path: string;
+            /** @description Grows with every change of this job, undo too: of two answers the larger is the newer. */
+            serial: number;
+            /** @description Revision of the text and its drafts; undo goes back to an older one. */
+            revision: number;
+            /** @description Hash of the file as last read or written; empty: there is no file. */
+            disk_hash: string;
+            /** @description The text is not that of the file. */
+            unsaved: boolean;
+            /** @description The file is not what this text came from. */
+            disk_changed: boolean;
+            /** @description The text of the job file. */
+            text: string;
+            /** @description What was typed and could not be taken. */
+            drafts: components["schemas"]["Draft"][];
+            /** @description What is wrong in the text. */
+            diagnostics: components["schemas"]["Diagnostic"][];
+            /** @description There is a step back. */
+            can_undo: boolean;
+            /** @description There is a step forward. */
+            can_redo: boolean;
+            /** @description What undo takes back. */
+            undo_note: string;
+            /** @description What redo brings back. */
+            redo_note: string;
+            /** @description Revision that the result belongs to: the last good one; 0 without a result. */
+            result_revision: number;
+            /** @description How long the answer took. */
+            timing: components["schemas"]["Timing"];
+            /** @description Every value of the file by its path, as typed, texts without their quotes. */
+            values: {
+                [key: string]: string;
+            };
+            /** @description The stack that the client shows bent. */
+            stack_view?: components["schemas"]["StackView"];
+            /** @description Stands with every result, whole or as a patch: equal for equal results of this start of the server. Send it back as X-Shimwright-Result. */
+            result_tag?: string;
+            /** @description Operations of RFC 6902, in order, that make the result of the one that X-Shimwright-Result named; empty when nothing has changed. */
+            result_patch?: components["schemas"]["PatchOperation"][];
+            /** @description The result; absent beside a patch. */
+            result?: components["schemas"]["ResultDocument"];
+        };
+        /** @description A value that was typed and could not be taken. It stays until it is put right or dropped; an edit elsewhere that makes it good takes it. */
+        Draft: {
+            /** @description Path of the key or element. */
+            path: string;
+            /** @description As typed. */
+            typed: string;
+            /** @description It would be a new element before the one at `path`. */
+            insert: boolean;
+            /** @description What is wrong with it. */
+            diagnostic: components["schemas"]["Diagnostic"];
+        };
+        /** @description A fault in something that a person wrote. */
+        Diagnostic: {
+            /** @description Stable code; docs/diagnostics.md lists all. */
+            code: string;
+            /**
+             * @description Only a "stop" keeps the job from being computed.
+             * @enum {string}
+             */
+            severity: "fine" | "look" | "stop";
+            /** @description File as the user named it; empty for a draft. */
+            file: string;
+            /** @description Line, from 1; 0 without a place. */
+            line: number;
+            /** @description Column in characters, from 1. */
+            column: number;
+            /** @description How many characters are meant. */
+            length: number;
+            /** @description Path of the key. */
+            path: string;
+            /** @description One short clause: what is wrong. */
+            what: string;
+            /** @description What was found, as typed. */
+            got: string;
+            /** @description What would be accepted. */
+            expected: string;
+            /** @description One sentence: what to write. */
+            remedy: string;
+        };
+        /** @description How long the answer took. */
+        Timing: {
+            /** @description Reading and computing the job [ms]. */
+            compute_ms: number;
+            /** @description Writing the answer [ms]. */
+            encode_ms: number;
+        };
+        /** @description One stack at one pressure, for drawing. */
+        StackView: {
+            /** @description Path of the direction, unit[0].piston_valve.rebound, or stack. */
+            path: string;
+            /** @description Pressure drop over the face disc [Pa]. */
+            pressure: number;
+            /** @description Speed of the shaft; absent for a lone stack [m/s]. */
+            speed?: number;
+            /** @description Flow through the valve; absent for a lone stack [m3/s]. */
+            flow?: number;
+            /** @description Flow through bleeds and leakage [m3/s]. */
+            bleed_flow?: number;
+            /** @description Flow under the stack [m3/s]. */
+            stack_flow?: number;
+            /** @description Lift at the seat [m]. */
+            lift_at_seat: number;
+            /** @description Lift at the rim [m]. */
+            lift_at_rim: number;
+            /** @description Slide on the collar before the stack bends [m]. */
+            float_used: number;
+            /** @description Open area between disc and seat [m2]. */
+            opening_area: number;
+            /** @description Each disc, face first. */
+            discs: components["schemas"]["DiscView"][];
+            /** @description Who presses on whom. */
+            contacts: components["schemas"]["ContactForce"][];
+            /** @description How the solution ended. */
+            outcome: components["schemas"]["Outcome"];
+        };
+        /** @description One disc of a bent stack, for drawing. */
+        DiscView: {
+            /** @description Number of the disc; 1 is the face disc. */
+            number: number;
+            /** @description For example "20 x 0.15 mm", in the units asked for. */
+            label: string;
+            /** @description Thickness [m]. */
+            thickness: number;
+            /** @description Radii, ascending [m]. */
+            radius: number[];
+            /** @description Height of the underside over the clamp plane at each radius [m]. */
+            height: number[];
+            /** @description The same at rest [m]. */
+            rest_height: number;
+            /** @description Largest stress of the two faces at each radius [Pa]. */
+            stress: number[];
+            /** @description It takes a contact force. */
+            carries: boolean;
+            /** @description Highest stress of the disc [Pa]. */
+            highest_stress: number;
+            /** @description Strength over stress; absent when the material states no strength. */
+            yield_margin?: number;
+            /** @description Permitted over present stress; absent when the material states no strength. */
+            fatigue_margin?: number;
+        };
+        /** @description One operation of RFC 6902. */
+        PatchOperation: {
+            /**
+             * @description What to do.
+             * @enum {string}
+             */
+            op: "replace" | "add" | "remove";
+            /** @description A JSON pointer (RFC 6901) into the result; no name in it has a ~ or a /. */
+            path: string;
+            /** @description What stands there afterwards; absent with remove. */
+            value?: unknown;
+        };
+        /** @description Changes that are to be kept. */
+        EditRequest: {
+            /** @description Revision that the client saw. */
+            base: number;
+            /** @description Name of the tab; comes back in events. */
+            client: string;
+            /** @description What undo calls it. */
+            note?: string;
+            /** @description The changes, in order. */
+            edits: components["schemas"]["Edit"][];
+        };
+        /** @description One change of a job file. Paths as in the `values` of a JobState. */
+        Edit: {
+            /** @description Path of a key; one that is not there is added. */
+            set: string;
+            /** @description As typed, without quotes where the key takes a text; of a [[table]] its lines of key = value. */
+            typed: string;
+        } | {
+            /** @description Path of a key, a table or an element. */
+            remove: string;
+        } | {
+            /** @description Path of an element, as unit[0].x.stack[2]: the new one stands before it; one behind the last adds at the end. */
+            insert: string;
+            /** @description As typed, without quotes where the key takes a text; of a [[table]] its lines of key = value. */
+            typed: string;
+        } | {
+            /** @description Path of an element. */
+            move: string;
+            /** @description Index of the element afterwards. */
+            to: number;
+        } | {
+            /** @description Path of a draft that is no longer wanted. */
+            drop: string;
+        } | {
+            /** @description The whole file; only with `base` the present revision. */
+            text: string;
+        };
+        /** @description An edit of a job that has changed since. */
+        Conflict: {
+            /** @description Why not. */
+            error: components["schemas"]["ErrorBody"];
+            /** @description The present state. */
+            job: components["schemas"]["JobState"];
+        };
+        /** @description Changes that are not to be kept. */
+        TryRequest: {
+            /** @description The changes, in order. */
+            edits: components["schemas"]["Edit"][];
+        };
+        /** @description What a job would give after edits that are not kept. */
+        Trial: {
+            /** @description What could not be taken. */
+            drafts: components["schemas"]["Draft"][];
+            /** @description What would be wrong in the text. */
+            diagnostics: components["schemas"]["Diagnostic"][];
+            /** @description How long the answer took. */
+            timing: components["schemas"]["Timing"];
+            /** @description The stack that the client shows bent. */
+            stack_view?: components["schemas"]["StackView"];
+            /** @description As in JobState. */
+            result_tag?: string;
+            /** @description As in JobState. */
+            result_patch?: components["schemas"]["PatchOperation"][];
+            /** @description The result; absent beside a patch, and with a stop among the diagnostics. */
+            result?: components["schemas"]["ResultDocument"];
+        };
+        /** @description Who asks. */
+        ClientRequest: {
+            /** @description Name of the tab; comes back in events. */
+            client: string;
+        };
+        /** @description Write the text to its file. */
+        SaveRequest: {
+            /** @description Name of the tab; comes back in events. */
+            client: string;
+            /** @description `disk_hash` of the JobState, or of the DiskConflict after the user has seen its text. */
+            expect_disk: string;
+            /** @description Write whatever the file holds. */
+            over?: boolean;
+        };
+        /** @description A file that changed underneath. */
+        DiskConflict: {
+            /** @description Why not. */
+            error: components["schemas"]["ErrorBody"];
+            /** @description What the file holds now. */
+            disk_text: string;
+            /** @description To be given back as `expect_disk`. */
+            disk_hash: string;
+        };
+        /** @description A job that cannot be computed. */
+        Faulty: {
+            /** @description Why not. */
+            error: components["schemas"]["ErrorBody"];
+            /** @description What is wrong in it. */
+            diagnostics: components["schemas"]["Diagnostic"][];
+        };
+        /** @description What lies in the drawer: all parts of the job's parts files, in file order. */
+        Drawer: {
+            /** @description Shims. */
+            shims: components["schemas"]["DrawerShim"][];
+            /** @description Coil springs. */
+            springs: components["schemas"]["DrawerSpring"][];
+            /** @description Oils. */
+            oils: components["schemas"]["DrawerOil"][];
+            /** @description Spacers. */
+            spacers: components["schemas"]["DrawerSpacer"][];
+            /** @description Materials. */
+            materials: components["schemas"]["DrawerPart"][];
+            /** @description Nuts and bolts. */
+            fasteners: components["schemas"]["DrawerPart"][];
+        };
+        /** @description A shim of the parts files. */
+        DrawerShim: {
+            /** @description Name of the part. */
+            name: string;
+            /** @description For example "20 x 0.15 mm". */
+            label: string;
+            /** @description Outer diameter [m]. */
+            outer_diameter?: number;
+            /** @description Thickness [m]. */
+            thickness?: number;
+            /** @description Diameter of the bore [m]. */
+            bore?: number;
+            /** @description How many there are. */
+            in_hand?: number;
+        };
+        /** @description A spring of the parts files. */
+        DrawerSpring: {
+            /** @description Name of the part. */
+            name: string;
+            /** @description Rate [N/m]. */
+            rate?: number;
+            /** @description Free length [m]. */
+            free_length?: number;
+            /** @description How many there are. */
+            in_hand?: number;
+        };
+        /** @description An oil of the parts files. */
+        DrawerOil: {
+            /** @description Name of the oil. */
+            name: string;
+            /** @description Kinematic viscosity at 40 degC [m2/s]. */
+            kinematic_viscosity_40?: number;
+            /** @description Kinematic viscosity at 100 degC [m2/s]. */
+            kinematic_viscosity_100?: number;
+        };
+        /** @description A spacer of the parts files. */
+        DrawerSpacer: {
+            /** @description Name of the part. */
+            name: string;
+            /** @description Thickness [m]. */
+            thickness?: number;
+            /** @description Diameter of the bore [m]. */
+            bore?: number;
+            /** @description How many there are. */
+            in_hand?: number;
+        };
+        /** @description Another part of the parts files. */
+        DrawerPart: {
+            /** @description Name of the part. */
+            name: string;
+        };
+        /** @description Put a job on the bench. What is left out is as the job says. */
+        BenchRequest: {
+            /** @description Name of the tab; comes back in events. */
+            client: string;
+            /** @description Air that the bleed left, at one atmosphere [m3]. */
+            air_in_rod_chamber?: number;
+            /** @description Temperature of the oil at the start [K]. */
+            oil_temperature?: number;
+            /** @description Other click settings than those of the job. */
+            clicks?: components["schemas"]["ClickSetting"][];
+        };
+        /** @description A click setting for the bench. */
+        ClickSetting: {
+            /** @description Name of the needle; every unit that has it. */
+            adjuster: string;
+            /** @description Clicks out from seated. */
+            clicks: number;
+        };
+        /** @description A run on the bench. */
+        RunBegun: {
+            /** @description Its id. */
+            run: string;
+        };
+        /** @description How far a run is. */
+        RunProgress: {
+            /** @description Part that is done, 0 to 1. */
+            done: number;
+            /** @description What comes next. */
+            next: string;
+        };
+        /** @description Something happened to a job. */
+        JobEvent: {
+            /** @description Id of the job. */
+            job: string;
+            /** @description As in JobState. */
+            serial: number;
+            /** @description As in JobState. */
+            revision: number;
+            /** @description Who did it; empty: the disk. */
+            client: string;
+            /** @description As in JobState. */
+            disk_changed: boolean;
         };
     };
     responses: {
@@ -2186,19 +3081,19 @@ export interface components {
         };
     };
     parameters: {
-        /** @description 16 hex digits, the same for a path for ever */
+        /** @description 16 hex digits, the same for a path for ever. */
         Id: string;
-        /** @description As RunBegun gives it */
+        /** @description As RunBegun gives it. */
         Run: string;
-        /** @description Units of the numbers inside sentences; metric when left out */
+        /** @description Units of the numbers inside sentences; metric when left out. */
         System: "metric" | "imperial";
-        /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result */
+        /** @description The result_tag of a result that the client has. Where the server still has it too, the answer brings result_patch in place of result. */
         Holds: string;
-        /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given */
+        /** @description The direction of a stack (unit[0].piston_valve.rebound, or stack) whose bent shape the answer brings along as stack_view, at the speed or the pressure given. */
         Bend: string;
-        /** @description With bend: of the shaft [m/s] */
+        /** @description With bend: speed of the shaft [m/s]. */
         BendSpeed: number;
-        /** @description With bend, instead of the speed: drop over the face disc [Pa] */
+        /** @description With bend, instead of the speed: pressure drop over the face disc [Pa]. */
         BendPressure: number;
     };
     requestBodies: never;
