@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstddef>
 #include <tuple>
 
 #include "base/utf8.h"
@@ -129,15 +130,7 @@ std::vector<char32_t> folded(std::string_view word) {
 }  // namespace
 
 std::string word(Severity severity) {
-  switch (severity) {
-    case Severity::Note:
-      return "fine";
-    case Severity::Look:
-      return "look";
-    case Severity::Stop:
-      break;
-  }
-  return "stop";
+  return kSeverityWords.at(static_cast<std::size_t>(severity));
 }
 
 bool has_stop(std::span<const Diagnostic> diagnostics) {

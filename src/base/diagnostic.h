@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <span>
 #include <string>
 #include <string_view>
@@ -8,7 +9,10 @@ namespace shimwright {
 
 enum class Severity { Note, Look, Stop };
 
-std::string word(Severity severity);  // of a finding: "fine", "look", "stop"
+/// Their words for a person, in the order of their values.
+inline constexpr std::array kSeverityWords = {"fine", "look", "stop"};
+
+std::string word(Severity severity);
 
 /// A fault in something a person wrote: where, what was found, what is accepted, what to do.
 /// Tested by code and position; the words are read by eye.

@@ -1,17 +1,19 @@
 #include "base/terms.h"
 
+#include <cstddef>
+
 namespace shimwright {
 
 std::string word(Stroke stroke) {
-  return stroke == Stroke::Compression ? "compression" : "rebound";
+  return kStrokeWords.at(static_cast<std::size_t>(stroke));
 }
 
 std::string word(ValvePlace place) {
-  return place == ValvePlace::Piston ? "piston valve" : "foot valve";
+  return kValvePlaceWords.at(static_cast<std::size_t>(place));
 }
 
 std::string word(Theory theory) {
-  return theory == Theory::Large ? "large deflection" : "linear";
+  return kTheoryWords.at(static_cast<std::size_t>(theory));
 }
 
 }  // namespace shimwright

@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <string>
 
 namespace shimwright {
@@ -18,8 +19,13 @@ enum class Theory {
   Linear,  // small lift: the response is piecewise linear in the pressure
 };
 
-std::string word(Stroke stroke);     // "compression", "rebound"
-std::string word(ValvePlace place);  // "piston valve", "foot valve"
-std::string word(Theory theory);     // "large deflection", "linear"
+/// Their words, in the order of their values.
+inline constexpr std::array kStrokeWords = {"compression", "rebound"};
+inline constexpr std::array kValvePlaceWords = {"piston valve", "foot valve"};
+inline constexpr std::array kTheoryWords = {"large deflection", "linear"};
+
+std::string word(Stroke stroke);
+std::string word(ValvePlace place);
+std::string word(Theory theory);
 
 }  // namespace shimwright

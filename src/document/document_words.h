@@ -4,6 +4,7 @@
 
 #include "base/diagnostic.h"
 #include "base/outcome.h"
+#include "base/terms.h"
 #include "document/document_finding.h"
 #include "document/document_valve.h"
 
@@ -18,19 +19,19 @@ struct EnumWords<Status> {
 };
 template <>
 struct EnumWords<Severity> {
-  static constexpr std::array list = {"fine", "look", "stop"};
+  static constexpr auto list = kSeverityWords;
 };
 template <>
 struct EnumWords<Stroke> {
-  static constexpr std::array list = {"compression", "rebound"};
+  static constexpr auto list = kStrokeWords;
 };
 template <>
 struct EnumWords<Theory> {
-  static constexpr std::array list = {"large deflection", "linear"};
+  static constexpr auto list = kTheoryWords;
 };
 template <>
 struct EnumWords<ValvePlace> {
-  static constexpr std::array list = {"piston valve", "foot valve"};
+  static constexpr auto list = kValvePlaceWords;
 };
 template <>
 struct EnumWords<Carrier> {
