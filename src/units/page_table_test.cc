@@ -10,6 +10,7 @@
 
 #include "units/format.h"
 #include "units/trade.h"
+#include "units/unit_table.h"
 
 // The page prints numbers by the table of trade.cc and not by one of its own; both are held to the same
 // cases.
@@ -54,6 +55,14 @@ std::string page_table() {
   text += "};\n\n/** Behind the unit of a pressure. */\nexport const references = {\n";
   for (std::size_t i = 0; i < kReferenceWords.size(); ++i)
     text += fmt::format("  {}: \"{}\",\n", kReferenceWords[i], reference_word(static_cast<Reference>(i)));
+  text +=
+      "};\n\n/** The units that a length may be typed in, by their factors to a metre. */\nexport const "
+      "lengths = {\n";
+  for (const Unit& unit : all_units()) {
+    if (unit.dimension != facts(Kind::Length).dimension) continue;
+    text += fmt::format("  \"{}\": {{ numerator: {}, denominator: {} }},\n", unit.name, unit.numerator,
+                        unit.denominator);
+  }
   return text + "};\n";
 }
 

@@ -3,38 +3,42 @@
 #include <gmock/gmock.h>
 #include <rapidcheck/gtest.h>
 
+#include <fstream>
+#include <nlohmann/json.hpp>
+
 namespace shimwright::units {
 namespace {
 
 using ::testing::HasSubstr;
 
+/// The page reads shims while they are typed: web/src/ui/stack/shim_text.test.ts reads the same cases.
+nlohmann::json cases() {
+  std::ifstream file(SW_SOURCE_DIR "/src/units/shim_cases.json");
+  return nlohmann::json::parse(file);
+}
+
 TEST(StackText, ReadsCountDiameterAndThickness) {
-  for (const char* text : {"3 x 24 x 0.15 mm", "3x24x0.15mm", "3 X 24 × 0.15 mm", "3 * 24 * 0.15 mm",
-                           " 3 x 24 mm x 0.15 mm ", "3 x 2.4 cm x 150 um"}) {
-    const auto run = parse_shims(text);
-    ASSERT_TRUE(run.has_value()) << text << ": " << run.error().what;
-    EXPECT_EQ(run->count, 3) << text;
-    EXPECT_DOUBLE_EQ(run->outer_diameter, 0.024) << text;
-    EXPECT_DOUBLE_EQ(run->thickness, 0.00015) << text;
+  for (const auto& one : cases().at("read")) {
+    const auto run = parse_shims(one.at("text").get<std::string>());
+    ASSERT_TRUE(run.has_value()) << one << ": " << run.error().what;
+    EXPECT_EQ(run->count, one.at("count")) << one;
+    EXPECT_DOUBLE_EQ(run->outer_diameter, one.at("outer_diameter").get<double>()) << one;
+    EXPECT_DOUBLE_EQ(run->thickness, one.at("thickness").get<double>()) << one;
   }
+  EXPECT_EQ(parse_shims("24 x 0.15 mm")->count_place.length, 0);
 }
 
-TEST(StackText, ReadsInches) {
-  for (const char* text : {"3 x 0.945 x 0.006 in", "3 x 0.945 in x 0.006 in", "3 x 0.945 in x 6 thou"}) {
-    const auto run = parse_shims(text);
-    ASSERT_TRUE(run.has_value()) << text << ": " << run.error().what;
-    EXPECT_DOUBLE_EQ(run->outer_diameter, 0.945 * 0.0254) << text;
-    EXPECT_DOUBLE_EQ(run->thickness, 0.006 * 0.0254) << text;
+TEST(StackText, RefusesWhatIsNoShimAndMissesTheUnit) {
+  for (const auto& text : cases().at("refused")) {
+    const auto run = parse_shims(text.get<std::string>());
+    ASSERT_FALSE(run.has_value()) << text;
+    EXPECT_NE(run.error().fault, Fault::UnitMissing) << text;
   }
-  EXPECT_DOUBLE_EQ(parse_shims("2 x 1 1/8 in x 0.006 in")->outer_diameter, 1.125 * 0.0254);
-}
-
-TEST(StackText, WithoutACountItIsOneShim) {
-  const auto run = parse_shims("24 x 0.15 mm");
-  ASSERT_TRUE(run.has_value());
-  EXPECT_EQ(run->count, 1);
-  EXPECT_EQ(run->count_place.length, 0);
-  EXPECT_DOUBLE_EQ(run->outer_diameter, 0.024);
+  for (const auto& text : cases().at("unit_missing")) {
+    const auto run = parse_shims(text.get<std::string>());
+    ASSERT_FALSE(run.has_value()) << text;
+    EXPECT_EQ(run.error().fault, Fault::UnitMissing) << text;
+  }
 }
 
 TEST(StackText, KeepsTheTextAndThePlaceOfEachNumber) {

@@ -138,3 +138,18 @@ export const references = {
   gauge: "(g)",
   absolute: "(a)",
 };
+
+/** The units that a length may be typed in, by their factors to a metre. */
+export const lengths = {
+  "m": { numerator: 1, denominator: 1 },
+  "mm": { numerator: 1, denominator: 1000 },
+  "cm": { numerator: 1, denominator: 100 },
+  "km": { numerator: 1000, denominator: 1 },
+  "um": { numerator: 1, denominator: 1000000 },
+  "µm": { numerator: 1, denominator: 1000000 },
+  "μm": { numerator: 1, denominator: 1000000 },
+  "in": { numerator: 254, denominator: 10000 },
+  "inch": { numerator: 254, denominator: 10000 },
+  "thou": { numerator: 254, denominator: 10000000 },
+  "ft": { numerator: 3048, denominator: 10000 },
+};

@@ -1,26 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { Draft } from "../../api/model";
-import { countOf, entriesOf, lengthsOf, lengthSi, parseShims, partName, type StackEntry, tomlOf, withCount, withShim } from "./entries";
+import { entriesOf, type StackEntry, tomlOf, withCount, withShim } from "./entries";
 
 const text = (t: string): StackEntry => ({ path: "s[0]", text: t });
 const part = { name: "20x0.15", label: "20 x 0.15 mm", outer_diameter: 0.02, thickness: 0.00015 };
 
 describe("an entry of a stack", () => {
-  it("is taken apart as typed, with or without a count", () => {
-    expect(parseShims("3 x 24 x 0.15 mm")).toEqual({ count: 3, diameter: "24", thickness: "0.15", unit: "mm" });
-    expect(parseShims("24×0.15mm")).toEqual({ count: 1, diameter: "24", thickness: "0.15", unit: "mm" });
-    expect(parseShims("3 x 0.945 in x 0.006 in")?.unit).toBe("in");
-    expect(parseShims("24 x nothing")).toBeNull();
-  });
-
-  it("may name a part, whose name may look like lengths", () => {
-    expect(partName("2 x shim 20x0.15")).toBe("20x0.15");
-    expect(partName("20x0.15")).toBe("20x0.15");
-    expect(partName("2 x 20x0.15")).toBe("20x0.15");
-    expect(partName("2 x 20 x 0.15 mm")).toBeNull();
-    expect(["2 x shim 20x0.15", "20x0.15", "2 x 20x0.15", "4 x face", "20 x 0.15 mm"].map((t) => countOf(text(t)))).toEqual([2, 1, 2, 4, 1]);
-  });
-
   it("takes another count and keeps the rest as it was typed", () => {
     expect(withCount(text("3 × 24 x 0.150 mm"), 4)).toEqual({ set: "s[0]", typed: "4 × 24 x 0.150 mm" });
     expect(withCount(text("24 x 0.15 mm"), 2)).toEqual({ set: "s[0]", typed: "2 x 24 x 0.15 mm" });
@@ -35,12 +20,6 @@ describe("an entry of a stack", () => {
       { set: "s[0].outer_diameter", typed: "20 mm" },
       { set: "s[0].thickness", typed: "0.15 mm" },
     ]);
-  });
-
-  it("writes lengths of a part without a readable label with no digit too many", () => {
-    expect(lengthsOf({ label: "face", outer_diameter: 0.0235, thickness: 0.000125 }, "mm")).toEqual({ count: 1, diameter: "23.5", thickness: "0.125", unit: "mm" });
-    expect(lengthsOf({ label: "", outer_diameter: 0.024003, thickness: 0.0001524 }, "in").thickness).toBe("0.006");
-    expect(lengthSi("7/16", "in")).toBeCloseTo(0.0111125, 9);
   });
 
   it("comes from the values of a job, in order, with its draft", () => {

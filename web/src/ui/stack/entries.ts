@@ -1,4 +1,5 @@
 import type { Draft, Edit } from "../../api/model";
+import { lengthsOf, readShims, shimText, splitCount, unitBeside } from "./shim_text";
 
 /** One entry of a stack as the technician listed it; the first lies on the seat. */
 export interface StackEntry {
@@ -9,85 +10,16 @@ export interface StackEntry {
   insert?: boolean; // not in the file yet: its draft would go in before the entry at `path`
 }
 
-/** An entry taken apart; numbers in the unit that stands behind them. */
-export interface ShimText {
-  count: number;
-  diameter: string; // as typed, "24"
-  thickness: string;
-  unit: string; // "mm"
-}
-
-const NUMBER = String.raw`\d+(?:[.,]\d+)?(?:\/\d+)?`;
-const TIMES = String.raw`\s*[xX×*]\s*`;
-const SHIMS = new RegExp(
-  `^\\s*(?:(\\d+)${TIMES})?(${NUMBER})\\s*([a-z"]*)${TIMES}(${NUMBER})\\s*([a-z"]*)\\s*$`,
-  "i",
-);
-const COUNTED = new RegExp(`^\\s*(\\d+)(${TIMES})`);
-
-/** "3 x 24 x 0.15 mm" taken apart; null when it is no such text (a part's name, or nonsense). */
-export function parseShims(text: string): ShimText | null {
-  const m = SHIMS.exec(text);
-  if (!m) return null;
-  const unit = m[5] || m[3] || "";
-  if (m[3] && m[5] && m[3] !== m[5]) return null;
-  return { count: Number(m[1] ?? 1), diameter: m[2]!, thickness: m[4]!, unit };
-}
-
-/** "3 x " and what stands behind it. In "20x0.15", which may be a part's name, nothing is counted. */
-function split(text: string): { count: number; head: string; rest: string } {
-  const shims = SHIMS.exec(text);
-  const counted = shims && shims[1] === undefined ? null : COUNTED.exec(text);
-  const head = counted?.[0] ?? "";
-  return { count: Number(counted?.[1] ?? 1), head, rest: text.slice(head.length).trim() };
-}
-
-/** The name in "2 x shim 20x0.15" or "20x0.15"; null for a text of lengths. */
-export function partName(text: string): string | null {
-  if (parseShims(text)?.unit) return null; // "21x0.10" may be a name, "21 x 0.10 mm" is not
-  return split(text).rest.replace(/^shim\s+/, "") || null;
-}
-
 export function countOf(entry: StackEntry): number {
   if (entry.fields) return Number(entry.fields["count"] ?? 1) || 1;
-  return split(entry.text).count;
+  return splitCount(entry.text).count;
 }
 
 /** The same entry with another count, everything else as it was typed. */
 export function withCount(entry: StackEntry, count: number): Edit {
   if (entry.fields) return { set: `${entry.path}.count`, typed: String(count) };
-  const { head, rest } = split(entry.text);
+  const { head, rest } = splitCount(entry.text);
   return retyped(entry, head ? head.replace(/\d+/, String(count)) + rest : `${count} x ${rest}`);
-}
-
-/** "21 x 0.10 mm" of a part, or what its lengths say when its label is worded otherwise. */
-export function lengthsOf(part: { label: string; outer_diameter: number; thickness: number }, unit: string): ShimText {
-  const label = parseShims(part.label);
-  if (label?.unit) return { ...label, count: 1 };
-  return {
-    count: 1,
-    diameter: lengthText(part.outer_diameter, unit),
-    thickness: lengthText(part.thickness, unit),
-    unit: unit || "mm",
-  };
-}
-
-/** A length as one would type it: no more digits than it has. */
-export function lengthText(si: number, unit: string): string {
-  const inches = unit === "in" || unit === '"';
-  const value = inches ? si / 0.0254 : si * 1e3;
-  return String(Number(value.toFixed(inches ? 5 : 4)));
-}
-
-/** What is typed as a length of the entry in SI; NaN when it is none. */
-export function lengthSi(text: string, unit: string): number {
-  const worth: Record<string, number> = { mm: 1e-3, in: 0.0254, '"': 0.0254, cm: 1e-2, m: 1, um: 1e-6, µm: 1e-6, mil: 25.4e-6 };
-  const [top, bottom] = text.replace(",", ".").split("/");
-  return (Number(top) / Number(bottom ?? 1)) * (worth[unit] ?? NaN);
-}
-
-export function shimText(count: number, shims: Pick<ShimText, "diameter" | "thickness" | "unit">): string {
-  return `${count} x ${shims.diameter} x ${shims.thickness} ${shims.unit}`;
 }
 
 /** The entry made of another shim; its count and its manner (lengths, name or table) stay. */
@@ -95,18 +27,17 @@ export function withShim(
   entry: StackEntry,
   part: { name: string; label: string; outer_diameter: number; thickness: number },
 ): Edit[] {
-  const shims = parseShims(entry.text);
   if (entry.fields) {
-    const old = entry.fields["outer_diameter"] ?? "mm";
-    const lengths = lengthsOf(part, /in|"/.test(old) ? "in" : "mm");
+    const { diameter, thickness } = lengthsOf(part, /in\b/.test(entry.fields["outer_diameter"] ?? "") ? "in" : "mm");
     return [
-      { set: `${entry.path}.outer_diameter`, typed: `${lengths.diameter} ${lengths.unit}` },
-      { set: `${entry.path}.thickness`, typed: `${lengths.thickness} ${lengths.unit}` },
+      { set: `${entry.path}.outer_diameter`, typed: `${diameter.text} ${diameter.unit}` },
+      { set: `${entry.path}.thickness`, typed: `${thickness.text} ${thickness.unit}` },
     ];
   }
+  const shims = readShims(entry.text);
   const count = countOf(entry);
-  if (!shims?.unit && part.name) return [retyped(entry, `${count} x shim ${part.name}`)];
-  return [retyped(entry, shimText(count, lengthsOf(part, shims?.unit || "mm")))];
+  if (!shims?.size && part.name) return [retyped(entry, `${count} x shim ${part.name}`)];
+  return [retyped(entry, shimText(count, lengthsOf(part, unitBeside(shims?.thickness.unit ?? ""))))];
 }
 
 /** Another text for an entry; for one that is not in the file yet, another try to put it in. */

@@ -1,6 +1,7 @@
 import type { StackGeometry } from "../../api/model";
-import { countOf, partName, type StackEntry } from "./entries";
+import { countOf, type StackEntry } from "./entries";
 import type { ShimPart } from "./parts";
+import { partName } from "./shim_text";
 import { sizeOf } from "./steps";
 
 /**

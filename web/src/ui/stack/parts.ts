@@ -31,10 +31,10 @@ export function nextSize(
   from: Size,
   what: keyof Size,
   by: 1 | -1,
-  unit = "mm",
+  unit: "mm" | "in" = "mm",
 ): ShimPart | null {
   if (parts.length === 0) {
-    const step = USUAL[unit === "in" ? "in" : "mm"][what === "thickness" ? "thickness" : "diameter"];
+    const step = USUAL[unit][what === "thickness" ? "thickness" : "diameter"];
     // on to the next multiple, so that odd sizes come back into the usual row
     const k = from[what] / step;
     const next = (by > 0 ? Math.floor(k + 1 + 1e-6) : Math.ceil(k - 1 - 1e-6)) * step;

@@ -1,6 +1,7 @@
 import type { Edit, StackGeometry } from "../../api/model";
-import { countOf, lengthsOf, lengthSi, parseShims, partName, retyped, shimText, type StackEntry, tomlOf, withCount, withShim } from "./entries";
+import { countOf, retyped, type StackEntry, tomlOf, withCount, withShim } from "./entries";
 import { nextSize, partsFor, type ShimPart, type Size } from "./parts";
+import { lengthsOf, partName, readShims, shimText, unitBeside } from "./shim_text";
 
 /** A stack being worked on: its entries, what is in hand, and the sizes of what lies there now (of entries that are read). */
 export interface Bench {
@@ -8,7 +9,7 @@ export interface Bench {
   entries: readonly StackEntry[];
   sizes: readonly (Size | null)[]; // by entry
   parts: readonly ShimPart[]; // that go on this post
-  unit: string; // of newly typed shims, "mm"
+  unit: "mm" | "in"; // of newly typed shims
 }
 
 /** The bench of a list: sizes as typed, of a part by name as drawn. `unit`: of new shims where none here has one. */
@@ -17,19 +18,20 @@ export function benchOf(
   entries: readonly StackEntry[],
   drawn: { geometry: StackGeometry | undefined; groups: readonly (number | null)[] },
   parts: readonly ShimPart[],
-  unit: string | undefined,
+  unit: "mm" | "in" | undefined,
 ): Bench {
   const { geometry, groups } = drawn;
   const drawnSize = (group: number | null | undefined): Size | null => {
     const disc = group === null || group === undefined ? undefined : geometry?.discs[geometry.groups[group]!.first - 1];
     return disc ? { outer_diameter: 2 * disc.outer_radius, thickness: disc.thickness } : null;
   };
+  const typed = entries.map((entry) => readShims(entry.text)?.thickness.unit).find((one) => one);
   return {
     list,
     entries,
     sizes: entries.map((entry, i) => sizeOf(entry) ?? drawnSize(groups[i])),
     parts: partsFor(parts, geometry && 2 * geometry.bore_radius),
-    unit: entries.map((entry) => parseShims(entry.text)?.unit).find((one) => one) || unit || "mm",
+    unit: typed === undefined ? (unit ?? "mm") : unitBeside(typed),
   };
 }
 
@@ -60,8 +62,8 @@ export function stepSize(b: Bench, index: number, what: keyof Size, by: 1 | -1):
   const entry = b.entries[index];
   const size = entry && (b.sizes[index] ?? sizeOf(entry));
   if (!entry || !size) return { refused: "this entry cannot be read yet" };
-  const unit = parseShims(entry.text)?.unit || b.unit;
-  const next = nextSize(b.parts, size, what, by, unit);
+  const typed = readShims(entry.text)?.thickness.unit;
+  const next = nextSize(b.parts, size, what, by, typed ? unitBeside(typed) : b.unit);
   if (!next) {
     const which = what === "thickness" ? (by > 0 ? "thicker" : "thinner") : by > 0 ? "larger" : "smaller";
     const row = what === "thickness" ? "of this diameter" : "of this thickness";
@@ -73,10 +75,7 @@ export function stepSize(b: Bench, index: number, what: keyof Size, by: 1 | -1):
 
 /** Sizes of an entry of lengths as typed, before it has been computed. */
 export function sizeOf(entry: StackEntry): Size | null {
-  const shims = parseShims(entry.text);
-  if (!shims?.unit) return null;
-  const size = { outer_diameter: lengthSi(shims.diameter, shims.unit), thickness: lengthSi(shims.thickness, shims.unit) };
-  return Number.isFinite(size.outer_diameter) && Number.isFinite(size.thickness) ? size : null;
+  return readShims(entry.text)?.size ?? null;
 }
 
 export function moveTo(b: Bench, index: number, to: number): Step {
@@ -145,13 +144,14 @@ export function retype(b: Bench, index: number, typed: string): Step {
   const text = completed(b, typed);
   if (text === entry.text && !entry.draft) return { refused: "" };
   if (entry.fields) {
-    const shims = parseShims(text);
-    if (!shims?.unit) return { refused: "this entry is a table: write count x diameter x thickness with a unit" };
+    const shims = readShims(text);
+    if (!shims?.size) return { refused: "this entry is a table: write count x diameter x thickness with a unit" };
+    const { count, diameter, thickness } = shims;
     return {
       edits: [
-        { set: `${entry.path}.count`, typed: String(shims.count) },
-        { set: `${entry.path}.outer_diameter`, typed: `${shims.diameter} ${shims.unit}` },
-        { set: `${entry.path}.thickness`, typed: `${shims.thickness} ${shims.unit}` },
+        { set: `${entry.path}.count`, typed: String(count) },
+        { set: `${entry.path}.outer_diameter`, typed: `${diameter.text} ${diameter.unit}` },
+        { set: `${entry.path}.thickness`, typed: `${thickness.text} ${thickness.unit}` },
       ],
       words: text,
       select: index,
@@ -163,8 +163,8 @@ export function retype(b: Bench, index: number, typed: string): Step {
 /** "3 x 24 x 0.15" takes the unit of its neighbours, unless it names a part. */
 export function completed(b: Bench, typed: string): string {
   const text = typed.trim();
-  const shims = parseShims(text);
-  if (!shims || shims.unit) return text;
+  const shims = readShims(text);
+  if (!shims || shims.size) return text;
   const name = partName(text);
   if (b.parts.some((p) => p.name === name || p.name === text)) return text;
   return `${text} ${b.unit}`;
