@@ -19,10 +19,15 @@ enum class Theory {
   Linear,  // small lift: the response is piecewise linear in the pressure
 };
 
+/// Where in the order of the work a part of a job is done.
+enum class Station { Rider, Hardware, Valving, Springs, Effect, Fit, Build, HandOver };
+
 /// Their words, in the order of their values.
 inline constexpr std::array kStrokeWords = {"compression", "rebound"};
 inline constexpr std::array kValvePlaceWords = {"piston valve", "foot valve"};
 inline constexpr std::array kTheoryWords = {"large deflection", "linear"};
+inline constexpr std::array kStationWords = {"rider",  "hardware", "valving", "springs",
+                                             "effect", "fit",      "build",   "handover"};
 
 std::string word(Stroke stroke);
 std::string word(ValvePlace place);

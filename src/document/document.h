@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "document/document_comparison.h"
+#include "document/document_figures.h"
 #include "document/document_fill.h"
 #include "document/document_finding.h"
 #include "document/document_force.h"
@@ -81,6 +82,7 @@ struct UnitResult {
   std::optional<FillResult> fill;
   std::optional<BuildPlan> plan;
   std::optional<SettingsGuide> settings;
+  std::optional<KeyFigures> key_figures;
 };
 
 struct ResultDocument {
@@ -92,6 +94,7 @@ struct ResultDocument {
   std::vector<Finding> findings;
   std::vector<UnitResult> units;
   std::optional<StackResult> stack;
+  std::optional<KeyFigures> key_figures;
   std::vector<OilResult> oils;
   std::vector<OilSwap> oil_swaps;
   PickList pick_list;

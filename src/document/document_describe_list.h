@@ -26,6 +26,8 @@ const StructInfo& describe<StackResult>();
 template <>
 const StructInfo& describe<PostResult>();
 template <>
+const StructInfo& describe<KeyFigures>();
+template <>
 const StructInfo& describe<ValveResult>();
 template <>
 const StructInfo& describe<ForceResult>();

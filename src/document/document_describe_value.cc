@@ -71,6 +71,7 @@ const StructInfo& describe<Finding>() {
           "severity",
           "\"stop\" means do not build this, \"look\" means check this first, \"fine\" is good to know."),
       field<&Finding::place>("place", "Where it belongs."),
+      field<&Finding::station>("station", "Station of the work where it is looked at and put right."),
       field<&Finding::title>("title", "One sentence: what is so."),
       field<&Finding::numbers>("numbers", "The numbers that the judgement rests on."),
       field<&Finding::rule>("rule", "One sentence: what is demanded."),

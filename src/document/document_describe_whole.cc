@@ -90,6 +90,8 @@ const StructInfo& describe<UnitResult>() {
       field<&UnitResult::fill>("fill", "How it is filled, bled and tested."),
       field<&UnitResult::plan>("plan", "The work at the vice."),
       field<&UnitResult::settings>("settings", "What is set and what may be turned."),
+      field<&UnitResult::key_figures>("key_figures",
+                                      "The few numbers to keep in view; absent: nothing was judged."),
   };
   static constexpr auto info = structure<UnitResult>("UnitResult", "One leg or shock.", fields);
   return info;
@@ -105,6 +107,8 @@ const StructInfo& describe<ResultDocument>() {
       field<&ResultDocument::findings>("findings", "The judgements: stop first, then look, then fine."),
       field<&ResultDocument::units>("units", "Each leg or shock."),
       field<&ResultDocument::stack>("stack", "The lone stack of a file, beside its units."),
+      field<&ResultDocument::key_figures>("key_figures",
+                                          "Of the lone stack, the few numbers to keep in view."),
       field<&ResultDocument::oils>("oils", "The oils over temperature."),
       field<&ResultDocument::oil_swaps>("oil_swaps", "Each unit with each other oil of the parts files."),
       field<&ResultDocument::pick_list>("pick_list", "What to lay out."),

@@ -22,6 +22,7 @@ struct Finding {
   std::string code;
   Severity severity = Severity::Note;
   Place place;
+  Station station = Station::Effect;
 
   std::string title;
   std::vector<NamedValue> numbers;

@@ -30,6 +30,10 @@ struct EnumWords<Theory> {
   static constexpr auto list = kTheoryWords;
 };
 template <>
+struct EnumWords<Station> {
+  static constexpr auto list = kStationWords;
+};
+template <>
 struct EnumWords<ValvePlace> {
   static constexpr auto list = kValvePlaceWords;
 };

@@ -51,6 +51,32 @@ const KeySchema* key_at(const TableSchema& top, std::string_view path) {
   return key;
 }
 
+Station station_of(const KeySchema& key, const TableSchema& table, Station above) {
+  return key.station.value_or(table.station.value_or(above));
+}
+
+Station station_at(const TableSchema& top, std::string_view path) {
+  Station station = Station::Hardware;
+  const auto steps = toml::parse_path(path);
+  if (!steps) return station;
+  const TableSchema* table = &top;
+  bool names_part = false;  // the next step is the name of a part, not a key
+  for (const toml::Step& step : *steps) {
+    if (step.index) continue;
+    if (names_part) {
+      names_part = false;
+      continue;
+    }
+    if (table == nullptr) return station;
+    const KeySchema* key = find_key(*table, step.key);
+    if (key == nullptr) return table->station.value_or(station);
+    station = station_of(*key, *table, station);
+    table = key->table;
+    names_part = key->kind == ValueKind::Parts;
+  }
+  return station;
+}
+
 std::vector<std::string> key_names(const TableSchema& table) {
   std::vector<std::string> names;
   for (const KeySchema& key : table.keys) names.push_back(key.name);

@@ -1,10 +1,12 @@
 #pragma once
 #include <functional>
 #include <limits>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "base/terms.h"
 #include "toml/document.h"
 #include "units/kind.h"
 
@@ -54,8 +56,10 @@ struct KeySchema {
   bool required = false;           // its table means nothing without it
   std::vector<std::string> words;  // of a Word
   const TableSchema* table = nullptr;
-  std::string doc;      // one sentence
-  std::string example;  // as it would stand behind `name = `
+  std::optional<Station> station;  // where it is worked on; left out: where its table is
+  std::string group;               // of a Part or PartName: the parts that it may name, "oil"
+  std::string doc;                 // one sentence
+  std::string example;             // as it would stand behind `name = `
 
   // how the Spec takes it: `spec` is the struct that the table fills
   std::function<void(Reading&, const KeySchema&, const toml::Node&, void* spec)> read;
@@ -67,6 +71,7 @@ struct TableSchema {
   std::string doc;
   std::vector<KeySchema> keys;
   std::function<void(Reading&, const toml::Node&, void* spec)> place;  // notes where the table stands
+  std::optional<Station> station;  // of its keys; left out: that of the key which the table stands behind
 };
 
 /// The top level of a job file, and of a parts file.
@@ -78,6 +83,12 @@ const KeySchema* find_key(const TableSchema& table, std::string_view name);
 
 /// The schema of the key at a path such as "unit[0].piston_valve.clamp", or null.
 const KeySchema* key_at(const TableSchema& top, std::string_view path);
+
+/// Where the key of a table is worked on; `above` is the station of the key that the table stands behind.
+Station station_of(const KeySchema& key, const TableSchema& table, Station above);
+
+/// Where the key at a path is worked on; of one that the schema has not, where its table is.
+Station station_at(const TableSchema& top, std::string_view path);
 
 std::vector<std::string> key_names(const TableSchema& table);
 

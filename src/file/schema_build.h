@@ -49,6 +49,18 @@ KeySchema key_of(ValueKind kind, std::string name, Member S::* member, Read read
   return key;
 }
 
+/// The same key, worked on at a station of its own.
+inline KeySchema at(Station station, KeySchema key) {
+  key.station = station;
+  return key;
+}
+
+/// The same table, its keys worked on at a station that is not that of the key before it.
+inline TableSchema keys_at(Station station, TableSchema table) {
+  table.station = station;
+  return table;
+}
+
 /// The same key, without which its table means nothing.
 inline KeySchema required(KeySchema key) {
   key.required = true;
@@ -216,6 +228,7 @@ KeySchema part(std::string name, Named<T> S::* member, std::vector<T> PartsSpec:
   };
   KeySchema key = key_of(ValueKind::Part, std::move(name), member, read, std::move(doc), std::move(example));
   key.table = &inner;
+  key.group = group_name;
   return key;
 }
 
@@ -232,6 +245,7 @@ KeySchema part_name(Text S::* member, std::vector<T> PartsSpec::* group, std::st
     if (found != nullptr) *static_cast<S*>(spec) = copy(*found);
     member_of(spec, member) = name;
   };
+  key.group = group_name;
   return key;
 }
 

@@ -109,7 +109,7 @@ std::vector<KeySchema> part_keys() {
 
 /// The top level has no place of its own: it is the file.
 TableSchema top_level(std::string name, std::string doc, std::vector<KeySchema> keys) {
-  TableSchema schema{std::move(name), std::move(doc), std::move(keys), nullptr};
+  TableSchema schema{std::move(name), std::move(doc), std::move(keys), nullptr, std::nullopt};
   schema.place = [](Reading&, const toml::Node&, void*) {};
   return schema;
 }
@@ -126,14 +126,16 @@ const TableSchema& job_schema() {
         table("rider", &JobSpec::rider, rider_schema(), "The rider."),
         table("machine", &JobSpec::machine, machine_schema(), "The machine."),
         table("conditions", &JobSpec::conditions, conditions_schema(), "Temperatures and height."),
-        table_list("unit", &JobSpec::units, unit_schema(), "Its fork legs and shocks."),
-        table("stack", &JobSpec::stack, lone_stack_schema(), "A stack alone, for the command `stack`."),
-        table("bench", &JobSpec::bench, bench_schema(),
-              "How the bench moves the damper, for the command `bench`."),
+        at(Station::Hardware,
+           table_list("unit", &JobSpec::units, unit_schema(), "Its fork legs and shocks.")),
+        at(Station::Valving,
+           table("stack", &JobSpec::stack, lone_stack_schema(), "A stack alone, for the command `stack`.")),
+        at(Station::Effect, table("bench", &JobSpec::bench, bench_schema(),
+                                  "How the bench moves the damper, for the command `bench`.")),
     };
     keys.insert(keys.end(), own.begin(), own.end());
-    for (KeySchema& key : part_keys()) keys.push_back(std::move(key));
-    return top_level("the job file", "One job.", std::move(keys));
+    for (KeySchema& key : part_keys()) keys.push_back(at(Station::Hardware, std::move(key)));
+    return keys_at(Station::Rider, top_level("the job file", "One job.", std::move(keys)));
   }();
   return schema;
 }

@@ -94,6 +94,40 @@ TEST(Schema, APathLeadsToItsKeyThroughListsAndPartNames) {
   EXPECT_EQ(key_at(job_schema(), ""), nullptr);
 }
 
+struct Placed {
+  const char* path;
+  Station station;
+};
+
+TEST(Schema, EachKeyIsWorkedOnAtItsStation) {
+  const std::vector<Placed> all{
+      {"title", Station::Rider},
+      {"rider.complaints[0]", Station::Rider},
+      {"machine.front_sag.static", Station::Rider},
+      {"unit[0]", Station::Hardware},
+      {"unit[0].travel", Station::Hardware},
+      {"unit[0].piston_valve.rebound.seat", Station::Hardware},
+      {"unit[0].piston_valve.rebound.pocket.arc", Station::Hardware},
+      {"unit[0].piston_valve.rebound.stack[2]", Station::Valving},
+      {"unit[0].piston_valve.rebound.stack[2].thickness", Station::Valving},
+      {"unit[0].piston_valve.rebound.float.travel", Station::Valving},
+      {"unit[0].foot_valve.bleed[0].clicks", Station::Valving},
+      {"unit[0].foot_valve", Station::Valving},
+      {"unit[0].foot_valve.compression", Station::Valving},
+      {"stack.seat", Station::Valving},
+      {"unit[0].air_spring.positive.pressure", Station::Springs},
+      {"unit[0].piston_valve.nut.torque", Station::Fit},
+      {"unit[0].piston_valve.spacers[1]", Station::Fit},
+      {"unit[1].fill.space.bore", Station::Build},
+      {"unit[0].motion.metal_mass", Station::Effect},
+      {"bench.with_springs", Station::Effect},
+      {"shim.\"20x0.15\".bore", Station::Hardware},
+      {"unit[0].foot_valve.slip", Station::Hardware},
+      {"slip", Station::Rider},
+  };
+  for (const Placed& one : all) EXPECT_EQ(station_at(job_schema(), one.path), one.station) << one.path;
+}
+
 // ---- pages written by the program
 
 void expect_page(const std::string& name, const std::string& page) {

@@ -76,11 +76,13 @@ std::vector<KeySchema> direction_keys(const std::string& stack_key) {
                "Diameter of the edge on which the face shim seals. The lift is read there.", R"("20.5 mm")"),
       quantity("land", &DirectionSpec::land, Kind::Length, {0.0, 20e-3, "it is the width of a seat"},
                "Width of the seat face, outwards from that edge. Default: a sharp edge.", R"("0.5 mm")"),
-      quantity("seat_height", &DirectionSpec::seat_height, Kind::Length,
-               {-2e-3, 3e-3, "it is the dish of a piston face"},
-               "Height of the seat above the clamp plane. This preloads the stack. Below zero the stack is "
-               "open at rest. Default: 0.",
-               R"("0.10 mm")"),
+      at(Station::Valving,
+         quantity(
+             "seat_height", &DirectionSpec::seat_height, Kind::Length,
+             {-2e-3, 3e-3, "it is the dish of a piston face"},
+             "Height of the seat above the clamp plane. This preloads the stack. Below zero the stack is "
+             "open at rest. Default: 0.",
+             R"("0.10 mm")")),
       flag("seat_support", &DirectionSpec::seat_support,
            "false: nothing supports the disc. The seat is only the place where lift is read. Default: true.",
            "false"),
@@ -92,19 +94,22 @@ std::vector<KeySchema> direction_keys(const std::string& stack_key) {
       quantity("boss", &DirectionSpec::boss, Kind::Length, kValveDiameter,
                "Diameter of the raised face under the discs. Default: the diameter of the clamp.",
                R"("10 mm")"),
-      table("float", &DirectionSpec::floating, float_schema(),
-            "Free travel before the stack bends. Default: clamped.",
-            R"({ travel = "0.45 mm", spring_force = "4 N", spring_rate = "2 N/mm" })"),
-      table("back_spring", &DirectionSpec::back_spring, back_spring_schema(),
-            "A coil spring on the back of the stack.",
-            R"({ force = "20 N", rate = "15 N/mm", diameter = "14 mm" })"),
-      part("material", &DirectionSpec::material, &PartsSpec::materials, "material", material_schema(),
-           "Material of every disc without its own material. Default: spring steel, 206 GPa, Poisson's ratio "
-           "0.30.",
-           R"("spring-steel")"),
-      stack_list(stack_key, &DirectionSpec::stack, disc_schema(),
-                 "The shims, face shim first: as text, as tables, or by name.",
-                 R"(["3 x 24 x 0.15 mm", "1 x 16 x 0.10 mm", { part = "20x0.15", count = 2 }])"),
+      at(Station::Valving, table("float", &DirectionSpec::floating, float_schema(),
+                                 "Free travel before the stack bends. Default: clamped.",
+                                 R"({ travel = "0.45 mm", spring_force = "4 N", spring_rate = "2 N/mm" })")),
+      at(Station::Valving, table("back_spring", &DirectionSpec::back_spring, back_spring_schema(),
+                                 "A coil spring on the back of the stack.",
+                                 R"({ force = "20 N", rate = "15 N/mm", diameter = "14 mm" })")),
+      at(Station::Valving,
+         part("material", &DirectionSpec::material, &PartsSpec::materials, "material", material_schema(),
+              "Material of every disc without its own material. Default: spring steel, 206 GPa, Poisson's "
+              "ratio "
+              "0.30.",
+              R"("spring-steel")")),
+      at(Station::Valving,
+         stack_list(stack_key, &DirectionSpec::stack, disc_schema(),
+                    "The shims, face shim first: as text, as tables, or by name.",
+                    R"(["3 x 24 x 0.15 mm", "1 x 16 x 0.10 mm", { part = "20x0.15", count = 2 }])")),
   };
 }
 
@@ -216,9 +221,10 @@ KeySchema spacer_list() {
 }  // namespace
 
 const TableSchema& direction_schema() {
-  static const TableSchema schema = schema_of<DirectionSpec>(
-      "compression or rebound", "One direction of a valve: its ports, seat and stack.",
-      direction_keys("stack"));
+  static const TableSchema schema = keys_at(
+      Station::Hardware, schema_of<DirectionSpec>("compression or rebound",
+                                                  "One direction of a valve: its ports, seat and stack.",
+                                                  direction_keys("stack")));
   return schema;
 }
 
@@ -267,26 +273,32 @@ const TableSchema& piece_schema() {
 }
 
 const TableSchema& valve_schema() {
-  static const TableSchema schema = schema_of<ValveSpec>(
-      "valve", "A piston valve or a foot valve.",
-      {
-          table("compression", &ValveSpec::compression, direction_schema(),
-                "The direction that is open when the unit goes in."),
-          table("rebound", &ValveSpec::rebound, direction_schema(),
-                "The direction that is open when the unit comes out."),
-          table_list("bleed", &ValveSpec::bleeds, bleed_schema(), "Paths for oil around the stacks."),
-          table("post", &ValveSpec::post, post_schema(), "The threaded end that carries the valve.",
-                R"({ thread = "M6 x 0.75", length = "38 mm", thread_length = "14 mm" })"),
-          table("nut", &ValveSpec::nut, nut_schema(), "The nut that holds the valve.",
-                R"({ part = "post-nut", torque = "4.5 N.m" })"),
-          piece_list(
-              "pieces", &ValveSpec::pieces, piece_schema(),
-              "The pieces on the post, from the shoulder to the nut. \"compression stack\" and \"rebound "
-              "stack\" mean the stacks of this valve. \"spacers\" means the spacers that the program "
-              "chooses.",
-              R"(["washer 2.0 mm", "compression stack", { role = "piston", height = "12 mm" }, "rebound stack", "spacers"])"),
-          spacer_list(),
-      });
+  static const TableSchema schema = keys_at(
+      Station::Hardware,
+      schema_of<ValveSpec>(
+          "valve", "A piston valve or a foot valve.",
+          {
+              at(Station::Valving, table("compression", &ValveSpec::compression, direction_schema(),
+                                         "The direction that is open when the unit goes in.")),
+              at(Station::Valving, table("rebound", &ValveSpec::rebound, direction_schema(),
+                                         "The direction that is open when the unit comes out.")),
+              at(Station::Valving,
+                 table_list("bleed", &ValveSpec::bleeds, bleed_schema(), "Paths for oil around the stacks.")),
+              at(Station::Fit,
+                 table("post", &ValveSpec::post, post_schema(), "The threaded end that carries the valve.",
+                       R"({ thread = "M6 x 0.75", length = "38 mm", thread_length = "14 mm" })")),
+              at(Station::Fit, table("nut", &ValveSpec::nut, nut_schema(), "The nut that holds the valve.",
+                                     R"({ part = "post-nut", torque = "4.5 N.m" })")),
+              at(Station::Fit,
+                 piece_list(
+                     "pieces", &ValveSpec::pieces, piece_schema(),
+                     "The pieces on the post, from the shoulder to the nut. \"compression stack\" and "
+                     "\"rebound "
+                     "stack\" mean the stacks of this valve. \"spacers\" means the spacers that the program "
+                     "chooses.",
+                     R"(["washer 2.0 mm", "compression stack", { role = "piston", height = "12 mm" }, "rebound stack", "spacers"])")),
+              at(Station::Fit, spacer_list()),
+          }));
   return schema;
 }
 

@@ -18,6 +18,7 @@
 #include "job/run_unit.h"
 #include "job/settings.h"
 #include "judge/findings.h"
+#include "judge/key_figures.h"
 #include "resolve/resolve_oil.h"
 
 namespace shimwright::job {
@@ -289,6 +290,7 @@ Result<document::ResultDocument, RunFault> run_job(const file::JobSpec& spec, co
   close(run);
   if (run.options.sections.findings) {
     run.document.findings = judge::judge(run.job, run.document, run.report.missing, run.phrase);
+    judge::add_key_figures(run.document);
   }
   return std::move(run.document);
 }

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "base/check.h"
+#include "file/schema.h"
 #include "judge/findings_rules.h"
 
 namespace shimwright::judge {
@@ -29,6 +30,7 @@ document::Finding begin_finding(const Judging& judging, const char* code, Severi
   finding.rule = facts.rule;
   finding.source = facts.source;
   finding.place.path = origin.path;
+  finding.station = origin.path.empty() ? facts.station : file::station_at(file::job_schema(), origin.path);
   finding.place.line = origin.line;
   if (origin.file >= 0 && static_cast<std::size_t>(origin.file) < judging.job.files.size()) {
     finding.place.file = judging.job.files[static_cast<std::size_t>(origin.file)].name;

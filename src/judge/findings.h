@@ -19,6 +19,7 @@ std::vector<document::Finding> judge(const file::JobSpec& job, const document::R
 struct FindingCode {
   const char* code;
   Severity worst;    // that it is given with
+  Station station;   // where it is looked at, unless it is about one key of the file
   const char* rule;  // what is demanded
   const char* source;
 };

@@ -34,6 +34,7 @@ struct Judge {
                                          [](const FindingCode& one) { return std::string_view(one.code); });
     finding.rule = known->rule;
     finding.source = known->source;
+    finding.station = known->station;
     finding.place.unit = unit.name;
     if (job.bench && job.bench->origin.file >= 0) {
       const Diagnostic at = file::diagnostic_at(job, job.bench->origin, "");

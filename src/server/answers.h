@@ -152,6 +152,8 @@ struct SchemaKey {
   std::string unit;
   std::vector<std::string> words;
   bool required = false;
+  Station station = Station::Hardware;
+  std::string parts;
   std::string doc;
   std::string example;
   std::string accepts;

@@ -40,13 +40,15 @@ std::string step_into(const KeySchema& key) {
   }
 }
 
-SchemaKey described_key(const KeySchema& key, std::string path) {
+SchemaKey described_key(const KeySchema& key, std::string path, Station station) {
   SchemaKey row;
   row.path = std::move(path);
   row.value = key.kind;
   if (is_quantity(key.kind)) row.unit = unit_word(key.unit);
   for (const auto& word : key.words) row.words.emplace_back(word);
   row.required = key.required;
+  row.station = station;
+  row.parts = key.group;
   row.doc = key.doc;
   row.example = key.example;
   row.accepts = file::accepted_by(key);
@@ -56,11 +58,14 @@ SchemaKey described_key(const KeySchema& key, std::string path) {
   return row;
 }
 
-void collect(const file::TableSchema& table, const std::string& above, int depth, std::string& list) {
+void collect(const file::TableSchema& table, const std::string& above, Station around, int depth,
+             std::string& list) {
   for (const KeySchema& key : table.keys) {
+    const Station station = file::station_of(key, table, around);
     if (list.size() > 1) list += ',';
-    list += document::brief_json(document::described(described_key(key, above + key.name)));
-    if (key.table && depth < kDeepest) collect(*key.table, above + step_into(key) + ".", depth + 1, list);
+    list += document::brief_json(document::described(described_key(key, above + key.name, station)));
+    if (key.table && depth < kDeepest)
+      collect(*key.table, above + step_into(key) + ".", station, depth + 1, list);
   }
 }
 
@@ -68,7 +73,7 @@ void collect(const file::TableSchema& table, const std::string& above, int depth
 
 std::string schema_json() {
   std::string list = "[";
-  collect(file::job_schema(), "", 0, list);
+  collect(file::job_schema(), "", Station::Hardware, 0, list);
   return list + ']';
 }
 

@@ -26,6 +26,11 @@ export interface Bend {
 // what a job gives
 export type ResultDocument = Schemas["ResultDocument"];
 export type Finding = Schemas["Finding"];
+/** Where in the order of the work a part of the job is done. */
+export type StationId = Finding["station"];
+export type KeyFigure = Schemas["KeyFigure"];
+export type KeyForceFigures = Schemas["KeyForceFigures"];
+export type KeyFigures = Schemas["KeyFigures"];
 export type Severity = Finding["severity"];
 export type UnitResult = Schemas["UnitResult"];
 export type StackResult = Schemas["StackResult"];
