@@ -1,10 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { SchemaKey } from "../api/model";
-import { hasAny, listLength, pathInWords, Schema, wordsOf } from "./fields";
-import { stationOf } from "./stations";
+import { hasAny, listLength, pathInWords, Schema, stepsOf, wordsOf } from "./fields";
 
-const key = (path: string, value: SchemaKey["value"] = "quantity"): SchemaKey => ({
-  path, value, unit: "length", words: [], required: false, doc: "", example: "", accepts: "", bounds: "",
+const key = (path: string, value: SchemaKey["value"] = "quantity", station: SchemaKey["station"] = "hardware"): SchemaKey => ({
+  path, value, station, parts: "", unit: "length", words: [], required: false, doc: "", example: "", accepts: "", bounds: "",
 });
 
 describe("a path of the job file", () => {
@@ -14,19 +13,13 @@ describe("a path of the job file", () => {
     expect(wordsOf("half_angle")).toBe("Half angle");
   });
 
-  it.each([
-    ["rider.complaints[0]", "rider"],
-    ["unit[0].travel", "hardware"],
-    ["unit[0].piston_valve.rebound.seat", "hardware"],
-    ["unit[0].piston_valve.rebound.stack[2]", "valving"],
-    ["unit[0].foot_valve.bleed[0].clicks", "valving"],
-    ["unit[0].foot_valve", "valving"],
-    ["unit[0].foot_valve.compression", "valving"],
-    ["unit[0].air_spring.positive.pressure", "springs"],
-    ["unit[0].piston_valve.nut.torque", "fit"],
-    ["unit[1].fill.space.bore", "build"],
-  ])("%s is worked on at the station %s", (path, station) => {
-    expect(stationOf(path)).toBe(station);
+  it("is taken into its steps", () => {
+    expect(stepsOf("unit[1].foot_valve.rebound.stack[2]")).toEqual([
+      { key: "unit", index: 1 },
+      { key: "foot_valve", index: undefined },
+      { key: "rebound", index: undefined },
+      { key: "stack", index: 2 },
+    ]);
   });
 });
 
@@ -36,6 +29,14 @@ describe("the schema", () => {
   it("finds a key behind its indices", () => {
     expect(schema.at("unit[1].piston_valve.bleed[0].seat")?.value).toBe("quantity");
     expect(schema.at("unit[1].nothing")).toBeUndefined();
+  });
+
+  it("places a key at its station, an element with its list, and what it has not with the table around it", () => {
+    const placed = new Schema([key("unit", "tables"), key("unit[].piston_valve", "table", "valving"), key("unit[].piston_valve.bleed", "tables", "valving"), key("unit[].fill", "table", "build")]);
+    expect(placed.stationOf("unit[0].piston_valve.bleed[1]")).toBe("valving");
+    expect(placed.stationOf("unit[1].fill.unheard_of")).toBe("build");
+    expect(placed.stationOf("unit[0].slip")).toBe("hardware");
+    expect(placed.stationOf("slip")).toBe("hardware");
   });
 
   it("lists the keys of one table and not those below it", () => {

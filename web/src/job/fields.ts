@@ -1,4 +1,4 @@
-import type { SchemaKey } from "../api/model";
+import type { SchemaKey, StationId } from "../api/model";
 
 /** "unit[0].piston_valve.bleed[1].seat" to "unit[].piston_valve.bleed[].seat", as the schema names keys. */
 export const pattern = (path: string): string => path.replace(/\[\d+\]/g, "[]");
@@ -12,14 +12,22 @@ export function wordsOf(key: string): string {
 /** The last key of a path: "seat" of "unit[0].piston_valve.rebound.seat". */
 export const lastKey = (path: string): string => path.slice(path.lastIndexOf(".") + 1);
 
+/** The steps of a path: "unit[0].rod" is "unit" with the index 0, then "rod". */
+export function stepsOf(path: string): { key: string; index: number | undefined }[] {
+  return path.split(".").map((step) => {
+    const [, key = step, index] = /^(.*?)(?:\[(\d+)\])?$/.exec(step) ?? [];
+    return { key, index: index === undefined ? undefined : Number(index) };
+  });
+}
+
 /** A path in words, for undo, for a screen reader, for a list of faults: "piston valve, rebound, seat". */
 export function pathInWords(path: string): string {
-  const parts = path.split(".").map((part) => {
-    const [, key = part, index] = /^(.*?)(?:\[(\d+)\])?$/.exec(part) ?? [];
-    const words = key.replace(/_/g, " ");
-    return index === undefined || key === "unit" ? words : `${words} ${Number(index) + 1}`;
+  const steps = stepsOf(path);
+  const words = steps.map(({ key, index }) => {
+    const plain = key.replace(/_/g, " ");
+    return index === undefined || key === "unit" ? plain : `${plain} ${index + 1}`;
   });
-  return (parts[0] === "unit" && parts.length > 1 ? parts.slice(1) : parts).join(", ");
+  return (steps[0]?.key === "unit" && steps.length > 1 ? words.slice(1) : words).join(", ");
 }
 
 /** The schema, ready to be asked by path. */
@@ -33,6 +41,15 @@ export class Schema {
   /** What the file may hold at this path; undefined when the schema has no such key. */
   at(path: string): SchemaKey | undefined {
     return this.byPath.get(pattern(path)) ?? this.byPath.get(pattern(path).replace(/\[\]$/, ""));
+  }
+
+  /** The station at which the key of this path is worked on; of one that the schema has not, that of the table around it. */
+  stationOf(path: string): StationId {
+    for (let at = path; at !== ""; at = at.slice(0, Math.max(0, at.lastIndexOf(".")))) {
+      const key = this.at(at);
+      if (key) return key.station;
+    }
+    return "hardware";
   }
 
   /** The keys directly in the table at this path, in the order of the schema. */

@@ -1,6 +1,8 @@
 import { tick } from "svelte";
-import type { Stroke } from "../api/model";
-import { stationOf, stations, type StationId } from "./stations";
+import type { StationId, Stroke } from "../api/model";
+import { stepsOf } from "./fields";
+import { stations } from "./stations";
+import { workbench } from "./workbench.svelte";
 
 export type ValveKey = "piston_valve" | "foot_valve";
 
@@ -30,13 +32,14 @@ class Hand {
 
   /** Brings the field of this path under the hand, wherever on the bench it is. */
   async reach(path: string, ofStroke = ""): Promise<void> {
-    this.goTo(stationOf(path));
-    const unit = /^unit\[(\d+)\]/.exec(path)?.[1];
-    if (unit !== undefined) this.unit = Number(unit);
-    if (path.includes("piston_valve")) this.valve = "piston_valve";
-    if (path.includes("foot_valve")) this.valve = "foot_valve";
-    const stroke = /\.(compression|rebound)\b/.exec(path)?.[1] ?? ofStroke;
-    if (stroke === "compression" || stroke === "rebound") this.stroke = stroke;
+    this.goTo(workbench.schema.stationOf(path));
+    const [first, ...steps] = stepsOf(path);
+    if (first?.key === "unit" && first.index !== undefined) this.unit = first.index;
+    if (ofStroke === "compression" || ofStroke === "rebound") this.stroke = ofStroke;
+    for (const { key } of steps) {
+      if (key === "piston_valve" || key === "foot_valve") this.valve = key;
+      if (key === "compression" || key === "rebound") this.stroke = key;
+    }
     await tick();
     nearestField(path)?.focus();
   }
