@@ -31,7 +31,6 @@ export type StationId = Finding["station"];
 export type KeyFigure = Schemas["KeyFigure"];
 export type KeyForceFigures = Schemas["KeyForceFigures"];
 export type KeyFigures = Schemas["KeyFigures"];
-export type Severity = Finding["severity"];
 export type UnitResult = Schemas["UnitResult"];
 export type StackResult = Schemas["StackResult"];
 export type StackGeometry = Schemas["StackGeometry"];

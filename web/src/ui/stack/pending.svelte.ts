@@ -11,7 +11,7 @@ export interface Ahead {
 }
 
 /** What is in hand and what is said, once a step has its answer. */
-export type Settle = (select: number | null, said: string) => void;
+type Settle = (select: number | null, said: string) => void;
 
 const PATIENCE = 60; // an answer brings list and picture in one; when it takes longer, the list goes ahead of it [ms]
 const GIVEN_UP = 1500; // without an answer what is written counts [ms]

@@ -73,7 +73,7 @@ export function unitBeside(unit: string): "mm" | "in" {
 }
 
 /** A length as one would type it: no more digits than it has. */
-export function lengthText(si: number, unit: "mm" | "in"): string {
+function lengthText(si: number, unit: "mm" | "in"): string {
   const { numerator, denominator } = lengths[unit];
   return String(Number(((si * denominator) / numerator).toFixed(unit === "in" ? 5 : 4)));
 }
