@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include "cli/disk.h"
-#include "report/bench_figures.h"
-#include "report/figures.h"
+#include "document/document_plots.h"
 #include "report/paint.h"
+#include "report/plot.h"
 #include "report/stack_drawing.h"
 
 namespace shimwright::cli {
@@ -21,11 +21,13 @@ std::vector<report::Scene> scenes_of(const document::ResultDocument& document, F
   std::vector<report::Scene> scenes;
   if (kind == FigureKind::Stack && document.stack) scenes.push_back(bent_scene(*document.stack, system));
   for (const document::UnitResult& unit : document.units) {
-    if (kind == FigureKind::Force && unit.force)
-      scenes.push_back(plot_scene(report::force_plot(unit, system)));
-    if (kind == FigureKind::Spring && unit.springs)
-      scenes.push_back(plot_scene(report::spring_plot(unit, system)));
-    if (kind != FigureKind::Stack) continue;
+    if (kind != FigureKind::Stack) {
+      const auto id =
+          kind == FigureKind::Force ? document::PlotId::ForceOverSpeed : document::PlotId::SpringsOverTravel;
+      if (const document::PlotSpec* plot = document::find_plot(unit.plots, id))
+        scenes.push_back(report::plot_scene(*plot, system));
+      continue;
+    }
     for (const document::ValveResult& valve : unit.valves)
       for (const document::DirectionResult& direction : valve.directions) {
         if (direction.stack) scenes.push_back(bent_scene(*direction.stack, system));
@@ -65,7 +67,7 @@ Written write_bench_figures(const std::string& path, const document::BenchDocume
                             units::System system) {
   std::vector<report::Scene> scenes;
   for (const document::BenchUnit& unit : document.units)
-    for (const report::Plot& plot : report::bench_plots(unit, system)) scenes.push_back(plot_scene(plot));
+    for (const document::PlotSpec& plot : unit.plots) scenes.push_back(report::plot_scene(plot, system));
   return write_scenes(path, scenes);
 }
 

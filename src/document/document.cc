@@ -20,6 +20,13 @@ std::string word(PieceShape shape) {
   return listed(shape);
 }
 
+std::string status_words(const Outcome& outcome) {
+  if (outcome.ok()) return "";
+  const std::string what =
+      outcome.status == Status::OutOfRange ? "Outside the range of the model" : "Not converged";
+  return outcome.note.empty() ? what + "." : what + ": " + outcome.note;
+}
+
 int n_findings(const ResultDocument& document, Severity severity) {
   int count = 0;
   for (const Finding& finding : document.findings) count += finding.severity == severity ? 1 : 0;

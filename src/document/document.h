@@ -11,6 +11,7 @@
 #include "document/document_force.h"
 #include "document/document_oil.h"
 #include "document/document_plan.h"
+#include "document/document_plot.h"
 #include "document/document_post.h"
 #include "document/document_spring.h"
 #include "document/document_stack.h"
@@ -83,6 +84,7 @@ struct UnitResult {
   std::optional<BuildPlan> plan;
   std::optional<SettingsGuide> settings;
   std::optional<KeyFigures> key_figures;
+  std::vector<PlotSpec> plots;  // of what is here: force, pressures in each stroke, springs
 };
 
 struct ResultDocument {

@@ -161,6 +161,7 @@ struct BenchUnit {
   std::optional<ReservoirAdvice> reservoir;
   std::optional<ReleaseTest> release;
   std::vector<ReleaseTrace> release_traces;
+  std::vector<PlotSpec> plots;
 };
 
 struct BenchDocument {

@@ -260,6 +260,7 @@ const StructInfo& describe<BenchUnit>() {
       field<&BenchUnit::release>("release", "The test by hand."),
       field<&BenchUnit::release_traces>("release_traces",
                                         "The motion of each case of `release`, in their order."),
+      field<&BenchUnit::plots>("plots", "Loops, pressures, heat, records, steps and the rod let go."),
   };
   static constexpr auto info = structure<BenchUnit>("BenchUnit", "One unit on the bench.", fields);
   return info;

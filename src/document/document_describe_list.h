@@ -18,6 +18,10 @@ const StructInfo& describe<NamedValue>();
 template <>
 const StructInfo& describe<Finding>();
 
+// document_describe_plot.cc
+template <>
+const StructInfo& describe<PlotSpec>();
+
 // document_describe_stack.cc, document_describe_post.cc, document_describe_valve.cc
 template <>
 const StructInfo& describe<ContactForce>();

@@ -292,7 +292,7 @@ const StructInfo& describe<StackResult>() {
           "Nobody asked for these pressures and no speed gives them: strength is not judged."),
       field<&StackResult::shapes>("shapes",
                                   "Three states: closed, working, most; empty in what the page holds."),
-      field<&StackResult::line>("line", "Lift over pressure, for a plot."),
+      field<&StackResult::line>("line", "Lift over pressure; empty in what the page holds."),
       field<&StackResult::path>("path",
                                 "Where contacts open and close by the linear theory, from zero pressure up."),
       field<&StackResult::worst_disc>(
@@ -310,6 +310,7 @@ const StructInfo& describe<StackResult>() {
       field<&StackResult::largest_slope>("largest_slope", Kind::Angle,
                                          "Largest slope at the highest pressure computed."),
       field<&StackResult::outcome>("outcome", "The worst of all points."),
+      field<&StackResult::plots>("plots", "Lift over pressure."),
   };
   static constexpr auto info =
       structure<StackResult>("StackResult", "One stack: what it is and how it answers pressure.", fields);

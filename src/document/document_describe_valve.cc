@@ -211,8 +211,11 @@ const StructInfo& describe<ForceResult>() {
           "Reservoir pressure on the rod, pushing out, at rest with the rod out."),
       field<&ForceResult::seal_friction>("seal_friction", Kind::Force,
                                          "Friction of the seals, part of every force here."),
-      field<&ForceResult::curves>("curves", "Compression, then rebound, at the present clicks."),
-      field<&ForceResult::families>("families", "The fan of curves of each adjuster."),
+      field<&ForceResult::curves>(
+          "curves",
+          "Compression, then rebound, at the present clicks; without points in what the page holds."),
+      field<&ForceResult::families>("families",
+                                    "The fan of curves of each adjuster; empty in what the page holds."),
       field<&ForceResult::cavitation>("cavitation", "Compression, then rebound."),
       field<&ForceResult::key_forces>("key_forces", "Forces at four speeds."),
       field<&ForceResult::outcome>("outcome", "The worst of all curves."),

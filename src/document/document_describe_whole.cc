@@ -92,6 +92,8 @@ const StructInfo& describe<UnitResult>() {
       field<&UnitResult::settings>("settings", "What is set and what may be turned."),
       field<&UnitResult::key_figures>("key_figures",
                                       "The few numbers to keep in view; absent: nothing was judged."),
+      field<&UnitResult::plots>("plots",
+                                "Force, pressures in each stroke and springs, as far as they are here."),
   };
   static constexpr auto info = structure<UnitResult>("UnitResult", "One leg or shock.", fields);
   return info;

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "document/document_plot.h"
 #include "document/document_value.h"
 
 // What each struct and each member means: document_describe_stack.cc
@@ -164,6 +165,7 @@ struct StackResult {
   std::optional<StackInfluence> influence;
   double largest_slope = 0;
   Outcome outcome;
+  std::vector<PlotSpec> plots;
 };
 
 }  // namespace shimwright::document

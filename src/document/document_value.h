@@ -23,4 +23,7 @@ struct NamedValue {
   Value value;
 };
 
+/// Empty when all is well; else what went wrong and why, to stand wherever the number stands.
+std::string status_words(const Outcome& outcome);
+
 }  // namespace shimwright::document

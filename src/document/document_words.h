@@ -50,6 +50,27 @@ struct EnumWords<PostFault> {
   static constexpr std::array list = {"clamps nothing", "too few turns", "end too deep", "end too proud"};
 };
 template <>
+struct EnumWords<PlotId> {
+  static constexpr std::array list = {
+      "force-over-speed",      "pressures-compression", "pressures-rebound",        "springs-over-travel",
+      "lift-over-pressure",    "loops-over-travel",     "damper-loops-over-travel", "loops-over-speed",
+      "peak-force-over-speed", "pressures-over-cycle",  "free-piston-over-cycle",   "oil-temperature",
+      "measured-over-travel",  "step-force-over-time",  "let-go-travel-over-time",  "let-go-force-over-time"};
+};
+template <>
+struct EnumWords<PlotInk> {
+  static constexpr std::array list = {"ink",     "steel", "line", "copper", "compression",
+                                      "rebound", "fine",  "look", "stop"};
+};
+template <>
+struct EnumWords<PlotDash> {
+  static constexpr std::array list = {"solid", "long", "short", "chain"};
+};
+template <>
+struct EnumWords<PlotWeight> {
+  static constexpr std::array list = {"heavy", "plain", "thin"};
+};
+template <>
 struct EnumWords<units::Reference> {
   static constexpr auto list = units::kReferenceWords;
 };

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "document/document_json.h"
+#include "document/document_plots.h"
 #include "job/build_plan.h"
 #include "job/pick_list.h"
 #include "job/run_clicks.h"
@@ -145,6 +146,7 @@ void add_lone_stack(Run& run) {
   stack_run.working_pressure = stack_run.pressures[stack_run.pressures.size() / 2];
   stack_run.greatest_pressure = stack_run.pressures.back();
   stack_run.details = run.options.sections.stack_details;
+  stack_run.curves = run.options.sections.curves;
   run.document.stack = stack_result(*model, stack_run, *run.workspace);
 }
 
@@ -214,6 +216,16 @@ void add_plans_and_guides(Run& run) {
       unit.settings =
           settings_guide(run.job, run.models[i], unit, {run.phrase, run.conditions, end ? &*end : nullptr});
     }
+  }
+}
+
+/// The plots of each unit, and with them only what else is wanted of their numbers.
+void add_plots(Run& run) {
+  for (document::UnitResult& unit : run.document.units) {
+    unit.plots = document::unit_plots(unit, run.options.system);
+    if (run.options.sections.curves || !unit.force) continue;
+    unit.force->families.clear();
+    for (document::ForceCurve& curve : unit.force->curves) curve.points.clear();
   }
 }
 
@@ -292,6 +304,7 @@ Result<document::ResultDocument, RunFault> run_job(const file::JobSpec& spec, co
     run.document.findings = judge::judge(run.job, run.document, run.report.missing, run.phrase);
     judge::add_key_figures(run.document);
   }
+  add_plots(run);
   return std::move(run.document);
 }
 

@@ -30,6 +30,8 @@ struct Sections {
   bool findings = false;  // judged from all the sections above, so it brings them
   // with the stacks: shapes of three states, and what every disc does, not the idle alone
   bool stack_details = true;
+  // beside the plots: points of the force curves, all families of clicks, lines of lift
+  bool curves = true;
 
   static Sections all() { return {true, true, true, true, true, true, true, true, true, true, true}; }
   /// What a person at work looks at: without what only prints.

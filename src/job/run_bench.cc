@@ -9,6 +9,7 @@
 
 #include "damper/bench_reading.h"
 #include "document/document_json.h"
+#include "document/document_plots_bench.h"
 #include "job/bench_springs.h"
 #include "job/plan_bench.h"
 #include "job/run_clicks.h"
@@ -469,6 +470,8 @@ Result<document::BenchDocument, RunFault> run_bench_job(const file::JobSpec& spe
   bench.document.stopped = counter.stopped();
   close(bench);
   bench.document.findings = judge::judge_bench(bench.job, bench.document, bench.phrase);
+  for (document::BenchUnit& unit : bench.document.units)
+    unit.plots = document::bench_plots(unit, bench.phrase.system);
   return std::move(bench.document);
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/check.h"
+#include "document/document_plots.h"
 #include "job/run_influence.h"
 #include "num/curve.h"
 #include "units/stack_text.h"
@@ -278,6 +279,8 @@ document::StackResult stack_result(const resolve::StackModel& as_written, const 
   }
   result.influence = influence_of(model, result.geometry, {run.working_pressure, run.phrase, std::move(of)},
                                   options, workspace);
+  result.plots = {document::lift_plot(result)};
+  if (!run.curves) result.line = {};
   return result;
 }
 

@@ -16,6 +16,7 @@ struct StackRun {
   double working_pressure = 0.0;   // of the middle drawn state [Pa]
   double greatest_pressure = 0.0;  // end of the line, of the path and the last drawn state [Pa]; > 0
   bool details = true;             // shapes of three states, and what every disc does
+  bool curves = true;              // the line of lift beside its plot
 };
 
 /// A stack as the faces show it: geometry, points, shapes of three states, line, path, margins, influence.

@@ -105,7 +105,8 @@ std::vector<document::StackResult> stack_results(const UnitModels& models, const
                          states.pressures,
                          states.working,
                          states.greatest,
-                         run.sections.stack_details};
+                         run.sections.stack_details,
+                         run.sections.curves};
     const auto compute = [&] { return stack_result(stack.model, asked, workspace); };
     if (!run.memo) {
       results.push_back(compute());

@@ -5,8 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "report/bench_figures.h"
+#include "document/document_plots_bench.h"
 #include "report/phrases.h"
+#include "report/plot.h"
 
 namespace shimwright::report {
 namespace {
@@ -29,7 +30,7 @@ void add_head(Writer& w, const document::BenchDocument& d) {
   if (!d.header.date.empty()) below += ", " + d.header.date;
   if (!d.header.scenario.empty()) below += ". " + d.header.scenario;
   w.add(Title{d.header.title.empty() ? "Bench sheet" : d.header.title, below});
-  if (!d.header.outcome.ok()) w.add(Paragraph{status_words(d.header.outcome), Token::Stop});
+  if (!d.header.outcome.ok()) w.add(Paragraph{document::status_words(d.header.outcome), Token::Stop});
   for (const std::string& warning : d.header.warnings) w.add(Paragraph{warning, Token::Steel});
   for (const document::Finding& f : d.findings) {
     if (f.severity == Severity::Note) continue;
@@ -80,12 +81,6 @@ void add_air(Writer& w, const document::BenchUnit& unit) {
                     Token::Ink});
 }
 
-void add_plot(Writer& w, Plot plot) {
-  plot.width = w.width;
-  plot.height = 210;
-  w.add(Figure{plot_scene(plot), plot.caption});
-}
-
 /// What the numbers in a plot over time stand for.
 void add_events(Writer& w, const std::vector<document::BenchEvent>& events, double begin) {
   if (events.empty()) return;
@@ -94,29 +89,40 @@ void add_events(Writer& w, const std::vector<document::BenchEvent>& events, doub
             {true, true, true, true, false},
             {}};
   constexpr double kNothing = 0.05;  // a force that no load cell shows [N]
-  for (std::size_t i = 0; i < std::min(events.size(), kMostMarks); ++i) {
+  for (std::size_t i = 0; i < std::min(events.size(), document::kMostMarks); ++i) {
     const document::BenchEvent& event = events[i];
     const double force = std::abs(event.force) < kNothing ? 0.0 : event.force;
     rows.rows.push_back({std::to_string(i + 1), fmt::format("{:.4f} s", event.time - begin),
                          w.text(event.travel, Kind::Length), w.text(force, Kind::Force), event.what});
   }
   w.add(std::move(rows));
-  if (events.size() > kMostMarks)
-    w.add(Paragraph{fmt::format("{} more events are not shown.", events.size() - kMostMarks), Token::Steel});
+  if (events.size() > document::kMostMarks)
+    w.add(Paragraph{fmt::format("{} more events are not shown.", events.size() - document::kMostMarks),
+                    Token::Steel});
 }
 
-/// Force over time of each step, and of the rod let go, each with its events.
-void add_time_plots(Writer& w, const document::BenchUnit& unit) {
-  for (const document::BenchRun& run : unit.runs) {
-    if (run.kind != "step" || run.loop.time.empty()) continue;
-    add_plot(w, step_plot(unit, run, w.system));
-    add_events(w, run.events, run.loop.time.front());
+/// What the marks of a plot stand for.
+void add_events_of(Writer& w, const document::BenchUnit& unit, const document::PlotSpec& plot) {
+  if (plot.events_of.empty()) return;
+  for (const document::BenchRun& run : unit.runs)
+    if (run.name == plot.events_of && !run.loop.time.empty())
+      return add_events(w, run.events, run.loop.time.front());
+  for (const document::ReleaseTrace& trace : unit.release_traces)
+    if (trace.name == plot.events_of) return add_events(w, trace.events, 0.0);
+}
+
+/// Every plot with its events; what the try by hand shows stands before its plots.
+void add_plots(Writer& w, const document::BenchUnit& unit) {
+  bool told = !unit.release;
+  for (const document::PlotSpec& plot : unit.plots) {
+    if (!told && plot.id == document::PlotId::LetGoTravelOverTime) {
+      w.add(Paragraph{unit.release->words, Token::Ink, true});
+      told = true;
+    }
+    w.add(Figure{plot_scene(plot, w.system, {w.width, 210}), plot.caption});
+    add_events_of(w, unit, plot);
   }
-  if (unit.release) w.add(Paragraph{unit.release->words, Token::Ink, !unit.release_traces.empty()});
-  if (unit.release_traces.empty()) return;
-  add_plot(w, release_travel_plot(unit, w.system));
-  add_plot(w, release_force_plot(unit, w.system));
-  add_events(w, unit.release_traces.front().events, 0.0);
+  if (!told) w.add(Paragraph{unit.release->words, Token::Ink});
 }
 
 }  // namespace
@@ -135,8 +141,7 @@ Article bench_sheet(const document::BenchDocument& document, System system, doub
     add_air(w, unit);
     if (!unit.springs.words.empty()) w.add(Paragraph{unit.springs.words, Token::Ink});
     add_runs(w, unit);
-    for (Plot& plot : cycle_plots(unit, w.system)) add_plot(w, std::move(plot));
-    add_time_plots(w, unit);
+    add_plots(w, unit);
   }
   w.add(Paragraph{fmt::format("Calculated by Shimwright {} from job {}. Error of each time step: {:.0e}.",
                               document.header.program_version, document.header.job_hash, document.tolerance),

@@ -5,8 +5,9 @@
 #include <algorithm>
 #include <set>
 
-#include "report/figures.h"
+#include "document/document_plots.h"
 #include "report/phrases.h"
+#include "report/plot.h"
 #include "report/post_drawing.h"
 #include "report/stack_drawing.h"
 
@@ -22,8 +23,13 @@ struct Writer {
   double width;
 
   void add(Element element) { article.elements.push_back(std::move(element)); }
+  /// The plot of that id, if it is there.
+  void plot(const std::vector<document::PlotSpec>& plots, document::PlotId id, double height) {
+    if (const document::PlotSpec* found = document::find_plot(plots, id))
+      add(Figure{plot_scene(*found, system, {width, height}), found->caption});
+  }
   void status(const Outcome& outcome) {
-    if (!outcome.ok()) add(Paragraph{status_words(outcome), Token::Stop});
+    if (!outcome.ok()) add(Paragraph{document::status_words(outcome), Token::Stop});
   }
 };
 
@@ -97,7 +103,7 @@ Figure stack_figure(const Writer& w, const document::StackResult& stack) {
   for (const document::StackShape& shape : stack.shapes)
     if (shape.pressure <= 0) options.bent = &shape;
   std::string caption = capitalised(stack.name) + ": at rest, with the face shim on its seat.";
-  if (!stack.outcome.ok()) caption += " " + status_words(stack.outcome);
+  if (!stack.outcome.ok()) caption += " " + document::status_words(stack.outcome);
   return {stack_scene(stack, options), caption};
 }
 
@@ -308,16 +314,13 @@ void add_fill(Writer& w, const document::FillResult& fill) {
 }
 
 void add_force(Writer& w, const document::UnitResult& unit) {
-  Plot plot = force_plot(unit, w.system);
-  plot.width = w.width;
-  plot.height = 230;
-  w.add(Figure{plot_scene(plot), plot.caption});
+  w.plot(unit.plots, document::PlotId::ForceOverSpeed, 230);
   Rows rows{{"Shaft speed", "Compression", "Rebound"}, {0.2, 0.25, 0.25}, {true, true, true}, {}};
   for (const document::KeyForce& k : unit.force->key_forces) {
     const auto force = [&](double si, bool air) {
       return units::format(si, Kind::Force, w.system) + (air ? " (air in the oil)" : "");
     };
-    rows.rows.push_back({shown_round(k.speed, Kind::Speed, w.system),
+    rows.rows.push_back({units::format_round(k.speed, Kind::Speed, w.system),
                          force(k.compression, k.compression_cavitated),
                          force(k.rebound, k.rebound_cavitated)});
   }
@@ -333,10 +336,7 @@ std::string target_words(const document::SagResult& sag, System system) {
 }
 
 void add_springs(Writer& w, const document::UnitResult& unit) {
-  Plot plot = spring_plot(unit, w.system);
-  plot.width = w.width;
-  plot.height = 190;
-  w.add(Figure{plot_scene(plot), plot.caption});
+  w.plot(unit.plots, document::PlotId::SpringsOverTravel, 190);
   if (unit.springs->sag.empty()) return;
   Rows rows{{"Sag", "Load", "At the unit", "At the wheel", "Share of travel", "Target at the wheel"},
             {0.12, 0.14, 0.15, 0.15, 0.16, 0.28},
@@ -347,7 +347,7 @@ void add_springs(Writer& w, const document::UnitResult& unit) {
     std::string name = sag.name;
     if (sag.topped_out) name += " (tops out)";
     if (sag.bottomed) name += " (bottoms out)";
-    if (!sag.outcome.ok()) name += " (" + status_words(sag.outcome) + ")";
+    if (!sag.outcome.ok()) name += " (" + document::status_words(sag.outcome) + ")";
     rows.rows.push_back({name, units::format(sag.load, Kind::Force, w.system), length(sag.travel),
                          length(sag.wheel_travel), units::format(sag.share, Kind::Fraction, w.system),
                          target_words(sag, w.system)});

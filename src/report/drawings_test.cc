@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
-#include "report/figures.h"
+#include "document/document_plots.h"
+#include "report/plot.h"
 #include "report/post_drawing.h"
 #include "report/sample_document_test.h"
 #include "report/scene_boxes_test.h"
@@ -80,24 +81,13 @@ TEST(Drawings, APostWithoutThreadOrWithTheNutHangingOverIsDrawnToo) {
 
 TEST(Drawings, PlotWordsKeepApart) {
   const document::UnitResult unit = sample::unit();
-  for (const System system : {System::Metric, System::Imperial})
+  for (const System system : {System::Metric, System::Imperial}) {
+    std::vector<document::PlotSpec> plots = document::unit_plots(unit, system);
+    plots.push_back(document::lift_plot(*unit.valves[0].directions[0].stack));
+    EXPECT_EQ(plots.size(), 5u);
     for (const double width : {320.0, 420.0, 510.0})
-      for (Plot plot : {force_plot(unit, system), pressure_plot(unit, shimwright::Stroke::Rebound, system),
-                        pressure_plot(unit, shimwright::Stroke::Compression, system),
-                        spring_plot(unit, system), lift_plot(*unit.valves[0].directions[0].stack, system)}) {
-        plot.width = width;
-        plot.height = 200;
-        check(plot_scene(plot));
-      }
-}
-
-TEST(Drawings, TroubleIsSaidUnderThePlot) {
-  document::UnitResult unit = sample::unit();
-  unit.force->outcome = {Status::Stalled, 40, 1e-3, "no balance at 3.2 m/s"};
-  unit.springs->outcome = {Status::OutOfRange, 3, 0, "the air is colder than the law holds"};
-  EXPECT_THAT(force_plot(unit, System::Metric).caption, HasSubstr("Not converged: no balance at 3.2 m/s"));
-  EXPECT_THAT(spring_plot(unit, System::Metric).caption,
-              HasSubstr("Outside the range of the model: the air is colder"));
+      for (const document::PlotSpec& plot : plots) check(plot_scene(plot, system, {width, 200}));
+  }
 }
 
 }  // namespace

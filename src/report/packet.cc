@@ -4,11 +4,10 @@
 
 #include <algorithm>
 
-#include "report/bench_figures.h"
 #include "report/bench_sheet.h"
 #include "report/build_sheet.h"
-#include "report/figures.h"
 #include "report/paint.h"
+#include "report/plot.h"
 #include "report/post_drawing.h"
 #include "report/settings_guide.h"
 #include "report/stack_drawing.h"
@@ -48,22 +47,18 @@ struct FigureFiles {
   }
   void add_stack(const std::string& name, const document::StackResult& stack) {
     if (stack.geometry.discs.empty()) return;
-    add(name + " lift", plot_scene(lift_plot(stack, system)));
+    for (const document::PlotSpec& plot : stack.plots) add(name + " " + plot.name, plot_scene(plot, system));
     for (const document::StackShape& shape : stack.shapes)
       add(name + " " + shape.name, stack_scene(stack, {420, 230, &shape, nullptr, system}));
   }
   void add_bench(const document::BenchUnit& unit) {
     int n = 0;
-    for (const Plot& plot : bench_plots(unit, system))
-      add(fmt::format("{} bench {}", unit.name, ++n), plot_scene(plot));
+    for (const document::PlotSpec& plot : unit.plots)
+      add(fmt::format("{} bench {}", unit.name, ++n), plot_scene(plot, system));
   }
   void add_unit(const document::UnitResult& unit) {
-    if (unit.force) {
-      add(unit.name + " force", plot_scene(force_plot(unit, system)));
-      for (const shimwright::Stroke stroke : {shimwright::Stroke::Compression, shimwright::Stroke::Rebound})
-        add(unit.name + " pressures " + word(stroke), plot_scene(pressure_plot(unit, stroke, system)));
-    }
-    if (unit.springs) add(unit.name + " springs", plot_scene(spring_plot(unit, system)));
+    for (const document::PlotSpec& plot : unit.plots)
+      add(unit.name + " " + plot.name, plot_scene(plot, system));
     for (const document::ValveResult& valve : unit.valves) {
       const std::string name = unit.name + " " + word(valve.place) + " ";
       if (valve.post && !valve.post->ledger.empty()) add(name + "post", post_scene(*valve.post, 480, system));

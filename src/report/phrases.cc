@@ -41,26 +41,10 @@ std::string expected_words(const document::HoldPoint& hold, units::System system
   return measured(hold, hold.expected, system);
 }
 
-std::string shown_round(double si, units::Kind kind, units::System system) {
-  std::string text = units::format(si, kind, system);
-  const std::size_t end = std::min(text.find("\xE2\x80\x89"), text.size());
-  if (text.find('.') >= end) return text;
-  std::size_t last = end;
-  while (text[last - 1] == '0') --last;
-  if (text[last - 1] == '.') --last;
-  return text.erase(last, end - last);
-}
-
 std::string capitalised(std::string words) {
   if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
     words[0] = static_cast<char>(words[0] - 'a' + 'A');
   return words;
-}
-
-std::string status_words(const Outcome& outcome) {
-  if (outcome.ok()) return "";
-  return (outcome.status == Status::OutOfRange ? "Outside the range of the model: " : "Not converged: ") +
-         outcome.note;
 }
 
 std::string range_words(const document::HoldPoint& hold, units::System system) {

@@ -1,7 +1,6 @@
 #pragma once
 #include <string>
 
-#include "base/outcome.h"
 #include "document/document.h"
 #include "units/format.h"
 
@@ -16,14 +15,8 @@ std::string shown_in_both(const document::Value& value);
 /// The expected value of a hold point, a length with as many digits as its range asks for.
 std::string expected_words(const document::HoldPoint& hold, units::System system);
 
-/// A round number without the zeros that only say how it was computed: "0.05 m/s".
-std::string shown_round(double si, units::Kind kind, units::System system);
-
 /// With a capital at its start.
 std::string capitalised(std::string words);
-
-/// "" when all is well; else the word and the reason, to stand wherever the number stands.
-std::string status_words(const Outcome& outcome);
 
 /// "from 4.0 to 4.5 mm", or "" when only the expected value or any value will do.
 std::string range_words(const document::HoldPoint& hold, units::System system);

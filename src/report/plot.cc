@@ -5,11 +5,16 @@
 #include <limits>
 
 #include "base/check.h"
+#include "report/plot_words.h"
 #include "report/spread.h"
 #include "report/text_metrics.h"
 
 namespace shimwright::report {
 namespace {
+
+using internal::Crowd;
+using internal::TextBox;
+using units::System;
 
 struct Range {
   double min = std::numeric_limits<double>::infinity();
@@ -22,126 +27,171 @@ struct Range {
   }
 };
 
-/// The stretch of one axis, from its data or as stated; never empty.
-Range range_of(const Plot& plot, bool along_x) {
+/// A line in the units of its axes.
+struct Line {
+  const document::PlotLine* from;
+  std::vector<double> x, y;
+};
+
+struct Band {
+  const document::PlotBand* from;
+  std::vector<double> x, low, high;
+};
+
+/// A plot in the reader's units and from data to points on paper.
+struct Sheet {
+  const document::PlotSpec& plot;
+  System system;
+  PlotSize size;
+  std::vector<Line> lines;
+  std::vector<Band> bands;
+  Range x, y;
+  Point min, max;  // inner box
+
+  double px(double v) const { return min.x + (v - x.min) / (x.max - x.min) * (max.x - min.x); }
+  double py(double v) const { return max.y - (v - y.min) / (y.max - y.min) * (max.y - min.y); }
+  double in_x(double si) const { return units::to_unit(si, plot.x.kind, system); }
+  double in_y(double si) const { return units::to_unit(si, plot.y.kind, system); }
+};
+
+Token token_of(document::PlotInk ink) {
+  static constexpr Token kInks[] = {Token::Ink,    Token::Steel,       Token::Line,
+                                    Token::Copper, Token::Compression, Token::Rebound,
+                                    Token::Fine,   Token::Look,        Token::Stop};
+  return kInks[static_cast<std::size_t>(ink)];
+}
+
+Stroke stroke_of(const document::PlotLine& line) {
+  static constexpr Dash kDashes[] = {Dash::Solid, Dash::Long, Dash::Short, Dash::Chain};
+  static constexpr double kWidths[] = {1.6, 1.0, 0.6};  // heavy, plain, thin [pt]
+  return {token_of(line.ink), line.behind ? 0.45 : kWidths[static_cast<std::size_t>(line.weight)],
+          kDashes[static_cast<std::size_t>(line.dash)], line.behind ? 0.5 : 1.0};
+}
+
+std::vector<double> shown(const std::vector<double>& si, units::Kind kind, System system) {
+  std::vector<double> values;
+  values.reserve(si.size());
+  for (const double v : si) values.push_back(units::to_unit(v, kind, system));
+  return values;
+}
+
+std::string title_of(const document::PlotAxis& axis, System system) {
+  const std::string unit = units::unit_name(axis.kind, system, axis.reference);
+  return unit.empty() ? axis.title : axis.title + " [" + unit + "]";
+}
+
+Range range_of(const Sheet& sheet, bool along_x) {
   Range r;
-  for (const Series& s : plot.series)
-    for (const double v : along_x ? s.x : s.y) r.cover(v);
-  for (const Band& b : plot.bands) {
-    for (const double v : along_x ? b.x : b.low) r.cover(v);
-    for (const double v : along_x ? b.x : b.high) r.cover(v);
-  }
-  const Axis& axis = along_x ? plot.x : plot.y;
-  if (!axis.log && !along_x) r.cover(0.0);
+  for (const Line& line : sheet.lines)
+    for (const double v : along_x ? line.x : line.y) r.cover(v);
+  for (const Band& band : sheet.bands)
+    for (const auto* values : {along_x ? &band.x : &band.low, along_x ? &band.x : &band.high})
+      for (const double v : *values) r.cover(v);
+  if ((along_x ? sheet.plot.x : sheet.plot.y).zero) r.cover(0.0);
   if (r.min > r.max) r = {0.0, 1.0};
-  // a little air above and below the lines, none along x
-  if (!along_x && !axis.log) {
+  // a little air above and below the lines, none along x and none under a zero at the edge
+  if (!along_x) {
     const double air = 0.06 * (r.max - r.min);
-    if (r.max > 0) r.max += air;
-    if (r.min < 0) r.min -= air;
+    if (r.max != 0) r.max += air;
+    if (r.min != 0) r.min -= air;
   }
-  if (axis.min) r.min = *axis.min;
-  if (axis.max) r.max = *axis.max;
   if (!(r.max > r.min)) r.max = r.min + 1.0;
   return r;
 }
 
-/// From data to points on paper.
-struct Frame {
-  Point min, max;  // inner box
-  Range x, y;
-  bool log_x = false, log_y = false;
-
-  static double share(double v, const Range& r, bool log) {
-    return log ? std::log(v / r.min) / std::log(r.max / r.min) : (v - r.min) / (r.max - r.min);
+Sheet sheet_of(const document::PlotSpec& plot, System system, PlotSize size) {
+  Sheet sheet{plot, system, size, {}, {}, {}, {}, {}, {}};
+  for (const document::PlotLine& line : plot.lines) {
+    SW_CHECK(line.x.size() == line.y.size(), line.x.size(), line.y.size());
+    if (line.spare) continue;
+    sheet.lines.push_back({&line, shown(line.x, plot.x.kind, system), shown(line.y, plot.y.kind, system)});
   }
-  double px(double v) const { return min.x + share(v, x, log_x) * (max.x - min.x); }
-  double py(double v) const { return max.y - share(v, y, log_y) * (max.y - min.y); }
-};
+  for (const document::PlotBand& band : plot.bands)
+    sheet.bands.push_back({&band, shown(band.x, plot.x.kind, system), shown(band.low, plot.y.kind, system),
+                           shown(band.high, plot.y.kind, system)});
+  sheet.x = range_of(sheet, true);
+  sheet.y = range_of(sheet, false);
+  return sheet;
+}
 
 /// Ticks `pitch` points apart or somewhat more.
-std::vector<double> ticks_of(const Axis& axis, const Range& r, double length, double pitch) {
-  return axis.log ? log_ticks(r.min, r.max) : ticks_125(r.min, r.max, std::max(3, int(length / pitch)));
+std::vector<double> ticks_of(const Range& r, double length, double pitch) {
+  return ticks_125(r.min, r.max, std::max(3, int(length / pitch)));
 }
 
-double step_of(const Axis& axis, const std::vector<double>& ticks, double tick) {
-  if (axis.log || ticks.size() < 2) return std::abs(tick) > 0 ? tick : 1.0;
-  return ticks[1] - ticks[0];
+std::string label_of(const document::PlotAxis& axis, const std::vector<double>& ticks, double tick) {
+  const double step = ticks.size() < 2 ? (std::abs(tick) > 0 ? tick : 1.0) : ticks[1] - ticks[0];
+  return tick_text(axis.magnitudes ? std::abs(tick) : tick, step);
 }
 
-std::string label_of(const Axis& axis, const std::vector<double>& ticks, double tick) {
-  return tick_text(axis.magnitudes ? std::abs(tick) : tick, step_of(axis, ticks, tick));
+Label small_label(Point at, std::string text, Anchor anchor, Token token) {
+  return {at, std::move(text), kSmall, anchor, Weight::Regular, token, 0};
 }
 
-void draw_grid(Scene& scene, const Plot& plot, const Frame& f, const std::vector<double>& x_ticks,
+void draw_grid(Scene& scene, const Sheet& s, const std::vector<double>& x_ticks,
                const std::vector<double>& y_ticks) {
   const Stroke grid{Token::Line, 0.3, Dash::Solid, 0.4};
+  const Stroke edge{Token::Ink, 0.8, Dash::Solid, 1};
   for (const double t : x_ticks) {
-    scene.add(line({f.px(t), f.min.y}, {f.px(t), f.max.y}, grid));
-    scene.add(Label{{f.px(t), f.max.y + 11},
-                    label_of(plot.x, x_ticks, t),
-                    kSmall,
-                    Anchor::Middle,
-                    Weight::Regular,
-                    Token::Steel,
-                    0});
+    scene.add(line({s.px(t), s.min.y}, {s.px(t), s.max.y}, grid));
+    scene.add(
+        small_label({s.px(t), s.max.y + 11}, label_of(s.plot.x, x_ticks, t), Anchor::Middle, Token::Steel));
   }
   for (const double t : y_ticks) {
-    scene.add(line({f.min.x, f.py(t)}, {f.max.x, f.py(t)}, grid));
-    scene.add(Label{{f.min.x - 4, f.py(t) + 3},
-                    label_of(plot.y, y_ticks, t),
-                    kSmall,
-                    Anchor::End,
-                    Weight::Regular,
-                    Token::Steel,
-                    0});
+    scene.add(line({s.min.x, s.py(t)}, {s.max.x, s.py(t)}, grid));
+    scene.add(
+        small_label({s.min.x - 4, s.py(t) + 3}, label_of(s.plot.y, y_ticks, t), Anchor::End, Token::Steel));
   }
-  if (!f.log_y && f.y.min <= 0 && f.y.max >= 0)
-    scene.add(line({f.min.x, f.py(0)}, {f.max.x, f.py(0)}, Stroke{Token::Ink, 0.8, Dash::Solid, 1}));
-  scene.add(line({f.min.x, f.min.y}, {f.min.x, f.max.y}, Stroke{Token::Ink, 0.8, Dash::Solid, 1}));
+  if (s.y.min <= 0 && s.y.max >= 0) scene.add(line({s.min.x, s.py(0)}, {s.max.x, s.py(0)}, edge));
+  scene.add(line({s.min.x, s.min.y}, {s.min.x, s.max.y}, edge));
 }
 
-void draw_bands(Scene& scene, const Plot& plot, const Frame& f) {
-  for (const Band& band : plot.bands) {
-    Polyline area{{}, true, std::nullopt, Fill{band.token, band.opacity, {}}};
+void draw_bands(Scene& scene, const Sheet& s) {
+  for (const Band& band : s.bands) {
+    Polyline area{{}, true, std::nullopt, Fill{token_of(band.from->ink), 0.1, {}}};
     for (std::size_t i = 0; i < band.x.size(); ++i)
-      area.points.push_back({f.px(band.x[i]), f.py(band.high[i])});
-    for (std::size_t i = band.x.size(); i-- > 0;) area.points.push_back({f.px(band.x[i]), f.py(band.low[i])});
+      area.points.push_back({s.px(band.x[i]), s.py(band.high[i])});
+    for (std::size_t i = band.x.size(); i-- > 0;) area.points.push_back({s.px(band.x[i]), s.py(band.low[i])});
     scene.add(area);
   }
 }
 
 /// The line in runs of one manner: whole where the model holds, dots where it left its range, nothing where
 /// there is no number.
-void draw_series(Scene& scene, const Series& s, const Frame& f) {
-  SW_CHECK(s.x.size() == s.y.size(), s.x.size(), s.y.size());
-  const auto is_dotted = [&](std::size_t i) { return i < s.dotted.size() && s.dotted[i]; };
-  const auto is_drawn = [&](std::size_t i) {
-    return std::isfinite(s.x[i]) && std::isfinite(s.y[i]) && !(f.log_x && s.x[i] <= 0) &&
-           !(f.log_y && s.y[i] <= 0);
-  };
+void draw_line(Scene& scene, const Line& l, const Sheet& s) {
+  const auto& dotted = l.from->dotted;
+  const auto is_dotted = [&](std::size_t i) { return i < dotted.size() && dotted[i]; };
+  const auto is_drawn = [&](std::size_t i) { return std::isfinite(l.x[i]) && std::isfinite(l.y[i]); };
+  const Stroke stroke = stroke_of(*l.from);
   std::size_t i = 0;
-  while (i + 1 < s.x.size()) {
+  while (i + 1 < l.x.size()) {
     if (!is_drawn(i) || !is_drawn(i + 1)) {
       ++i;
       continue;
     }
-    const bool dotted = is_dotted(i + 1);
-    Polyline run{{{f.px(s.x[i]), f.py(s.y[i])}}, false, s.stroke, {}};
-    while (i + 1 < s.x.size() && is_drawn(i + 1) && is_dotted(i + 1) == dotted) {
+    const bool dots = is_dotted(i + 1);
+    Polyline run{{{s.px(l.x[i]), s.py(l.y[i])}}, false, stroke, {}};
+    while (i + 1 < l.x.size() && is_drawn(i + 1) && is_dotted(i + 1) == dots) {
       ++i;
-      run.points.push_back({f.px(s.x[i]), f.py(s.y[i])});
+      run.points.push_back({s.px(l.x[i]), s.py(l.y[i])});
     }
-    if (dotted) run.stroke->dash = Dash::Dots;
+    if (dots) run.stroke->dash = Dash::Dots;
     scene.add(run);
   }
-  if (s.markers)
-    for (std::size_t k = 0; k < s.x.size(); ++k)
-      if (is_drawn(k))
-        scene.add(Circle{{f.px(s.x[k]), f.py(s.y[k])},
-                         1.8,
-                         Stroke{s.stroke.token, 0.8, Dash::Solid, 1},
-                         Fill{Token::Paper, 1, {}}});
+  if (!l.from->markers) return;
+  for (std::size_t k = 0; k < l.x.size(); ++k)
+    if (is_drawn(k))
+      scene.add(Circle{{s.px(l.x[k]), s.py(l.y[k])},
+                       1.8,
+                       Stroke{stroke.token, 0.8, Dash::Solid, 1},
+                       Fill{Token::Paper, 1, {}}});
+}
+
+// ---- words beside the frame
+
+/// A loop has its name on itself, a line that ends inside the frame has it there; all others beside it.
+bool named_inside(const Line& l, const Range& x) {
+  return l.from->loop || (!l.x.empty() && x.max - l.x.back() > 0.06 * (x.max - x.min));
 }
 
 struct EndName {
@@ -150,123 +200,131 @@ struct EndName {
   Token token;
 };
 
-std::vector<EndName> end_names(const Plot& plot, const Frame& f) {
+std::vector<EndName> end_names(const Sheet& s) {
   std::vector<EndName> names;
   std::vector<double> wanted;
   const auto add = [&](const std::string& text, double y, Token token) {
     if (text.empty() || !std::isfinite(y)) return;
-    wanted.push_back(f.py(std::clamp(y, f.y.min, f.y.max)));
+    wanted.push_back(s.py(std::clamp(y, s.y.min, s.y.max)));
     names.push_back({wanted.back(), 0.0, text, token});
   };
-  for (const Series& s : plot.series)
-    if (!s.y.empty()) add(s.name, s.y.back(), s.stroke.token);
-  for (const Band& b : plot.bands)
-    if (!b.x.empty()) add(b.name, 0.5 * (b.low.back() + b.high.back()), b.token);
-  const auto places = spread(wanted, kSmall + 2.0, f.min.y, f.max.y);
+  for (const Line& l : s.lines)
+    if (!l.y.empty() && !named_inside(l, s.x)) add(l.from->name, l.y.back(), token_of(l.from->ink));
+  for (const Band& b : s.bands)
+    if (!b.x.empty()) add(b.from->name, 0.5 * (b.low.back() + b.high.back()), token_of(b.from->ink));
+  const auto places = spread(wanted, kSmall + 2.0, s.min.y, s.max.y);
   for (std::size_t i = 0; i < names.size(); ++i) names[i].y = places[i];
   return names;
 }
 
-void draw_names(Scene& scene, const std::vector<EndName>& names, const Frame& f) {
-  for (const EndName& n : names) {
+void draw_end_names(Scene& scene, const Sheet& s) {
+  for (const EndName& n : end_names(s)) {
     if (std::abs(n.y - n.wanted) > 1.5)
-      scene.add(line({f.max.x + 1, n.wanted}, {f.max.x + 6, n.y}, Stroke{n.token, 0.4, Dash::Solid, 1}));
-    scene.add(Label{{f.max.x + 8, n.y + 3}, n.text, kSmall, Anchor::Start, Weight::Regular, n.token, 0});
+      scene.add(line({s.max.x + 1, n.wanted}, {s.max.x + 6, n.y}, Stroke{n.token, 0.4, Dash::Solid, 1}));
+    scene.add(small_label({s.max.x + 8, n.y + 3}, n.text, Anchor::Start, n.token));
   }
 }
 
-struct TextBox {
-  Point min, max;
+/// Room that the widest name needs on the right.
+double right_margin(const Sheet& s) {
+  double right = 8.0;
+  const auto keep = [&](const std::string& name) {
+    if (!name.empty()) right = std::max(right, text_width(name, kSmall) + 12);
+  };
+  for (const Line& l : s.lines)
+    if (!named_inside(l, s.x)) keep(l.from->name);
+  for (const Band& b : s.bands) keep(b.from->name);
+  return right;
+}
 
-  bool holds(Point p) const { return p.x > min.x && p.x < max.x && p.y > min.y && p.y < max.y; }
-  bool touches(const TextBox& b) const {
-    return min.x < b.max.x && b.min.x < max.x && min.y < b.max.y && b.min.y < max.y;
+// ---- words inside the frame
+
+Crowd crowd_of(const Sheet& s) {
+  Crowd crowd{{s.min, s.max}, {}, {}};
+  for (const Line& l : s.lines) {
+    internal::PaperLine& paper = crowd.lines.emplace_back();
+    paper.heavy = l.from->weight == document::PlotWeight::Heavy;
+    for (std::size_t i = 0; i < l.x.size(); ++i)
+      if (std::isfinite(l.x[i]) && std::isfinite(l.y[i]))
+        paper.points.push_back({s.px(l.x[i]), s.py(l.y[i])});
   }
-};
-
-/// How many lines run through the box, a heavy one counting as ten thin ones.
-int lines_under(const Plot& plot, const Frame& f, const TextBox& box) {
-  int n = 0;
-  for (const Series& s : plot.series)
-    for (std::size_t i = 0; i < s.x.size(); ++i)
-      if (box.holds({f.px(s.x[i]), f.py(s.y[i])})) {
-        n += s.stroke.width > 1.0 ? 10 : 1;
-        break;
-      }
-  return n;
+  return crowd;
 }
 
-/// Where the words of a mark stand: near it, inside the frame, clear of other words, on as few lines as can
-/// be.
-TextBox place_words(const Plot& plot, const Frame& f, Point at, const std::string& text,
-                    const std::vector<TextBox>& taken) {
-  const double wide = text_width(text, kSmall);
-  std::optional<TextBox> best;
-  double least = 0;
-  for (const double dy : {-7.0, 13.0, -20.0, 26.0, -33.0, 39.0})
-    for (const bool left : {false, true}) {
-      const double x = left ? at.x - 6 - wide : at.x + 6;
-      const TextBox box{{x, at.y + dy - kSmall}, {x + wide, at.y + dy + 2.5}};
-      if (box.min.x < f.min.x || box.max.x > f.max.x || box.min.y < f.min.y || box.max.y > f.max.y) continue;
-      if (std::any_of(taken.begin(), taken.end(), [&](const TextBox& b) { return b.touches(box); })) continue;
-      const double cost =
-          lines_under(plot, f, box) + 0.2 * std::abs(dy);  // five points away or one line under
-      if (best && cost >= least) continue;
-      best = box;
-      least = cost;
-    }
-  return best.value_or(TextBox{{at.x + 6, at.y - 7 - kSmall}, {at.x + 6 + wide, at.y - 4.5}});
+/// Paper behind the words, so that no thin line runs through them.
+void draw_words(Scene& scene, const TextBox& words, const std::string& text, Token token) {
+  scene.add(box({words.min.x - 1, words.min.y}, {words.max.x + 1, words.max.y}, std::nullopt,
+                Fill{Token::Paper, 0.85, {}}));
+  scene.add(small_label({words.min.x, words.max.y - 2.5}, text, Anchor::Start, token));
 }
 
-void draw_marks(Scene& scene, const Plot& plot, const Frame& f) {
-  std::vector<TextBox> taken;
-  for (const Mark& m : plot.marks) {
-    if (m.x < f.x.min || m.x > f.x.max || m.y < f.y.min || m.y > f.y.max) continue;
-    const Point at{f.px(m.x), f.py(m.y)};
-    taken.push_back(place_words(plot, f, at, m.text, taken));
-    const TextBox& words = taken.back();
-    // paper behind the words, so that no thin line runs through them
-    scene.add(box({words.min.x - 1, words.min.y}, {words.max.x + 1, words.max.y}, std::nullopt,
-                  Fill{Token::Paper, 0.85, {}}));
-    scene.add(
-        Label{{words.min.x, words.max.y - 2.5}, m.text, kSmall, Anchor::Start, Weight::Regular, m.token, 0});
-    scene.add(Circle{at, 2.4, Stroke{m.token, 1.0, Dash::Solid, 1}, Fill{Token::Paper, 1, {}}});
+void draw_rules(Scene& scene, const Sheet& s, Crowd& crowd) {
+  for (const document::PlotRule& rule : s.plot.rules) {
+    const double x = s.px(s.in_x(rule.x));
+    if (x < s.min.x || x > s.max.x) continue;
+    scene.add(line({x, s.min.y}, {x, s.max.y}, Stroke{token_of(rule.ink), 1.0, Dash::Solid, 1}));
+    const double wide = text_width(rule.text, kSmall);
+    const double left = x + 4 + wide > s.max.x ? x - 4 - wide : x + 4;
+    const TextBox words{{left, s.max.y - 7 - kSmall}, {left + wide, s.max.y - 4.5}};
+    draw_words(scene, words, rule.text, token_of(rule.ink));
+    crowd.taken.push_back(words);
+  }
+}
+
+void draw_marks(Scene& scene, const Sheet& s, Crowd& crowd) {
+  for (const document::PlotMark& m : s.plot.marks) {
+    const double x = s.in_x(m.x), y = s.in_y(m.y);
+    if (x < s.x.min || x > s.x.max || y < s.y.min || y > s.y.max) continue;
+    const Point at{s.px(x), s.py(y)};
+    crowd.taken.push_back(internal::words_beside(crowd, at, m.text));
+    draw_words(scene, crowd.taken.back(), m.text, token_of(m.ink));
+    scene.add(Circle{at, 2.4, Stroke{token_of(m.ink), 1.0, Dash::Solid, 1}, Fill{Token::Paper, 1, {}}});
+  }
+}
+
+void draw_inner_names(Scene& scene, const Sheet& s, Crowd& crowd) {
+  for (std::size_t k = 0; k < s.lines.size(); ++k) {
+    const Line& l = s.lines[k];
+    if (l.from->name.empty() || crowd.lines[k].points.empty() || !named_inside(l, s.x)) continue;
+    const TextBox words = l.from->loop
+                              ? internal::words_on_loop(crowd, k, l.from->name)
+                              : internal::words_beside(crowd, crowd.lines[k].points.back(), l.from->name);
+    if (!(words.max.x > words.min.x)) continue;
+    crowd.taken.push_back(words);
+    draw_words(scene, words, l.from->name, token_of(l.from->ink));
   }
 }
 
 }  // namespace
 
-Scene plot_scene(const Plot& plot) {
-  Scene scene{plot.width, plot.height, plot.title, plot.caption, {}};
-  Frame f{{}, {}, range_of(plot, true), range_of(plot, false), plot.x.log, plot.y.log};
+Scene plot_scene(const document::PlotSpec& plot, System system, PlotSize size) {
+  Scene scene{size.width, size.height, plot.title, plot.caption, {}};
+  Sheet s = sheet_of(plot, system, size);
 
   // margins follow from the widest label on each side
-  double right = 8.0;
-  for (const Series& s : plot.series)
-    if (!s.name.empty()) right = std::max(right, text_width(s.name, kSmall) + 12);
-  for (const Band& b : plot.bands)
-    if (!b.name.empty()) right = std::max(right, text_width(b.name, kSmall) + 12);
-  f.min = {8, plot.title.empty() ? 14.0 : 30.0};
-  f.max = {plot.width - right, plot.height - 28};
-  const auto y_ticks = ticks_of(plot.y, f.y, f.max.y - f.min.y, 24.0);
+  s.min = {8, plot.title.empty() ? 14.0 : 30.0};
+  s.max = {size.width - right_margin(s), size.height - 28};
+  const auto y_ticks = ticks_of(s.y, s.max.y - s.min.y, 24.0);
   double left = 0;
   for (const double t : y_ticks) left = std::max(left, text_width(label_of(plot.y, y_ticks, t), kSmall));
-  f.min.x = left + 8;
-  const auto x_ticks = ticks_of(plot.x, f.x, f.max.x - f.min.x, 42.0);
+  s.min.x = left + 8;
+  const auto x_ticks = ticks_of(s.x, s.max.x - s.min.x, 42.0);
 
   // frame, then what lies behind, then the lines, then the words
-  draw_grid(scene, plot, f, x_ticks, y_ticks);
-  scene.add(ClipBegin{{f.min.x, f.min.y - 2}, {f.max.x + 1, f.max.y + 2}});
-  draw_bands(scene, plot, f);
-  for (const Series& s : plot.series) draw_series(scene, s, f);
+  draw_grid(scene, s, x_ticks, y_ticks);
+  scene.add(ClipBegin{{s.min.x, s.min.y - 2}, {s.max.x + 1, s.max.y + 2}});
+  draw_bands(scene, s);
+  for (const Line& l : s.lines) draw_line(scene, l, s);
   scene.add(ClipEnd{});
-  draw_marks(scene, plot, f);
-  draw_names(scene, end_names(plot, f), f);
+  Crowd crowd = crowd_of(s);
+  draw_rules(scene, s, crowd);
+  draw_marks(scene, s, crowd);
+  draw_inner_names(scene, s, crowd);
+  draw_end_names(scene, s);
   if (!plot.title.empty())
     scene.add(Label{{0, 12}, plot.title, kBody, Anchor::Start, Weight::Semibold, Token::Ink, 0});
-  scene.add(Label{{0, f.min.y - 5}, plot.y.title, kSmall, Anchor::Start, Weight::Regular, Token::Steel, 0});
-  scene.add(
-      Label{{f.max.x, plot.height - 5}, plot.x.title, kSmall, Anchor::End, Weight::Regular, Token::Steel, 0});
+  scene.add(small_label({0, s.min.y - 5}, title_of(plot.y, system), Anchor::Start, Token::Steel));
+  scene.add(small_label({s.max.x, size.height - 5}, title_of(plot.x, system), Anchor::End, Token::Steel));
   return scene;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "document/document.h"
+#include "document/document_plots.h"
 
 /// A result document as a job gives it, for the tests of this module: an invented fork leg. The numbers are
 /// plausible in size and computed by nothing.
@@ -100,6 +101,7 @@ inline document::StackResult stack(std::string name, const std::vector<Shim>& sh
   s.yield_margin = 1.9;
   s.fatigue_margin = 1.3;
   s.fatigue_rule = "Goodman, invented strength";
+  s.plots = {document::lift_plot(s)};
   return s;
 }
 
@@ -481,6 +483,7 @@ inline document::UnitResult unit() {
   u.fill = fill();
   u.plan = plan();
   u.settings = guide();
+  u.plots = document::unit_plots(u, units::System::Metric);
   return u;
 }
 

@@ -2,9 +2,10 @@
 
 #include <fmt/format.h>
 
+#include "document/document_plots.h"
 #include "report/build_sheet.h"
-#include "report/figures.h"
 #include "report/phrases.h"
+#include "report/plot.h"
 
 namespace shimwright::report {
 namespace {
@@ -22,7 +23,7 @@ std::string effect_text(const std::vector<document::ForceChange>& effect, System
     if (k == 0 || effect[k - 1].stroke != c.stroke) out += word(c.stroke) + kTie;
     out += units::number_text(c.before, Kind::Force, system) + kTie + "\xE2\x86\x92" + kTie +
            units::format(c.after, Kind::Force, system) + kTie + "at" + kTie +
-           shown_round(c.speed, Kind::Speed, system);
+           units::format_round(c.speed, Kind::Speed, system);
   }
   return out;
 }
@@ -73,7 +74,7 @@ Article settings_guide(const document::ResultDocument& document, System system, 
   if (!document.header.scenario.empty()) below += ". " + document.header.scenario;
   article.elements.push_back(Title{document.header.title, below});
   if (!document.header.outcome.ok())
-    article.elements.push_back(Paragraph{status_words(document.header.outcome), Token::Stop});
+    article.elements.push_back(Paragraph{document::status_words(document.header.outcome), Token::Stop});
   article.elements.push_back(
       Paragraph{"Change one thing at a time, one or two clicks, and write down what you felt. Count the "
                 "clicks out from seated. Seat a needle gently, never with force.",
@@ -81,11 +82,10 @@ Article settings_guide(const document::ResultDocument& document, System system, 
   for (const document::UnitResult& unit : document.units)
     if (unit.settings) add_guide(article, unit, *unit.settings, system, room);
   for (const document::UnitResult& unit : document.units) {
-    if (room.figure_height <= 0 || !unit.springs || unit.springs->points.empty()) continue;
-    Plot plot = spring_plot(unit, system);
-    plot.width = width;
-    plot.height = room.figure_height;
-    article.elements.push_back(Figure{plot_scene(plot), capitalised(unit.name) + ": " + plot.caption});
+    const document::PlotSpec* plot = document::find_plot(unit.plots, document::PlotId::SpringsOverTravel);
+    if (room.figure_height <= 0 || !plot) continue;
+    article.elements.push_back(Figure{plot_scene(*plot, system, {width, room.figure_height}),
+                                      capitalised(unit.name) + ": " + plot->caption});
   }
   return article;
 }

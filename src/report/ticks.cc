@@ -25,17 +25,6 @@ std::vector<double> ticks_125(double min, double max, int wanted) {
   return ticks;
 }
 
-std::vector<double> log_ticks(double min, double max) {
-  SW_CHECK(min > 0 && max > min, min, max);
-  std::vector<double> ticks;
-  for (double decade = std::pow(10.0, std::floor(std::log10(min))); decade <= max; decade *= 10.0)
-    for (const double factor : {1.0, 2.0, 5.0}) {
-      const double tick = factor * decade;
-      if (tick >= min * (1 - 1e-9) && tick <= max * (1 + 1e-9)) ticks.push_back(tick);
-    }
-  return ticks;
-}
-
 std::string tick_text(double value, double step) {
   const int decimals = std::max(0, int(std::ceil(-std::log10(std::abs(step)) - 1e-9)));
   std::string text = fmt::format("{:.{}f}", std::abs(value), decimals);

@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <optional>
 
-#include "report/figures.h"
+#include "document/document_plots.h"
 #include "report/packet.h"
+#include "report/plot.h"
 #include "report/post_drawing.h"
 #include "report/scene.h"
 #include "report/stack_drawing.h"
@@ -36,12 +37,16 @@ std::optional<report::Scene> scene_of(const document::ResultDocument& document, 
       request.unit < document.units.size() ? &document.units[request.unit] : nullptr;
   const document::StackResult* stack = stack_of(document, request);
   const auto stroke = request.compression ? Stroke::Compression : Stroke::Rebound;
-  if (request.which == "force" && unit && unit->force) return plot_scene(report::force_plot(*unit, system));
-  if (request.which == "pressures" && unit && unit->force)
-    return plot_scene(report::pressure_plot(*unit, stroke, system));
-  if (request.which == "springs" && unit && unit->springs)
-    return plot_scene(report::spring_plot(*unit, system));
-  if (request.which == "lift" && stack) return plot_scene(report::lift_plot(*stack, system));
+  const auto drawn = [&](const std::vector<document::PlotSpec>& plots,
+                         document::PlotId id) -> std::optional<report::Scene> {
+    const document::PlotSpec* plot = document::find_plot(plots, id);
+    if (!plot) return std::nullopt;
+    return report::plot_scene(*plot, system);
+  };
+  if (request.which == "force" && unit) return drawn(unit->plots, document::PlotId::ForceOverSpeed);
+  if (request.which == "pressures" && unit) return drawn(unit->plots, document::pressure_plot_id(stroke));
+  if (request.which == "springs" && unit) return drawn(unit->plots, document::PlotId::SpringsOverTravel);
+  if (request.which == "lift" && stack) return drawn(stack->plots, document::PlotId::LiftOverPressure);
   if (request.which == "stack" && stack) {
     const document::StackShape* bent = stack->shapes.empty() ? nullptr : &stack->shapes.back();
     return report::stack_scene(*stack, {460, 260, bent, nullptr, system});

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <cstdlib>
@@ -82,6 +83,16 @@ std::string format_plain(double si, Kind kind, System system, const FormatOption
   std::string text = signed_number(in_unit(si, unit), kind, options, "-");
   if (unit.plain.empty()) return text;
   return text.append(" ").append(unit.plain).append(reference_word(options.reference));
+}
+
+std::string format_round(double si, Kind kind, System system) {
+  std::string text = format(si, kind, system);
+  const std::size_t end = std::min(text.find(kThinSpace), text.size());
+  if (text.find('.') >= end) return text;
+  std::size_t last = end;
+  while (text[last - 1] == '0') --last;
+  if (text[last - 1] == '.') --last;
+  return text.erase(last, end - last);
 }
 
 std::string number_text(double si, Kind kind, System system, const FormatOptions& options) {

@@ -24,6 +24,9 @@ struct FormatOptions {
 /// Tested: format_test.cc; format_property_test.cc: what is printed reads back within the printed digits
 std::string format(double si, Kind kind, System system, const FormatOptions& options = {});
 
+/// The same without the zeros at the end that only say how it was computed: "0.05 m/s".
+std::string format_round(double si, Kind kind, System system);
+
 /// The same for a terminal, a CSV or JSON: a blank, a hyphen for minus, "degC", "N.m". ASCII only.
 std::string format_plain(double si, Kind kind, System system, const FormatOptions& options = {});
 

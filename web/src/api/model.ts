@@ -42,8 +42,14 @@ export type SettingsGuide = Schemas["SettingsGuide"];
 export type ForceChange = Schemas["ForceChange"];
 export type Stroke = ForceChange["stroke"];
 
+export type PlotSpec = Schemas["PlotSpec"];
+export type PlotAxis = Schemas["PlotAxis"];
+export type PlotLine = Schemas["PlotLine"];
+export type PlotMark = Schemas["PlotMark"];
+
 // what a run on the bench gives
 export type BenchDocument = Schemas["BenchDocument"];
+export type BenchUnit = Schemas["BenchUnit"];
 export type BenchRun = Schemas["BenchRun"];
 export type BenchSprings = Schemas["BenchSprings"];
 export type ReleaseTrace = Schemas["ReleaseTrace"];

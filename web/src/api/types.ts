@@ -1077,8 +1077,6 @@ export interface components {
             units: components["schemas"]["UnitResult"][];
             /** @description The lone stack of a file, beside its units. */
             stack?: components["schemas"]["StackResult"];
-            /** @description Of the lone stack, the few numbers to keep in view. */
-            key_figures?: components["schemas"]["KeyFigures"];
             /** @description The oils over temperature. */
             oils: components["schemas"]["OilResult"][];
             /** @description Each unit with each other oil of the parts files. */
@@ -1203,11 +1201,6 @@ export interface components {
             severity: "fine" | "look" | "stop";
             /** @description Where it belongs. */
             place: components["schemas"]["Place"];
-            /**
-             * @description Station of the work where it is looked at and put right.
-             * @enum {string}
-             */
-            station: "rider" | "hardware" | "valving" | "springs" | "effect" | "fit" | "build" | "handover";
             /** @description One sentence: what is so. */
             title: string;
             /** @description The numbers that the judgement rests on. */
@@ -1264,8 +1257,8 @@ export interface components {
             plan?: components["schemas"]["BuildPlan"];
             /** @description What is set and what may be turned. */
             settings?: components["schemas"]["SettingsGuide"];
-            /** @description The few numbers to keep in view; absent: nothing was judged. */
-            key_figures?: components["schemas"]["KeyFigures"];
+            /** @description Force, pressures in each stroke and springs, as far as they are here. */
+            plots: components["schemas"]["PlotSpec"][];
         };
         /** @description One valve: both directions, its bleeds, and the post it sits on. */
         ValveResult: {
@@ -1324,7 +1317,7 @@ export interface components {
             pressures_assumed: boolean;
             /** @description Three states: closed, working, most; empty in what the page holds. */
             shapes: components["schemas"]["StackShape"][];
-            /** @description Lift over pressure, for a plot. */
+            /** @description Lift over pressure; empty in what the page holds. */
             line: components["schemas"]["LiftLine"];
             /** @description Where contacts open and close by the linear theory, from zero pressure up. */
             path: components["schemas"]["PathBreak"][];
@@ -1344,6 +1337,8 @@ export interface components {
             largest_slope: number;
             /** @description The worst of all points. */
             outcome: components["schemas"]["Outcome"];
+            /** @description Lift over pressure. */
+            plots: components["schemas"]["PlotSpec"][];
         };
         /** @description Everything that a drawing of the stack on its seat needs, in section and to scale. */
         StackGeometry: {
@@ -1570,6 +1565,143 @@ export interface components {
             last_disc: number;
             /** @description Its share of the work that the pressure put into the discs. */
             stiffness_share: number;
+        };
+        /** @description What one plot shows. Page, packet and command line draw it as it is. Numbers in its texts are in the units asked for. */
+        PlotSpec: {
+            /**
+             * @description Which plot it is.
+             * @enum {string}
+             */
+            id: "force-over-speed" | "pressures-compression" | "pressures-rebound" | "springs-over-travel" | "lift-over-pressure" | "loops-over-travel" | "damper-loops-over-travel" | "loops-over-speed" | "peak-force-over-speed" | "pressures-over-cycle" | "free-piston-over-cycle" | "oil-temperature" | "measured-over-travel" | "step-force-over-time" | "let-go-travel-over-time" | "let-go-force-over-time";
+            /** @description Short name, for a list: "force". */
+            name: string;
+            /** @description "Damping force over shaft speed". */
+            title: string;
+            /** @description What to see. */
+            caption: string;
+            /** @description The x axis. */
+            x: components["schemas"]["PlotAxis"];
+            /** @description The y axis. */
+            y: components["schemas"]["PlotAxis"];
+            /** @description In the order in which they are drawn. */
+            lines: components["schemas"]["PlotLine"][];
+            /** @description Tints behind the lines. */
+            bands: components["schemas"]["PlotBand"][];
+            /** @description Words at places. */
+            marks: components["schemas"]["PlotMark"][];
+            /** @description Upright lines. */
+            rules: components["schemas"]["PlotRule"][];
+            /** @description What a dotted piece means: "air in the oil"; empty: nothing is dotted. */
+            dots: string;
+            /** @description The run or the trace whose events the marks number; empty: the marks have words. */
+            events_of: string;
+        };
+        /** @description One axis of a plot. */
+        PlotAxis: {
+            /** @description What is measured, without its unit: "shaft speed". */
+            title: string;
+            /**
+             * @description Kind of the numbers; it decides the unit behind the title.
+             * @enum {string}
+             */
+            kind: "length" | "area" | "volume" | "mass" | "force" | "torque" | "pressure" | "pressure difference" | "stress" | "temperature" | "temperature difference" | "speed" | "acceleration" | "spring rate" | "damping" | "kinematic viscosity" | "dynamic viscosity" | "density" | "volume rate" | "thermal expansion" | "angle" | "frequency" | "time" | "power" | "energy" | "fraction" | "number";
+            /**
+             * @description Of pressures: from where they count.
+             * @enum {string}
+             */
+            reference: "none" | "gauge" | "absolute";
+            /** @description Numbers are written as the trade writes a thickness: "0.15 mm". */
+            thickness: boolean;
+            /** @description Zero is always in the picture. */
+            zero: boolean;
+            /** @description Numbers have no sign: both strokes are positive, up and down from zero. */
+            magnitudes: boolean;
+            /** @description A logarithmic axis can be chosen. */
+            ratios: boolean;
+        };
+        /** @description One line of a plot. Its name stands at its end, not in a legend. */
+        PlotLine: {
+            /** @description Stays the same from one state of a job to the next. */
+            key: string;
+            /** @description Stands at the end of the line; empty: none. */
+            name: string;
+            /** @description Heading in a table; empty: the name is enough. */
+            column: string;
+            /** @description Ascending, but for a loop [SI unit of the axis]. */
+            x: number[];
+            /** @description As long as `x` [SI unit of the axis]. */
+            y: number[];
+            /** @description As long as `x`: the piece up to this point is out of the range of the model. Empty: no piece is. */
+            dotted: boolean[];
+            /**
+             * @description Colour, by what it is for.
+             * @enum {string}
+             */
+            ink: "ink" | "steel" | "line" | "copper" | "compression" | "rebound" | "fine" | "look" | "stop";
+            /**
+             * @description Dashes of the line.
+             * @enum {string}
+             */
+            dash: "solid" | "long" | "short" | "chain";
+            /**
+             * @description The line to look at is heavy, one of many is thin.
+             * @enum {string}
+             */
+            weight: "heavy" | "plain" | "thin";
+            /** @description One of a fan: drawn faint, and not read under the cursor. */
+            behind: boolean;
+            /** @description It comes back to its start: y is no function of x. */
+            loop: boolean;
+            /** @description Drawn down from zero: its own value is minus `y`. */
+            down: boolean;
+            /** @description Each point has a small ring. */
+            markers: boolean;
+            /** @description One of too many: drawn only on request. */
+            spare: boolean;
+        };
+        /** @description A tint between two lines. */
+        PlotBand: {
+            /** @description Stays the same from one state of a job to the next. */
+            key: string;
+            /** @description Stands at the end of the band; empty: none. */
+            name: string;
+            /** @description Ascending [SI unit of the axis]. */
+            x: number[];
+            /** @description One edge, as long as `x` [SI unit of the axis]. */
+            low: number[];
+            /** @description The other edge, as long as `x` [SI unit of the axis]. */
+            high: number[];
+            /**
+             * @description Colour, by what it is for.
+             * @enum {string}
+             */
+            ink: "ink" | "steel" | "line" | "copper" | "compression" | "rebound" | "fine" | "look" | "stop";
+        };
+        /** @description A ring with words: a limit, a target, an event. */
+        PlotMark: {
+            /** @description Place along the x axis [SI unit of the axis]. */
+            x: number;
+            /** @description Place along the y axis [SI unit of the axis]. */
+            y: number;
+            /** @description Words, or the number of an event: see `events_of`. */
+            text: string;
+            /**
+             * @description Colour, by what it is for.
+             * @enum {string}
+             */
+            ink: "ink" | "steel" | "line" | "copper" | "compression" | "rebound" | "fine" | "look" | "stop";
+        };
+        /** @description An upright line across the whole plot. */
+        PlotRule: {
+            /** @description Place along the x axis [SI unit of the axis]. */
+            x: number;
+            /** @description Words beside it. */
+            text: string;
+            /**
+             * @description Colour, by what it is for.
+             * @enum {string}
+             */
+            ink: "ink" | "steel" | "line" | "copper" | "compression" | "rebound" | "fine" | "look" | "stop";
         };
         /** @description One point of a valve's law in one direction. */
         LawPoint: {
@@ -1801,9 +1933,9 @@ export interface components {
             static_rod_force: number;
             /** @description Friction of the seals, part of every force here [N]. */
             seal_friction: number;
-            /** @description Compression, then rebound, at the present clicks. */
+            /** @description Compression, then rebound, at the present clicks; without points in what the page holds. */
             curves: components["schemas"]["ForceCurve"][];
-            /** @description The fan of curves of each adjuster. */
+            /** @description The fan of curves of each adjuster; empty in what the page holds. */
             families: components["schemas"]["ClickFamily"][];
             /** @description Compression, then rebound. */
             cavitation: components["schemas"]["CavitationResult"][];
@@ -2249,46 +2381,6 @@ export interface components {
             /** @description The same numbers as data. */
             numbers: components["schemas"]["NamedValue"][];
         };
-        /** @description The key figures of one unit or of the lone stack. */
-        KeyFigures: {
-            /** @description Force at the four speeds. */
-            forces: components["schemas"]["KeyForceFigures"][];
-            /** @description Margin to cavitation, the worst shim, the least engaged thread; of a lone stack its lifts. */
-            margins: components["schemas"]["KeyFigure"][];
-        };
-        /** @description Force at one of the four speeds, both ways. */
-        KeyForceFigures: {
-            /** @description Speed of the shaft [m/s]. */
-            speed: number;
-            /** @description Damping force in compression. */
-            compression: components["schemas"]["KeyFigure"];
-            /** @description Damping force in rebound. */
-            rebound: components["schemas"]["KeyFigure"];
-        };
-        /** @description One of the few numbers that stay in view while a build changes. */
-        KeyFigure: {
-            /** @description Name that stays the same from edit to edit: "cavitation rebound". */
-            key: string;
-            /** @description What it is: "Margin to cavitation, rebound". */
-            label: string;
-            /** @description The same where there is little room: "cav. out". */
-            short_label: string;
-            /** @description The number. */
-            value: components["schemas"]["Value"];
-            /** @description Where it comes from: "piston valve, rebound, shim 3". */
-            where: string;
-            /** @description Of a stack by itself: the pressure that it is at [Pa]. */
-            pressure?: number;
-            /**
-             * @description What the findings say of it at their gravest.
-             * @enum {string}
-             */
-            verdict: "fine" | "look" | "stop";
-            /** @description Why it is not fine, as a sentence: the title of the finding that decides, if there is one. Empty when it is fine. */
-            reason: string;
-            /** @description JSON pointer to the number in this document. */
-            pointer: string;
-        };
         /** @description One oil over temperature. */
         OilResult: {
             /** @description As in the parts file. */
@@ -2464,6 +2556,8 @@ export interface components {
             release?: components["schemas"]["ReleaseTest"];
             /** @description The motion of each case of `release`, in their order. */
             release_traces: components["schemas"]["ReleaseTrace"][];
+            /** @description Loops, pressures, heat, records, steps and the rod let go. */
+            plots: components["schemas"]["PlotSpec"][];
         };
         /** @description Which of the unit's springs are on the bench with the damper. */
         BenchSprings: {
@@ -2729,13 +2823,6 @@ export interface components {
             words: string[];
             /** @description A job without it has a fault. */
             required: boolean;
-            /**
-             * @description Station of the work where the key is filled in.
-             * @enum {string}
-             */
-            station: "rider" | "hardware" | "valving" | "springs" | "effect" | "fit" | "build" | "handover";
-            /** @description Which parts of the parts files it may name; empty for none. */
-            parts: string;
             /** @description What it means. */
             doc: string;
             /** @description A value as one would type it. */
