@@ -40,6 +40,7 @@ struct Sections {
     sections.plan = sections.settings = sections.pick_list = false;
     sections.oils = false;  // those in use come with the findings; alone it brings every other oil there is
     sections.stack_details = false;  // who looks at a stack bends it as the hand asks: StackViewer
+    sections.curves = false;         // who looks at a curve looks at its plot
     return sections;
   }
 };

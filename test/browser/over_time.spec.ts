@@ -18,11 +18,12 @@ it.each(Object.keys(sizes) as Size[])("a step and the rod let go are shown over 
   const page = await bench.page(size);
   await bench.open(page, "effect");
   await page.getByRole("button", { name: "Run on the bench" }).click();
-  const over = page.getByRole("group", { name: "shown over time" });
+  const over = page.getByRole("group", { name: "shown of the bench" });
   await over.waitFor({ timeout: 30_000 });
   await page.getByText(/^The springs are fitted \(coil and top-out\)/).waitFor();
 
-  // the step first, its events beside their numbers
+  // the step with its events beside their numbers
+  await over.getByRole("button", { name: /^step/ }).click();
   await page.getByRole("slider", { name: /^Force over time: step/ }).waitFor();
   const happened = page.getByRole("table", { name: "What happens" });
   const told = await happened.locator("tbody td:last-child").allTextContents();
@@ -35,7 +36,7 @@ it.each(Object.keys(sizes) as Size[])("a step and the rod let go are shown over 
   await over.getByRole("button", { name: "let go, travel" }).click();
   await page.getByRole("slider", { name: /^Let go: travel over time/ }).waitFor();
   await over.getByRole("button", { name: "let go, force" }).click();
-  const force = page.getByRole("slider", { name: /^Let go: force over time/ });
+  const force = page.getByRole("slider", { name: "Let go: force that speeds the rod up" });
   await force.focus();
   await page.keyboard.press("ArrowRight");
   expect(await force.getAttribute("aria-valuetext")).toMatch(/well bled .*\u2009N/);
@@ -50,12 +51,12 @@ it("the damper alone is the whole loop with the springs' force taken off", async
   const page = await bench.page();
   await bench.open(page, "effect");
   await page.getByRole("button", { name: "Run on the bench" }).click();
-  const whose = page.getByRole("group", { name: "force of" });
-  await whose.waitFor({ timeout: 30_000 });
-  await page.getByRole("slider", { name: /^Bench loops, force over travel, damper and springs/ }).waitFor();
+  const over = page.getByRole("group", { name: "force over" });
+  await over.waitFor({ timeout: 30_000 });
+  await page.getByRole("slider", { name: "Force of damper and springs over travel" }).waitFor();
   await page.screenshot({ path: `${folder}/bench-damper-and-springs.png` });
-  await whose.getByRole("button", { name: "damper alone" }).click();
-  await page.getByRole("slider", { name: /^Bench loops, force over travel, damper alone/ }).waitFor();
+  await over.getByRole("button", { name: "damper alone, over travel" }).click();
+  await page.getByRole("slider", { name: "Force of the damper alone over travel" }).waitFor();
   await page.screenshot({ path: `${folder}/bench-damper-alone.png` });
 
   // of the fastest run the whole pushes harder, by the spring at that place

@@ -97,7 +97,7 @@ it("a plot scrolled to lies whole between the stations and the strip of a phone"
     await bench.open(page, station);
     if (station === "effect") {
       await page.getByRole("button", { name: "Run on the bench" }).click();
-      await page.getByRole("group", { name: "shown over time" }).waitFor({ timeout: 60_000 });
+      await page.getByRole("group", { name: "shown of the bench" }).waitFor({ timeout: 60_000 });
     }
     const plots = page.locator(".plot figure");
     await plots.first().waitFor();

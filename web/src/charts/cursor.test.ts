@@ -1,32 +1,21 @@
 import { describe, expect, it } from "vitest";
 import { below, readingsAt, stepped, stops } from "./cursor";
 import { measures as measuresIn } from "../units/measures";
-import type { PlotSpec } from "./plot_spec";
+import { drawnPlot } from "./drawn";
+import { sampleLine, samplePlot } from "./sample_plot";
 import { csvOf, tableOf } from "./table";
 
-const measures = measuresIn("metric");
-const spec: PlotSpec = {
-  title: "t",
-  caption: "c",
-  x: { title: "shaft speed", measure: measures.speed },
-  y: { title: "force", measure: measures.force },
-  dots: "draws air",
-  series: [
-    { key: "c", name: "compression", x: [0, 1, 2], y: [0, 100, 300], ink: "compression", dash: "solid", weight: "heavy" },
-    {
-      key: "r",
-      name: "rebound",
-      x: [0, 1, 2],
-      y: [0, -200, -500],
-      dotted: [false, false, true],
-      down: true,
-      ink: "rebound",
-      dash: "long",
-      weight: "heavy",
-    },
-    { key: "f", name: "", column: "fan, 3 clicks", x: [0, 1, 2], y: [0, 90, 290], behind: true, ink: "compression", dash: "solid", weight: "thin" },
-  ],
-};
+const spec = drawnPlot(
+  samplePlot(
+    [
+      sampleLine("compression", [0, 1, 2], [0, 100, 300]),
+      sampleLine("rebound", [0, 1, 2], [0, -200, -500], { dotted: [false, false, true], down: true }),
+      sampleLine("f", [0, 1, 2], [0, 90, 290], { name: "", column: "fan, 3 clicks", behind: true, weight: "thin" }),
+    ],
+    { dots: "draws air" },
+  ),
+  measuresIn("metric"),
+);
 
 describe("the cursor", () => {
   it("reads between points, the rebound as a positive force", () => {
@@ -71,8 +60,8 @@ describe("the table of a plot", () => {
   });
 
   it("has its rows where the present line was computed, other lines as drawn, and nothing beyond their ends", () => {
-    const ghost = { ...spec.series[0]!, key: "g", name: "A", weight: "thin" as const, x: [0, 0.5, 1.5], y: [0, 5, 15] };
-    const table = tableOf({ ...spec, series: [ghost, spec.series[0]!] }, null);
+    const ghost = { ...spec.lines[0]!, key: "g", name: "A", weight: "thin" as const, x: [0, 0.5, 1.5], y: [0, 5, 15] };
+    const table = tableOf({ ...spec, lines: [ghost, spec.lines[0]!] }, null);
     expect(table.columns.map((c) => c.title)).toEqual(["shaft speed", "compression", "A"]);
     expect(table.rows.map((r) => (typeof r[2] === "object" && r[2] ? r[2].si : r[2]))).toEqual([0, 10, null]);
   });

@@ -1,4 +1,5 @@
-import type { Ink, PlotSpec, Series } from "./plot_spec";
+import type { PlotLine } from "../api/model";
+import type { DrawnPlot, Ink } from "./drawn";
 
 /** Where the cursor is, in SI: on a plot of functions an x, on one of loops a point of the first loop. */
 export interface Reading {
@@ -24,10 +25,10 @@ export function below(list: readonly number[], v: number): number {
 }
 
 /** What each line reads at x; lines that do not reach there are left out. */
-export function readingsAt(spec: PlotSpec, x: number): Reading[] {
+export function readingsAt(spec: DrawnPlot, x: number): Reading[] {
   const readings: Reading[] = [];
-  for (const s of spec.series) {
-    if (s.behind || s.closed || s.x.length === 0) continue;
+  for (const s of spec.lines) {
+    if (s.behind || s.loop || s.x.length === 0) continue;
     const i = below(s.x, x);
     const tiny = 1e-9 * Math.abs(x);
     if (i < 0 && s.x[0]! > x + tiny) continue;
@@ -37,21 +38,21 @@ export function readingsAt(spec: PlotSpec, x: number): Reading[] {
     const span = s.x[next]! - s.x[j]!;
     const y = s.y[j]! + (span > 0 ? ((x - s.x[j]!) / span) * (s.y[next]! - s.y[j]!) : 0);
     if (!Number.isFinite(y)) continue;
-    readings.push({ key: s.key, name: s.column ?? s.name, ink: s.ink, x, y, own: s.down ? -y : y, dotted: s.dotted?.[x > s.x[j]! + tiny ? next : j] ?? false });
+    readings.push({ key: s.key, name: s.column || s.name, ink: s.ink, x, y, own: s.down ? -y : y, dotted: s.dotted[x > s.x[j]! + tiny ? next : j] ?? false });
   }
   return readings;
 }
 
 /** A point of a loop. */
-export function readingOn(s: Series, index: number): Reading {
+export function readingOn(s: PlotLine, index: number): Reading {
   const y = s.y[index]!;
-  return { key: s.key, name: s.column ?? s.name, ink: s.ink, x: s.x[index]!, y, own: s.down ? -y : y, dotted: s.dotted?.[index] ?? false };
+  return { key: s.key, name: s.column || s.name, ink: s.ink, x: s.x[index]!, y, own: s.down ? -y : y, dotted: s.dotted[index] ?? false };
 }
 
 /** The places that the arrow keys step through: every x that some line was computed at. */
-export function stops(spec: PlotSpec): number[] {
+export function stops(spec: DrawnPlot): number[] {
   const all = new Set<number>();
-  for (const s of spec.series) if (!s.behind && !s.closed) for (const v of s.x) all.add(v);
+  for (const s of spec.lines) if (!s.behind && !s.loop) for (const v of s.x) all.add(v);
   const sorted = [...all].sort((a, b) => a - b);
   // two builds may be computed at speeds that differ in the last digit
   const span = (sorted[sorted.length - 1] ?? 0) - (sorted[0] ?? 0);

@@ -1,5 +1,6 @@
+import type { PlotLine } from "../api/model";
 import type { Scale } from "./axis";
-import type { PlotSpec, Series } from "./plot_spec";
+import type { DrawnPlot } from "./drawn";
 import { SMALL, textWidth } from "./text_width";
 
 /** From one line of words to the next [px]. */
@@ -17,11 +18,11 @@ function touches(a: Box, b: Box): boolean {
 }
 
 /** How many lines run through the box, a heavy one counting as ten thin ones. */
-function linesUnder(spec: PlotSpec, x: Scale, y: Scale, box: Box): number {
+function linesUnder(spec: DrawnPlot, x: Scale, y: Scale, box: Box): number {
   let n = 0;
   const fx = spec.x.measure;
   const fy = spec.y.measure;
-  for (const s of spec.series)
+  for (const s of spec.lines)
     for (let i = 0; i < s.x.length; ++i) {
       const px = x.px(fx.value(s.x[i]!));
       if (px < box.left || px > box.right) continue;
@@ -38,17 +39,17 @@ function linesUnder(spec: PlotSpec, x: Scale, y: Scale, box: Box): number {
  * inside each other each has its own name; clear of other names, over as little of other lines as can be.
  */
 export function placeOnLine(
-  spec: PlotSpec,
+  spec: DrawnPlot,
   x: Scale,
   y: Scale,
-  own: Series,
+  own: PlotLine,
   lines: readonly string[],
   frame: Box,
   taken: readonly Box[],
 ): Box | null {
   const wide = Math.max(...lines.map((l) => textWidth(l)));
   const tall = lines.length * LINE;
-  const others = { ...spec, series: spec.series.filter((s) => s !== own) };
+  const others = { ...spec, lines: spec.lines.filter((s) => s !== own) };
   const at = (i: number): { x: number; y: number } => ({
     x: x.px(spec.x.measure.value(own.x[i]!)),
     y: y.px(spec.y.measure.value(own.y[i]!)),
@@ -79,7 +80,7 @@ const STEPS = [-10, 22, -28, 40, -46, 58, -64, 76, -82, 94, -100, 112];
 
 /** Where the words of a mark stand: near it, inside the frame, clear of other words, on as few lines as can be. */
 export function placeWords(
-  spec: PlotSpec,
+  spec: DrawnPlot,
   x: Scale,
   y: Scale,
   at: { x: number; y: number },

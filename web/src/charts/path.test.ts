@@ -22,10 +22,6 @@ describe("a line on the page", () => {
     expect(runsOf([0, 1, 2], [1, 2, 3], log, y)).toHaveLength(1);
   });
 
-  it("closes a loop", () => {
-    expect(runsOf([0, 1, 2], [0, 50, 0], x, y, undefined, true)[0]!.d.endsWith("Z")).toBe(true);
-  });
-
   it("writes a tenth of a pixel and no negative zero", () => {
     expect(px(-0.01)).toBe("0");
     expect(px(12.345)).toBe("12.3");

@@ -29,7 +29,6 @@ export function runsOf(
   x: Scale,
   y: Scale,
   dotted?: readonly boolean[],
-  closed = false,
 ): Run[] {
   const runs: Run[] = [];
   const n = Math.min(xs.length, ys.length);
@@ -47,12 +46,10 @@ export function runsOf(
     }
     const isDotted = dotted?.[i + 1] ?? false;
     let d = `M${place(i)}`;
-    const start = i;
     while (i + 1 < n && drawn(i + 1) && (dotted?.[i + 1] ?? false) === isDotted) {
       ++i;
       d += `L${place(i)}`;
     }
-    if (closed && start === 0 && i === n - 1) d += "Z";
     runs.push({ d, dotted: isDotted });
   }
   return runs;

@@ -1,25 +1,17 @@
 import { describe, expect, it } from "vitest";
+import type { PlotLine, PlotSpec } from "../api/model";
 import { measures as measuresIn } from "../units/measures";
+import { drawnPlot } from "./drawn";
 import { layoutOf, linesOf } from "./plot_layout";
-import type { PlotSpec, Series } from "./plot_spec";
+import { sampleLine, samplePlot } from "./sample_plot";
 
 const measures = measuresIn("metric");
 
-function line(key: string, end: number, more: Partial<Series> = {}): Series {
+function line(key: string, end: number, more: Partial<PlotLine> = {}): PlotLine {
   const x = Array.from({ length: 41 }, (_, i) => 0.05 * i);
-  return { key, name: key, x, y: x.map((v) => (end * v) / 2), ink: "ink", dash: "solid", weight: "heavy", ...more };
+  return sampleLine(key, x, x.map((v) => (end * v) / 2), more);
 }
-
-function plot(series: Series[], more: Partial<PlotSpec> = {}): PlotSpec {
-  return {
-    title: "t",
-    caption: "c",
-    x: { title: "shaft speed", measure: measures.speed, zero: true, log: true },
-    y: { title: "force", measure: measures.force, zero: true, magnitudes: true },
-    series,
-    ...more,
-  };
-}
+const plot = (lines: PlotLine[], more: Partial<PlotSpec> = {}) => drawnPlot(samplePlot(lines, more), measures);
 const all = { x: null, y: null, log: false };
 
 describe("a plot with a size", () => {
@@ -86,8 +78,8 @@ describe("a plot with a size", () => {
 
   it("writes the name of each of several nested loops on its own line", () => {
     const turn = Array.from({ length: 96 }, (_, i) => (2 * Math.PI * i) / 96);
-    const loop = (force: number): Series =>
-      line(`${force} N`, 0, { closed: true, x: turn.map((a) => 1 + Math.sin(a)), y: turn.map((a) => force * Math.cos(a)) });
+    const loop = (force: number): PlotLine =>
+      line(`${force} N`, 0, { loop: true, x: turn.map((a) => 1 + Math.sin(a)), y: turn.map((a) => force * Math.cos(a)) });
     const l = layoutOf(plot([100, 400, 900].map(loop)), 700, 340, all);
     expect(l.marks).toHaveLength(3);
     for (const [k, force] of [100, 400, 900].entries()) {
@@ -102,6 +94,13 @@ describe("a plot with a size", () => {
     const rules = [0.2, 1.95].map((x) => ({ x, text: "coil solid", ink: "stop" as const }));
     const l = layoutOf(plot([line("up", 1000)], { rules }), 700, 340, all);
     expect(l.rules.map((r) => r.leftward)).toEqual([false, true]);
+  });
+
+  it("rings the points of a line that shows them", () => {
+    const spec = plot([sampleLine("peaks", [0, 1, 2], [0, 100, 300], { markers: true }), line("up", 500)]);
+    const { rings, x } = layoutOf(spec, 700, 340, all);
+    expect(rings).toHaveLength(3);
+    expect(rings[1]!.x).toBeCloseTo(x.px(1), 6);
   });
 
   it("survives no data at all", () => {

@@ -1,8 +1,9 @@
+import type { PlotLine, PlotMark } from "../api/model";
 import { padded, type Range, type Scale, scaleOf } from "./axis";
 import type { Measure } from "../units/measures";
 import { type Box, LINE, placeOnLine, placeWords } from "./mark_words";
 import { bandPath, type Run, runsOf } from "./path";
-import type { AxisSpec, Dash, Ink, Mark, PlotSpec, Series, Weight } from "./plot_spec";
+import type { Dash, DrawnAxis, DrawnPlot, Ink, Weight } from "./drawn";
 import { spread } from "./spread";
 import { decimalsOf, logTicks, step125, ticks125 } from "./ticks";
 import { SMALL, textWidth } from "./text_width";
@@ -61,6 +62,7 @@ export interface PlotLayout {
   zero: number | null; // [px]
   bands: { key: string; d: string; ink: Ink }[];
   lines: DrawnLine[];
+  rings: { x: number; y: number; ink: Ink }[]; // where a line was computed, if it shows that
   names: LineName[];
   marks: PlacedMark[];
   rules: { at: number; text: string; ink: Ink; leftward: boolean }[]; // leftward: its words stand left of it
@@ -83,16 +85,16 @@ function grow(range: Range, v: number): void {
   if (v > range.max) range.max = v;
 }
 
-function xRange(spec: PlotSpec, log: boolean): Range {
+function xRange(spec: DrawnPlot, log: boolean): Range {
   const range = { min: Infinity, max: -Infinity };
-  for (const s of spec.series) for (const v of s.x) if (!log || v > 0) grow(range, v);
+  for (const s of spec.lines) for (const v of s.x) if (!log || v > 0) grow(range, v);
   if (spec.x.zero && !log) grow(range, 0);
   if (!(range.max > range.min)) return { min: log ? 0.1 : 0, max: 1 };
   return range;
 }
 
 /** What the lines reach between two places of x, ends of pieces that cross the edge taken in between. */
-function yRange(spec: PlotSpec, shown: Range | null): Range {
+function yRange(spec: DrawnPlot, shown: Range | null): Range {
   const range = { min: Infinity, max: -Infinity };
   const take = (xs: readonly number[], ys: readonly number[], free: boolean): void => {
     for (let i = 0; i < xs.length; ++i) {
@@ -105,8 +107,8 @@ function yRange(spec: PlotSpec, shown: Range | null): Range {
       }
     }
   };
-  for (const s of spec.series) take(s.x, s.y, s.closed ?? false);
-  for (const b of spec.bands ?? []) {
+  for (const s of spec.lines) take(s.x, s.y, s.loop);
+  for (const b of spec.bands) {
     take(b.x, b.low, false);
     take(b.x, b.high, false);
   }
@@ -121,7 +123,7 @@ function shownIn(measure: Measure, range: Range): Range {
   return { min: Math.min(a, b), max: Math.max(a, b) };
 }
 
-function ticksOf(axis: AxisSpec, scale: Scale, room: number): Tick[] {
+function ticksOf(axis: DrawnAxis, scale: Scale, room: number): Tick[] {
   const length = Math.abs(scale.to - scale.from);
   const wanted = Math.max(2, Math.floor(length / room));
   const values = scale.log ? logTicks(scale.min, scale.max, wanted) : ticks125(scale.min, scale.max, wanted);
@@ -151,10 +153,10 @@ export function linesOf(name: string, room: number): string[] {
 }
 
 /** Ends short of the frame's right edge, or nowhere, as a loop: its name stands at it and not beside the frame. */
-function endsShort(s: Series, shown: Range, log: boolean): boolean {
+function endsShort(s: PlotLine, shown: Range, log: boolean): boolean {
   const last = s.x[s.x.length - 1];
   if (last === undefined) return false;
-  if (s.closed) return true;
+  if (s.loop) return true;
   const share = log
     ? Math.log(shown.max / last) / Math.log(shown.max / shown.min)
     : (shown.max - last) / (shown.max - shown.min);
@@ -162,7 +164,7 @@ function endsShort(s: Series, shown: Range, log: boolean): boolean {
 }
 
 /** Where a line leaves the frame on the right: its last shown value. */
-function endOf(s: Series, shown: Range): number | null {
+function endOf(s: PlotLine, shown: Range): number | null {
   for (let i = s.x.length - 1; i >= 0; --i) {
     const x = s.x[i]!;
     if (x > shown.max || !Number.isFinite(s.y[i]!)) continue;
@@ -174,7 +176,7 @@ function endOf(s: Series, shown: Range): number | null {
   return null;
 }
 
-function namesOf(spec: PlotSpec, shown: Range, log: boolean, y: Scale, room: number, top: number, bottom: number): LineName[] {
+function namesOf(spec: DrawnPlot, shown: Range, log: boolean, y: Scale, room: number, top: number, bottom: number): LineName[] {
   const names: LineName[] = [];
   const add = (key: string, name: string, si: number | null, ink: Ink, semibold: boolean): void => {
     if (!name || si === null || !Number.isFinite(si)) return;
@@ -182,9 +184,9 @@ function namesOf(spec: PlotSpec, shown: Range, log: boolean, y: Scale, room: num
     if (at < top - 40 || at > bottom + 40) return; // zoomed out of the picture
     names.push({ key, lines: linesOf(name, room), ink, y: 0, from: Math.min(Math.max(at, top), bottom), semibold });
   };
-  for (const s of spec.series)
+  for (const s of spec.lines)
     if (!endsShort(s, shown, log)) add(s.key, s.name, endOf(s, shown), s.ink, s.weight === "heavy");
-  for (const b of spec.bands ?? []) {
+  for (const b of spec.bands) {
     const n = b.x.length;
     if (n) add(b.key, b.name, 0.5 * (b.low[n - 1]! + b.high[n - 1]!), b.ink, false);
   }
@@ -210,25 +212,25 @@ function namesOf(spec: PlotSpec, shown: Range, log: boolean, y: Scale, room: num
   return names;
 }
 
-function linesDrawn(spec: PlotSpec, x: Scale, y: Scale): DrawnLine[] {
+function linesDrawn(spec: DrawnPlot, x: Scale, y: Scale): DrawnLine[] {
   const memo = new Map<readonly number[], Float64Array>();
   const xs = (list: readonly number[]): Float64Array => {
     let values = memo.get(list);
     if (!values) memo.set(list, (values = displayed(spec.x.measure, list)));
     return values;
   };
-  return spec.series.map((s) => ({
+  return spec.lines.map((s) => ({
     key: s.key,
-    runs: runsOf(xs(s.x), displayed(spec.y.measure, s.y), x, y, s.dotted, s.closed),
+    runs: runsOf(xs(s.x), displayed(spec.y.measure, s.y), x, y, s.dotted),
     ink: s.ink,
     dash: s.dash,
     width: WIDTHS[s.weight],
-    opacity: s.opacity ?? 1,
+    opacity: s.behind ? 0.45 : 1,
   }));
 }
 
 /** The plot in a box of this size. */
-export function layoutOf(spec: PlotSpec, width: number, height: number, view: View): PlotLayout {
+export function layoutOf(spec: DrawnPlot, width: number, height: number, view: View): PlotLayout {
   const whole = { x: xRange(spec, view.log), y: yRange(spec, null) };
   const shown = view.x ?? whole.x;
   const top = 26; // the title of the y axis stands above
@@ -245,18 +247,18 @@ export function layoutOf(spec: PlotSpec, width: number, height: number, view: Vi
 
   const frame = { left, right: x.to, top, bottom };
   const marks: PlacedMark[] = [];
-  const put = (m: Mark, bare: boolean): void => {
+  const put = (m: PlotMark, bare: boolean): void => {
     const at = { x: x.px(spec.x.measure.value(m.x)), y: y.px(spec.y.measure.value(m.y)) };
     if (!(at.x >= left && at.x <= x.to && at.y >= top - 1 && at.y <= bottom + 1)) return;
     const lines = linesOf(m.text, 0.6 * (frame.right - left));
     const words = placeWords(spec, x, y, at, lines, frame, marks.map((p) => p.words));
     marks.push({ ...at, lines, ink: m.ink, words, bare });
   };
-  for (const m of spec.marks ?? []) put(m, false);
-  for (const s of spec.series) {
+  for (const m of spec.marks) put(m, false);
+  for (const s of spec.lines) {
     if (!s.name || s.behind || s.x.length === 0) continue;
     const end = s.x.length - 1;
-    if (s.closed) {
+    if (s.loop) {
       const lines = linesOf(s.name, 0.4 * (frame.right - left));
       const words = placeOnLine(spec, x, y, s, lines, frame, marks.map((p) => p.words));
       if (words) marks.push({ x: 0, y: 0, lines, ink: s.ink, words, bare: true });
@@ -278,7 +280,7 @@ export function layoutOf(spec: PlotSpec, width: number, height: number, view: Vi
     xTicks: ticksOf(spec.x, x, 56),
     yTicks,
     zero,
-    bands: (spec.bands ?? []).map((b) => ({
+    bands: (spec.bands).map((b) => ({
       key: b.key,
       ink: b.ink,
       d: bandPath(
@@ -290,9 +292,12 @@ export function layoutOf(spec: PlotSpec, width: number, height: number, view: Vi
       ),
     })),
     lines: linesDrawn(spec, x, y),
+    rings: spec.lines
+      .filter((s) => s.markers)
+      .flatMap((s) => s.x.map((v, i) => ({ x: x.px(spec.x.measure.value(v)), y: y.px(spec.y.measure.value(s.y[i]!)), ink: s.ink }))),
     names,
     marks,
-    rules: (spec.rules ?? [])
+    rules: spec.rules
       .map((r) => ({ at: x.px(spec.x.measure.value(r.x)), text: r.text, ink: r.ink }))
       .filter((r) => r.at >= left && r.at <= x.to)
       .map((r) => ({ ...r, leftward: r.at + 10 + textWidth(r.text) > x.to })),

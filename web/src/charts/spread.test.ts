@@ -1,13 +1,10 @@
 import { describe, expect, it } from "vitest";
+import cases from "../../../src/report/plot_cases.json"; // as in print
 import { spread } from "./spread";
 
 describe("labels", () => {
-  it("stand where they wish when there is room", () => {
-    expect(spread([10, 50, 90], 12, 0, 100)).toEqual([10, 50, 90]);
-  });
-
-  it("that touch move apart by the same way to both sides", () => {
-    expect(spread([50, 50], 12, 0, 100)).toEqual([44, 56]);
+  it.each(cases.spread)("that want $wanted stand at $places", ({ wanted, pitch, min, max, places }) => {
+    expect(spread(wanted, pitch, min, max)).toEqual(places);
   });
 
   it("keep the pitch and the order, and stay inside when they fit", () => {

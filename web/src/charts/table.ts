@@ -1,7 +1,8 @@
+import type { PlotLine } from "../api/model";
 import type { Range } from "./axis";
 import { readingsAt, stops } from "./cursor";
 import type { Measure } from "../units/measures";
-import type { PlotSpec, Series } from "./plot_spec";
+import { type DrawnPlot, headingOf } from "./drawn";
 
 /** The data of a plot in rows: what the page shows as a table and saves as CSV. */
 export interface PlotTable {
@@ -12,39 +13,35 @@ export interface PlotTable {
 /** A number in SI with its measure, a word, or nothing. */
 export type Cell = { si: number; measure: Measure; note?: string } | string | null;
 
-function heading(s: Series): string {
-  return s.column ?? (s.name || s.key);
-}
-
 function within(v: number, shown: Range | null): boolean {
   return !shown || (v >= shown.min && v <= shown.max);
 }
 
 /** Every line, also those of a fan, in the piece that is shown. Loops get one row a point with their name first. */
-export function tableOf(spec: PlotSpec, shown: Range | null): PlotTable {
+export function tableOf(spec: DrawnPlot, shown: Range | null): PlotTable {
   const x = { title: spec.x.title, unit: spec.x.measure.unit };
-  if (spec.series.some((s) => s.closed)) {
+  if (spec.lines.some((s) => s.loop)) {
     const rows: Cell[][] = [];
-    for (const s of spec.series)
+    for (const s of spec.lines)
       s.x.forEach((v, i) => {
         if (within(v, shown))
-          rows.push([heading(s), { si: v, measure: spec.x.measure }, { si: s.y[i]!, measure: spec.y.measure }]);
+          rows.push([headingOf(s), { si: v, measure: spec.x.measure }, { si: s.y[i]!, measure: spec.y.measure }]);
       });
     return { columns: [{ title: "line", unit: "" }, x, { title: spec.y.title, unit: spec.y.measure.unit }], rows };
   }
   // what is read first stands first; a fan's lines come last
-  const heavy = spec.series.filter((s) => s.weight === "heavy");
-  const series = [...heavy, ...spec.series.filter((s) => s.weight !== "heavy" && !s.behind), ...spec.series.filter((s) => s.behind)];
-  const columns = [x, ...series.map((s) => ({ title: heading(s), unit: spec.y.measure.unit }))];
-  const rows = stops({ ...spec, series: heavy.length ? heavy : spec.series })
+  const heavy = spec.lines.filter((s) => s.weight === "heavy");
+  const series = [...heavy, ...spec.lines.filter((s) => s.weight !== "heavy" && !s.behind), ...spec.lines.filter((s) => s.behind)];
+  const columns = [x, ...series.map((s) => ({ title: headingOf(s), unit: spec.y.measure.unit }))];
+  const rows = stops({ ...spec, lines: heavy.length ? heavy : spec.lines })
     .filter((v) => within(v, shown))
     .map((v) => [{ si: v, measure: spec.x.measure } as Cell, ...series.map((s) => cellAt(spec, s, v))]);
   return { columns, rows };
 }
 
 /** The value of a line as drawn: between its points straight, beyond its ends none. */
-function cellAt(spec: PlotSpec, s: Series, v: number): Cell {
-  const [reading] = readingsAt({ ...spec, series: [{ ...s, behind: false }] }, v);
+function cellAt(spec: DrawnPlot, s: PlotLine, v: number): Cell {
+  const [reading] = readingsAt({ ...spec, lines: [{ ...s, behind: false }] }, v);
   if (!reading) return null;
   const cell = { si: reading.own, measure: spec.y.measure };
   return reading.dotted && spec.dots ? { ...cell, note: spec.dots } : cell;

@@ -1,4 +1,4 @@
-import type { ResultDocument } from "../api/model";
+import type { PlotSpec, ResultDocument } from "../api/model";
 import { workbench } from "./workbench.svelte";
 
 /** Another build behind the present one: another job of the folder, or this job as it was. */
@@ -25,6 +25,16 @@ class Ghost {
 
   unit(index: number) {
     return this.result?.units[index];
+  }
+
+  /** The same plot of that build's unit, to stand behind this one. */
+  of(plot: PlotSpec, unit: number): { name: string; plot: PlotSpec } | undefined {
+    return this.behind(this.unit(unit)?.plots.find((one) => one.id === plot.id));
+  }
+
+  /** A plot of that build under its name. */
+  behind(plot: PlotSpec | undefined): { name: string; plot: PlotSpec } | undefined {
+    return plot && { name: this.name, plot };
   }
 }
 

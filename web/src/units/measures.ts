@@ -24,20 +24,23 @@ function measure(kind: Kind, system: System, reference: Reference = "none"): Mea
 
 /** All that drawings show, in one system of units. */
 export function measures(system: System) {
+  const thickness: Measure = {
+    ...measure("length", system),
+    text: (si) => formatThickness(si, system),
+    number: (si) => formatThickness(si, system).split("\u2009")[0] ?? "",
+  };
   return {
     speed: measure("speed", system),
     force: measure("force", system),
     pressure: measure("pressure", system, "absolute"),
     pressure_difference: measure("pressure difference", system),
     length: measure("length", system),
-    thickness: {
-      ...measure("length", system),
-      text: (si: number) => formatThickness(si, system),
-      number: (si: number) => formatThickness(si, system).split("\u2009")[0] ?? "",
-    },
+    thickness,
     stress: measure("stress", system),
     flow: measure("volume rate", system),
     time: measure("time", system),
+    /** Of an axis of the document. */
+    of: (axis: { kind: Kind; reference: Reference; thickness: boolean }): Measure => (axis.thickness ? thickness : measure(axis.kind, system, axis.reference)),
   };
 }
 
