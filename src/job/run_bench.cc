@@ -89,8 +89,6 @@ double start_temperature(const Bench& bench) {
 }
 
 void resolve_unit_on_bench(Bench& bench, const file::UnitSpec& spec) {
-  UnitOnBench unit;
-  unit.spec = &spec;
   auto damper = resolve::resolve_damper(bench.job, spec, bench.conditions, bench.report);
   if (!damper) return;
   if (!spec.travel) {
@@ -98,7 +96,7 @@ void resolve_unit_on_bench(Bench& bench, const file::UnitSpec& spec) {
         {"the bench run of \"" + spec.name.value + "\"", "the travel of the unit", "travel", spec.origin});
     return;
   }
-  unit.plan = planned_runs(bench.job, spec, bench.phrase, bench.report.diagnostics);
+  std::vector<PlannedRun> plan = planned_runs(bench.job, spec, bench.phrase, bench.report.diagnostics);
 
   resolve::MotionRequest request;
   request.oil_temperature = start_temperature(bench);
@@ -106,36 +104,36 @@ void resolve_unit_on_bench(Bench& bench, const file::UnitSpec& spec) {
   request.ambient_pressure = bench.conditions.ambient_pressure;
   request.theory = bench.options.theory;
   request.air_left = bench.job.bench && bench.job.bench->air_left ? &*bench.job.bench->air_left : nullptr;
-  for (const PlannedRun& run : unit.plan)
+  for (const PlannedRun& run : plan)
     request.top_speed =
         std::max(request.top_speed, run.top_speed * (run.kind == "recorded" ? kRecordRoom : 1.02));
   auto motion = resolve::resolve_motion(bench.job, spec, *damper, request, bench.report, bench.workspace);
   if (!motion) return;
-  unit.damper = std::move(*damper);
-  unit.motion = std::move(*motion);
-  unit.springs =
-      springs_on_bench(bench.job, spec, bench.conditions, unit.motion.model, bench.phrase, bench.report);
+  SpringsOnBench springs =
+      springs_on_bench(bench.job, spec, bench.conditions, motion->model, bench.phrase, bench.report);
   if (!bench.job.bench || bench.job.bench->drives.empty())
-    unit.motion.assumptions.push_back(
+    motion->assumptions.push_back(
         "The job names no drive: a sine over a sixth of the travel is taken, at the four speeds of its "
         "kind.");
-  unit.clean = unit.motion.model;
-  for (damper::MotionChamber* chamber :
-       {&unit.clean.compression, &unit.clean.rod, &unit.clean.reservoir.oil}) {
-    unit.has_air = unit.has_air || chamber->trapped_air > 0.0;
+
+  damper::MotionModel clean = motion->model;
+  bool has_air = false;
+  for (damper::MotionChamber* chamber : {&clean.compression, &clean.rod, &clean.reservoir.oil}) {
+    has_air = has_air || chamber->trapped_air > 0.0;
     chamber->trapped_air = 0.0;
   }
-  unit.by_hand = unit.motion.model;
-  if (springs_in_hand_test(bench.job) && unit.springs.springs) {
+  std::optional<resolve::MotionParts> quick;
+  const bool springs_by_hand = springs_in_hand_test(bench.job) && springs.springs;
+  if (springs_by_hand) {
     // its valves see more than those of the drives, whose tables stay what they are
     request.top_speed = std::max(request.top_speed, kReleasedSpeed);
-    auto quick =
-        resolve::resolve_motion(bench.job, spec, unit.damper, request, bench.report, bench.workspace);
-    if (quick) unit.by_hand = std::move(quick->model);
-    unit.by_hand.springs = unit.springs.springs;
+    quick = resolve::resolve_motion(bench.job, spec, *damper, request, bench.report, bench.workspace);
   }
-  if (unit.springs.told.in) unit.motion.model.springs = unit.springs.springs;
-  bench.units.push_back(std::move(unit));
+  damper::MotionModel by_hand = quick ? std::move(quick->model) : motion->model;
+  if (springs_by_hand) by_hand.springs = springs.springs;
+  if (springs.told.in) motion->model.springs = springs.springs;
+  bench.units.push_back({&spec, std::move(*damper), std::move(*motion), std::move(clean), std::move(springs),
+                         std::move(by_hand), has_air, std::move(plan)});
 }
 
 document::BenchUnit describe(const UnitOnBench& unit) {
@@ -431,10 +429,7 @@ void close(Bench& bench) {
 
 Result<document::BenchDocument, RunFault> run_bench_job(const file::JobSpec& spec,
                                                         const BenchOptions& options) {
-  Bench bench;
-  bench.job = spec;
-  bench.options = options;
-  bench.phrase = {options.system};
+  Bench bench{.job = spec, .options = options, .phrase = {options.system}};
   bench.conditions = resolve::resolve_conditions(bench.job);
   set_clicks(bench.job, options.clicks, bench.report.diagnostics);
   set_air(bench);
