@@ -2,13 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <optional>
 
 #include "cli/asked.h"
 #include "cli/bench.h"
-#include "cli/completion.h"
+#include "cli/command_line.h"
 #include "cli/disk.h"
 #include "cli/figure_file.h"
 #include "cli/open.h"
@@ -17,7 +16,6 @@
 #include "file/load.h"
 #include "job/compare.h"
 #include "job/run.h"
-#include "job/version.h"
 #include "report/packet.h"
 #include "units/quantity.h"
 
@@ -181,129 +179,7 @@ int compare(const Streams& s, const Asked& asked) {
   return std::max(exit_code_of(first->document), exit_code_of(second->document));
 }
 
-/// The options of one verb; each verb shows an example of itself.
-struct Verbs {
-  CLI::App& app;
-  Asked& asked;
-  BenchAsked& bench;
-
-  CLI::App* add(const std::string& name, const std::string& what, const std::string& example) {
-    CLI::App* verb = app.add_subcommand(name, what);
-    verb->footer("Example:\n  shimwright " + example);
-    verb->add_option("JOB", asked.job, "the job file")->required();
-    verb->add_option("--units", asked.units, "units of the output: metric or imperial")
-        ->check(CLI::IsMember({"metric", "imperial"}))
-        ->capture_default_str();
-    verb->add_option("--theory", asked.theory, "plate theory: large (large deflection) or linear")
-        ->check(CLI::IsMember({"large", "linear"}))
-        ->capture_default_str();
-    return verb;
-  }
-  void add_json(CLI::App* verb) {
-    verb->add_flag("--json", asked.json, "the result document as JSON, SI units (docs/result-document.md)");
-  }
-  void add_table_forms(CLI::App* verb) {
-    add_json(verb);
-    verb->add_flag("--csv", asked.csv, "the tables as CSV")->excludes("--json");
-  }
-  void add_plot(CLI::App* verb) {
-    verb->add_option("--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
-  }
-  void add_clicks(CLI::App* verb) {
-    verb->add_option("--clicks", asked.clicks,
-                     "another setting: \"compression needle = 8\"; you can repeat this option")
-        ->expected(1)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-  }
-};
-
-void add_verbs(Verbs verbs) {
-  Asked& asked = verbs.asked;
-  CLI::App* v =
-      verbs.add("check", "all findings; exit code 0 only if no finding says stop", "check fork.job.toml");
-  verbs.add_json(v);
-  verbs.add_clicks(v);
-
-  v = verbs.add("stack", "lift, opening, stress and contact forces of each stack over pressure",
-                "stack fork.job.toml --pressures \"0.2 MPa, 0.5 MPa\"");
-  v->add_option("--pressures", asked.pressures, "pressure drops across the face shim, \"0.2 MPa, 0.5 MPa\"");
-  verbs.add_table_forms(v);
-  verbs.add_plot(v);
-
-  v = verbs.add("force", "damping force, pressures and margins over shaft speed",
-                "force fork.job.toml --speeds \"0.05 m/s, 0.5 m/s, 3 m/s\"");
-  v->add_option("--speeds", asked.speeds, "shaft speeds, \"0.05 m/s, 0.5 m/s\"");
-  verbs.add_table_forms(v);
-  verbs.add_plot(v);
-  verbs.add_clicks(v);
-
-  v = verbs.add("spring", "force and rate of the springs over travel, the share of each spring, and sag",
-                "spring fork.job.toml");
-  verbs.add_table_forms(v);
-  verbs.add_plot(v);
-
-  v = verbs.add("oil", "viscosity and density over temperature",
-                "oil fork.job.toml --temperatures \"20 degC, 60 degC\"");
-  v->add_option("--temperatures", asked.temperatures, "\"20 degC, 60 degC\"");
-  verbs.add_table_forms(v);
-
-  v = verbs.add("bench", "the damper in motion: loops, pressures, heat, and the hand test",
-                "bench fork.job.toml --air \"2 mL\" --plot loops.svg");
-  v->add_option("--air", verbs.bench.air,
-                "air left in the rod chamber, instead of the value in the job, \"2 mL\"");
-  v->add_option("--oil-temperature", verbs.bench.oil_temperature,
-                "oil temperature at the start, instead of the value in the job, \"60 degC\"");
-  v->add_option(
-       "--springs", verbs.bench.springs,
-       "with (in) or without (out) main spring, air spring and stops, instead of the value in the job")
-      ->check(CLI::IsMember({"in", "out"}));
-  v->add_option("--threads", verbs.bench.threads, "number of threads; 0: one per core")
-      ->check(CLI::Range(0, 256))
-      ->capture_default_str();
-  v->add_flag("--json", asked.json, "the bench document as JSON, SI units (docs/bench-document.md)");
-  v->add_flag("--csv", asked.csv, "the tables and every loop as CSV")->excludes("--json");
-  v->add_option("--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
-  verbs.add_clicks(v);
-
-  v = verbs.add("assemble", "what fits on each post: heights, thread, spacers, torque; and the fill",
-                "assemble fork.job.toml");
-  verbs.add_table_forms(v);
-
-  v = verbs.add("packet", "everything to print: build sheet, settings guide, and both as one HTML page",
-                "packet fork.job.toml --out packet");
-  v->add_option("--out", asked.out, "the folder for the files")->default_str("packet");
-  v->add_option("--paper", asked.paper, "a4 or letter")
-      ->check(CLI::IsMember({"a4", "letter"}))
-      ->capture_default_str();
-  v->add_flag("--bench", verbs.bench.in_packet, "also the damper in motion: a bench sheet with plots");
-  verbs.add_clicks(v);
-
-  v = verbs.add("compare", "the differences between two jobs, and their effect",
-                "compare old.job.toml new.job.toml");
-  v->add_option("SECOND", asked.second, "the other job file")->required();
-  verbs.add_table_forms(v);
-}
-
-/// `open` takes no job's options: it is about the page, and each job has its own.
-CLI::App* add_open(CLI::App& app, OpenRequest& open) {
-  CLI::App* verb = app.add_subcommand("open", "the workbench: a live page in the browser");
-  verb->footer("Example:\n  shimwright open fork.job.toml");
-  verb->add_option("JOB|FOLDER", open.what,
-                   "a job file, or a folder with job files (default: the current folder)");
-  verb->add_option("--port", open.port, "the port (default: a free port)")->check(CLI::Range(1, 65535));
-  verb->add_flag("--no-browser", open.no_browser, "only print the address");
-  verb->add_option("--journal", open.journal,
-                   "the file that keeps what you type, instead of the usual one in your data folder");
-  CLI::Option* lan =
-      verb->add_flag("--lan", open.lan, "allow a tablet on this network to connect, with a passphrase");
-  verb->add_option("--passphrase-file", open.passphrase_file,
-                   "a file whose first line is the passphrase (default: the program asks for it)")
-      ->needs(lan);
-  return verb;
-}
-
-int run_verb(const Streams& s, const std::string& verb, Asked asked, const BenchAsked& bench) {
-  if (asked.out.empty()) asked.out = "packet";
+int run_verb(const Streams& s, const std::string& verb, const Asked& asked, const BenchAsked& bench) {
   if (verb == "check") return check(s, asked);
   if (verb == "packet") return packet(s, asked, bench);
   if (verb == "compare") return compare(s, asked);
@@ -320,37 +196,10 @@ int run_verb(const Streams& s, const std::string& verb, Asked asked, const Bench
 
 int run_command(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
                 std::span<const server::Asset> page) {
-  CLI::App app{"Shimwright: from the parts in the drawer to the force at the wheel."};
-  app.name("shimwright");
-  app.set_version_flag("--version", std::string("shimwright ") + job::kProgramVersion);
-  app.require_subcommand(1);
-  app.footer(
-      "shimwright COMMAND --help shows the options of a command with an example.\n"
-      "docs/job-file.md describes the job file.\n"
-      "Exit codes: 0 fine, 1 a finding says stop, 2 a fault in a file or in the command line,\n"
-      "3 a file cannot be read or written, 4 a fault in the program, 5 stopped by the user.");
-  Asked asked;
-  BenchAsked bench;
-  add_verbs({app, asked, bench});
-  OpenRequest open;
-  CLI::App* opening = add_open(app, open);
-  CLI::App* completion = app.add_subcommand("completion", "prints completions for bash");
-  completion->footer(
-      "Example:\n  shimwright completion > ~/.local/share/bash-completion/completions/shimwright");
-
-  try {
-    // CLI11 takes the words from the back
-    app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
-  } catch (const CLI::ParseError& e) {
-    const int code = app.exit(e, out, err);
-    return code == 0 ? kFine : kFaults;
-  }
-  if (opening->parsed()) return open_workbench(open, page, out, err);
-  if (completion->parsed()) {
-    out << bash_completion(app);
-    return kFine;
-  }
-  return run_verb({out, err}, app.get_subcommands().front()->get_name(), asked, bench);
+  const CommandLine line = read_command_line(arguments, out, err);
+  if (line.verb.empty()) return line.exit_code;
+  if (line.verb == "open") return open_workbench(line.open, page, out, err);
+  return run_verb({out, err}, line.verb, line.asked, line.bench);
 }
 
 }  // namespace shimwright::cli
