@@ -98,4 +98,7 @@ std::string accepted_by(const KeySchema& key);
 /// "0.02 mm to 3 mm"; "" without bounds.
 std::string bounds_text(const KeySchema& key);
 
+/// docs/job-file.md, whole: how a job file is written, then every table and key of the schema.
+std::string job_file_page();
+
 }  // namespace shimwright::file

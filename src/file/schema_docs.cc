@@ -1,4 +1,3 @@
-#include "file/schema_docs.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

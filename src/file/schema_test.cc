@@ -10,7 +10,6 @@
 
 #include "file/load.h"
 #include "file/load_codes.h"
-#include "file/schema_docs.h"
 #include "toml/document.h"
 
 namespace shimwright::file {

@@ -1,7 +1,9 @@
 #pragma once
 #include "document/document.h"
 #include "document/document_phrase.h"
+#include "document/document_plan.h"
 #include "file/spec.h"
+#include "units/format.h"
 
 namespace shimwright::job {
 
@@ -12,5 +14,11 @@ namespace shimwright::job {
 /// Tested: build_plan_test.cc
 document::BuildPlan build_plan(const file::UnitSpec& spec, const document::UnitResult& unit,
                                const document::ConditionSummary& conditions, const document::Phrase& phrase);
+
+/// Every part that the build takes out of the drawer, over all equal units: shims, spacers as chosen, nuts,
+/// springs, oil. Equal parts of one stack are one line; what is in hand is compared over all lines of the
+/// same part. Tested: pick_list_test.cc
+document::PickList pick_list(const file::JobSpec& job, const document::ResultDocument& document,
+                             units::System system = units::System::Metric);
 
 }  // namespace shimwright::job

@@ -1,4 +1,3 @@
-#include "judge/findings_bench.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -1,4 +1,4 @@
-#include "job/pick_list.h"
+#include "job/build_plan.h"
 
 #include <algorithm>
 #include <cmath>

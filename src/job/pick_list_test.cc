@@ -1,4 +1,4 @@
-#include "job/pick_list.h"
+#include "job/build_plan.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

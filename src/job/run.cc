@@ -10,7 +10,6 @@
 #include "document/document_json.h"
 #include "document/document_plots.h"
 #include "job/build_plan.h"
-#include "job/pick_list.h"
 #include "job/run_clicks.h"
 #include "job/run_header.h"
 #include "job/run_memo.h"

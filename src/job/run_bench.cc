@@ -16,7 +16,7 @@
 #include "job/run_header.h"
 #include "job/run_motion.h"
 #include "job/run_release.h"
-#include "judge/findings_bench.h"
+#include "judge/findings.h"
 #include "num/curve.h"
 #include "resolve/resolve_motion.h"
 

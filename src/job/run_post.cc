@@ -5,8 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "job/run_torque.h"
-
 namespace shimwright::job {
 namespace {
 

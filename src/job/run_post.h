@@ -14,4 +14,10 @@ document::PostResult post_result(const resolve::PostModel& model, const document
 std::vector<document::DirectionNote> direction_notes(const file::ValveSpec& valve,
                                                      const std::string& picture_name);
 
+/// What the asked torque does to the joint, or the range that is derived where none is asked.
+///
+/// Units:  engaged_length: of full thread in the nut [m], > 0.
+document::TorqueResult torque_result(const resolve::TorqueModel& model, double engaged_length,
+                                     const document::Phrase& phrase);
+
 }  // namespace shimwright::job

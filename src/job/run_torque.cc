@@ -1,9 +1,10 @@
-#include "job/run_torque.h"
-#include "job/run_header.h"
+#include "job/run_post.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+
+#include "job/run_header.h"
 
 namespace shimwright::job {
 namespace {

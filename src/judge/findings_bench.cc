@@ -1,4 +1,3 @@
-#include "judge/findings_bench.h"
 
 #include <fmt/format.h>
 

@@ -3,10 +3,9 @@
 #include <cstring>
 
 #include "plate/disc_local.h"
-#include "plate/wide.h"
+#include "plate/kernels.h"
 
 namespace shimwright::plate {
-
 namespace {
 
 constexpr int kPoints = DiscElements::kPoints;

@@ -5,8 +5,6 @@
 #include <cstddef>
 #include <limits>
 
-#include "plate/wide.h"
-
 namespace shimwright::plate {
 namespace {
 

@@ -9,8 +9,6 @@
 #include <filesystem>
 #include <system_error>
 
-#include "store/journal_schema.h"
-
 namespace shimwright::store {
 namespace {
 

@@ -1,4 +1,4 @@
-#include "store/journal_schema.h"
+#include "store/journal_database.h"
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Transaction.h>

@@ -8,7 +8,7 @@
 #include <fstream>
 #include <sstream>
 
-#include "store/journal_schema.h"
+#include "store/journal_database.h"
 
 namespace shimwright::store {
 namespace {
