@@ -63,7 +63,7 @@ struct KeySchema {
 
   // how the Spec takes it: `spec` is the struct that the table fills
   std::function<void(Reading&, const KeySchema&, const toml::Node&, void* spec)> read;
-  std::function<bool(const void* spec)> is_given;
+  std::function<bool(void* spec)> is_given;
 };
 
 struct TableSchema {

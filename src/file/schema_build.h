@@ -1,6 +1,8 @@
 #pragma once
+#include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -9,17 +11,22 @@
 
 namespace shimwright::file {
 
-/// The makers of schema lines: each ties a key to the member of the Spec struct `S` that takes it.
+/// The makers of schema lines: each ties a key to the member of the Spec struct `S` that takes it. Only the
+/// way to the member is a template for each struct; what reads a value is there once for each kind of value.
+
+/// The way from a Spec struct to one of its members.
+using MemberAt = std::function<void*(void* spec)>;
 
 template <typename S, typename Member>
-Member& member_of(void* spec, Member S::* member) {
-  return static_cast<S*>(spec)->*member;
+MemberAt at(Member S::* member) {
+  return [member](void* spec) -> void* { return &(static_cast<S*>(spec)->*member); };
 }
 
-template <typename S, typename Member>
-const Member& member_of(const void* spec, Member S::* member) {
-  return static_cast<const S*>(spec)->*member;
-}
+/// How a member takes a value, and whether it has one.
+struct MemberReader {
+  std::function<void(Reading&, const KeySchema&, const toml::Node&, void* member)> read;
+  bool (*is_given)(const void* member) = nullptr;
+};
 
 inline bool given(const std::string& text) {
   return !text.empty();
@@ -33,21 +40,18 @@ bool given(const T& value) {
   return static_cast<bool>(value);
 }
 
-/// A key whose value `read(reading, key, node)` gives.
-template <typename S, typename Member, typename Read>
-KeySchema key_of(ValueKind kind, std::string name, Member S::* member, Read read, std::string doc,
-                 std::string example) {
-  KeySchema key;
-  key.name = std::move(name);
-  key.kind = kind;
-  key.doc = std::move(doc);
-  key.example = std::move(example);
-  key.read = [member, read](Reading& reading, const KeySchema& self, const toml::Node& node, void* spec) {
-    member_of(spec, member) = read(reading, self, node);
-  };
-  key.is_given = [member](const void* spec) { return given(member_of(spec, member)); };
-  return key;
+/// Of a member that `fill(reading, key, node, member)` fills where it stands: a Spec is large, and moving one
+/// costs more to compile than to read.
+template <typename Member, typename Fill>
+MemberReader reader_of(Fill fill) {
+  return {[fill](Reading& reading, const KeySchema& key, const toml::Node& node, void* member) {
+            fill(reading, key, node, *static_cast<Member*>(member));
+          },
+          [](const void* member) { return given(*static_cast<const Member*>(member)); }};
 }
+
+KeySchema key_of(ValueKind kind, std::string_view name, MemberAt member, MemberReader reader,
+                 std::string_view doc, std::string_view example);
 
 /// The same key, worked on at a station of its own.
 inline KeySchema at(Station station, KeySchema key) {
@@ -62,190 +66,207 @@ inline TableSchema keys_at(Station station, TableSchema table) {
 }
 
 /// The same key, without which its table means nothing.
-inline KeySchema required(KeySchema key) {
-  key.required = true;
-  return key;
+KeySchema required(KeySchema key);
+
+// ---- keys by what stands behind them; the members' types are those of spec_value.h
+
+KeySchema quantity_key(std::string_view name, MemberAt member, units::Kind unit, const Bounds& bounds,
+                       std::string_view doc, std::string_view example);
+KeySchema quantity_range_key(std::string_view name, MemberAt member, units::Kind unit, const Bounds& bounds,
+                             std::string_view doc, std::string_view example);
+KeySchema quantity_list_key(std::string_view name, MemberAt member, units::Kind unit, const Bounds& bounds,
+                            std::string_view doc, std::string_view example);
+KeySchema number_key(std::string_view name, MemberAt member, const Bounds& bounds, std::string_view doc,
+                     std::string_view example);
+KeySchema count_key(std::string_view name, MemberAt member, const Bounds& bounds, std::string_view doc,
+                    std::string_view example);
+KeySchema flag_key(std::string_view name, MemberAt member, std::string_view doc, std::string_view example);
+KeySchema text_key(std::string_view name, MemberAt member, std::string_view doc, std::string_view example);
+KeySchema text_list_key(std::string_view name, MemberAt member, std::string_view doc,
+                        std::string_view example);
+KeySchema date_key(std::string_view name, MemberAt member, std::string_view doc, std::string_view example);
+KeySchema thread_key(std::string_view name, MemberAt member, const Bounds& bounds, std::string_view doc,
+                     std::string_view example);
+KeySchema stack_key(std::string_view name, MemberAt member, const TableSchema& inner, std::string_view doc,
+                    std::string_view example);
+KeySchema pieces_key(std::string_view name, MemberAt member, const TableSchema& inner, std::string_view doc,
+                     std::string_view example);
+
+template <typename S>
+KeySchema quantity(std::string_view name, Quantity S::* member, units::Kind unit, const Bounds& bounds,
+                   std::string_view doc, std::string_view example) {
+  return quantity_key(name, at(member), unit, bounds, doc, example);
 }
 
 template <typename S>
-KeySchema quantity(std::string name, Quantity S::* member, units::Kind unit, Bounds bounds, std::string doc,
-                   std::string example) {
-  KeySchema key =
-      key_of(ValueKind::Quantity, std::move(name), member, read_quantity, std::move(doc), std::move(example));
-  key.unit = unit;
-  key.bounds = bounds;
-  return key;
+KeySchema quantity_range(std::string_view name, QuantityRange S::* member, units::Kind unit,
+                         const Bounds& bounds, std::string_view doc, std::string_view example) {
+  return quantity_range_key(name, at(member), unit, bounds, doc, example);
 }
 
 template <typename S>
-KeySchema quantity_range(std::string name, QuantityRange S::* member, units::Kind unit, Bounds bounds,
-                         std::string doc, std::string example) {
-  KeySchema key = key_of(ValueKind::QuantityRange, std::move(name), member, read_range, std::move(doc),
-                         std::move(example));
-  key.unit = unit;
-  key.bounds = bounds;
-  return key;
+KeySchema quantity_list(std::string_view name, std::vector<Quantity> S::* member, units::Kind unit,
+                        const Bounds& bounds, std::string_view doc, std::string_view example) {
+  return quantity_list_key(name, at(member), unit, bounds, doc, example);
 }
 
 template <typename S>
-KeySchema quantity_list(std::string name, std::vector<Quantity> S::* member, units::Kind unit, Bounds bounds,
-                        std::string doc, std::string example) {
-  KeySchema key = key_of(ValueKind::QuantityList, std::move(name), member, read_quantity_list, std::move(doc),
-                         std::move(example));
-  key.unit = unit;
-  key.bounds = bounds;
-  return key;
+KeySchema number(std::string_view name, Number S::* member, const Bounds& bounds, std::string_view doc,
+                 std::string_view example) {
+  return number_key(name, at(member), bounds, doc, example);
 }
 
 template <typename S>
-KeySchema number(std::string name, Number S::* member, Bounds bounds, std::string doc, std::string example) {
-  KeySchema key =
-      key_of(ValueKind::Number, std::move(name), member, read_number, std::move(doc), std::move(example));
-  key.bounds = bounds;
-  return key;
+KeySchema count(std::string_view name, Count S::* member, const Bounds& bounds, std::string_view doc,
+                std::string_view example) {
+  return count_key(name, at(member), bounds, doc, example);
 }
 
 template <typename S>
-KeySchema count(std::string name, Count S::* member, Bounds bounds, std::string doc, std::string example) {
-  KeySchema key =
-      key_of(ValueKind::Count, std::move(name), member, read_count, std::move(doc), std::move(example));
-  key.bounds = bounds;
-  return key;
+KeySchema flag(std::string_view name, Flag S::* member, std::string_view doc, std::string_view example) {
+  return flag_key(name, at(member), doc, example);
 }
 
 template <typename S>
-KeySchema flag(std::string name, Flag S::* member, std::string doc, std::string example) {
-  return key_of(ValueKind::Flag, std::move(name), member, read_flag, std::move(doc), std::move(example));
+KeySchema text(std::string_view name, Text S::* member, std::string_view doc, std::string_view example) {
+  return text_key(name, at(member), doc, example);
 }
 
 template <typename S>
-KeySchema text(std::string name, Text S::* member, std::string doc, std::string example) {
-  return key_of(ValueKind::Text, std::move(name), member, read_text, std::move(doc), std::move(example));
+KeySchema text_list(std::string_view name, std::vector<Text> S::* member, std::string_view doc,
+                    std::string_view example) {
+  return text_list_key(name, at(member), doc, example);
 }
 
 template <typename S>
-KeySchema text_list(std::string name, std::vector<Text> S::* member, std::string doc, std::string example) {
-  return key_of(ValueKind::TextList, std::move(name), member, read_text_list, std::move(doc),
-                std::move(example));
+KeySchema date(std::string_view name, Text S::* member, std::string_view doc, std::string_view example) {
+  return date_key(name, at(member), doc, example);
 }
 
 template <typename S>
-KeySchema date(std::string name, Text S::* member, std::string doc, std::string example) {
-  return key_of(ValueKind::Date, std::move(name), member, read_date, std::move(doc), std::move(example));
+KeySchema thread(std::string_view name, Thread S::* member, const Bounds& bounds, std::string_view doc,
+                 std::string_view example) {
+  return thread_key(name, at(member), bounds, doc, example);
 }
 
 template <typename S>
-KeySchema thread(std::string name, Thread S::* member, Bounds bounds, std::string doc, std::string example) {
-  KeySchema key =
-      key_of(ValueKind::Thread, std::move(name), member, read_thread, std::move(doc), std::move(example));
-  key.unit = units::Kind::Length;
-  key.bounds = bounds;
-  return key;
+KeySchema stack_list(std::string_view name, std::vector<DiscSpec> S::* member, const TableSchema& inner,
+                     std::string_view doc, std::string_view example) {
+  return stack_key(name, at(member), inner, doc, example);
+}
+
+template <typename S>
+KeySchema piece_list(std::string_view name, std::vector<PieceSpec> S::* member, const TableSchema& inner,
+                     std::string_view doc, std::string_view example) {
+  return pieces_key(name, at(member), inner, doc, example);
 }
 
 /// One of a few words, each standing for a value of an enumeration; they are listed in the order of its
 /// values.
 template <typename S, typename Enum>
-KeySchema word(std::string name, Choice<Enum> S::* member, std::vector<std::string> words, std::string doc,
-               std::string example) {
-  const auto read = [](Reading& reading, const KeySchema& key, const toml::Node& node) {
+KeySchema word(std::string_view name, Choice<Enum> S::* member, std::vector<std::string> words,
+               std::string_view doc, std::string_view example) {
+  const auto fill = [](Reading& reading, const KeySchema& key, const toml::Node& node, Choice<Enum>& choice) {
     const int index = read_word(reading, key, node);
-    if (index < 0) return Choice<Enum>{};
-    return Choice<Enum>{static_cast<Enum>(index), true, node.text, origin_of(reading, node)};
+    choice = {};
+    if (index >= 0) choice = {static_cast<Enum>(index), true, node.text, origin_of(reading, node)};
   };
-  KeySchema key = key_of(ValueKind::Word, std::move(name), member, read, std::move(doc), std::move(example));
+  KeySchema key = key_of(ValueKind::Word, name, at(member), reader_of<Choice<Enum>>(fill), doc, example);
   key.words = std::move(words);
   return key;
 }
 
 /// Several of such words, or one alone.
 template <typename S, typename Enum>
-KeySchema word_list(std::string name, std::vector<Choice<Enum>> S::* member, std::vector<std::string> words,
-                    std::string doc, std::string example) {
-  const auto read = [](Reading& reading, const KeySchema& key, const toml::Node& node) {
-    std::vector<Choice<Enum>> choices;
+KeySchema word_list(std::string_view name, std::vector<Choice<Enum>> S::* member,
+                    std::vector<std::string> words, std::string_view doc, std::string_view example) {
+  const auto fill = [](Reading& reading, const KeySchema& key, const toml::Node& node,
+                       std::vector<Choice<Enum>>& choices) {
+    choices.clear();
     const auto take = [&](const toml::Node& one) {
       const int index = read_word(reading, key, one);
       if (index >= 0) choices.push_back({static_cast<Enum>(index), true, one.text, origin_of(reading, one)});
     };
-    if (!node.is_array()) return take(node), choices;
+    if (!node.is_array()) return take(node);
     for (const auto& child : node.children) take(*child);
-    return choices;
   };
   KeySchema key =
-      key_of(ValueKind::TextList, std::move(name), member, read, std::move(doc), std::move(example));
+      key_of(ValueKind::TextList, name, at(member), reader_of<std::vector<Choice<Enum>>>(fill), doc, example);
   key.words = std::move(words);
   return key;
 }
 
 template <typename S, typename T>
-KeySchema table(std::string name, std::optional<T> S::* member, const TableSchema& inner, std::string doc,
-                std::string example = "") {
-  const auto read = [](Reading& reading, const KeySchema& key, const toml::Node& node) {
-    std::optional<T> value;
+KeySchema table(std::string_view name, std::optional<T> S::* member, const TableSchema& inner,
+                std::string_view doc, std::string_view example = "") {
+  const auto fill = [](Reading& reading, const KeySchema& key, const toml::Node& node,
+                       std::optional<T>& value) {
+    value.reset();
     if (expect_table(reading, key, node)) read_table(reading, *key.table, node, &value.emplace());
-    return value;
   };
-  KeySchema key = key_of(ValueKind::Table, std::move(name), member, read, std::move(doc), std::move(example));
+  KeySchema key = key_of(ValueKind::Table, name, at(member), reader_of<std::optional<T>>(fill), doc, example);
   key.table = &inner;
   return key;
 }
 
 /// Tables in a row; a single one may stand without the second pair of brackets.
 template <typename S, typename T>
-KeySchema table_list(std::string name, std::vector<T> S::* member, const TableSchema& inner, std::string doc,
-                     std::string example = "") {
-  const auto read = [](Reading& reading, const KeySchema& key, const toml::Node& node) {
-    std::vector<T> values;
+KeySchema table_list(std::string_view name, std::vector<T> S::* member, const TableSchema& inner,
+                     std::string_view doc, std::string_view example = "") {
+  const auto fill = [](Reading& reading, const KeySchema& key, const toml::Node& node,
+                       std::vector<T>& values) {
+    values.clear();
     const auto take = [&](const toml::Node& one) {
       if (expect_table(reading, key, one)) read_table(reading, *key.table, one, &values.emplace_back());
     };
-    if (!node.is_array()) return take(node), values;
+    if (!node.is_array()) return take(node);
     for (const auto& child : node.children) take(*child);
-    return values;
   };
   KeySchema key =
-      key_of(ValueKind::TableList, std::move(name), member, read, std::move(doc), std::move(example));
+      key_of(ValueKind::TableList, name, at(member), reader_of<std::vector<T>>(fill), doc, example);
   key.table = &inner;
   return key;
 }
 
 /// A part by its name, or stated in place. `group` is where parts of its kind live.
 template <typename S, typename T>
-KeySchema part(std::string name, Named<T> S::* member, std::vector<T> PartsSpec::* group,
-               std::string group_name, const TableSchema& inner, std::string doc, std::string example) {
-  const auto read = [group, group_name](Reading& reading, const KeySchema& key, const toml::Node& node) {
-    Named<T> value;
+KeySchema part(std::string_view name, Named<T> S::* member, std::vector<T> PartsSpec::* group,
+               std::string_view group_name, const TableSchema& inner, std::string_view doc,
+               std::string_view example) {
+  const auto fill = [group, group_name = std::string(group_name)](Reading& reading, const KeySchema& key,
+                                                                  const toml::Node& node, Named<T>& value) {
+    value.name = {};
+    value.part.reset();
     value.origin = origin_of(reading, node);
     if (node.kind == toml::Kind::String) {
       value.name = {node.text, true, value.origin};
       const T* found = find_part(reading, reading.job->parts.*group, group_name, node.text, value.origin);
-      if (found != nullptr) value.part = *found;
+      if (found != nullptr) value.part.emplace(*found);
     } else if (expect_table(reading, key, node)) {
       read_table(reading, *key.table, node, &value.part.emplace());
     }
-    return value;
   };
-  KeySchema key = key_of(ValueKind::Part, std::move(name), member, read, std::move(doc), std::move(example));
+  KeySchema key = key_of(ValueKind::Part, name, at(member), reader_of<Named<T>>(fill), doc, example);
   key.table = &inner;
-  key.group = group_name;
+  key.group = std::string(group_name);
   return key;
 }
 
 /// The name of the part whose values a table starts from; `copy` makes the table's struct out of the part.
 template <typename S, typename T, typename Copy>
-KeySchema part_name(Text S::* member, std::vector<T> PartsSpec::* group, std::string group_name, Copy copy,
-                    std::string doc, std::string example) {
-  KeySchema key = key_of(ValueKind::PartName, "part", member, read_text, std::move(doc), std::move(example));
-  key.read = [member, group, group_name, copy](Reading& reading, const KeySchema& self,
-                                               const toml::Node& node, void* spec) {
+KeySchema part_name(Text S::* member, std::vector<T> PartsSpec::* group, std::string_view group_name,
+                    Copy copy, std::string_view doc, std::string_view example) {
+  KeySchema key = text_key("part", at(member), doc, example);
+  key.kind = ValueKind::PartName;
+  key.read = [member = at(member), group, group_name = std::string(group_name), copy](
+                 Reading& reading, const KeySchema& self, const toml::Node& node, void* spec) {
     const Text name = read_text(reading, self, node);
     if (!name) return;
     const T* found = find_part(reading, reading.job->parts.*group, group_name, name.value, name.origin);
     if (found != nullptr) *static_cast<S*>(spec) = copy(*found);
-    member_of(spec, member) = name;
+    *static_cast<Text*>(member(spec)) = name;
   };
-  key.group = group_name;
+  key.group = std::string(group_name);
   return key;
 }
 
@@ -259,13 +280,13 @@ const toml::Node* split_by_dot(const KeySchema& key, const toml::Node& part);
 
 /// Parts by name, `[shim."20x0.15"]`.
 template <typename T>
-KeySchema parts(std::string name, std::vector<T> PartsSpec::* group, const TableSchema& inner,
-                std::string doc, std::string example) {
+KeySchema parts(std::string_view name, std::vector<T> PartsSpec::* group, const TableSchema& inner,
+                std::string_view doc, std::string_view example) {
   KeySchema key;
-  key.name = std::move(name);
+  key.name = name;
   key.kind = ValueKind::Parts;
-  key.doc = std::move(doc);
-  key.example = std::move(example);
+  key.doc = doc;
+  key.example = example;
   key.table = &inner;
   key.is_given = [](const void*) { return false; };
   key.read = [group](Reading& reading, const KeySchema& self, const toml::Node& node, void*) {
@@ -288,35 +309,13 @@ KeySchema parts(std::string name, std::vector<T> PartsSpec::* group, const Table
   return key;
 }
 
-template <typename S>
-KeySchema stack_list(std::string name, std::vector<DiscSpec> S::* member, const TableSchema& inner,
-                     std::string doc, std::string example) {
-  KeySchema key =
-      key_of(ValueKind::Stack, std::move(name), member, read_stack, std::move(doc), std::move(example));
-  key.table = &inner;
-  return key;
-}
-
-template <typename S>
-KeySchema piece_list(std::string name, std::vector<PieceSpec> S::* member, const TableSchema& inner,
-                     std::string doc, std::string example) {
-  KeySchema key =
-      key_of(ValueKind::Pieces, std::move(name), member, read_pieces, std::move(doc), std::move(example));
-  key.table = &inner;
-  return key;
-}
+TableSchema table_of(std::string_view name, std::string_view doc, std::vector<KeySchema> keys,
+                     MemberAt origin);
 
 /// A table whose struct `S` notes where it stands.
 template <typename S>
-TableSchema schema_of(std::string name, std::string doc, std::vector<KeySchema> keys) {
-  TableSchema schema;
-  schema.name = std::move(name);
-  schema.doc = std::move(doc);
-  schema.keys = std::move(keys);
-  schema.place = [](Reading& reading, const toml::Node& node, void* spec) {
-    static_cast<S*>(spec)->origin = origin_of(reading, node);
-  };
-  return schema;
+TableSchema schema_of(std::string_view name, std::string_view doc, std::vector<KeySchema> keys) {
+  return table_of(name, doc, std::move(keys), at<S, Origin>(&S::origin));
 }
 
 }  // namespace shimwright::file

@@ -196,9 +196,10 @@ const TableSchema& bleed_schema() {
 }
 
 KeySchema spacer_list() {
-  const auto read = [](Reading& reading, const KeySchema& key, const toml::Node& node) {
-    std::vector<SpacerSpec> spacers;
-    if (!node.is_array()) return report_wrong_type(reading, key, node), spacers;
+  const auto fill = [](Reading& reading, const KeySchema& key, const toml::Node& node,
+                       std::vector<SpacerSpec>& spacers) {
+    spacers.clear();
+    if (!node.is_array()) return report_wrong_type(reading, key, node);
     for (const auto& child : node.children) {
       if (child->is_table()) {
         read_table(reading, *key.table, *child, &spacers.emplace_back());
@@ -208,9 +209,9 @@ KeySchema spacer_list() {
         if (found != nullptr) spacers.push_back(*found);
       }
     }
-    return spacers;
   };
-  KeySchema key = key_of(ValueKind::PartList, "spacers", &ValveSpec::spacers, read,
+  KeySchema key = key_of(ValueKind::PartList, "spacers", at(&ValveSpec::spacers),
+                         reader_of<std::vector<SpacerSpec>>(fill),
                          "Spacers in hand for this post, by name or as a table. Default: all spacers in the "
                          "parts files that fit.",
                          R"(["6x0.3", { thickness = "0.1 mm", in_hand = 2 }])");
