@@ -32,20 +32,21 @@ class Case {
 std::string_view remedy_for(Cause cause) {
   switch (cause) {
     case Cause::AirInCartridge:
-      return "Fill with the rod fully out and bleed again with long slow strokes, upright, until no bubble "
-             "rises.";
+      return "Fill with the rod fully out. Bleed again, upright, with long slow strokes, until no bubbles "
+             "rise.";
     case Cause::MissingOil:
-      return "Draw the rod fully out, top up to the stated volume, and bleed again.";
+      return "Pull the rod fully out, top up to the stated volume, and bleed again.";
     case Cause::LeakingSeal:
-      return "Take the seal head out; look at the seal's lip and its direction, the O-rings and the rod for "
-             "marks.";
+      return "Take the seal head out. Check the lip of the seal and its direction, the O-rings, and the rod "
+             "for marks.";
     case Cause::TooMuchOil:
-      return "Let the surplus out over the purge port with the rod fully out, then close it.";
+      return "With the rod fully out, let the extra oil out through the purge port. Then close the port.";
     case Cause::ReturnForceLost:
-      return "Check the gas pressure, or that the compensator's spring is in and whole.";
+      return "Check the gas pressure, or check that the compensator has its spring and that the spring is "
+             "not broken.";
     case Cause::TightGuide:
-      return "Take the rod out; check that it is straight, the seal head square and the piston band's edge "
-             "not proud.";
+      return "Take the rod out. Check that it is straight, that the seal head is square, and that the edge "
+             "of the piston band does not stick out.";
   }
   SW_CHECK(false, static_cast<int>(cause));
   return {};
@@ -147,35 +148,35 @@ std::string_view words(Fact fact) {
     case Fact::StopsShort:
       return "stops short by";
     case Fact::HalfAnInchShort:
-      return "about half an inch short is what trapped air leaves";
+      return "trapped air usually leaves it about half an inch short";
     case Fact::ShortBeyondBubbles:
-      return "short by more than trapped bubbles usually hold";
+      return "it stops short by more than trapped bubbles usually cause";
     case Fact::ShortBeyondHalfStroke:
-      return "short by more than half the stroke";
+      return "short by more than half of the stroke";
     case Fact::DoesNotComeOut:
       return "the rod does not come out at all";
     case Fact::PushNoMoreThanDrag:
-      return "return force no greater than the usual drag";
+      return "the return force is not larger than the usual drag";
     case Fact::BubblesGoOn:
-      return "bubbles do not end";
+      return "the bubbles do not stop";
     case Fact::BledTooShort:
-      return "bled for less than usual";
+      return "the unit was bled for less time than usual";
     case Fact::BledLongEnough:
-      return "bled for as long as is usual";
+      return "the unit was bled for the usual time";
     case Fact::BubblesEnded:
-      return "bubbles have ended";
+      return "the bubbles have stopped";
     case Fact::BubblesEndedYetShort:
-      return "bubbles have ended, and the rod still stops short";
+      return "the bubbles have stopped, but the rod still stops short";
     case Fact::PurgesMore:
-      return "purges more than a right fill does";
+      return "it pushes out more oil than a correct fill does";
     case Fact::OilOutside:
-      return "oil outside after wiping";
+      return "there is oil outside after wiping";
     case Fact::Tight:
-      return "tight all the way";
+      return "it is tight all the way";
     case Fact::Notchy:
-      return "tight in places";
+      return "it is tight in places";
     case Fact::Smooth:
-      return "moves smoothly";
+      return "it moves smoothly";
   }
   SW_CHECK(false, static_cast<int>(fact));
   return {};

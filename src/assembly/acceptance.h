@@ -63,7 +63,7 @@ enum class Fact {
   Notchy,
   Smooth,
 };
-std::string_view words(Fact fact);  // "bubbles do not end"
+std::string_view words(Fact fact);  // "the bubbles do not stop"
 
 /// A fact that speaks for (positive) or against (negative) a cause.
 struct Evidence {

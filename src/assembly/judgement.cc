@@ -145,43 +145,43 @@ TorqueRange estimated_torque_range(const TorqueCase& torque_case) {
   };
 
   // the joint
-  step("area of the post that carries the pull, bore taken off", post_stress(c.joint, 0.0, 0.0).area,
+  step("area of the post that carries the load, without the bore", post_stress(c.joint, 0.0, 0.0).area,
        StepUnit::Area);
   step("yield strength of the post", c.post.yield, StepUnit::Stress);
-  step("full thread in the nut", c.engaged_length, StepUnit::Length);
+  step("length of full thread in the nut", c.engaged_length, StepUnit::Length);
   step("force that strips the weaker thread", strip.force, StepUnit::Force);
-  step("friction coefficient, least", mu.low, StepUnit::Ratio);
-  step("friction coefficient, typical", mu.typical, StepUnit::Ratio);
-  step("friction coefficient, greatest", mu.high, StepUnit::Ratio);
-  step("error of the wrench", c.wrench_error, StepUnit::Ratio);
+  step("lowest friction coefficient", mu.low, StepUnit::Ratio);
+  step("typical friction coefficient", mu.typical, StepUnit::Ratio);
+  step("highest friction coefficient", mu.high, StepUnit::Ratio);
+  step("error of the torque wrench", c.wrench_error, StepUnit::Ratio);
 
   // greatest: slippery, and the wrench gives more than it shows
-  step("share of yield allowed when slippery", kGreatestYield, StepUnit::Ratio);
-  step("share of the stripping force allowed", kGreatestStripping, StepUnit::Ratio);
+  step("highest share of yield, slippery thread", kGreatestYield, StepUnit::Ratio);
+  step("highest share of the stripping force", kGreatestStripping, StepUnit::Ratio);
   const double strip_limit = kGreatestStripping * strip.force;
   const double most =
       lowest_limit(c, yield_preload(c.joint, c.post.yield, mu.low, kGreatestYield), strip_limit).preload;
-  step("greatest preload", most, StepUnit::Force);
+  step("highest preload", most, StepUnit::Force);
   range.greatest = torque_at(c.joint, most, mu.low) / (1.0 + c.wrench_error);
-  step("greatest torque", range.greatest, StepUnit::Torque);
+  step("highest torque", range.greatest, StepUnit::Torque);
 
   // least: rough, and the wrench gives less
   double least = c.clamp_needed;
   if (!(least > 0.0)) {
-    step("share of yield wanted when rough", kLeastYield, StepUnit::Ratio);
+    step("lowest share of yield, rough thread", kLeastYield, StepUnit::Ratio);
     least = yield_preload(c.joint, c.post.yield, mu.high, kLeastYield);
   }
-  step("least preload", least, StepUnit::Force);
+  step("lowest preload", least, StepUnit::Force);
   range.least = torque_at(c.joint, least, mu.high) / (1.0 - c.wrench_error);
-  step("least torque", range.least, StepUnit::Torque);
+  step("lowest torque", range.least, StepUnit::Torque);
 
   // target
   range.feasible = range.least <= range.greatest;
-  step("share of yield aimed at", kTargetYield, StepUnit::Ratio);
+  step("target share of yield", kTargetYield, StepUnit::Ratio);
   const double aimed = yield_preload(c.joint, c.post.yield, mu.typical, kTargetYield);
   const double aimed_torque = torque_at(c.joint, aimed, mu.typical);
   range.target = range.feasible ? std::clamp(aimed_torque, range.least, range.greatest) : range.greatest;
-  step("torque aimed at, kept inside the range", range.target, StepUnit::Torque);
+  step("target torque, kept inside the range", range.target, StepUnit::Torque);
   return range;
 }
 

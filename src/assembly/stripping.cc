@@ -107,7 +107,9 @@ AlexanderFactors alexander_factors(double width_ratio, double strength_ratio) {
     const double w = width_ratio;
     factors.dilation = std::max(0.0, -w * w + 3.8 * w - 2.61);
     if (w < kLeastWidthRatio)
-      out_of_range("The nut is thinner than the 1.4 thread diameters its dilation is known for.");
+      out_of_range(
+          "The nut is less than 1.4 thread diameters wide. For such a nut it is not known how much it "
+          "widens.");
   }
 
   // bending of the turns of the weaker side

@@ -124,8 +124,9 @@ AirEstimate air_from_loop(std::span<const double> force, const MotionModel& mode
     best.misfit = least.value;
     best.outcome = {};
     if (least.x > (1.0 - 3.0 * kWidth) * most)
-      best.outcome = {
-          .status = Status::OutOfRange, .residual = best.misfit, .note = "the most air tried fits best"};
+      best.outcome = {.status = Status::OutOfRange,
+                      .residual = best.misfit,
+                      .note = "the highest amount of air that was tried fits best"};
   }
   best.n_steps = fit.n_steps();
   best.stopped = fit.stopped();

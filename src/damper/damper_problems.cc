@@ -15,7 +15,7 @@ Problems validate(const Chambers& chambers) {
     complain("release_pressure", chambers.release_pressure, 0.0, "zero or more, absolute");
   if (!(chambers.reservoir_pressure > chambers.release_pressure))
     complain("reservoir_pressure", chambers.reservoir_pressure, chambers.release_pressure,
-             "more than the pressure at which air comes out, absolute");
+             "more than the pressure at which air leaves the oil, absolute");
   if (!(chambers.atmospheric_pressure >= 0.0))
     complain("atmospheric_pressure", chambers.atmospheric_pressure, 0.0, "zero or more, absolute");
   if (!(chambers.seal_friction >= 0.0))

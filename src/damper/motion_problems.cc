@@ -80,7 +80,7 @@ void check_reservoir(num::Bounds& bounds, const MotionModel& model) {
     part.not_negative("gas.travel_area", gas.travel_area);
     const double taken = (model.rod_area + gas.travel_area) * model.travel;
     part.within("gas.volume", gas.volume, 1.02 * taken, kInfinity,
-                "more than what the rod displaces over its travel");
+                "more than the rod displaces over its travel");
   }
   if (reservoir.piston) {
     check_piston(Part(bounds, "reservoir.piston."), *reservoir.piston);

@@ -11,8 +11,9 @@ namespace {
 
 /// Why a step may fall to nothing. Below a hundredth of an atmosphere oil without air would be pulled.
 const char* stall_note(double lowest_pressure) {
-  return lowest_pressure < 1e3 ? "a chamber's pressure fell to nothing, and no air may come out of its oil"
-                               : "the integrator's step fell to nothing: the run ends early";
+  return lowest_pressure < 1e3
+             ? "the pressure of a chamber dropped to zero, and the model lets no air out of its oil"
+             : "the time step of the solver became too small: the run ends early";
 }
 
 /// What is reported of the whole run.
@@ -23,19 +24,18 @@ void judge(const MotionModel& model, const motion::MotionSystem& system, const m
       result.outcome = {.status = Status::OutOfRange, .residual = share, .note = note};
   };
   beyond(std::max(-recorder.travel_min(), recorder.travel_max() - model.travel) / model.travel,
-         "the rod is driven beyond its travel");
+         "the drive moves the rod beyond its travel");
   if (model.springs) {
     const spring::UnitLimits limits = spring::unit_limits(model.springs->unit, model.springs->conditions);
     beyond((recorder.travel_max() - limits.usable_travel) / model.travel, limits.outcome.note.c_str());
   }
-  beyond(system.beyond_table() - 1.0, "a valve passes more than its stack was solved for");
+  beyond(system.beyond_table() - 1.0, "a valve passes more flow than its stack was solved for");
   if (model.laws.size() > 1) {
     double warmest = model.temperature;
     for (const CycleFigures& cycle : result.cycles) warmest = std::max(warmest, cycle.temperature_end);
-    beyond(warmest / model.laws.back().temperature - 1.0,
-           "the oil gets warmer than the laws of the valves go");
+    beyond(warmest / model.laws.back().temperature - 1.0, "the oil gets warmer than the range of the valves");
     beyond(1.0 - model.temperature / model.laws.front().temperature,
-           "the oil is colder than the laws of the valves go");
+           "the oil is colder than the range of the valves");
   }
   result.settled = std::numeric_limits<double>::infinity();
   if (result.cycles.size() >= 2) {

@@ -79,7 +79,7 @@ TEST(Motion, OilThatWouldBePulledStopsTheRunAndSaysWhy) {
   const SineDrive drive{.middle = 0.05, .amplitude = 0.02, .frequency = 2.0, .n_cycles = 1};
   const MotionResult result = run_motion(model, drive);
   EXPECT_EQ(result.outcome.status, Status::Stalled);
-  EXPECT_NE(result.outcome.note.find("no air may come out"), std::string::npos);
+  EXPECT_NE(result.outcome.note.find("no air out of its oil"), std::string::npos);
 }
 
 TEST(Motion, ARodDrivenBeyondItsTravelIsSaid) {

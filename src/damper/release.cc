@@ -43,7 +43,7 @@ double balance_of(const MotionModel& model, double pushed_to) {
 
 /// What a release reports where the integrator did its work.
 Outcome outcome_of(const Pass& pass, bool done, double beyond_table) {
-  if (!done) return {.status = Status::OutOfRange, .note = "the rod was still moving when the time was up"};
+  if (!done) return {.status = Status::OutOfRange, .note = "the rod was still moving at the end of the time"};
   if (pass.model.springs) {
     const auto& [unit, conditions] = *pass.model.springs;
     const spring::UnitLimits limits = spring::unit_limits(unit, conditions);
@@ -52,7 +52,7 @@ Outcome outcome_of(const Pass& pass, bool done, double beyond_table) {
   if (beyond_table > 1.0)
     return {.status = Status::OutOfRange,
             .residual = beyond_table - 1.0,
-            .note = "a valve passes more than its stack was solved for"};
+            .note = "a valve passes more flow than its stack was solved for"};
   return {};
 }
 
@@ -138,7 +138,7 @@ ReleaseResult run(const Pass& pass) {
     }
     if (stepper->step(setup.time_max) == Status::Stalled) {
       result.outcome = {
-          .status = Status::Stalled, .residual = 1.0, .note = "the integrator's step fell to nothing"};
+          .status = Status::Stalled, .residual = 1.0, .note = "the time step of the solver became too small"};
       break;
     }
     stepper->state(y);

@@ -80,12 +80,12 @@ RestPoint rest_at(const MotionModel& model, double travel) {
     constexpr double kTouch = 1e-9;  // less is rounding [m]
     if (rest.piston_travel > reservoir.piston->travel_out + kTouch ||
         rest.piston_travel < -reservoir.piston->travel_in - kTouch)
-      rest.outcome = {.status = Status::OutOfRange, .note = "the free piston stands at its stop"};
+      rest.outcome = {.status = Status::OutOfRange, .note = "the free piston is at its stop"};
   }
   if (!root.ok())
     rest.outcome = {.status = Status::Stalled,
                     .residual = std::abs(root.value) / all.volume,
-                    .note = "the reservoir cannot take the rod's oil at this travel"};
+                    .note = "at this travel the reservoir has no room for the oil that the rod displaces"};
   return rest;
 }
 

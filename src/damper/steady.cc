@@ -80,7 +80,7 @@ void inherit(const valve::ValveLaw& law, const valve::ValveState& state, const c
   if (state.q != 0.0 && !way.outcome.ok()) outcome = worse(outcome, way.outcome);
   if (state.beyond_table && outcome.ok()) {
     outcome.status = Status::OutOfRange;
-    outcome.note = std::string("the ") + name + " valve passes more than its stack was solved for";
+    outcome.note = std::string("the ") + name + " valve passes more flow than its stack was solved for";
   }
 }
 

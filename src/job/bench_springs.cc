@@ -19,18 +19,18 @@ std::string joined(const std::vector<std::string>& names) {
 
 std::string words_of(const SpringsOnBench& on_bench, bool air_pushes, const document::Phrase& phrase) {
   const document::BenchSprings& told = on_bench.told;
-  const std::string alone = fmt::format("the damper alone, with the push of its reservoir on the rod{}",
-                                        air_pushes ? " and of the air over its oil" : "");
+  const std::string alone = fmt::format("the damper alone, including the push of its reservoir on the rod{}",
+                                        air_pushes ? " and of the air above its oil" : "");
   if (told.names.empty())
-    return fmt::format("The job names no springs for this unit: the force is that of {}.", alone);
+    return fmt::format("The job has no springs for this unit. The force is the force of {}.", alone);
   if (!told.in)
     return fmt::format(
-        "The springs are out: the force is that of {}. In, {} would add {} fully out and {} fully in.", alone,
-        joined(told.names), phrase.force(told.force_out), phrase.force(told.force_in));
+        "The springs are not fitted: the force is the force of {}. With springs, {} would add {} fully out "
+        "and {} fully in.",
+        alone, joined(told.names), phrase.force(told.force_out), phrase.force(told.force_in));
   return fmt::format(
-      "The springs are in ({}): they add {} fully out and {} fully in, and take up no energy. What is left "
-      "when "
-      "their force is taken off is {}; air is taken at {}.",
+      "The springs are fitted ({}): they add {} fully out and {} fully in, and absorb no energy. Without "
+      "their force you have {}. The temperature of the air is {}.",
       joined(told.names), phrase.force(told.force_out), phrase.force(told.force_in), alone,
       phrase.temperature(on_bench.springs->conditions.temperature));
 }

@@ -55,7 +55,7 @@ TEST(BenchSprings, TheyAreOutUnlessAskedForAndTheDocumentSaysSo) {
   const document::BenchUnit unit = on_bench(fork(""));
   EXPECT_FALSE(unit.springs.in);
   EXPECT_THAT(unit.springs.names, ElementsAre("air", "top-out"));
-  EXPECT_THAT(unit.springs.words, HasSubstr("The springs are out"));
+  EXPECT_THAT(unit.springs.words, HasSubstr("The springs are not fitted"));
   for (const document::BenchRun& run : unit.runs)
     EXPECT_TRUE(std::ranges::all_of(run.loop.springs, [](double f) { return f == 0.0; }));
   EXPECT_FALSE(unit.release->springs_in);
@@ -68,7 +68,7 @@ TEST(BenchSprings, ACoilAddsItsLineAndTheDamperIsWhatIsLeft) {
   EXPECT_THAT(sprung.springs.names, ElementsAre("coil"));
   EXPECT_NEAR(sprung.springs.force_out, 9500.0 * 0.008, 1e-9);
   EXPECT_NEAR(sprung.springs.force_in, 9500.0 * 0.308, 1e-9);
-  EXPECT_THAT(sprung.springs.words, HasSubstr("The springs are in (coil): they add 76.0"));
+  EXPECT_THAT(sprung.springs.words, HasSubstr("The springs are fitted (coil): they add 76.0"));
   ASSERT_EQ(sprung.runs.size(), 2u);
   for (std::size_t r = 0; r < 2; ++r) {
     const document::BenchLoop& loop = sprung.runs[r].loop;
@@ -124,7 +124,7 @@ TEST(BenchSprings, WhatIsInTheDamperAlreadyIsNotPutInTwice) {
   ASSERT_TRUE(document.has_value());
   EXPECT_TRUE(document->units.at(0).springs.in);
   EXPECT_THAT(document->units[0].springs.names, ElementsAre("coil", "top-out"));
-  EXPECT_THAT(document->units[0].springs.words, HasSubstr("the air over its oil"));
+  EXPECT_THAT(document->units[0].springs.words, HasSubstr("the air above its oil"));
 }
 
 TEST(BenchSprings, AirIsReadAndTurnsAreMeasuredOnTheDamperAlone) {
@@ -150,7 +150,7 @@ TEST(BenchSprings, ALegWithSpringsIsHeldInByBothAndComesOutFaster) {
   EXPECT_NEAR(sprung.release->cases[0].push_force - bare.release->cases[0].push_force,
               9500.0 * (sprung.release->pushed_to + 0.008), 1e-6);
   EXPECT_LT(sprung.release->cases[0].half_time, 0.3 * bare.release->cases[0].half_time);
-  EXPECT_THAT(sprung.release->words, HasSubstr("Springs in: "));
+  EXPECT_THAT(sprung.release->words, HasSubstr("With springs: "));
   EXPECT_EQ(sprung.release->balance_travel, 0.0);
   // the hand may have it otherwise than the machine
   const document::BenchUnit apart =
@@ -169,7 +169,7 @@ TEST(BenchSprings, ATopOutSpringLeavesTheLegWhereItBalances) {
   ASSERT_TRUE(unit.release);
   EXPECT_GT(unit.release->balance_travel, 1e-3);
   EXPECT_LT(unit.release->balance_travel, 12e-3);
-  EXPECT_THAT(unit.release->words, HasSubstr("Its springs balance"));
+  EXPECT_THAT(unit.release->words, HasSubstr("The springs come to rest"));
 }
 
 TEST(BenchSprings, ASpringThatIsSolidOnTheWayIsSaidOfRunsAndTry) {
@@ -205,7 +205,7 @@ TEST(BenchSprings, AUnitWithoutSpringsIsAFaultWhereItWasAskedFor) {
   EXPECT_EQ(loaded.diagnostics[0].path, "bench.with_springs");
   // without the key the bench runs, and says what there is
   const document::BenchUnit unit = on_bench(changed(text, "with_springs = true\n", ""));
-  EXPECT_THAT(unit.springs.words, HasSubstr("names no springs"));
+  EXPECT_THAT(unit.springs.words, HasSubstr("has no springs"));
 }
 
 // the reader asks for all of it; a spec that was made otherwise may lack a length
@@ -253,7 +253,7 @@ TEST(BenchTraces, AStepTellsWhatValvesDoAndWhereItBottoms) {
   for (const document::BenchEvent& event : unit.runs.at(0).events) told.push_back(event.what);
   EXPECT_THAT(told, testing::IsSupersetOf({"the piston valve opens in compression",
                                            "the foot valve opens in compression",
-                                           "the rod bottoms: all travel is used"}));
+                                           "the rod bottoms out: all travel is used"}));
   // a stroke that comes again does not tell of its valves
   for (const document::BenchRun& run : on_bench(fork("")).runs)
     for (const document::BenchEvent& event : run.events) EXPECT_THAT(event.what, Not(HasSubstr("valve")));
@@ -269,7 +269,7 @@ TEST(BenchTraces, AStepTellsWhereAirBeginsToComeOut) {
                "rise_time = \"0.035 s\"\n");
   const document::BenchRun& run = unit.runs.at(0);
   const auto begins = std::ranges::find(
-      run.events, "the compression chamber falls below the release pressure", &document::BenchEvent::what);
+      run.events, "the compression chamber drops below the release pressure", &document::BenchEvent::what);
   ASSERT_NE(begins, run.events.end());
   // there the loop's own pressure passes the release pressure
   const auto after = std::ranges::find_if(run.loop.time, [&](double t) { return t > begins->time; });

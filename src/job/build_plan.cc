@@ -39,14 +39,14 @@ document::BuildPlan build_plan(const file::UnitSpec& spec, const document::UnitR
   document::BuildPlan plan;
   plan.unit = unit.name;
   plan.before = {
-      "Where the maker's service manual says otherwise, the manual goes first.",
-      "Gas under pressure, preloaded springs and hot threads injure. Work that carries a rider on the road, "
-      "and all "
-      "structural work, belongs to qualified people and local rules.",
-      unit.count > 1 ? fmt::format("This sheet is for one {}; build all {} alike, one after the other.",
-                                   unit.name, document::count_word(unit.count))
-                     : fmt::format("This sheet is for the {}.", unit.name),
-      "Write each measured value into its box. A value outside its range stops the work there.",
+      "If the maker's service manual says something else, follow the manual.",
+      "Gas under pressure, preloaded springs and hot threads can injure you. Only qualified people may do "
+      "structural work, or work on a machine for the road. Follow the local rules.",
+      unit.count > 1
+          ? fmt::format("This sheet is for one {}. Build all {} the same way, one after the other.",
+                        unit.name, document::count_word(unit.count))
+          : fmt::format("This sheet is for the {}.", unit.name),
+      "Write each measured value into its box. If a value is outside its range, stop the work.",
   };
   internal::PlanDraft draft{spec, unit, conditions, phrase, plan};
   internal::add_prepare_steps(draft);

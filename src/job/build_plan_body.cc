@@ -50,10 +50,11 @@ std::string growth_words(const PlanDraft& draft, const document::FillChamber& ch
   if (!(chamber.growth > 0.0)) return "";
   const document::FillResult& fill = *draft.unit.fill;
   std::string words =
-      fmt::format("At {} it takes {} more.", draft.phrase.temperature(fill.working_temperature),
+      fmt::format("At {} the oil needs {} more room.", draft.phrase.temperature(fill.working_temperature),
                   draft.phrase.volume(chamber.growth));
   if (chamber.name == "cartridge" && fill.capacity_known && fill.spare_capacity >= 0.0) {
-    words += fmt::format(" The compensator then has {} left.", draft.phrase.volume(fill.spare_capacity));
+    words +=
+        fmt::format(" The compensator then has {} of room left.", draft.phrase.volume(fill.spare_capacity));
   }
   return words;
 }
@@ -76,65 +77,64 @@ void add_prepare_steps(PlanDraft& draft) {
   const file::UnitSpec& spec = draft.spec;
   if (has_gas(spec) || spec.air_spring) {
     draft
-        .add("Let all gas and air out through its own valve before anything is loosened.",
-             "A cap under pressure leaves its thread at the last turn.")
+        .add("Let out all gas and air through the valve before you loosen anything.",
+             "Under pressure a cap flies off at the last turn of its thread.")
         .caution =
-        "Gas under pressure drives parts out like shot. Point the valve away from you and wear glasses.";
+        "Gas under pressure shoots parts out. Point the valve away from you and wear safety glasses.";
   }
   if (!spec.coil_springs.empty()) {
     draft
         .add(
-            "Take the spring out: wind the preload off first, and hold what remains in a compressor made for "
-            "it.")
-        .caution = "A preloaded spring breaks fingers. Keep your face and hands out of its line.";
+            "Take the spring out. First wind off the preload. Hold the rest of the load with a proper spring "
+            "compressor.")
+        .caution = "A preloaded spring can break fingers. Keep your face and hands out of its way.";
   }
   document::BuildStep& clean = draft.add(
-      "Clean the threads of post and nut of all old threadlocker, down to bare metal, and degrease them.",
-      "New threadlocker on old turns the torque into a guess.");
+      "Remove all old threadlocker from the threads of post and nut, down to bare metal. Degrease the "
+      "threads.",
+      "With new threadlocker on old, the torque is only a guess.");
   clean.caution =
-      "Heat softens threadlocker, and ruins seals. Heat the nut alone, keep the flame away from seals, bands "
-      "and O-rings, "
-      "and do not touch the thread after.";
-  clean.hold = look_hold("threads bare and dry, nut runs on by fingers");
+      "Heat softens threadlocker but ruins seals. Heat only the nut. Keep the flame away from seals, bands "
+      "and O-rings. Do not touch the hot thread.";
+  clean.hold = look_hold("threads bare and dry, nut turns on by hand");
   draft
       .add(
-          "Wash every part in clean solvent, blow it dry and lay it out in the order of the pick list. Count "
-          "the shims.",
-          "One shim too few is found here, or on the trail.")
-      .hold = look_hold("all parts of the pick list there");
+          "Wash every part in clean solvent, blow it dry and put it down in the order of the pick list. "
+          "Count the shims.",
+          "You find a missing shim here, or the rider finds it on the trail.")
+      .hold = look_hold("all parts of the pick list are there");
   draft
       .add(
-          "Hold each shim to the light and draw a fingernail over its edge. Replace what is dished, nicked "
-          "or marked.",
-          "A cracked shim starts as a mark.")
-      .hold = look_hold("shims flat and unmarked");
+          "Hold each shim to the light and move a fingernail over its edge. Replace a shim that is bent, "
+          "nicked or marked.",
+          "A crack in a shim starts as a mark.")
+      .hold = look_hold("shims flat and without marks");
 }
 
 void add_closing_steps(PlanDraft& draft) {
   if (!draft.spec.piston_valve && !draft.spec.foot_valve) return;
   draft.section = "Into the tube";
   draft
-      .add("Seat the piston band in its groove and run a finger round it.",
-           "A proud edge shaves the tube and drags.")
-      .hold = look_hold("band seated, no edge proud");
-  draft.add("Put a thin film of grease on band and seals. None on the shims.",
-            "Dry seals tear on the first stroke.");
+      .add("Put the piston band in its groove and run a finger round it.",
+           "An edge that sticks out scrapes the tube and drags.")
+      .hold = look_hold("band in its groove, no edge sticks out");
+  draft.add("Put a thin film of grease on the band and the seals. Put no grease on the shims.",
+            "A dry seal tears on the first stroke.");
   if (const assembly::Direction* seal = assembly::find_direction("rod-seal")) {
     draft
-        .add(fmt::format("Slide the seal head over the rod with a bullet or tape over the thread. Rod seal: "
-                         "{} towards {}.",
+        .add(fmt::format("Cover the thread with a bullet or tape. Slide the seal head over the rod. Rod "
+                         "seal: {} towards {}.",
                          seal->side, seal->toward),
              document::sentence_case("the wrong way round, " + std::string(seal->if_reversed) + "."))
         .picture = "direction:unit:rod-seal";
   }
   draft
-      .add("Hold the tube by its end, never where the piston must pass, and ease the piston in straight.",
-           "The band goes in without force when it is straight.")
-      .caution = "A tube dented by the vice jams the piston and cannot be mended.";
+      .add("Hold the tube by its end, never where the piston passes. Push the piston in gently and straight.",
+           "If the piston is straight, the band goes in without force.")
+      .caution = "A dent from the vice jams the piston. You cannot repair the tube.";
   draft
-      .add(
-          "Seat the snap ring, then push it round with a blunt tool: it sits fully in its groove everywhere.",
-          "A ring half in its groove lets go under pressure.")
+      .add("Fit the snap ring. Push it round with a blunt tool: it must sit fully in its groove everywhere.",
+           "A ring that is only half in its groove comes out under pressure.")
       .hold = look_hold("snap ring fully in its groove all round");
 }
 
@@ -144,9 +144,9 @@ void add_fill_steps(PlanDraft& draft) {
   if (draft.unit.fill) {
     const document::FillResult& fill = *draft.unit.fill;
     draft
-        .add(fmt::format("Set the rod {}. Oil and parts are at {}.", fill.rod_at,
+        .add(fmt::format("Set the rod {}. Oil and parts must be at {}.", fill.rod_at,
                          draft.phrase.temperature(fill.fill_temperature)),
-             "The volumes below hold for this position and no other.")
+             "The volumes below are only right for this position.")
         .hold = look_hold("rod " + fill.rod_at);
     for (const document::FillChamber& chamber : fill.chambers) add_pour_step(draft, chamber);
   }
@@ -157,8 +157,8 @@ void add_fill_steps(PlanDraft& draft) {
   if (draft.spec.trapped_air && draft.spec.trapped_air->level) {
     const double level = draft.spec.trapped_air->level.si;
     draft
-        .add("Leg fully in, spring out, upright: set the oil level from the top of the tube.",
-             "The air above it is the end of the spring.")
+        .add("Leg upright, fully in, without the spring: set the oil level from the top of the tube.",
+             "The air above the oil is the last part of the spring.")
         .hold = length_hold("top of the tube to the oil", level, kLevelAccuracy);
   }
 }
@@ -171,20 +171,21 @@ void add_bleed_steps(PlanDraft& draft) {
   const std::string low = draft.phrase.length(fill.bleed_stroke_low);
   const std::string high = draft.phrase.length(fill.bleed_stroke_high);
   draft
-      .add(fmt::format("Stroke the rod slowly, {}, for {} to {} minutes, upright, until no bubble rises.",
-                       low == high ? "all of its " + high : low + " to " + high, minutes(fill.bleed_time_low),
+      .add(fmt::format("Hold the unit upright and stroke the rod slowly, {}, for {} to {} minutes, until no "
+                       "bubbles rise.",
+                       low == high ? "its full " + high : low + " to " + high, minutes(fill.bleed_time_low),
                        minutes(fill.bleed_time_high)),
-           "Short quick strokes only break the air up. (Common practice, no source.)")
+           "Short quick strokes only break the air into small bubbles. (Common practice, no source.)")
       .hold = look_hold("no more bubbles");
-  draft.add(fmt::format("Let it stand, then top up with the rod {}, and close it.", fill.rod_at),
+  draft.add(fmt::format("Let the unit stand. Then top up with the rod {}, and close the unit.", fill.rod_at),
             "Fine bubbles need time to rise.");
   double purge = 0.0;
   for (const document::FillChamber& chamber : fill.chambers) purge += chamber.purge;
   document::BuildStep& last =
-      draft.add("Make one last full stroke and catch what comes out of the purge port.",
-                "A right fill purges almost nothing.");
+      draft.add("Make one last full stroke and catch the oil that comes out of the purge port.",
+                "With a correct fill almost nothing comes out.");
   document::HoldPoint hold;
-  hold.what = "purged in the last stroke";
+  hold.what = "oil out in the last stroke";
   hold.expected = document::computed(purge, units::Kind::Volume);
   hold.low = document::computed(0.0, units::Kind::Volume);
   hold.high = document::computed(std::max(fill.purge_accepted, 1.2 * purge), units::Kind::Volume);
@@ -195,10 +196,11 @@ void add_acceptance_steps(PlanDraft& draft) {
   if (!draft.unit.fill) return;
   const document::FillResult& fill = *draft.unit.fill;
   draft.section = "Accept";
-  document::BuildStep& out =
-      draft.add("Push the rod in and let it come out, or draw it out: to its end, smooth and quiet.",
-                fmt::format("Each {} it stops short hides about {} of air or missing oil.",
-                            draft.phrase.length(10e-3), draft.phrase.volume(fill.short_stop_volume)));
+  document::BuildStep& out = draft.add(
+      "Push the rod in and let it come out, or pull it out. It must go to its end, smoothly and without "
+      "noise.",
+      fmt::format("For each {} that it stops short, about {} of oil is missing or is air.",
+                  draft.phrase.length(10e-3), draft.phrase.volume(fill.short_stop_volume)));
   document::HoldPoint hold;
   hold.what = "stops short of its end by";
   hold.expected = document::computed(0.0, units::Kind::Length);
@@ -206,16 +208,17 @@ void add_acceptance_steps(PlanDraft& draft) {
   hold.high = document::computed(2e-3, units::Kind::Length);
   out.hold = hold;
   if (fill.release) out.why += " " + fill.release->words;
-  draft.add("Wipe the rod dry, stroke it ten times, and look again.", "Oil on the rod is a seal that leaks.")
+  draft
+      .add("Wipe the rod dry, stroke it ten times, and check it again.",
+           "Oil on the rod means that a seal leaks.")
       .hold = look_hold("rod dry");
   const auto seen = std::ranges::find_if(fill.symptoms, &document::Symptom::observed);
   if (seen != fill.symptoms.end() && !seen->causes.empty()) {
-    draft.add(fmt::format("Seen on this unit: {}. Likeliest: {}.", seen->seen, seen->causes.front().cause),
+    draft.add(fmt::format("Seen on this unit: {}. Most likely: {}.", seen->seen, seen->causes.front().cause),
               seen->causes.front().remedy);
   }
-  draft.add(
-      "If any of this fails, go through the causes in the order of the table, and fill and bleed again.",
-      "The test read backwards says what to look at first.");
+  draft.add("If a check fails, go through the causes in the order of the table. Then fill and bleed again.",
+            "The table shows the most likely cause first.");
 }
 
 void add_setting_steps(PlanDraft& draft) {
@@ -225,15 +228,16 @@ void add_setting_steps(PlanDraft& draft) {
     document::BuildStep& gas =
         draft.add(fmt::format("Fill the reservoir with dry nitrogen to {}, rod fully out.",
                               spec.reservoir->pressure.text),
-                  "The pressure keeps air in the oil.");
-    gas.caution = "Only with a regulator and a hose made for it. Never oxygen, never air from a cylinder.";
+                  "The pressure keeps the air dissolved in the oil.");
+    gas.caution =
+        "Use a regulator and a hose made for nitrogen. Never use oxygen. Never use air from a cylinder.";
     gas.hold = pressure_hold("reservoir", spec.reservoir->pressure);
   }
   for (const file::CoilSpringSpec& spring : spec.coil_springs) {
     if (!spring.preload) continue;
     document::BuildStep& fit =
         draft.add(fmt::format("Fit the spring with {} of preload.", spring.preload.text));
-    fit.caution = "The spring is under load from the first turn of the collar on.";
+    fit.caution = "The spring is under load from the first turn of the collar.";
     fit.hold = length_hold("preload", spring.preload.si, kLengthAccuracy);
   }
   if (spec.air_spring) {
@@ -253,9 +257,9 @@ void add_setting_steps(PlanDraft& draft) {
     for (const document::BleedResult& bleed : valve.bleeds) {
       if (!bleed.clicks) continue;
       document::BuildStep& step =
-          draft.add(fmt::format("{}: turn in until it seats, with two fingers, then {} clicks out.",
+          draft.add(fmt::format("{}: turn it in with two fingers until it seats. Then turn it {} clicks out.",
                                 document::sentence_case(bleed.name), *bleed.clicks),
-                    "Force marks the seat, and every click counts from there.");
+                    "Force damages the seat, and all clicks count from the seat.");
       document::HoldPoint hold;
       hold.what = bleed.name;
       hold.expected = document::counted_value(*bleed.clicks, "clicks");
@@ -272,10 +276,11 @@ void add_setting_steps(PlanDraft& draft) {
     hold.low = *sag.low;
     hold.high = *sag.high;
     draft
-        .add(sag.name == "static" ? "On the machine: measure the sag without the rider, once from above and "
-                                    "once from below, and take the middle."
-                                  : "The same with the rider in riding gear.",
-             sag.name == "static" ? "Friction holds it up one way and down the other." : "")
+        .add(sag.name == "static" ? "On the machine: measure the sag without the rider, once coming from "
+                                    "above and once from below. Take the middle of the two."
+                                  : "Measure the sag in the same way with the rider in riding gear.",
+             sag.name == "static" ? "Friction holds the machine too high one way and too low the other way."
+                                  : "")
         .hold = hold;
   }
 }

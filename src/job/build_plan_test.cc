@@ -40,9 +40,9 @@ TEST(BuildPlan, StepsAreNumberedWithoutABreak) {
 TEST(BuildPlan, TheChecksThatAGoodHandNeverSkipsAreThere) {
   const document::ResultDocument document = run(job_text("fork"));
   for (const char* words :
-       {"old threadlocker", "flame away from seals", "no edge proud", "thin film of grease", "Right way",
-        "centred and free", "fully in its groove", "never where the piston must pass", "rod fully out",
-        "until no bubble rises", "stops short of its end", "turn in until it seats"}) {
+       {"old threadlocker", "flame away from seals", "no edge sticks out", "thin film of grease", "Right way",
+        "centred and free", "fully in its groove", "never where the piston passes", "rod fully out",
+        "until no bubbles rise", "stops short of its end", "until it seats"}) {
     EXPECT_NE(find_step(plan_of(document), words), nullptr) << words;
   }
 }
@@ -92,10 +92,10 @@ TEST(BuildPlan, ARefusedTorqueIsNotPrintedAsAStep) {
 TEST(BuildPlan, GasAndSpringsHaveTheirCautionsOnlyWhereTheyAre) {
   const document::ResultDocument shock = run(job_text("shock"));
   const document::ResultDocument fork = run(job_text("fork"));
-  EXPECT_NE(find_step(plan_of(shock), "Never oxygen"), nullptr);
-  EXPECT_EQ(find_step(plan_of(fork), "Never oxygen"), nullptr);
-  EXPECT_NE(find_step(plan_of(shock), "preloaded spring breaks fingers"), nullptr);
-  EXPECT_EQ(find_step(plan_of(fork), "preloaded spring breaks fingers"), nullptr);
+  EXPECT_NE(find_step(plan_of(shock), "Never use oxygen"), nullptr);
+  EXPECT_EQ(find_step(plan_of(fork), "Never use oxygen"), nullptr);
+  EXPECT_NE(find_step(plan_of(shock), "preloaded spring can break fingers"), nullptr);
+  EXPECT_EQ(find_step(plan_of(fork), "preloaded spring can break fingers"), nullptr);
   EXPECT_THAT(plan_of(fork).before.front(), testing::HasSubstr("manual"));
 }
 

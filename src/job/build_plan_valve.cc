@@ -54,11 +54,11 @@ const document::DirectionNote* note_for(const document::PostResult& post, const 
 void add_check_step(PlanDraft& draft, const document::ValveResult& valve, Stroke stroke,
                     const document::StackResult& stack) {
   document::BuildStep& step =
-      draft.add(fmt::format("Put on the check plate ({}) and its spring, the lapped side on the seat.",
+      draft.add(fmt::format("Put on the check plate ({}) with the lapped side on the seat, then its spring.",
                             stack.geometry.discs.front().label),
-                "The check that does not seal takes the damping of one stroke with it.");
+                "If the check valve does not seal, one stroke has no damping.");
   step.picture = "stack:" + place_id(valve) + ":" + word(stroke);
-  step.hold = length_hold("way of the check plate", stack.geometry.float_travel, kFeelerReading);
+  step.hold = length_hold("travel of the check plate", stack.geometry.float_travel, kFeelerReading);
 }
 
 void add_stack_step(PlanDraft& draft, const document::ValveResult& valve, const document::LedgerLine& line,
@@ -68,41 +68,45 @@ void add_stack_step(PlanDraft& draft, const document::ValveResult& valve, const 
   if (stack == nullptr) return;
   if (is_check(valve, stroke)) return add_check_step(draft, valve, stroke, *stack);
   document::BuildStep& step =
-      draft.add(fmt::format("Put on the {} stack in this order: {}. The face shim lies against "
-                            "the piston, its smooth side on the seat.",
+      draft.add(fmt::format("Put on the {} stack in this order: {}. The face shim goes against the piston, "
+                            "with its smooth side on the seat.",
                             word(stroke), discs_in_order(*stack, !before_piston)),
-                "A burr or a speck under the face shim leaks at low speed.");
+                "With a burr or dirt under the face shim the valve leaks at low speed.");
   step.picture = "stack:" + place_id(valve) + ":" + word(stroke);
   step.hold = length_hold(fmt::format("height of the {} stack, pressed between two fingers", word(stroke)),
                           stack->geometry.height, std::max(line.tolerance, 10e-6));
 
   draft
-      .add("Centre the shims on the post: each turns freely, and none hangs on the edge of the thread.",
-           "A shim caught under the pile is bent for good when the nut is tightened.")
+      .add(
+          "Centre the shims on the post. Each shim must turn freely. No shim may catch on the edge of the "
+          "thread.",
+          "A shim that is caught stays bent when you tighten the nut.")
       .hold = look_hold("all shims centred and free");
 
   const document::StackGeometry& geometry = stack->geometry;
   if (geometry.float_travel > 0.0) {
     draft
-        .add("Push the stack off its seat with a fingernail: it slides, and its spring brings it back.",
-             "A stack that sticks on its collar has no float.")
+        .add(
+            "Push the stack off its seat with a fingernail: it must slide, and its spring must bring it "
+            "back.",
+            "A stack that sticks on its collar has no float.")
         .hold = length_hold("float of the stack", geometry.float_travel, kFeelerReading);
   } else if (geometry.seat_height > 0.0) {
     draft
         .add(
             "Press the pile together with two fingers and feel the preload: the last shim closes against the "
             "face shim.",
-            "No preload to be felt means that a shim is missing or the wrong way round.")
-        .hold = length_hold("gap at the clamp before it is pressed", geometry.seat_height, kFeelerReading);
+            "If you feel no preload, a shim is missing or is the wrong way round.")
+        .hold = length_hold("gap at the clamp before you press", geometry.seat_height, kFeelerReading);
   } else if (geometry.seat_height < 0.0) {
     draft
-        .add("Hold the pile to the light: the face shim stands off its seat all round.",
-             "The gap is the bleed that is meant.")
+        .add("Hold the pile to the light: there must be a gap between face shim and seat all round.",
+             "This gap is the bleed.")
         .hold = length_hold("gap at the seat", -geometry.seat_height, kFeelerReading);
   } else {
     draft
-        .add("Hold the pile to the light: none shows under the face shim.",
-             "What lets light through lets oil through.")
+        .add("Hold the pile to the light: no light must show under the face shim.",
+             "Where light comes through, oil comes through.")
         .hold = look_hold("no light under the face shim");
   }
 }
@@ -114,7 +118,7 @@ void add_piece_step(PlanDraft& draft, const document::ValveResult& valve, const 
                             line.typed.empty() || line.typed == line.name ? "" : " (" + line.typed + ")"));
   step.picture = "post:" + place_id(valve);
   if (const document::DirectionNote* note = note_for(*valve.post, line.name)) {
-    step.text += fmt::format(" Right way: {}.", note->words);
+    step.text += fmt::format(" Right way round: {}.", note->words);
     if (!note->if_reversed.empty())
       step.why = document::sentence_case("the wrong way round, " + note->if_reversed + ".");
     step.picture = note->drawing;
@@ -134,15 +138,15 @@ void add_spacer_step(PlanDraft& draft, const document::ValveResult& valve) {
     words += fmt::format("{}{} x {}", words.empty() ? "" : ", ", spacer.used,
                          draft.phrase.thickness(spacer.thickness));
   }
-  document::BuildStep& step = draft.add(
-      words.empty() ? "No spacer goes on this post." : "Spacers: " + words + ".", post.spacer_advice);
+  document::BuildStep& step =
+      draft.add(words.empty() ? "This post has no spacers." : "Spacers: " + words + ".", post.spacer_advice);
   step.picture = "post:" + place_id(valve);
 }
 
 void add_height_step(PlanDraft& draft, const document::ValveResult& valve) {
   const document::ThreadResult& thread = *valve.post->thread;
-  document::BuildStep& step = draft.add("Measure from the shoulder to the face that the nut will lie on.",
-                                        "It decides how many turns the nut gets.");
+  document::BuildStep& step = draft.add("Measure from the shoulder to the face on which the nut will sit.",
+                                        "This height decides how many turns of the nut are engaged.");
   step.picture = "post:" + place_id(valve);
   step.hold =
       length_hold("shoulder to the nut's seat", thread.stack_height, std::max(thread.stack_tolerance, 20e-6));
@@ -156,14 +160,14 @@ void add_nut_steps(PlanDraft& draft, const document::ValveResult& valve) {
       locked ? fmt::format("Put {} on the clean, dry thread, and turn the nut on by hand. Count the turns.",
                            post.torque->on_the_thread)
              : "Turn the nut on by hand. Count the turns.",
-      "A nut that goes on by fingers is not crossed; its turns say that it holds.");
+      "If the nut goes on by hand, it is not cross-threaded. The number of turns shows that it holds.");
   if (const document::DirectionNote* note = note_for(post, "nut"))
     start.text += fmt::format(" {}.", document::sentence_case(note->words));
-  if (locked) start.caution = "Keep threadlocker off the shims: a drop between them glues them together.";
+  if (locked) start.caution = "Keep threadlocker off the shims: one drop glues them together.";
   // from the first bite at the end of the post down to the pile; where a turn begins is one turn's doubt
   const double n_turns = (thread.post_length - thread.stack_height) / thread.pitch;
   document::HoldPoint turns;
-  turns.what = "turns until the nut lies on the pile";
+  turns.what = "turns until the nut touches the pile";
   turns.expected = document::counted_value(n_turns, "turns");
   turns.low = document::counted_value(std::max(0.0, n_turns - 1.0), "turns");
   turns.high = document::counted_value(n_turns + 1.0, "turns");
@@ -177,7 +181,7 @@ void add_nut_steps(PlanDraft& draft, const document::ValveResult& valve) {
         fmt::format("Tighten the nut to {}.", draft.phrase.torque_both(aim)),
         torque.estimate ? "An estimate: " + torque.derivation : "Published: " + torque.torque_source + ".");
     tighten.caution =
-        "Inch-pounds and foot-pounds differ by twelve. Read the unit on the wrench twice before pulling.";
+        "One foot-pound is twelve inch-pounds. Read the unit on the wrench twice before you pull.";
     tighten.torque = torque.asked ? *torque.asked : document::computed(aim, units::Kind::Torque);
     document::HoldPoint hold;
     hold.what = "torque";
@@ -190,14 +194,16 @@ void add_nut_steps(PlanDraft& draft, const document::ValveResult& valve) {
     tighten.hold = hold;
   }
   draft
-      .add(thread.protrusion >= 0.0 ? "Measure how far the post stands out of the nut."
-                                    : "Measure how deep the end of the post lies in the nut.",
-           "It shows whether the nut went all the way.")
-      .hold = length_hold(thread.protrusion >= 0.0 ? "post past the nut" : "post below the nut's face",
+      .add(thread.protrusion >= 0.0 ? "Measure how far the post sticks out of the nut."
+                                    : "Measure how deep the end of the post is inside the nut.",
+           "This shows whether the nut went on all the way.")
+      .hold = length_hold(thread.protrusion >= 0.0 ? "post beyond the nut" : "post below the nut's face",
                           std::abs(thread.protrusion), std::max(thread.stack_tolerance, 0.1e-3));
   draft
-      .add("Look at every stack again: shims centred and free, preload or float as before.",
-           "The nut shows what the fingers missed.")
+      .add(
+          "Check every stack again: the shims are centred and free, and the preload or the float is as "
+          "before.",
+          "The tight nut shows what you could not feel by hand.")
       .hold = look_hold("unchanged after tightening");
 }
 

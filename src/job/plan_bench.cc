@@ -56,10 +56,10 @@ void Planner::add_swing(const file::DriveSpec* spec, file::DriveKind kind, doubl
     const file::Origin& origin = spec != nullptr ? spec->origin : unit.origin;
     Diagnostic diagnostic =
         file::diagnostic_at(job, origin, std::string(file::facts_of(file::Code::DriveBeyondTravel).id));
-    diagnostic.what = "the stroke that follows from speed and frequency goes beyond the travel";
+    diagnostic.what = "the stroke calculated from speed and frequency goes beyond the travel";
     diagnostic.got = phrase.length(stroke);
     diagnostic.expected = "within " + unit.travel.text;
-    diagnostic.remedy = "take a higher frequency, or a lower speed";
+    diagnostic.remedy = "use a higher frequency, or a lower speed";
     diagnostics.push_back(std::move(diagnostic));
     return;
   }

@@ -51,7 +51,7 @@ TEST(ResolveMotion, ChambersComeFromTheFillsSpace) {
   ASSERT_TRUE(model.reservoir.piston);
   EXPECT_DOUBLE_EQ(model.reservoir.piston->travel_out, 0.085);
   EXPECT_FALSE(model.heat);
-  EXPECT_THAT(resolved.parts->assumptions, testing::ElementsAre(testing::HasSubstr("no fade")));
+  EXPECT_THAT(resolved.parts->assumptions, testing::ElementsAre(testing::HasSubstr("does not fade")));
 }
 
 TEST(ResolveMotion, WhatTheMotionTableSaysGoesBeforeEverythingElse) {

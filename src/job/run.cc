@@ -243,7 +243,7 @@ void close(Run& run) {
   }
   if (run.document.stack) outcome = worse(outcome, run.document.stack->outcome);
   for (const std::string& path : document::non_finite_paths(run.document)) {
-    outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be computed."};
+    outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be calculated."};
     run.document.header.warnings.push_back(outcome.note);
   }
   run.document.header.outcome = outcome;

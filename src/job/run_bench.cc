@@ -113,8 +113,8 @@ void resolve_unit_on_bench(Bench& bench, const file::UnitSpec& spec) {
       springs_on_bench(bench.job, spec, bench.conditions, motion->model, bench.phrase, bench.report);
   if (!bench.job.bench || bench.job.bench->drives.empty())
     motion->assumptions.push_back(
-        "The job names no drive: a sine over a sixth of the travel is taken, at the four speeds of its "
-        "kind.");
+        "The job has no drive. The program uses a sine over one sixth of the travel, at the four usual "
+        "speeds for this kind of unit.");
 
   damper::MotionModel clean = motion->model;
   bool has_air = false;
@@ -419,7 +419,7 @@ void close(Bench& bench) {
     }
   }
   for (const std::string& path : document::non_finite_paths(bench.document)) {
-    outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be computed."};
+    outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be calculated."};
     bench.document.header.warnings.push_back(outcome.note);
   }
   bench.document.header.outcome = outcome;

@@ -60,7 +60,7 @@ TEST(Bench, AJobWithoutDrivesRunsTheFourSpeedsOfItsKindAndSaysSo) {
   const document::BenchDocument document = bench(job_text("fork"));
   EXPECT_EQ(document.n_runs, 4);
   EXPECT_EQ(document.n_finished, 4);
-  EXPECT_THAT(document.units.at(0).assumptions, testing::Contains(testing::HasSubstr("names no drive")));
+  EXPECT_THAT(document.units.at(0).assumptions, testing::Contains(testing::HasSubstr("has no drive")));
 }
 
 TEST(Bench, ASlowLoopIsTheSteadyCurve) {

@@ -28,7 +28,7 @@ void set_clicks(file::JobSpec& job, const std::vector<ClickSetting>& settings, D
     for (const std::string& name : known) names += (names.empty() ? "" : ", ") + ("\"" + name + "\"");
     diagnostic.expected = names.empty() ? "the job has no needle" : names;
     const std::string nearest = nearest_name(setting.adjuster, known);
-    diagnostic.remedy = nearest.empty() ? "Name one of these." : "Write \"" + nearest + "\".";
+    diagnostic.remedy = nearest.empty() ? "Write one of these names." : "Write \"" + nearest + "\".";
     diagnostics.push_back(std::move(diagnostic));
   }
 }

@@ -24,11 +24,11 @@ std::string cause_words(assembly::Cause cause) {
     case assembly::Cause::TooMuchOil:
       return "too much oil";
     case assembly::Cause::ReturnForceLost:
-      return "nothing that pushes the rod out";
+      return "nothing pushes the rod out";
     case assembly::Cause::TightGuide:
       break;
   }
-  return "the rod runs tight";
+  return "the rod is tight";
 }
 
 /// The symptom itself, where it is the only one.
@@ -51,14 +51,14 @@ std::string evidence_words(const std::vector<assembly::Evidence>& evidence, bool
       all += words(item.fact);
     }
   }
-  return all.empty() ? "only what is seen" : all;
+  return all.empty() ? "only this symptom" : all;
 }
 
 document::Symptom symptom_of(const std::vector<std::string>& seen, bool observed,
                              const assembly::Diagnosis& diagnosis, const document::Phrase& phrase) {
   document::Symptom symptom;
-  symptom.seen =
-      seen.empty() ? "the rod comes out fully, quiet and dry" : fmt::format("{}", fmt::join(seen, ", "));
+  symptom.seen = seen.empty() ? "the rod comes out fully, without noise, and dry"
+                              : fmt::format("{}", fmt::join(seen, ", "));
   symptom.observed = observed;
   for (const assembly::LikelyCause& cause : diagnosis.causes) {
     document::LikelyCause& row = symptom.causes.emplace_back();
@@ -78,11 +78,11 @@ std::vector<std::string> symptoms_in(const assembly::Observation& seen, const do
     add(fmt::format("the rod stops {} short", phrase.length(seen.short_by)));
   }
   if (seen.comes_out == assembly::ComesOut::NotAtAll) add("the rod does not come out");
-  if (seen.bubbles == assembly::Bubbles::Continue) add("bubbles do not end");
-  if (seen.purged) add(fmt::format("the last stroke purges {}", phrase.volume(*seen.purged)));
-  if (seen.drag == assembly::Drag::Tight) add("the rod runs tight");
-  if (seen.drag == assembly::Drag::Notchy) add("the rod runs tight in places");
-  if (seen.oil_outside) add("oil outside");
+  if (seen.bubbles == assembly::Bubbles::Continue) add("the bubbles do not stop");
+  if (seen.purged) add(fmt::format("the last stroke pushes out {}", phrase.volume(*seen.purged)));
+  if (seen.drag == assembly::Drag::Tight) add("the rod is tight");
+  if (seen.drag == assembly::Drag::Notchy) add("the rod is tight in places");
+  if (seen.oil_outside) add("there is oil outside");
   return all;
 }
 

@@ -154,27 +154,26 @@ std::string advice_words(const damper::CavitationReport& report, const damper::C
       return "";
     case damper::CavitationCure::StiffenFootCompression:
       return fmt::format(
-          "Stiffen the compression stack of the foot valve: its drop must rise from {} to {} at {}. Or raise "
-          "the "
-          "reservoir to {}, or soften the mid-valve to a drop of {}.",
+          "Make the compression stack of the foot valve stiffer: its pressure drop must rise from {} to {} "
+          "at {}. Or raise the reservoir to {}, or make the mid-valve softer, down to a pressure drop of {}.",
           phrase.drop(report.foot_drop), phrase.drop(report.needed_foot_drop), phrase.speed(report.speed_max),
           phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure),
           phrase.drop(std::max(0.0, report.allowed_piston_drop)));
     case damper::CavitationCure::RaiseReservoirPressure:
       return fmt::format(
-          "Raise the reservoir to {}, or soften the compression stack of the piston to a drop of {} at "
-          "{}.",
+          "Raise the reservoir to {}, or make the compression stack of the piston softer, down to a pressure "
+          "drop of {} at {}.",
           phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure),
           phrase.drop(std::max(0.0, report.allowed_piston_drop)), phrase.speed(report.speed_max));
     case damper::CavitationCure::OpenFootRebound:
       break;
   }
   if (report.needed_foot_drop <= 0.0) {
-    return fmt::format("Raise the reservoir to {}: no refill side alone is open enough.",
+    return fmt::format("Raise the reservoir to {}: opening the refill side alone is not enough.",
                        phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure));
   }
   return fmt::format(
-      "Open the refill side of the foot valve: its drop must fall from {} to {} at {}. Or raise the "
+      "Open the refill side of the foot valve: its pressure drop must fall from {} to {} at {}. Or raise the "
       "reservoir to {}.",
       phrase.drop(report.foot_drop), phrase.drop(report.needed_foot_drop), phrase.speed(report.speed_max),
       phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure));

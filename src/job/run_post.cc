@@ -13,17 +13,17 @@ std::string flag_words(assembly::FlagKind kind) {
     case assembly::FlagKind::RunsOntoShank:
       return "the nut stops at the end of the thread before it touches the pile: it clamps nothing";
     case assembly::FlagKind::EndBottoms:
-      return "the post's end meets the bottom of the closed nut: it clamps nothing";
+      return "the end of the post hits the bottom of the closed nut: the nut clamps nothing";
     case assembly::FlagKind::NoThreadReached:
-      return "the pile is so high that the nut finds no full thread";
+      return "the pile is so high that the nut reaches no full thread";
     case assembly::FlagKind::TooLittleEngaged:
-      return "the nut is not on all the turns of its thread";
+      return "not all turns of the nut are engaged";
     case assembly::FlagKind::EndTooDeep:
-      return "the post's end stands too deep inside the nut";
+      return "the end of the post is too deep inside the nut";
     case assembly::FlagKind::EndTooProud:
       break;
   }
-  return "the post's end stands out too far";
+  return "the end of the post sticks out too far";
 }
 
 document::PostFault fault_of(assembly::FlagKind kind) {
@@ -155,9 +155,9 @@ std::string spacers_in_words(const std::vector<std::pair<int, double>>& spacers,
 std::string turns_words(const document::ThreadResult& thread) {
   const double turns = thread.engaged_turns;
   if (turns >= thread.nut_turns - 0.05) {
-    return fmt::format("the nut then sits on all {:.1f} turns of its thread", thread.nut_turns);
+    return fmt::format("then all {:.1f} turns of the nut are engaged", thread.nut_turns);
   }
-  return fmt::format("the nut then sits on {:.1f} of its {:.1f} turns", turns, thread.nut_turns);
+  return fmt::format("then {:.1f} of the {:.1f} turns of the nut are engaged", turns, thread.nut_turns);
 }
 
 /// What to add and what to leave out against what is written; empty when as written is right.
@@ -178,11 +178,11 @@ std::string advice_words(const resolve::PostModel& model, const assembly::Spacer
   if (!words.empty()) words = document::sentence_case(words) + ": " + turns_words(thread) + ".";
   if (!advice.fits && advice.missing_greatest > 0.0) {
     if (!words.empty()) words += " ";
-    words += fmt::format("Even so {} to {} is missing below the nut: no spacer in hand fills that.",
+    words += fmt::format("Even then {} to {} are missing below the nut: no spacer in hand fills this gap.",
                          phrase.length(advice.missing_least), phrase.length(advice.missing_greatest));
   } else if (!advice.fits) {
     if (!words.empty()) words += " ";
-    words += "Even so the pile is too high for this post: take a thinner washer or fewer shims.";
+    words += "Even then the pile is too high for this post: use a thinner washer or fewer shims.";
   }
   return words;
 }

@@ -56,17 +56,19 @@ std::string words_of(const document::ReleaseTest& test, const document::Phrase& 
   const document::ReleaseCase& good = test.cases.front();
   const auto short_one = std::ranges::find_if(
       test.cases, [](const document::ReleaseCase& one) { return one.air > 0.0 && !one.fully_out; });
-  std::string words = fmt::format("Pushed in {} and let go, the rod of a well bled unit {}.",
+  std::string words = fmt::format("Push the rod in {} and let go: in a well bled unit it {}.",
                                   phrase.length(test.pushed_to), came_out(good, phrase));
   if (!good.fully_out)
-    return words + " What pushes it out is too weak for this test: judge the bleed by how the stroke feels.";
+    return words +
+           " The force that pushes the rod out is too weak for this test. Judge the bleed by how the stroke "
+           "feels.";
   if (short_one != test.cases.end()) {
     words +=
         fmt::format(" With {} of air it {}.", phrase.volume(short_one->air), came_out(*short_one, phrase));
   } else {
-    words +=
-        fmt::format(" With up to {} of air it still does: here the test does not show air, the bench does.",
-                    phrase.volume(test.cases[std::size(kAir) - 1].air));
+    words += fmt::format(
+        " With up to {} of air it still does. Here the hand test does not show air; the bench does.",
+        phrase.volume(test.cases[std::size(kAir) - 1].air));
   }
   words += fmt::format(" With a dragging seal it {}.", came_out(test.cases.back(), phrase));
   return words;
@@ -75,9 +77,9 @@ std::string words_of(const document::ReleaseTest& test, const document::Phrase& 
 /// How the leg comes out with its main spring in: how far says nothing then, how fast does.
 std::string springs_came_out(const document::ReleaseCase& one, const document::Phrase& phrase) {
   std::string words = one.half_time > 0.0
-                          ? fmt::format("is half out after {} and moves at {} at the most",
+                          ? fmt::format("is half way out after {} and reaches {}",
                                         phrase(one.half_time, units::Kind::Time), phrase.speed(one.top_speed))
-                          : "does not come half out";
+                          : "does not come half way out";
   if (!one.fully_out) words += fmt::format("; it ends {} from fully out", phrase.length(one.rest_travel));
   return words;
 }
@@ -85,14 +87,14 @@ std::string springs_came_out(const document::ReleaseCase& one, const document::P
 std::string words_with_springs(const document::ReleaseTest& test, const document::Phrase& phrase) {
   const document::ReleaseCase& good = test.cases.front();
   const document::ReleaseCase& most_air = test.cases[std::size(kAir) - 1];
-  std::string words = fmt::format("Springs in: {} hold the rod {} in. Let go, a well bled unit {}.",
-                                  phrase.force(good.push_force), phrase.length(test.pushed_to),
-                                  springs_came_out(good, phrase));
+  std::string words = fmt::format(
+      "With springs: {} hold the rod {} in. When you let go, a well bled unit {}.",
+      phrase.force(good.push_force), phrase.length(test.pushed_to), springs_came_out(good, phrase));
   if (test.balance_travel > 0.0)
-    words += fmt::format(" Its springs balance {} from fully out.", phrase.length(test.balance_travel));
+    words += fmt::format(" The springs come to rest {} from fully out.", phrase.length(test.balance_travel));
   words += fmt::format(" With {} of air it {}. With a dragging seal it {}.", phrase.volume(most_air.air),
                        springs_came_out(most_air, phrase), springs_came_out(test.cases.back(), phrase));
-  return words + " Against the main spring air shows in how it comes, not in where it stops.";
+  return words + " With the main spring, air changes how fast the rod comes out, not where it stops.";
 }
 
 /// Where a state of the unit left what its model holds for.

@@ -26,7 +26,7 @@ TEST(HandTest, HasAllFiveStatesAndBeginsWithTheWellBledOne) {
   EXPECT_EQ(test.cases[3].air, 5e-6);
   EXPECT_GT(test.cases[4].seal_friction, test.cases[0].seal_friction);
   EXPECT_DOUBLE_EQ(test.pushed_to, 0.8 * 0.3);
-  EXPECT_THAT(test.words, HasSubstr("a well bled unit comes out fully"));
+  EXPECT_THAT(test.words, HasSubstr("in a well bled unit it comes out fully"));
 }
 
 TEST(HandTest, WhatPushesTheRodOutIsTheReservoirOnItsArea) {

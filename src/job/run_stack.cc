@@ -165,14 +165,14 @@ document::PathBreak break_of(const plate::Breakpoint& from, int n_discs) {
   result.radius = from.contact.radius;
   result.physical = plate::is_physical(from);
   result.what = fmt::format("{} and {} {}", body_name(result.lower, n_discs),
-                            body_name(result.upper, n_discs), result.closes ? "touch" : "part");
+                            body_name(result.upper, n_discs), result.closes ? "touch" : "separate");
   if (!from.starts.empty()) {
-    result.what +=
-        fmt::format("; {} {} to carry", list_of(from.starts), from.starts.size() == 1 ? "begins" : "begin");
+    result.what += fmt::format("; {} {} to carry load", list_of(from.starts),
+                               from.starts.size() == 1 ? "starts" : "start");
   }
   if (!from.ceases.empty()) {
-    result.what +=
-        fmt::format("; {} {} to carry", list_of(from.ceases), from.ceases.size() == 1 ? "ceases" : "cease");
+    result.what += fmt::format("; {} {} carrying load", list_of(from.ceases),
+                               from.ceases.size() == 1 ? "stops" : "stop");
   }
   return result;
 }
@@ -245,11 +245,9 @@ void add_path(const resolve::StackModel& model, double greatest_pressure, const 
 }  // namespace
 
 std::string fatigue_rule() {
-  return "Pressure comes and goes between nothing and the stated one: half the stress is amplitude, half is "
-         "mean; "
-         "Goodman's line between the fatigue strength about zero and the tensile strength (the yield "
-         "strength where "
-         "that is all that is known).";
+  return "The pressure goes from zero to the stated pressure and back. Half of the stress is amplitude, half "
+         "is mean stress. The limit is Goodman's line between the fatigue strength at zero mean stress and "
+         "the tensile strength (or the yield strength, if only that is known).";
 }
 
 document::StackResult stack_result(const resolve::StackModel& as_written, const StackRun& run,

@@ -44,7 +44,7 @@ std::string limit_words(const assembly::TorqueAcceptance& judged) {
     case assembly::TorqueLimit::FacePressure:
       break;
   }
-  return "the face under the nut gives";
+  return "the face under the nut is crushed";
 }
 
 std::string verdict_words(const document::TorqueResult& result, const assembly::TorqueAcceptance& judged,
@@ -55,13 +55,13 @@ std::string verdict_words(const document::TorqueResult& result, const assembly::
     case assembly::TorqueVerdict::TooHigh:
       if (result.slip_torque > 0.0) {
         return fmt::format(
-            "Refused: this is what foot-pounds taken for inch-pounds gives. {} would hold; beyond {} {}.",
+            "Refused: probably inch-pounds were meant, not foot-pounds. {} is right. Above {} {}.",
             phrase.torque_both(result.slip_torque), greatest, result.gives_way);
       }
-      return fmt::format("Refused: beyond {} {}.", greatest, result.gives_way);
+      return fmt::format("Refused: above {} {}.", greatest, result.gives_way);
     case assembly::TorqueVerdict::TooLow:
       if (result.slip_torque > 0.0) {
-        return fmt::format("Too low: this is what inch-pounds taken for foot-pounds gives. {} would hold.",
+        return fmt::format("Too low: probably foot-pounds were meant, not inch-pounds. {} is right.",
                            phrase.torque_both(result.slip_torque));
       }
       return fmt::format("Too low: below {} the pile can come loose.", least);
@@ -70,11 +70,11 @@ std::string verdict_words(const document::TorqueResult& result, const assembly::
   }
   if (judged.tight) {
     return fmt::format(
-        "Holds with usual friction, but not at the ends of what the thread's state allows; {} to {} "
-        "is the range.",
+        "Right for the usual friction, but not for the lowest and highest friction of this thread. The safe "
+        "range is {} to {}.",
         least, greatest);
   }
-  return fmt::format("Holds, as any torque from {} to {} would.", least, greatest);
+  return fmt::format("Right. Any torque from {} to {} is right.", least, greatest);
 }
 
 void judge_asked(const resolve::TorqueModel& model, const assembly::TorqueCase& torque_case,
@@ -103,11 +103,10 @@ void derive_range(const resolve::TorqueModel& model, const assembly::TorqueCase&
   result.range_low = range.least / scale;
   result.range_high = range.greatest / scale;
   result.derivation = fmt::format(
-      "Nobody is known to have published a torque. The aim, {}, is half of the post's yield with the usual "
-      "friction of "
-      "this thread ({}). The range ends where slippery oil would bring three quarters of yield or half of "
-      "what strips "
-      "the thread, and where a rough thread would leave a fifth of yield (common practice, no source).",
+      "No published torque is known. The target, {}, brings the post to half of its yield with the usual "
+      "friction of this thread ({}). At the top of the range a slippery thread brings the post to three "
+      "quarters of yield, or the thread to half of its stripping force. At the bottom a rough thread leaves "
+      "one fifth of yield (common practice, no source).",
       phrase.torque_both(range.target / scale), model.on_the_thread);
   for (const assembly::DerivationStep& step : range.steps) {
     result.derivation_steps.push_back(
@@ -124,7 +123,7 @@ void derive_range(const resolve::TorqueModel& model, const assembly::TorqueCase&
   result.strip_margin = judged.preload.high > 0.0 ? judged.stripping_force / judged.preload.high : 0.0;
   result.limit = judged.greatest_torque / scale;
   result.gives_way = limit_words(judged);
-  result.verdict = range.feasible ? fmt::format("No torque is written: {} is an estimate.",
+  result.verdict = range.feasible ? fmt::format("The job states no torque: {} is an estimate.",
                                                 phrase.torque_both(range.target / scale))
                                   : "No torque is both tight enough and safe for this thread.";
 }

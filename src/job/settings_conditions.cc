@@ -56,7 +56,7 @@ void add_oil_at(GuideDraft& draft, double step) {
     other.numbers.push_back({adjuster.name, document::counted_value(change, "clicks")});
   }
   other.action =
-      other.action.empty() ? "No clicker: ride it as it is." : document::sentence_case(other.action) + ".";
+      other.action.empty() ? "No clicker: change nothing." : document::sentence_case(other.action) + ".";
   draft.guide.other.push_back(std::move(other));
 }
 
@@ -96,18 +96,19 @@ void add_air_at(GuideDraft& draft, std::string condition, const spring::SpringCh
   // equal chambers on both sides of one piston feel nothing of the air outside
   constexpr double kFelt = 0.5;
   if (std::abs(force) < kFelt) {
-    other.effect = fmt::format("The gauge reads {}; the force at sag stays as it is.", phrase.gauge(reading));
-    other.action = "Leave it.";
+    other.effect = fmt::format("The gauge reads {}; the force at sag stays the same.", phrase.gauge(reading));
+    other.action = "Change nothing.";
   } else {
     other.effect = fmt::format("The gauge reads {}; the force at sag changes by {}.", phrase.gauge(reading),
                                phrase.force_change(force));
-    other.action = fmt::format("Set the positive chamber to {} there: the force at sag is then as before.",
+    other.action = fmt::format("Then set the positive chamber to {}: the force at sag is the same as before.",
                                phrase.gauge(reading + pressure * scale));
   }
   other.numbers = {
       {"force at sag", document::computed(force, units::Kind::Force)},
       {"pressure change", document::computed(pressure * scale, units::Kind::PressureDifference)},
-      {"gauge untouched", document::Value{reading, units::Kind::Pressure, units::Reference::Gauge, {}, {}}},
+      {"gauge before setting",
+       document::Value{reading, units::Kind::Pressure, units::Reference::Gauge, {}, {}}},
       {"gauge to set",
        document::Value{reading + pressure * scale, units::Kind::Pressure, units::Reference::Gauge, {}, {}}}};
   draft.guide.other.push_back(std::move(other));
@@ -133,13 +134,13 @@ void add_rider_at(GuideDraft& draft, const EndModel& end, const ride::Sag& now, 
       change_for(end, air ? SagKnob::Pressure : SagKnob::Preload, mass, now.wheel_travel);
   const auto kind = air ? units::Kind::PressureDifference : units::Kind::Length;
   if (change) {
-    other.action = fmt::format("{} by {}: the sag is then as before.",
+    other.action = fmt::format("{} by {}: then the sag is the same as before.",
                                air ? "Change the positive pressure" : "Change the preload",
                                phrase.change(*change, kind));
     other.numbers.push_back({air ? "pressure change" : "preload change", document::computed(*change, kind)});
   } else {
-    other.action =
-        air ? "No pressure in reach does it." : "No preload in reach does it: another spring is wanted.";
+    other.action = air ? "No possible pressure brings the sag back."
+                       : "No possible preload brings the sag back: fit another spring.";
   }
   draft.guide.other.push_back(std::move(other));
 }

@@ -20,17 +20,17 @@ struct FeelRule {
 
 constexpr FeelRule kRules[] = {
     {file::Feel::Dives, "dives on the brakes", Stroke::Compression, -2,
-     "More compression damping at low speed slows the dive; it does not make it smaller: that is the "
-     "spring."},
+     "More compression damping at low speed makes the dive slower, but not smaller. Only the spring makes it "
+     "smaller."},
     {file::Feel::Harsh, "harsh on sharp or braking bumps", Stroke::Compression, 2,
-     "Less compression damping lets the wheel get out of the way."},
+     "Less compression damping lets the wheel move out of the way."},
     {file::Feel::Bottoms, "uses all its travel and hits the end", Stroke::Compression, -3,
-     "More compression damping takes energy out before the end. If sag is too deep, the spring comes "
+     "More compression damping absorbs energy before the end. If the sag is too large, correct the spring "
      "first."},
     {file::Feel::PacksDown, "packs down in a row of bumps", Stroke::Rebound, 2,
-     "Less rebound damping lets it come back before the next bump."},
+     "With less rebound damping it comes back before the next bump."},
     {file::Feel::KicksBack, "bounces or kicks back", Stroke::Rebound, -2,
-     "More rebound damping takes the spring's push out."},
+     "More rebound damping slows the push of the spring."},
     {file::Feel::LosesGrip, "loses grip on small bumps", Stroke::Rebound, 2,
      "Less rebound damping keeps the tyre on the ground behind each bump."},
 };
@@ -74,8 +74,8 @@ void add_feel_advice(GuideDraft& draft) {
       document::FeelAdvice advice;
       advice.feel = rule.words;
       advice.turn = adjuster == adjusters.end()
-                        ? fmt::format("no clicker acts in {} here: it takes other shims", word(rule.stroke))
-                        : fmt::format("the {} is at its end: it takes other shims", adjuster->name);
+                        ? fmt::format("no clicker acts in {} here: change the shims", word(rule.stroke))
+                        : fmt::format("the {} is at its end: change the shims", adjuster->name);
       advice.why = rule.why;
       draft.guide.advice.push_back(std::move(advice));
     } else {

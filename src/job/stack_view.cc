@@ -134,13 +134,14 @@ Result<StackView, StackViewFault> StackViewer::view(const file::JobSpec& spec,
   if (!found) return failure(StackViewFault{"The job has no stack at this path.", {}});
   resolve::ResolveReport report;
   const auto model = resolve::resolve_stack(spec, *found->direction, found->context, report);
-  if (!model) return failure(StackViewFault{"This stack cannot be computed.", std::move(report.diagnostics)});
+  if (!model)
+    return failure(StackViewFault{"This stack cannot be calculated.", std::move(report.diagnostics)});
 
   // pressure and speed belong together by the law of the valve
   const std::vector<document::LawPoint> none;
   const std::vector<document::LawPoint>& law = found->result ? found->result->law : none;
   if (!request.pressure && law.empty())
-    return failure(StackViewFault{"A stack by itself knows no shaft speed: ask for a pressure.", {}});
+    return failure(StackViewFault{"A stack alone has no shaft speed. Choose a pressure.", {}});
   std::optional<document::LawPoint> row;
   if (!law.empty()) {
     row = request.pressure

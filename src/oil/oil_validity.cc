@@ -23,9 +23,9 @@ constexpr double kMostDissolved = 1.0;      // [-]
 void check_viscosity(const OilModel& oil, num::Bounds& bounds) {
   const auto& points = oil.viscosity_points;
   if (points.size() != 2) {
-    bounds.add({"viscosity_points", static_cast<double>(points.size()), 2.0,
-                "two viscosities at two temperatures, usually 40 and 100 degC; one point says nothing of the "
-                "slope"});
+    bounds.add(
+        {"viscosity_points", static_cast<double>(points.size()), 2.0,
+         "two viscosities at two temperatures, usually 40 and 100 degC; one point does not give the slope"});
   }
   for (std::size_t i = 0; i < points.size(); ++i) {
     const std::string field = "viscosity_points[" + std::to_string(i) + "]";
@@ -70,7 +70,7 @@ Outcome validity_at(const OilModel& oil, double temperature) {
   std::ostringstream note;
   note.precision(3);
   note << "Oil data are extrapolated: " << by << " K " << (cold ? "below" : "above")
-       << " the range they are stated for.";
+       << " the range that the data are good for.";
   return {Status::OutOfRange, 0, by / temperature, note.str()};
 }
 

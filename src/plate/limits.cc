@@ -132,16 +132,17 @@ void judge_point(const Stack& stack, const Options& options, StackPoint& point) 
     point.outcome.status = Status::OutOfRange;
     point.outcome.note =
         options.theory == Theory::Linear
-            ? note_of("a disc lifts %.1f times as far as linear theory is good for", limits.slope_ratio)
-            : note_of("a disc slopes %.1f times as steeply as the theory is good for", limits.slope_ratio);
+            ? note_of("a disc lifts %.1f times as far as the linear theory allows", limits.slope_ratio)
+            : note_of("a disc slopes %.1f times as much as the theory allows", limits.slope_ratio);
   } else if (limits.yield_ratio > 1.0) {
     point.outcome.status = Status::OutOfRange;
     point.outcome.note =
-        note_of("the stress is %.2f times the yield strength: the disc would take a set", limits.yield_ratio);
+        note_of("the stress is %.2f times the yield strength: the disc would stay bent", limits.yield_ratio);
   } else if (limits.buckling_ratio > 1.0) {
     point.outcome.status = Status::OutOfRange;
-    point.outcome.note = note_of("the rim's hoop compression is %.2f times what may make the disc wavy",
-                                 limits.buckling_ratio);
+    point.outcome.note =
+        note_of("the hoop compression of the rim is %.2f times the value at which the disc may go wavy",
+                limits.buckling_ratio);
   }
 }
 

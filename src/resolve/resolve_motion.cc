@@ -60,8 +60,8 @@ void Maker::add_chambers() {
     compression_length = space->length.si - space->rod_inside.si;
   } else if (!motion.compression_volume || !motion.rod_volume) {
     assume(
-        "Chamber volumes are not stated: 30 mm of oil are taken beyond the piston at each end of its "
-        "travel.");
+        "The job does not give the chamber volumes. The program assumes 30 mm of oil beyond the piston at "
+        "each end of its travel.");
   }
   model().compression.volume = model().piston_area * compression_length;
   model().rod.volume = ring * rod_length;
@@ -74,7 +74,7 @@ void Maker::add_chambers() {
   const file::Quantity elsewhere = space ? space->elsewhere : file::Quantity{};
   if (!motion.reservoir_oil && !elsewhere) {
     reservoir.volume = kReservoirOil;
-    assume("The oil in the reservoir is not stated: 50 mL are taken.");
+    assume("The job does not give the oil in the reservoir. The program assumes 50 mL.");
   }
   parts.places.bind("reservoir.oil.volume", reservoir.volume,
                     motion.reservoir_oil ? motion.reservoir_oil : elsewhere);
@@ -111,7 +111,9 @@ void Maker::add_reservoir() {
       cushion.travel_area = std::max(0.0, area - model().rod_area);
     } else {
       cushion.volume = 3.0 * model().rod_area * unit.travel.si;
-      assume("The air over the oil is not stated: three times what the rod displaces is taken.");
+      assume(
+          "The job does not give the air above the oil. The program assumes three times the volume of the "
+          "rod.");
     }
     reservoir.gas = cushion;
     return;
@@ -127,7 +129,8 @@ void Maker::add_reservoir() {
     cushion.pressure = set;
     cushion.volume = 3.0 * model().rod_area * unit.travel.si;
     places.bind("reservoir.gas.volume", cushion.volume, spec.volume);
-    if (!spec.volume) assume("The gas volume is not stated: three times what the rod displaces is taken.");
+    if (!spec.volume)
+      assume("The job does not give the gas volume. The program assumes three times the volume of the rod.");
     reservoir.gas = cushion;
   }
   if (spec.kind.value == file::ReservoirKind::AirOverOil || !spec.piston) return;
@@ -217,7 +220,9 @@ void Maker::add_extras() {
 
 void Maker::add_heat() {
   if (!motion.metal_mass) {
-    assume("The metal that warms with the oil is not stated: the temperature stays, and there is no fade.");
+    assume(
+        "The job does not give the mass of metal that warms with the oil. The temperature stays the same and "
+        "the damper does not fade.");
     return;
   }
   const double oil_volume = model().compression.volume + model().rod.volume + model().reservoir.oil.volume;

@@ -59,8 +59,8 @@ std::optional<oil::OilModel> resolve_oil(const file::JobSpec& job, const file::O
       Diagnostic diagnostic = file::diagnostic_at(job, spec.viscosity_index.origin, "E0903");
       diagnostic.what = "no oil with this viscosity has this viscosity index";
       diagnostic.got = spec.viscosity_index.text;
-      diagnostic.expected = "an index by ASTM D2270, which needs 2 mm2/s or more at 100 degC";
-      diagnostic.remedy = "Write the viscosity at a second temperature in its place.";
+      diagnostic.expected = "an index by ASTM D2270, for an oil with 2 mm2/s or more at 100 degC";
+      diagnostic.remedy = "Give the viscosity at a second temperature instead.";
       report.diagnostics.push_back(std::move(diagnostic));
       return std::nullopt;
     }

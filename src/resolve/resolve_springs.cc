@@ -85,7 +85,7 @@ std::optional<spring::AirChamber> air_chamber(const file::AirChamberSpec& spec, 
   const auto need = [&](const file::Quantity& quantity, const char* what, const char* key) {
     if (!quantity) report.missing.push_back({"the air spring", what, key, spec.origin});
   };
-  need(spec.pressure, "the pressure it was set to", "pressure");
+  need(spec.pressure, "its pressure setting", "pressure");
   need(spec.bore, "the bore of the chamber", "bore");
   need(spec.length, "the length of the chamber", "length");
   if (report.missing.size() > before) return std::nullopt;

@@ -108,8 +108,7 @@ bool find_missing(const file::DirectionSpec& spec, const std::string& name, Reso
   const std::size_t before = report.missing.size();
   if (spec.stack.empty()) report.missing.push_back({name, "at least one disc", "stack", spec.origin});
   if (!spec.seat) report.missing.push_back({name, "the seat's diameter", "seat", spec.origin});
-  if (!spec.clamp)
-    report.missing.push_back({name, "the diameter of the washer the discs bend over", "clamp", spec.origin});
+  if (!spec.clamp) report.missing.push_back({name, "the diameter of the clamp washer", "clamp", spec.origin});
   return report.missing.size() > before;
 }
 

@@ -71,7 +71,7 @@ flow::Needle resolve_needle(const file::BleedSpec& spec, FieldPlaces& places) {
   places.bind("bore_diameter", needle.bore_diameter, spec.seat);
   places.bind("half_angle", needle.half_angle, spec.half_angle);
   places.bind("pitch", needle.pitch, spec.per_click);
-  needle.clicks_per_turn = 1.0;  // the file gives the way of one click, so one click is the turn
+  needle.clicks_per_turn = 1.0;  // the file gives the distance of one click, so one click is the turn
   places.bind("seated_clearance", needle.seated_clearance, spec.seated_clearance);
   needle.clicks = spec.clicks.value_or(0);
   if (spec.discharge) needle.discharge = flow::fixed_discharge(spec.discharge.value);
@@ -131,7 +131,7 @@ bool find_missing(const file::BleedSpec& spec, const file::Quantity& piston, Res
     case file::BleedKind::Needle:
       needs = {{&spec.seat, "the diameter of its bore", "seat"},
                {&spec.half_angle, "the half angle of its cone", "half_angle"},
-               {&spec.per_click, "the way of one click", "per_click"}};
+               {&spec.per_click, "the distance of one click", "per_click"}};
       if (!spec.clicks) report.missing.push_back({part, "its setting", "clicks", spec.origin});
       break;
     case file::BleedKind::Bored:

@@ -58,7 +58,7 @@ Sag sag_under(double mass, const WheelSpring& wheel, const spring::Conditions& c
     sag.bottomed = true;
     sag.wheel_travel = full;
     sag.outcome = {Status::OutOfRange, 0, -surplus(full).value / sag.load,
-                   "The load is more than the springs carry at the end of their travel."};
+                   "The load is more than the springs can carry at the end of their travel."};
   } else {
     const num::Root root = num::root_by_slope(surplus, 0.0, full, 0.3 * full);
     sag.wheel_travel = root.x;

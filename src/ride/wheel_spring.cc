@@ -23,7 +23,7 @@ Outcome table_outcome(const WheelSpring& wheel) {
   std::ostringstream note;
   note.precision(3);
   note << "The linkage table ends " << 100.0 * missing
-       << " % before the shock's full travel; it is continued straight.";
+       << " % before the full travel of the shock. The program continues it in a straight line.";
   return {Status::OutOfRange, 0, missing, note.str()};
 }
 

@@ -64,7 +64,7 @@ Outcome outcome_of(const UnitSpring& unit, const UnitLimits& limits) {
   const bool coil = limits.coil_bind_travel && *limits.coil_bind_travel == limits.usable_travel;
   std::ostringstream note;
   note.precision(3);
-  note << (coil ? "A coil spring is solid" : "The air is used up") << " at "
+  note << (coil ? "A coil spring is solid" : "No air is left") << " at "
        << 100.0 * limits.usable_travel / unit.travel << " % of the travel.";
   return {Status::OutOfRange, 0, 1.0 - limits.usable_travel / unit.travel, note.str()};
 }

@@ -86,7 +86,7 @@ TEST(UnitLimits, NameTheAirThatIsUsedUpTooSoon) {
   std::get<AirSpring>(unit.elements[1].law).positive.oil_volume = 0.3e-3;
   const UnitLimits limits = unit_limits(unit, {});
   EXPECT_NEAR(limits.air_end_travel.value(), 0.98 * 0.3e-3 / 1.4e-3, 1e-15);
-  EXPECT_THAT(limits.outcome.note, testing::HasSubstr("air is used up"));
+  EXPECT_THAT(limits.outcome.note, testing::HasSubstr("No air is left"));
 }
 
 TEST(UnitLimits, GiveTheCrossoverOfADualRateSpring) {
