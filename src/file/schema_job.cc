@@ -18,12 +18,11 @@ const TableSchema& rider_schema() {
           text("terrain", &RiderSpec::terrain, "Where.", R"("rocky single track with braking bumps")"),
           text_list(
               "complaints", &RiderSpec::complaints,
-              "What is wrong with it now, in the rider's words. They are printed; `feels` says what they "
-              "mean.",
+              "What is wrong now, in the rider's words. The packet prints them; `feels` gives their meaning.",
               R"(["harsh on braking bumps", "dives"])"),
           word_list("feels", &RiderSpec::feels,
                     {"dives", "harsh", "bottoms", "packs down", "kicks back", "loses grip", "other"},
-                    "What of it the settings guide answers first.", R"(["harsh", "dives"])"),
+                    "The feels that the settings guide answers first.", R"(["harsh", "dives"])"),
       });
   return schema;
 }

@@ -251,12 +251,10 @@ const TableSchema& piece_schema() {
               "Name of a spacer in a parts file. The other keys here replace those of the part.",
               R"("6x0.3")"),
           word("role", &PieceSpec::role, role_words(),
-               "What the piece does. A floating stack slides on a collar, and then adds no height of its "
-               "own. The "
-               "piston says which way round the stacks go. Default: other, or spacer for a part.",
+               "What the piece is. A floating stack slides on a collar and then adds no height. The piston "
+               "decides which way round the stacks go. Default: other; for a part: spacer.",
                R"("piston")"),
-          text("name", &PieceSpec::name, "What you call it. Only a label. Default: the word of its role.",
-               R"("base piston")"),
+          text("name", &PieceSpec::name, "Its name, only a label. Default: its role.", R"("base piston")"),
           count("count", &PieceSpec::count, kPieces, "Number of pieces. Default: 1.", "1"),
           required(quantity("height", &PieceSpec::height, Kind::Length, kPieceHeight,
                             "Nominal height of one piece.", R"("12.0 mm")")),

@@ -148,7 +148,8 @@ const std::vector<FindingCode>& finding_codes() {
       {"F902", Severity::Note, Station::Effect, "The job gives the oil temperature and the altitude.",
        "house rule"},
       {"F903", Severity::Note, Station::Effect,
-       "The rider's complaints are also named as feels. The settings guide answers feels.", "house rule"},
+       "The job also gives the rider's complaints as feels, because the settings guide answers feels.",
+       "house rule"},
   };
   return codes;
 }

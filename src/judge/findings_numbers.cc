@@ -54,7 +54,7 @@ void complaints_in_words_only(const Judging& judging) {
   document::Finding finding =
       begin_finding(judging, "F903", Severity::Note, rider->complaints.front().origin);
   finding.title =
-      "The job does not say which feels the rider's complaints are: the guide answers none first.";
+      "The job does not say which feels the rider's complaints mean. So the guide cannot answer them first.";
   finding.remedy = "Write `feels`, such as `feels = [\"harsh\", \"dives\"]`.";
   judging.findings.push_back(std::move(finding));
 }

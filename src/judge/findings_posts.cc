@@ -124,11 +124,11 @@ void float_without_collar(const Judging& judging, const JudgedValve& valve) {
     document::Finding finding =
         begin_finding(judging, "F112", Severity::Look, valve, spec.pieces.front().origin);
     finding.title = fmt::format(
-        "The {} stack floats, and no piece on the post is its collar: its float counts in the height of the "
-        "pile.",
+        "The {} stack floats, but no piece on the post is its collar. So the float counts in the height of "
+        "the pile.",
         word(stroke));
     finding.numbers.push_back({"float", length(direction->floating->travel.si)});
-    finding.remedy = "Write `role = \"collar\"` at the piece that the stack slides on.";
+    finding.remedy = "Write `role = \"collar\"` for the piece on which the stack slides.";
     judging.findings.push_back(std::move(finding));
   }
 }
@@ -137,8 +137,9 @@ void post_without_piston(const Judging& judging, const JudgedValve& valve) {
   const std::vector<file::PieceSpec>& pieces = valve.spec->pieces;
   if (any_is(pieces, file::PieceRole::Piston)) return;
   document::Finding finding = begin_finding(judging, "F113", Severity::Look, valve, pieces.front().origin);
-  finding.title = "No piece on the post is the piston: the build sheet lists every stack face shim first.";
-  finding.remedy = "Write `role = \"piston\"` at the piston.";
+  finding.title =
+      "No piece on the post is the piston. So the build sheet lists every stack with its face shim first.";
+  finding.remedy = "Write `role = \"piston\"` for the piston.";
   judging.findings.push_back(std::move(finding));
 }
 
