@@ -8,12 +8,12 @@
 
 namespace shimwright::cli {
 
-void print_faults(const Streams& s, Diagnostics diagnostics, const std::vector<file::SourceFile>& files) {
+void print_faults(const Streams& s, Diagnostics diagnostics, const job::JobFile& file) {
   sort_by_place(diagnostics);
   for (const Diagnostic& d : diagnostics) {
     std::string_view source;
-    for (const file::SourceFile& f : files)
-      if (f.name == d.file) source = f.text;
+    for (const auto& text : file.job.files)
+      if (text.name == d.file) source = text.text;
     s.err << render(d, source) << '\n';
   }
   const auto n = std::count_if(diagnostics.begin(), diagnostics.end(),

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "base/diagnostic.h"
-#include "file/spec.h"
+#include "job/job_file.h"
 #include "job/run.h"
 #include "units/format.h"
 
@@ -29,8 +29,8 @@ struct Streams {
   std::ostream& err;
 };
 
-/// Faults as they stand in their files, then how many there are.
-void print_faults(const Streams& s, Diagnostics diagnostics, const std::vector<file::SourceFile>& files);
+/// Faults, each with its line of the job file or parts file, then how many there are.
+void print_faults(const Streams& s, Diagnostics diagnostics, const job::JobFile& file);
 
 /// A list of quantities from an option; a fault is printed with the place in the text.
 std::optional<std::vector<double>> quantities(const Streams& s, const std::string& option,

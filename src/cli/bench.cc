@@ -13,7 +13,6 @@
 #include "cli/tables.h"
 #include "cli/tables_bench.h"
 #include "document/document_json.h"
-#include "file/load.h"
 
 namespace shimwright::cli {
 
@@ -111,7 +110,7 @@ std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& as
 }
 
 std::optional<document::BenchDocument> computed_bench(const Streams& s, const Asked& asked,
-                                                      const BenchAsked& bench, const file::JobSpec& spec) {
+                                                      const BenchAsked& bench, const job::JobFile& file) {
   auto options = bench_options(s, asked, bench);
   if (!options) return std::nullopt;
   const StopByHand stop;
@@ -121,19 +120,18 @@ std::optional<document::BenchDocument> computed_bench(const Streams& s, const As
       line.show(done, what);
       return !g_stop_bench;
     };
-    return job::run_bench_job(spec, *options);
+    return job::run_bench_job(file.job, *options);
   }();
   if (document) return std::move(*document);
-  print_faults(s, document.error().diagnostics, spec.files);
+  print_faults(s, document.error().diagnostics, file);
   return std::nullopt;
 }
 
 int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench) {
-  file::DiskFiles disk;
-  const file::LoadResult loaded = file::load_job(disk, asked.job);
-  if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded.job.files);
+  const job::JobFile loaded = job::read_job_file(asked.job);
+  if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded);
   if (!loaded.ok()) return kFaults;
-  const auto document = computed_bench(s, asked, bench, loaded.job);
+  const auto document = computed_bench(s, asked, bench, loaded);
   if (!document) return kFaults;
 
   if (asked.json) {

@@ -24,7 +24,7 @@ std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& as
 
 /// A job on the bench, with its progress on the error stream and Ctrl-C; nothing after faults were printed.
 std::optional<document::BenchDocument> computed_bench(const Streams& s, const Asked& asked,
-                                                      const BenchAsked& bench, const file::JobSpec& spec);
+                                                      const BenchAsked& bench, const job::JobFile& file);
 
 /// The verb: exit code, with the document shown as asked.
 int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench);

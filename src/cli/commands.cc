@@ -13,7 +13,6 @@
 #include "cli/open.h"
 #include "cli/tables.h"
 #include "document/document_json.h"
-#include "file/load.h"
 #include "job/compare.h"
 #include "job/run.h"
 #include "report/packet.h"
@@ -23,27 +22,26 @@ namespace shimwright::cli {
 namespace {
 
 struct Computed {
-  file::JobSpec spec;
+  job::JobFile file;
   document::ResultDocument document;
 };
 
 /// Reads and computes one job; nothing when it cannot, with the exit code in `code`.
 std::optional<Computed> compute(const Streams& s, const std::string& name, const job::RunOptions& options,
                                 int& code) {
-  file::DiskFiles disk;
-  file::LoadResult loaded = file::load_job(disk, name);
-  if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded.job.files);
+  job::JobFile loaded = job::read_job_file(name);
+  if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded);
   if (!loaded.ok()) {
     code = kFaults;
     return std::nullopt;
   }
   auto document = job::run_job(loaded.job, options);
   if (!document) {
-    print_faults(s, document.error().diagnostics, loaded.job.files);
+    print_faults(s, document.error().diagnostics, loaded);
     code = kFaults;
     return std::nullopt;
   }
-  return Computed{std::move(loaded.job), std::move(*document)};
+  return Computed{std::move(loaded), std::move(*document)};
 }
 
 int exit_code_of(const document::ResultDocument& document) {
@@ -133,7 +131,7 @@ int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) 
 
   std::optional<document::BenchDocument> bench;
   if (bench_asked.in_packet) {
-    bench = computed_bench(s, asked, bench_asked, computed->spec);
+    bench = computed_bench(s, asked, bench_asked, computed->file);
     if (!bench) return kFaults;
   }
   auto files = report::packet_files(
@@ -171,7 +169,7 @@ int compare(const Streams& s, const Asked& asked) {
   const auto second = compute(s, asked.second, options, code);
   if (!first || !second) return code;
   const document::Comparison comparison =
-      job::compare_jobs(first->spec, first->document, second->spec, second->document);
+      job::compare_jobs(first->file.job, first->document, second->file.job, second->document);
   if (asked.json)
     s.out << document::to_json(comparison) << '\n';
   else

@@ -34,8 +34,7 @@ Table runs_table(const document::BenchUnit& unit, System system) {
     t.columns.push_back(number("alone", Kind::Force, system));
     t.columns.push_back(number("alone", Kind::Force, system));
   }
-  for (const Column& column :
-       {number("work", Kind::Energy, system), Column{"lag", "deg", false}, words("")})
+  for (const Column& column : {number("work", Kind::Energy, system), Column{"lag", "deg", false}, words("")})
     t.columns.push_back(column);
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     const document::BenchRun& run = unit.runs[i];
