@@ -151,7 +151,7 @@ TEST(FindingsOfSpacers, TheAdviceSaysHowManyToLeaveOut) {
   const document::Finding* finding = find(document, "F104");
   ASSERT_NE(finding, nullptr);
   EXPECT_THAT(finding->remedy, testing::StartsWith("Leave out two 0.10"));
-  EXPECT_THAT(finding->remedy, testing::HasSubstr("the nut then sits on all 6.3 turns of the nut are engaged"));
+  EXPECT_THAT(finding->remedy, testing::HasSubstr("all 6.3 turns of the nut are engaged"));
 }
 
 TEST(FindingsOfStacks, ADiscNearItsFatigueLimitIsALook) {

@@ -493,12 +493,13 @@ inline std::vector<document::Finding> findings() {
   return {{"F101",
            Severity::Look,
            place,
+           Station::Effect,
            "The compression chamber draws air in rebound beyond 2.6 m/s.",
            {{"speed", value(2.6, units::Kind::Speed)}},
            "The chamber keeps 0.5 bar over the release pressure up to 3 m/s.",
            "common practice, no source",
            "Raise the reservoir pressure to 2.4 bar, or soften the rebound stack."},
-          {"F204", Severity::Note, {}, "The nut sits on all its turns.", {}, "", "", ""}};
+          {"F204", Severity::Note, {}, Station::Fit, "The nut sits on all its turns.", {}, "", "", ""}};
 }
 
 inline document::ResultDocument document() {

@@ -1077,6 +1077,8 @@ export interface components {
             units: components["schemas"]["UnitResult"][];
             /** @description The lone stack of a file, beside its units. */
             stack?: components["schemas"]["StackResult"];
+            /** @description Of the lone stack, the few numbers to keep in view. */
+            key_figures?: components["schemas"]["KeyFigures"];
             /** @description The oils over temperature. */
             oils: components["schemas"]["OilResult"][];
             /** @description Each unit with each other oil of the parts files. */
@@ -1201,6 +1203,11 @@ export interface components {
             severity: "fine" | "look" | "stop";
             /** @description Where it belongs. */
             place: components["schemas"]["Place"];
+            /**
+             * @description Station of the work where it is looked at and put right.
+             * @enum {string}
+             */
+            station: "rider" | "hardware" | "valving" | "springs" | "effect" | "fit" | "build" | "handover";
             /** @description One sentence: what is so. */
             title: string;
             /** @description The numbers that the judgement rests on. */
@@ -1257,6 +1264,8 @@ export interface components {
             plan?: components["schemas"]["BuildPlan"];
             /** @description What is set and what may be turned. */
             settings?: components["schemas"]["SettingsGuide"];
+            /** @description The few numbers to keep in view; absent: nothing was judged. */
+            key_figures?: components["schemas"]["KeyFigures"];
             /** @description Force, pressures in each stroke and springs, as far as they are here. */
             plots: components["schemas"]["PlotSpec"][];
         };
@@ -2381,6 +2390,46 @@ export interface components {
             /** @description The same numbers as data. */
             numbers: components["schemas"]["NamedValue"][];
         };
+        /** @description The key figures of one unit or of the lone stack. */
+        KeyFigures: {
+            /** @description Force at the four speeds. */
+            forces: components["schemas"]["KeyForceFigures"][];
+            /** @description Margin to cavitation, the worst shim, the least engaged thread; of a lone stack its lifts. */
+            margins: components["schemas"]["KeyFigure"][];
+        };
+        /** @description Force at one of the four speeds, both ways. */
+        KeyForceFigures: {
+            /** @description Speed of the shaft [m/s]. */
+            speed: number;
+            /** @description Damping force in compression. */
+            compression: components["schemas"]["KeyFigure"];
+            /** @description Damping force in rebound. */
+            rebound: components["schemas"]["KeyFigure"];
+        };
+        /** @description One of the few numbers that stay in view while a build changes. */
+        KeyFigure: {
+            /** @description Name that stays the same from edit to edit: "cavitation rebound". */
+            key: string;
+            /** @description What it is: "Margin to cavitation, rebound". */
+            label: string;
+            /** @description The same where there is little room: "cav. out". */
+            short_label: string;
+            /** @description The number. */
+            value: components["schemas"]["Value"];
+            /** @description Where it comes from: "piston valve, rebound, shim 3". */
+            where: string;
+            /** @description Of a stack by itself: the pressure that it is at [Pa]. */
+            pressure?: number;
+            /**
+             * @description What the findings say of it at their gravest.
+             * @enum {string}
+             */
+            verdict: "fine" | "look" | "stop";
+            /** @description Why it is not fine, as a sentence: the title of the finding that decides, if there is one. Empty when it is fine. */
+            reason: string;
+            /** @description JSON pointer to the number in this document. */
+            pointer: string;
+        };
         /** @description One oil over temperature. */
         OilResult: {
             /** @description As in the parts file. */
@@ -2823,6 +2872,13 @@ export interface components {
             words: string[];
             /** @description A job without it has a fault. */
             required: boolean;
+            /**
+             * @description Station of the work where the key is filled in.
+             * @enum {string}
+             */
+            station: "rider" | "hardware" | "valving" | "springs" | "effect" | "fit" | "build" | "handover";
+            /** @description Which parts of the parts files it may name; empty for none. */
+            parts: string;
             /** @description What it means. */
             doc: string;
             /** @description A value as one would type it. */
