@@ -124,7 +124,7 @@ void weigh_the_rest(Case& file, const Observation& seen, const BleedPlan& plan) 
   if (seen.drag == Drag::Smooth) file.add(Cause::TightGuide, -2, Fact::Smooth);
 }
 
-/// Air or oil that a cause stands for.
+/// Air or oil that belongs to a cause.
 double volume_for(Cause cause, const Observation& seen, double hidden, const BleedPlan& plan) {
   switch (cause) {
     case Cause::AirInCartridge:

@@ -76,7 +76,7 @@ struct Evidence {
 struct LikelyCause {
   Cause cause;
   int score = 0;            // sum of weights
-  double volume = 0.0;      // air or oil it stands for [m^3]; 0 when it has none
+  double volume = 0.0;      // air or oil that belongs to it [m^3]; 0 when it has none
   std::string_view remedy;  // one sentence
   std::vector<Evidence> evidence;
 };

@@ -26,7 +26,7 @@ Problems problems_in(const CartridgeFill& fill);
 /// Oil it takes [m^3].
 double oil_volume(const CartridgeFill& fill);
 
-/// Something that stands in an outer tube and takes room from the oil.
+/// A body in an outer tube that takes room from the oil.
 struct Standing {
   double diameter = 0.0;  // outer, of a closed body [m]
   double bottom = 0.0;    // height above the tube's floor [m]
@@ -48,7 +48,7 @@ double oil_at_air_gap(const OuterTube& tube, double air_gap);
 /// Air gap that `oil` leaves [m]; exact inverse. Negative: it runs over, as if the bore went on.
 double air_gap_at_oil(const OuterTube& tube, double oil);
 
-/// Air above the oil, rim to level, what stands there taken off [m^3].
+/// Air above the oil, rim to level, without the bodies in it [m^3].
 double air_at_air_gap(const OuterTube& tube, double air_gap);
 
 // ---------------------------------------------------------------- warming up

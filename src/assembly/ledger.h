@@ -62,7 +62,7 @@ struct PostAssembly {
   double engaged_needed = 0.0;      // full thread that must be in the nut [m]; 0: all of an open nut's, in a
                                     // closed one a turn less than it takes before it bottoms
   double protrusion_needed = 0.0;   // of the post's end past the nut, in pitches
-  double protrusion_allowed = 1e9;  // in pitches; what stands above may leave no room
+  double protrusion_allowed = 1e9;  // in pitches; a part above may leave no room
 };
 
 Problems problems_in(const PostAssembly& assembly);
@@ -88,8 +88,8 @@ enum class FlagKind {
   EndBottoms,        // the post's end meets the bottom of a closed nut: it clamps nothing
   NoThreadReached,   // the pile is so high that the nut finds no full thread
   TooLittleEngaged,  // fewer turns than needed
-  EndTooDeep,        // the post's end stands below the protrusion needed
-  EndTooProud,       // the post's end stands out more than there is room for
+  EndTooDeep,        // the post's end is below the protrusion needed
+  EndTooProud,       // the post's end sticks out more than there is room for
 };
 
 enum class Likelihood {

@@ -3,7 +3,7 @@
 #include "assembly/thread.h"
 
 // Published sizes of metric and unified threads. Computed from the ISO 724 and ISO 898-1 formulas by an
-// independent script; the coarse stress areas also stand in the tables of ISO 898-1.
+// independent script; the coarse stress areas are also in the tables of ISO 898-1.
 
 namespace shimwright::assembly {
 namespace {

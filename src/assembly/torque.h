@@ -124,7 +124,7 @@ struct TorqueCase {
   double nut_width = 0.0;       // [m], 0: not known
   ThreadState state = ThreadState::Dry;
   double clamp_needed = 0.0;           // force that must stay between the pieces [N]; 0: not stated
-  double face_pressure_allowed = 0.0;  // what the softest face under the nut bears [Pa]; 0: not asked
+  double face_pressure_allowed = 0.0;  // limit of the softest face under the nut [Pa]; 0: not checked
   double wrench_error = 0.04;          // relative
 };
 

@@ -8,7 +8,7 @@ enum class Status {
   Converged,   // solved to its tolerance and inside the model's range
   OutOfRange,  // solved, but outside the range the model is good for; `note` says which limit, and by how
                // much
-  Stalled,     // not solved; the value is the best so far and `residual` tells how far off it is
+  Stalled,     // not solved; the value is the best so far and `residual` says how far off it is
 };
 
 /// The numerical outcome that travels with a result, all the way to plot, page and screen.

@@ -9,7 +9,7 @@ bool is_control(char32_t value) {
   return value < 0x20 || (value >= 0x7F && value < 0xA0);
 }
 
-// Marks that reorder the line they stand in would make a printed line lie about its file.
+// Marks that change the order of a line: with them a printed line would not show what is in the file.
 bool is_bidi_mark(char32_t value) {
   return value == 0x200E || value == 0x200F || (value >= 0x202A && value <= 0x202E) ||
          (value >= 0x2066 && value <= 0x2069);

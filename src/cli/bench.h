@@ -26,7 +26,7 @@ std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& as
 std::optional<document::BenchDocument> computed_bench(const Streams& s, const Asked& asked,
                                                       const BenchAsked& bench, const job::JobFile& file);
 
-/// The verb: exit code, with the document shown as asked.
+/// The verb: exit code, with the document shown as the options say.
 int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench);
 
 }  // namespace shimwright::cli

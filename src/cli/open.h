@@ -7,13 +7,13 @@
 
 namespace shimwright::cli {
 
-/// What `open` was asked for.
+/// The options of `open`.
 struct OpenRequest {
-  std::string what;             // a job file, a folder, or empty: the folder one stands in
+  std::string what;             // a job file, a folder, or empty: the current folder
   int port = 0;                 // 0: a free one
   bool no_browser = false;      // only print the address
   bool lan = false;             // let others on the net in, with a passphrase
-  std::string passphrase_file;  // its first line; empty: asked for at the terminal
+  std::string passphrase_file;  // its first line; empty: the program asks at the terminal
   std::string journal;          // a file; empty: the user's own place for data
 };
 

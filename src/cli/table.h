@@ -16,7 +16,7 @@ struct Table {
   std::string title;
   std::vector<Column> columns;
   std::vector<std::vector<std::string>> rows;  // each as long as columns
-  std::string note;                            // one sentence below; empty when there is none to say
+  std::string note;                            // one sentence below; may be empty
 };
 
 /// For a terminal: columns as wide as their cells, numbers to the right, two blanks between.

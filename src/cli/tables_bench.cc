@@ -29,7 +29,7 @@ Table runs_table(const document::BenchUnit& unit, System system) {
                number("speed", Kind::Speed, system),
                number("compr.", Kind::Force, system),
                number("rebound", Kind::Force, system)};
-  // with the springs in, the damper alone stands beside the whole
+  // with springs, the damper alone is shown next to the total
   if (unit.springs.in) {
     t.columns.push_back(number("alone", Kind::Force, system));
     t.columns.push_back(number("alone", Kind::Force, system));

@@ -32,7 +32,7 @@ struct AirEstimate {
 AirEstimate air_from_loop(std::span<const double> force, const MotionModel& model, const Drive& drive,
                           double air_max, const MotionOptions& options = {});
 
-/// How much less a later cycle takes up than an earlier, settled one of the same drive [-].
+/// How much less energy a later cycle absorbs than an earlier, settled one of the same drive [-].
 double fade(const CycleFigures& first, const CycleFigures& last);
 
 /// Reservoir pressure that keeps the chamber that runs short above release.

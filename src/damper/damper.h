@@ -82,7 +82,7 @@ struct SteadyPoint {
   double p_compression = 0.0;  // [Pa abs]
   double p_rod = 0.0;          // [Pa abs]
   double margin = 0.0;         // pressure of the critical chamber above release, as if it could go below [Pa]
-  bool cavitated = false;      // the critical chamber stands at the release pressure
+  bool cavitated = false;      // the critical chamber is at the release pressure
 
   valve::ValveState piston;  // positive in compression
   valve::ValveState foot;    // likewise; all zero without a foot valve, except its flow

@@ -57,7 +57,7 @@ struct DrivePoint {
   double acceleration = 0.0;  // [m/s^2]
 };
 
-/// A drive ready to be asked many times.
+/// A drive that can be evaluated many times.
 ///
 /// Valid:  a drive without problems.
 /// Tested: drive_test.cc

@@ -10,7 +10,7 @@ namespace shimwright::damper {
 struct FullFlowDrops {
   double foot = 0.0;    // [Pa]
   double piston = 0.0;  // [Pa]
-  bool locked = false;  // a valve passes nothing: the drop its table ends at stands in
+  bool locked = false;  // a valve passes nothing: the last drop of its table is used
 };
 
 inline double drop_or_end(const valve::ValveLaw& law, double q, bool& locked) {

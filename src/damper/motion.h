@@ -97,7 +97,7 @@ enum class MotionEventKind {
   RodFullyOut,
 };
 
-/// A rod so near to an end of its travel stands at it [m]: less than any bench or eye tells.
+/// A rod this close to an end of its travel is at the end [m]: no bench and no eye sees less.
 inline constexpr double kEndTouch = 0.05e-3;
 
 struct MotionEvent {

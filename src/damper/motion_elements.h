@@ -17,7 +17,7 @@ struct Squeezed {
   double air_enthalpy = 0.0;  // the same integral from the release pressure [J/m^3]
 };
 
-/// The same oil asked again and again.
+/// The same oil, evaluated again and again.
 class SqueezedOil {
  public:
   explicit SqueezedOil(const MotionOil& oil);

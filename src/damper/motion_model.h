@@ -13,7 +13,7 @@ namespace shimwright::damper {
 
 /// Oil as it is squeezed, with the air in it.
 ///
-/// Oil of constant modulus beside polytropic air, as in oil/air.h. Two kinds of free air are kept apart:
+/// Oil of constant modulus beside polytropic air, as in oil/air.h. Two kinds of free air are separate:
 /// trapped air is there from the start, stays in its chamber and does not dissolve; released air came out of
 /// the oil below the release pressure and goes back above it.
 struct MotionOil {
@@ -47,8 +47,8 @@ struct GasCushion {
   double pressure = 101325.0;  // rod fully out, reservoir at its rest [Pa abs]
   double volume = 0.0;         // then [m^3]
   double exponent = 1.4;       // [-]
-  double travel_area = 0.0;  // gas that the leg itself takes up per travel, beside the oil that comes in: the
-                             // air over the oil of an open fork leg [m^2]; it then pushes the leg out too
+  double travel_area = 0.0;  // gas that the leg itself compresses per travel, besides the oil that comes in:
+                             // the air over the oil of an open fork leg [m^2]; it then pushes the leg out too
 };
 
 /// Lets oil past the free piston once that has gone far enough: a relief, and an oil loss.

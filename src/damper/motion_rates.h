@@ -5,7 +5,7 @@
 
 namespace shimwright::damper::motion {
 
-/// A chamber as it stands.
+/// The present state of a chamber.
 struct MotionSystem::Node {
   double pressure = 0.0;
   double air = 0.0;         // at one atmosphere

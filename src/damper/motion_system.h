@@ -81,7 +81,7 @@ class MotionSystem {
   const std::vector<int>& places() const { return places_; }
 
   /// Air comes out of the oil only below its release pressure; until a chamber has been there, its states are
-  /// left out, which changes nothing but the time it takes.
+  /// left out, which changes only the time it takes.
   void let_air_out();
   bool lets_air_out() const { return lets_air_out_; }
   bool may_let_air_out() const { return model_.oil.bunsen > 0.0 && model_.oil.release_pressure > 0.0; }
@@ -99,7 +99,7 @@ class MotionSystem {
 
   Forces forces(const FullState& y) const;
 
-  /// What the springs beside the damper do at a travel; nothing without any.
+  /// Force of the springs beside the damper at a travel; zero without springs.
   spring::ElementForce springs_at(double travel) const;
 
   double travel_of(const FullState& y) const { return rod_is_free() ? y[kTravel] : drive_.travel; }
@@ -108,7 +108,7 @@ class MotionSystem {
   /// The same without the volumes of gas, which cost most.
   MotionSample glance(double t, const FullState& y) const;
 
-  /// Valves asked beyond their tables, relative: largest drop met over the table's end.
+  /// Valves used beyond their tables, relative: largest drop met over the table's end.
   double beyond_table() const { return beyond_table_; }
   void note_drops(const FullState& y);
 

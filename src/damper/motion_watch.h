@@ -15,10 +15,10 @@ class Watch {
  public:
   explicit Watch(const MotionSystem& system);
 
-  /// Where the motion begins: what already is so is no event. The drive must stand there.
+  /// Where the motion begins: a state that is already so is not an event. The drive must be there.
   void begin(const FullState& y);
 
-  /// Adds the events of the stepper's last step, by time. The drive must stand at its end and does so
+  /// Adds the events of the stepper's last step, by time. The drive must be at its end and is so
   /// afterwards; `place_drive` sets it to a time inside.
   void take(const Stepper& stepper, const std::function<void(double)>& place_drive,
             std::vector<MotionEvent>& events);

@@ -49,7 +49,7 @@ CurtainPoint with_land(const Curtain& curtain, const oil::Liquid& liquid, double
     if (moved <= 1e-15 * drop || high - low <= 1e-16 * high) break;
   }
 
-  // the part that takes more of the drop tells the flow better
+  // the part with more of the drop gives the flow more exactly
   const double q = share < 0.5 * drop ? (drop - share) / film : edge.flow.q;
 
   // tangent of the two in a row

@@ -12,14 +12,14 @@ struct Needle {
   double half_angle = 0.0;        // of the cone [rad], 0 < a < pi/2
   double pitch = 0.0;             // of the adjuster's thread [m per turn]
   double clicks_per_turn = 0.0;   // [-]
-  double seated_clearance = 0.0;  // how far the cone still stands off when the clicks read 0 [m]
+  double seated_clearance = 0.0;  // gap that is left at the cone with 0 clicks [m]
 
   double clicks = 0.0;  // the setting, counted out from seated [-]; part clicks are allowed
 
   Discharge discharge = sharp_discharge(0.7, Discharge::Laminar::WuestSlot);
 };
 
-/// How far the cone stands off its seat at the setting [m].
+/// Distance of the cone from its seat at the setting [m].
 double needle_travel(const Needle& needle);
 
 /// Opening between a cone and its bore when drawn back by `travel` [m^2].

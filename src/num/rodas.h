@@ -206,7 +206,7 @@ double Rodas<System>::weighed(const State& error) const {
   return std::sqrt(sum / kAll);
 }
 
-/// Share of the step just tried at which the first event lies; 1 when there is none.
+/// Share of the step just tried at which the first event lies; 1 when there is no event.
 template <StiffSystem System>
 double Rodas<System>::first_event(double h) {
   if constexpr (kEvents == 0) return 1.0;

@@ -36,7 +36,7 @@ struct OilModel {
 };
 
 /// What is wrong with the model, by field. One viscosity point alone is refused: the slope over temperature
-/// differs so much between oils that any guess would be worth nothing.
+/// differs so much between oils that a guess is worthless.
 Problems problems_in(const OilModel& oil);
 
 /// Whether the oil's data carry to this temperature; OutOfRange names the limit and by how much it is passed.

@@ -121,7 +121,7 @@ void ContactFactors::couple(const Layout& layout, const std::vector<Flexibility>
   }
 }
 
-/// What a gap yields to its own force. Two rings that touch at a bore they share yield only together: a
+/// How far a gap gives under its own force. Two rings that touch at a shared bore give only together: a
 /// little flexibility of the place itself keeps that pivot from being zero.
 double ContactFactors::pivot(const Layout& layout, const std::vector<Flexibility>& layers, int point) const {
   const double value = between(layout, layers, point, point) + layout.points[point].compliance;
@@ -133,7 +133,7 @@ double ContactFactors::pivot(const Layout& layout, const std::vector<Flexibility
   return value > kSharedBore * kSharedBore * rim ? value : kSharedBore * rim;
 }
 
-/// What the gap at point a yields to a unit force at point b.
+/// How far the gap at point a gives under a unit force at point b.
 double ContactFactors::between(const Layout& layout, const std::vector<Flexibility>& layers, int a,
                                int b) const {
   const ContactPoint& at = layout.points[a];

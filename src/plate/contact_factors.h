@@ -7,7 +7,7 @@
 
 namespace shimwright::plate {
 
-/// What a layer yields at its own stations, about the state it is in: lift by a unit ring force at each
+/// How far a layer gives at its own stations, near its present state: lift by a unit ring force at each
 /// station, one column after the other (n x n), filled where `have` says so; and the lift without any contact
 /// force.
 struct Flexibility {
@@ -24,7 +24,7 @@ struct Flexibility {
 /// and the balance of each ring.
 ///
 /// Model:  factors of the points that pressed when it was factored, banded, for a layer meets only its
-///         neighbours; each point that has begun or ceased to press since is a border of one row, so that one
+///         neighbours; each point that has since started or stopped to press is a border of one row, so one
 ///         change costs a solution and not new factors.
 /// Source: bordering by the Schur complement, as in Gill, Murray, Saunders & Wright, SIAM J. Sci. Stat.
 /// Comput.

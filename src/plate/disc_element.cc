@@ -21,7 +21,7 @@ struct NotchShares {
 };
 NotchShares notch_shares(const RimNotches& notches, double r) {
   const double around = 2.0 * std::numbers::pi * r;
-  // a hoop force needs about the depth of a notch to come back beside it (Saint-Venant; an estimate of ours)
+  // a hoop force needs about the depth of a notch to come back next to it (Saint-Venant; an estimate of ours)
   return {std::max(1.0 - notches.count * notches.width / around, 0.02),
           std::max(1.0 - notches.count * (notches.width + 2.0 * notches.depth) / around, 0.02)};
 }

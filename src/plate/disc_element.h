@@ -124,7 +124,7 @@ class DiscElements {
     kThrough,                       // middle's inverse x its couple to the ends: 4 of phi, 4 of psi
     kInverse = kThrough + 8,        // of the middle's own tangent
     kInverseForce = kInverse + 3,   // times minus d residual / dS at the middle
-    kOwn = kInverseForce + 2,       // lift by what the middle yields itself per unit S
+    kOwn = kInverseForce + 2,       // lift by how far the middle itself gives per unit S
     kEnds,                          // minus d residual / dS at the ends, with the middle's part
     kRest = kEnds + 4,              // right side at the ends without contact forces
     kMiddleRest = kRest + 4,        // step of the middle without its ends and other forces

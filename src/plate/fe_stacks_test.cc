@@ -32,7 +32,7 @@ std::vector<double> numbers_of(std::istream& line) {
   return numbers;
 }
 
-/// Reads test/reference/fe_stacks.csv; its header tells the rows.
+/// Reads test/reference/fe_stacks.csv; its header explains the rows.
 std::vector<Case> read_cases() {
   std::ifstream file(SW_SOURCE_DIR "/test/reference/fe_stacks.csv");
   std::vector<Case> cases;
@@ -138,7 +138,7 @@ void expect_within_uncertainty(const std::string& theory, const Options& options
   for (const Case& c : read_cases()) {
     const Disagreement d = compare(c, theory, "", options, prints());
     report(c, theory.c_str(), d);
-    // 1 % of lift and 3 % of stress are what is asked of the plate model; the rest is the case's own
+    // 1 % of lift and 3 % of stress are required of the plate model; the rest is the case's own
     const double own = 0.01 * c.values.at(theory + ".uncertainty_percent")[0];
     EXPECT_LT(std::abs(d.lift), 0.01 + own) << c.name;
     EXPECT_LT(std::abs(d.edge), 0.01 + own) << c.name;

@@ -76,8 +76,8 @@ TEST(StackReference, ProppedRimTakesTheSeatForceOfTheTable) {
   expect_close(point.seat_force, 50.0 * 0.0116 / 0.908107, 1e-5);
 }
 
-// Physics reference 1.4, von Karman by a boundary-value solver and an energy code; 0.1 % there, 0.2 % asked
-// here.
+// Physics reference 1.4, von Karman by a boundary-value solver and an energy code; 0.1 % there, 0.2 %
+// required here.
 constexpr double kVonKarman = 1e-3;
 
 TEST(StackReference, PressedDiscFollowsVonKarmanWithTheClampHeld) {

@@ -72,7 +72,7 @@ double load_force(const Stack& stack) {
   return layout.load_force;
 }
 
-// the promise of a run; the mesh is good to 3e-4 of the lift, and the tolerance asked for is 1e-6 of it. Of
+// the promise of a run; the mesh is good to 3e-4 of the lift, and the tolerance is 1e-6 of it. Of
 // 18 000 points, unevenly spaced, 999 in 1000 were within 1e-6 and all within 4e-6 of the lift, 1e-6 and 4e-6
 // of the stress.
 constexpr double kLift = 1e-5;    // of the largest
@@ -101,7 +101,7 @@ RC_GTEST_PROP(ResponseRun, IsWhatEachPressureGivesAlone, ()) {
     RC_ASSERT(far.stress <= kStress);
     RC_ASSERT(far.force <= kForce);
     RC_ASSERT(point.complementarity_error < 1e-6);
-    RC_ASSERT(point.outcome.residual < 1e-6);  // what is told to be left
+    RC_ASSERT(point.outcome.residual < 1e-6);  // the reported rest
   }
 }
 
@@ -168,7 +168,7 @@ TEST(ResponseRun, SlopesAreTheDerivativeThroughTheClosingOfASecondStage) {
     const double lift = alone(stack, point.pressure).lift_seat;
     const double below = (lift - alone(stack, point.pressure - step).lift_seat) / step;
     const double above = (alone(stack, point.pressure + step).lift_seat - lift) / step;
-    // between the slopes on both sides where a contact changes there; the lifts may tell it wrong by some
+    // between the slopes on both sides where a contact changes there; the lifts may give it wrong by some
     // 1e-3, for contact walks over the points of the mesh in jumps of the slope
     EXPECT_GE(point.slope, std::min(below, above) * (1.0 - 5e-3)) << point.pressure;
     EXPECT_LE(point.slope, std::max(below, above) * (1.0 + 5e-3)) << point.pressure;

@@ -18,7 +18,7 @@ constexpr double kGoodEnough = 1e-4;     // a slow end of Newton is accepted, an
 constexpr double kQuickly = 0.2;         // as long as each is this share of the one before
 constexpr double kTurnStep = 3e-4;       // of the pressure: how far along the rates their turn is seen
 constexpr double kHardlyTurned = 1e-2;   // of the rate: a first step that changes less leaves a tenth of that
-constexpr double kLeastTurnStep = 2e-6;  // shorter, rounding tells it
+constexpr double kLeastTurnStep = 2e-6;  // shorter, rounding decides
 constexpr int kTurns = 2;                // steps there: each leaves about a tenth of what is off
 constexpr double kShearFactor = 5.0 / 6.0;
 
@@ -413,7 +413,7 @@ void StackSolver::press_at(const std::vector<char>& active) {
 }
 
 /// The tangent holds the directions of loads and contacts, which turn as the stack lifts: a little further
-/// along the rates, one step with that tangent tells by how much they are off. Where a contact changes on
+/// along the rates, one step with that tangent shows how far they are off. Where a contact changes on
 /// that way, it has to be a shorter one.
 void StackSolver::turn_rates() {
   save(turned_);

@@ -156,9 +156,9 @@ class StackSolver final : public FlexibilitySource {
   Passed trail_[kTrail];                                                                 // in a circle
   int n_trail_ = 0;                                                                      // of them in use
   int newest_ = 0;                                                                       // of them
-  int slope_order_ = 0;            // of the polynomial that tells the slope
+  int slope_order_ = 0;            // of the polynomial that gives the slope
   int order_ = 2;                  // of the polynomial through them that predicted the newest best
-  bool trail_is_flat_ = false;     // nothing but the state at rest
+  bool trail_is_flat_ = false;     // only the state at rest
   std::uint64_t trail_pairs_ = 0;  // that press in all of them
   double slope_misfit_ =
       0.0;  // of the slope that the trail tells, as a share of it; infinite when it gives no slope

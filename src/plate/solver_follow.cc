@@ -101,7 +101,7 @@ void StackSolver::judge_trail(double pressure, double lift) {
     if (misfit <= least) order_ = n;
     least = std::min(least, misfit);
     // the slope at the end of a polynomial of this order is off by one part in n of what the one before
-    // missed; a straight line tells too little
+    // missed; a straight line says too little
     if (n == 2) continue;
     const double off = misfit / (n * rise);
     worst_slope = std::max(worst_slope, off);
@@ -209,7 +209,7 @@ void StackSolver::begin_like(const StackSolver& other) {
   for (std::size_t l = 0; l < discs_.size(); ++l) discs_[l].set_state_like(other.discs_[l]);
 
   // the forces where they are there; between two points that press all of this mesh do, and between the clamp
-  // and the first, but beside a rim, which lifts what is next to it
+  // and the first, except next to a rim, which lifts its neighbours
   const std::vector<ContactPoint>& theirs = other.layout_.points;
   const std::size_t n_theirs = theirs.size();
   std::fill(force_.begin(), force_.end(), 0.0);

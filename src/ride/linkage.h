@@ -47,7 +47,7 @@ Linkage linkage_through(const std::vector<LinkageRow>& table);
 /// Tested: linkage_test.cc
 Linkage linkage_through(const std::vector<LeverageRow>& table);
 
-/// Where the shock stands and how it moves at a wheel travel; straight on beyond the table's ends.
+/// Where the shock is and how it moves at a wheel travel; straight on beyond the table's ends.
 LinkagePoint linkage_at(const Linkage& linkage, double wheel_travel);
 
 /// The wheel travel at which the shock has moved so far [m].

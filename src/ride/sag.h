@@ -14,7 +14,7 @@ struct SprungMass {
   double rider = 0.0;  // the rider's share on this end, in riding gear
 };
 
-/// Where the machine stands under a load. Friction is left out: it is what the average of two readings, one
+/// Position of the machine under a load. Friction is left out: it is what the average of two readings, one
 /// coming from above and one from below, is meant to take away.
 struct Sag {
   double load = 0.0;          // on the springs of this end [N]
@@ -28,7 +28,7 @@ struct Sag {
 
 /// Sag under a mass [kg].
 ///
-/// Model:  spring force straight up at the axle = mass x gravity; both ends of the machine apart.
+/// Model:  spring force straight up at the axle = mass x gravity; each end of the machine by itself.
 /// Valid:  springs whose force rises over the travel, as all here do unless a linkage falls away too fast;
 /// then
 ///         one of the balances is found.

@@ -129,7 +129,7 @@ TEST(SagAdvice, OffersNoPreloadThatIsLessThanNoneOrMakesTheCoilSolid) {
 }
 
 TEST(SagAdvice, APreloadedSoftSpringShowsTooLittleStaticSag) {
-  // the workshop's rule: rider sag set right, static sag tells whether the spring suits the rider
+  // the workshop's rule: rider sag set right, static sag shows whether the spring suits the rider
   const SprungMass mass{50.0, 45.0};
   const auto static_sag = [&](double rate) {
     return advice_for(0.09, mass, coil_fork(rate, 0.01), {}).settings.at(0).machine_alone.wheel_travel;

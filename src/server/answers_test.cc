@@ -192,10 +192,10 @@ TEST(Answers, AnUnknownTagBringsTheWholeResult) {
   const Json first = Json::parse(talk.get(talk.job(), "0123456789abcdef").body);
   EXPECT_TRUE(first["result"].is_object());
   EXPECT_FALSE(first.contains("result_patch"));
-  // one that is known brings nothing anew
+  // a known one brings nothing again
   const Json again = Json::parse(talk.get(talk.job(), first["result_tag"]).body);
   EXPECT_EQ(again["result_patch"], Json::array());
-  // a conflict tells the present state, in the same way
+  // a conflict has the present state, in the same way
   const Response edited = talk.post(talk.job() + "/edit", edit_of(first, "stack.seat", "17 mm"));
   ASSERT_EQ(edited.status, 200);
   const Response conflict =

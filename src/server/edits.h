@@ -33,12 +33,12 @@ struct Drafted {
 
 std::vector<store::Draft> plain(const std::vector<FaultyDraft>& drafts);
 
-/// What stands after the edits, in their order.
+/// The state after the edits, in their order.
 ///
 /// Model:  a value that cannot be taken becomes a draft and the text stays as it is. A draft is taken as soon
 ///         as another edit makes it good, moves along when its list grows or shrinks before it, and goes
 ///         with the table it belonged to.
-/// Errors: an edit that no typing could mend: a key that no job file has, an element that is not there.
+/// Errors: an edit that no other value could make right: a key that no job file has, a missing element.
 ///         Nothing is done then.
 /// Tested: edits_test.cc
 Answer<Drafted> edited(const std::string& text, const std::vector<store::Draft>& drafts,

@@ -21,7 +21,7 @@ std::string absolute_path(const std::string& path);
 
 std::string id_of(const std::string& absolute_path);
 
-/// What tells that a file is another than before, without reading it.
+/// What shows that a file has changed, without reading it.
 struct Stamp {
   std::int64_t time_ns = 0;
   std::int64_t size = -1;  // -1: no file

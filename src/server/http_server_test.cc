@@ -24,7 +24,7 @@ using ::testing::HasSubstr;
 using ::testing::StartsWith;
 using Clock = std::chrono::steady_clock;
 
-/// A client that sends just what it is told, byte by byte if need be.
+/// A client that sends exactly what the test says, byte by byte if needed.
 class Client {
  public:
   explicit Client(std::uint16_t port) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
@@ -46,7 +46,7 @@ class Client {
     }
     return true;
   }
-  /// What comes in until `enough` stands in it, the other side closes, or the time is up.
+  /// What arrives until it contains `enough`, the other side closes, or the time is up.
   std::string read_until(std::string_view enough, int within_ms = 3000) {
     const auto end = Clock::now() + std::chrono::milliseconds(within_ms);
     while (got_.find(enough) == std::string::npos) {

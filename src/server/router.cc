@@ -31,7 +31,7 @@ constexpr const char* kPaperPolicy =
 constexpr const char* kPdfPolicy = "frame-ancestors 'self'";
 constexpr const char* kDataPolicy = "default-src 'none'; frame-ancestors 'none'";
 
-// what a slider may ask of a stack: well beyond any damper, and short of where the solver has no answer
+// limits of the slider for a stack: well beyond any damper, but where the solver still has an answer
 constexpr double kMostSpeed = 20.0;      // [m/s]
 constexpr double kMostPressure = 100e6;  // [Pa]
 
@@ -347,7 +347,7 @@ struct Router::Impl {
     return response;
   }
 
-  /// What may not be asked, whatever it is.
+  /// Requests that are refused, whatever they are.
   std::optional<Response> refusal(const Request& request) const {
     if (!is_own_host(request.host)) {
       return answer_of({421, "bad_host", "This workbench does not answer for that host name.",

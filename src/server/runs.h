@@ -10,7 +10,7 @@
 
 namespace shimwright::server {
 
-/// Long work: each piece in a thread of its own, followed by its events, stopped when asked.
+/// Long work: each piece in a thread of its own, followed by its events, stopped on request.
 ///
 /// Model:  a run's events are kept, so that who comes later sees them all: some "progress", then one of
 ///         "result", "stopped" and "failed". A new run of the same owner stops the older one; two run at
@@ -31,7 +31,7 @@ class Runs {
   explicit Runs(std::function<void(const std::string& run)> wake);
   ~Runs();
 
-  /// Its id, or why it was not begun.
+  /// Its id, or why it was not started.
   Answer<std::string> start(const std::string& owner, Work work);
   /// False: there is no such run. One that has ended stays as it is.
   bool stop(const std::string& run);

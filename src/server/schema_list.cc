@@ -25,7 +25,7 @@ std::string unit_word(units::Kind kind) {
   return std::string(name.substr(name.find(' ') + 1));
 }
 
-/// What stands behind a key's name in the path of what lies in its table.
+/// What follows a key's name in the path of the entries in its table.
 std::string step_into(const KeySchema& key) {
   switch (key.kind) {
     case ValueKind::TableList:

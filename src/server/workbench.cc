@@ -182,7 +182,7 @@ Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std
       if (!next) return failure(std::move(next.error()));
       if (next->text != job.text || plain(next->drafts) != plain(job.drafts)) {
         const std::string note = request.note.empty() ? note_of(request.edits) : printable(request.note, 200);
-        // the disk takes its time to keep a change: what it gives is computed meanwhile
+        // writing to the disk takes time: the result is calculated at the same time
         ahead = state_->compute_ahead(*found, next->text, context);
         if (const auto done = state_->commit(job, *next, note, request.client); !done)
           return failure(done.error());

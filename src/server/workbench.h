@@ -21,7 +21,7 @@ namespace shimwright::server {
 struct WorkbenchSettings {
   std::string folder;           // whose jobs it shows
   std::string open_job;         // the one to show first; empty: the list
-  std::string program_version;  // as the session tells it
+  std::string program_version;  // as shown in the session
   std::string token;            // that writes must bring along
   bool lan = false;
 

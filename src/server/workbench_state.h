@@ -46,7 +46,7 @@ struct Workbench::State {
   std::mutex bending;  // of `viewer`
   job::StackViewer viewer;
 
-  std::mutex mutex;  // of everything below, of the journal, and of what stands in each Open
+  std::mutex mutex;  // of everything below, of the journal, and of the content of each Open
   std::map<std::string, std::shared_ptr<Open>> open;
   struct Listed {
     Stamp stamp;

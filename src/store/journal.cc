@@ -219,7 +219,8 @@ void Journal::announce_address(const std::string& address) {
   if (database_->lock) database_->lock->write(address);
 }
 
-/// Runs `work` on the database; an exception of SQLite becomes a Fault, and whatever it had begun is undone.
+/// Runs `work` on the database; an exception of SQLite becomes a Fault, and its unfinished changes are
+/// undone.
 template <typename Work>
 auto answered(OpenedDatabase& opened, Work&& work) -> Answer<decltype(work(*opened.statements))> {
   try {

@@ -29,7 +29,7 @@ struct Revision {
   std::int64_t time = 0;  // when, as the caller gave it [ms since 1970]
 };
 
-/// Where a job stands among its revisions.
+/// The present revision of a job.
 struct Track {
   std::int64_t position = 0;  // number of the present revision
   std::int64_t serial = 0;    // grows with every change, undo and save too
@@ -77,7 +77,7 @@ class Journal {
   /// when that is not the requested one.
   ///
   /// Another process has it:      read only.
-  /// Damaged:                     moved aside as FILE.damaged-1, and a new one is begun.
+  /// Damaged:                     renamed to FILE.damaged-1, and a new one is started.
   /// Of a newer program:          left as it is, and FILE.v1 is used beside it.
   /// The folder cannot be used:   kept in memory, lost at the end.
   static Journal open(const std::string& file);
@@ -102,15 +102,15 @@ class Journal {
   /// Where the process that holds the journal is to be found, when this one only reads.
   const std::string& other_address() const;
 
-  /// Where the job stands; nothing when it was never written down.
+  /// The present revision of the job; nothing when it was never saved here.
   Answer<std::optional<Track>> track(const std::string& job) const;
   Answer<Revision> revision(const std::string& job, std::int64_t number) const;
 
   /// Writes a new revision made from the present one, and moves there.
   Answer<Track> append(const std::string& job, const Entry& entry);
-  /// Moves to the parent, or stays where there is none.
+  /// Moves to the parent, or stays if there is no parent.
   Answer<Track> undo(const std::string& job);
-  /// Moves to the newest child, or stays where there is none.
+  /// Moves to the newest child, or stays if there is no child.
   Answer<Track> redo(const std::string& job);
   Answer<Track> set_disk_hash(const std::string& job, const std::string& hash);
 

@@ -23,7 +23,7 @@ class Statements {
   class Lent {
    public:
     ~Lent() {
-      prepared_.statement.tryReset();  // tells a failed step's code again, which was thrown already
+      prepared_.statement.tryReset();  // returns the code of a failed step again, which was thrown already
       prepared_.lent = false;
     }
     Lent(const Lent&) = delete;
@@ -36,7 +36,7 @@ class Statements {
     Prepared& prepared_;
   };
 
-  /// `sql` is a literal. Each statement is lent once at a time.
+  /// `sql` is a literal. Each statement is in use only once at a time.
   Lent lend(std::string_view sql);
 
   SQLite::Database& database() { return db_; }

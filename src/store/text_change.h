@@ -5,7 +5,7 @@
 
 namespace shimwright::store {
 
-/// What must be known to make one text from another: the bytes kept at both ends, and what stands between.
+/// What must be known to make one text from another: the bytes kept at both ends, and the text between.
 struct TextChange {
   std::size_t head = 0;  // bytes of the old text that begin the new one
   std::size_t tail = 0;  // bytes of the old text that end it

@@ -129,7 +129,7 @@ double to_double(const std::string& plain) {
   double value = 0.0;
   const auto read = std::from_chars(begin, plain.data() + plain.size(), value);
   if (read.ec == std::errc()) return value;
-  // out of range: a leading digit far above or far below the point tells which way
+  // out of range: a leading digit far above or below the point shows the direction
   const std::size_t e = plain.find_first_of("eE");
   const std::string mantissa = plain.substr(0, e);
   const std::size_t first = mantissa.find_first_of("123456789");

@@ -6,7 +6,7 @@
 
 namespace shimwright::toml {
 
-/// Reads a number, boolean, date or time and sets kind and value of `node`; false when the word is none of
+/// Reads a number, boolean, date or time and sets kind and value of `node`; false when the word is not one of
 /// them.
 ///
 /// A leap second (:60) is accepted in any minute. A float too large for a double becomes an infinity.

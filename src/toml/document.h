@@ -24,7 +24,7 @@ struct Span {
   bool empty() const { return begin == end; }
 };
 
-/// Where a byte stands for a reader: both 1-based, the column counted in code points.
+/// Place of a byte for a reader: both 1-based, the column counted in code points.
 struct Place {
   int line = 1;
   int column = 1;
@@ -139,7 +139,7 @@ struct Step {
 /// The steps of a path, or nothing when the text is no path.
 std::optional<std::vector<Step>> parse_path(std::string_view path);
 
-/// Same keys with same values, order of keys and manner of writing aside. NaN equals NaN.
+/// Same keys with same values, the order of keys and the way of writing do not matter. NaN equals NaN.
 bool same_value(const Node& a, const Node& b);
 
 std::string_view name_of(Kind kind);  // "table", "whole number", ...

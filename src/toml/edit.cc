@@ -60,7 +60,7 @@ void take_out(Node& node) {
   parent.by_key.erase(node.key);
   const auto is_node = [&](const auto& child) { return child.get() == &node; };
   parent.children.erase(std::find_if(parent.children.begin(), parent.children.end(), is_node));
-  // a table that was only implied by what is gone is gone too
+  // a table that was only implied by a removed key is removed too
   const bool implied = parent.origin == Origin::DottedKey || parent.origin == Origin::SuperTable ||
                        (parent.is_array() && parent.origin == Origin::TableArray);
   if (implied && parent.children.empty() && parent.parent) take_out(parent);
@@ -307,7 +307,7 @@ class Edit {
     return name;
   }
 
-  /// What stands between key and value: as in the entry before, its = kept in the same column where it was
+  /// The text between key and value: as in the entry before, its = kept in the same column where it was
   /// set apart.
   std::string equals_like(const Node& model, std::size_t key_length) const {
     const std::string_view between = document_.slice({model.key_span.end, model.span.begin});
@@ -335,7 +335,7 @@ class Edit {
     return {{at, at}, comma + key + equals_like(last, key.size()) + value_text_};
   }
 
-  /// A new line behind the last entry of `near` that stands in the section of `table`, else behind the
+  /// A new line after the last entry of `near` that is in the section of `table`, or else after the
   /// header.
   Splice line_splice(const Node& table, const Node& near, const std::string& key) const {
     auto entries = layout_.entries_of(near);
@@ -416,7 +416,7 @@ class Edit {
     return spans;
   }
 
-  /// Statements of `node` and below that stand in a section or in braces outside of it.
+  /// Statements of `node` and below that are in a section or in braces outside of it.
   void erase_statements(const Node& node, std::vector<Splice>& splices) const {
     if (!node.statement.empty()) {
       splices.push_back({statement_span(node), ""});
@@ -454,7 +454,7 @@ class Edit {
         (text[after] == '\n' || text[after] == '#');
     if (own_line && (has_comma || is_last)) return {start, layout_.next_line(after)};
     if (!is_last) {
-      // the next element moves up, unless a remark stands between
+      // the next element moves up, unless there is a comment between them
       const std::size_t comma = text[token] == ',' ? token : layout_.next_token(span.end);
       const std::size_t next = std::min(text.find_first_not_of(" \t", comma + 1), text.size());
       return {span.begin, text[next] == '#' || text[next] == '\n' || text[next] == '\r' ? comma + 1 : next};

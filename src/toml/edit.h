@@ -10,7 +10,7 @@ namespace shimwright::toml {
 /// The text with one thing changed and every other byte as it was: comments, order, spacing, line endings.
 ///
 /// Paths as in path_of(), indices from 0. The result has been read again and says what was requested and
-/// nothing else; when that cannot be had, the text stays as it was and the Fault tells why. A document with
+/// nothing else; when that is not possible, the text does not change and the Fault says why. A document with
 /// faults is not edited. Errors: Fault with line 0 when it is about the request, with a place when it is
 /// about the document. Tested: edit_test.cc, toml_property_test.cc
 using Edited = Result<std::string, Fault>;

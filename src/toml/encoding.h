@@ -7,7 +7,7 @@
 
 namespace shimwright::toml {
 
-/// Complains of bytes that may stand nowhere in a TOML text: no UTF-8, control characters, a bare carriage
+/// Reports bytes that are not allowed in a TOML text: not UTF-8, control characters, a bare carriage
 /// return; the first of each line. False when the text is so far off (UTF-16) that reading on would only
 /// mislead.
 bool check_encoding(std::string_view text, const Complain& complain);

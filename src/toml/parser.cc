@@ -11,7 +11,7 @@
 namespace shimwright::toml {
 namespace {
 
-/// Where a value stands; says what may follow it.
+/// Place of a value; it decides what may follow.
 enum class Context { Line, Array, Inline };
 
 class Parser {
@@ -49,7 +49,7 @@ class Parser {
     if (!about_bytes && faulty_lines_.count(document_.place(c.span.begin).line) > 0) return;
     document_.faults.push_back(
         {c.span.begin, c.span.end, 0, 0, std::move(c.what), std::move(c.expected), std::move(c.remedy)});
-    // nobody reads more than that; give up on the rest
+    // nobody reads more faults than that: skip the rest
     stopped_ = document_.faults.size() >= limits_.max_faults;
   }
 
@@ -325,7 +325,7 @@ class Parser {
     const std::size_t begin = at_;
     const std::size_t stop = std::min(text_.find_first_of(" \t\r\n,]}#", at_), text_.size());
     std::string_view word = text_.substr(begin, stop - begin);
-    // a space may stand between date and time
+    // a space is allowed between date and time
     if (is_date(word) && char_at(stop) == ' ' && char_at(stop + 3) == ':') {
       const std::size_t end = std::min(text_.find_first_of(" \t\r\n,]}#", stop + 1), text_.size());
       word = text_.substr(begin, end - begin);
@@ -449,7 +449,7 @@ class Parser {
     return false;
   }
 
-  /// Over blanks in an inline table. Says once that a newline may not stand there.
+  /// Over blanks in an inline table. Reports a newline once.
   void skip_inline_blanks(bool& said) {
     skip_blanks();
     const std::size_t newline = at_;

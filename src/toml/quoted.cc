@@ -92,7 +92,7 @@ class QuotedReader {
     return text_.substr(i, 2) == "\r\n" ? 2 : 0;
   }
 
-  /// At a quote: true when it closes the string. Up to two quotes may stand before the closing three.
+  /// At a quote: true when it closes the string. Up to two quotes may come before the closing three.
   bool close() {
     if (!multiline_) {
       ++at_;

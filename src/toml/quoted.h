@@ -30,7 +30,7 @@ struct Quoted {
   bool closed = false;
 };
 
-/// Reads the string whose opening quote stands at `begin`. All faults inside go to `complain`.
+/// Reads the string whose opening quote is at `begin`. All faults inside go to `complain`.
 Quoted read_quoted(std::string_view text, std::size_t begin, bool may_be_multiline, const Complain& complain);
 
 /// Length in bytes of the UTF-8 code point at `at`, 0 when the bytes are not one.

@@ -37,7 +37,7 @@ std::string three_figures(double magnitude) {
   return fmt::format("{}e{}", scientific.substr(0, 4), exponent);
 }
 
-/// Digits of a value by the kind's rule, or with the fixed decimals asked for.
+/// Digits of a value by the kind's rule, or with the fixed decimals of the options.
 std::string digits_of(double magnitude, Kind kind, const FormatOptions& options) {
   if (options.decimals >= 0) return fmt::format("{:.{}f}", magnitude, std::min(options.decimals, 9));
   const int decimals = trade_rule(kind).decimals;
@@ -74,7 +74,7 @@ std::string format(double si, Kind kind, System system, const FormatOptions& opt
   const TradeUnit& unit = unit_at(si, kind, system);
   std::string text = signed_number(in_unit(si, unit), kind, options, kMinus);
   if (unit.print.empty()) return text;
-  if (kind != Kind::Angle) text += kThinSpace;  // the degree sign of an angle stands close
+  if (kind != Kind::Angle) text += kThinSpace;  // no space before the degree sign of an angle
   return text.append(unit.print).append(reference_word(options.reference));
 }
 

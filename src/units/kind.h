@@ -95,7 +95,7 @@ std::string_view si_unit(Kind kind);
 /// All kinds, in the order of the enumeration.
 std::span<const KindFacts> all_kinds();
 
-/// The kinds a dimension may stand for, in words: "a torque or an energy"; "" when there is none.
+/// The kinds that a dimension can mean, in words: "a torque or an energy"; "" when there is none.
 std::string kinds_of(const Dimension& dimension);
 
 /// `"0.15 mm" (or "0.006 in")`

@@ -30,8 +30,8 @@ std::string with_points(std::string_view text);
 /// Adds to the remedy of a fault what else is wrong.
 void tell_too(const UnitFault& next, UnitFault& fault);
 
-/// What `read` makes of a text. Where a decimal comma stands in its way, the fault tells too what would be
-/// wrong with a point in its place: nobody mends one thing to hear of the next.
+/// What `read` makes of a text. If the text has a decimal comma, the fault also says what would be
+/// wrong with a point in its place, so that the user sees both faults at once.
 template <typename Read>
 auto read_past_commas(std::string_view text, Read&& read) {
   auto result = read(text);

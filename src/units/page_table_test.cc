@@ -93,7 +93,7 @@ FormatOptions options_of(const Json& one) {
   return options;
 }
 
-/// The cases have plain blanks, which the eye can tell from nothing.
+/// The cases have plain blanks, which a reader can see.
 std::string with_blanks(std::string text) {
   const std::string thin = "\u2009";
   for (auto at = text.find(thin); at != std::string::npos; at = text.find(thin))

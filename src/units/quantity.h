@@ -12,7 +12,7 @@ namespace shimwright::units {
 /// What a pressure is counted from. Every other kind has None.
 enum class Reference {
   None,
-  Gauge,     // above the air outside; whoever uses it adds the air pressure of the place
+  Gauge,     // above the outside air; the caller adds the air pressure of the place
   Absolute,  // above vacuum
 };
 inline constexpr std::array kReferenceWords = {"none", "gauge",
@@ -26,10 +26,10 @@ struct Quantity {
   std::string text;  // as typed, without the blanks around it
 };
 
-/// The kind of fault, for a stable code; the words beside it are for the eye.
+/// The kind of fault, for a stable code; its words are only for reading.
 enum class Fault {
   Empty,              // nothing there
-  NotANumber,         // no number where one must stand, or one too long to be meant
+  NotANumber,         // a number is missing, or too long to be meant
   DecimalComma,       // 0,15
   UnitMissing,        // a bare number
   UnitUnknown,        // a word that is no unit
@@ -59,7 +59,7 @@ struct UnitFault {
 /// Grammar: NUMBER UNIT. The number has a decimal point, or is a fraction of an inch. The unit is words
 /// joined by
 ///          `.` `*` `·` or `-`, each with an exponent (`mm2`, `mm^2`, `mm²`), and at most one `/`; a product
-///          below the `/` stands in parentheses. A unit with an offset (degC, degF) stands alone.
+///          below the `/` is in parentheses. A unit with an offset (degC, degF) cannot be combined.
 /// Units:   SI out. See the README of this module for the table and for what is refused on purpose.
 /// Tested:  quantity_test.cc, quantity_property_test.cc; every unit against udunits2 in
 /// udunits_reference_test.cc

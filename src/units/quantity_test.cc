@@ -268,7 +268,7 @@ TEST(Quantity, TheWeightOfABottleIsNoViscosity) {
 TEST(Quantity, ADecimalCommaIsRefused) {
   check({"0,15 mm", Kind::Length, Fault::DecimalComma, 0, 4, "write \"0.15\""});
   check({"1,000 N", Kind::Force, Fault::DecimalComma, 0, 5, "do not group the digits"});
-  // what stands behind it is told at once
+  // a fault after the comma is reported at once
   check({"0,15 mmm", Kind::Length, Fault::DecimalComma, 0, 4, "; and there is no unit \"mmm\": write"});
   check({"0,15", Kind::Length, Fault::DecimalComma, 0, 4, "; and"});
   EXPECT_THAT(parse("0,15 mm", Kind::Length).error().remedy, testing::Not(HasSubstr("; and")));

@@ -69,7 +69,7 @@ Result<Part, UnitFault> read_part(std::string_view whole, std::string_view text)
   return Part{text, trimmed(text.substr(number->n_bytes)), number->value};
 }
 
-/// A length whose unit may stand behind the last number instead.
+/// A length; its unit may also come after the last number.
 Result<double, UnitFault> length_of(std::string_view whole, const Part& part, std::string_view unit_for_all) {
   const bool own = !part.unit.empty();
   auto quantity =
@@ -136,7 +136,7 @@ Result<ShimRun, UnitFault> read_shims(std::string_view text) {
                                fmt::format("expected {} with its unit", kShape),
                                fmt::format("write \"{} mm\" (or the same in inches, \"... in\")", typed)));
   }
-  // the thickness first: what is wrong with a unit for both stands there
+  // the thickness first: a faulty unit for both lengths is there
   const auto thickness = length_of(text, thickness_part, {});
   if (!thickness) return failure(thickness.error());
   const auto diameter = length_of(text, diameter_part, thickness_part.unit);

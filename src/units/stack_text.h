@@ -10,7 +10,7 @@ namespace shimwright::units {
 
 /// A run of equal shims as the technician lists it: "3 x 24 x 0.15 mm".
 struct ShimRun {
-  /// Where a number stands in the text, in characters (code points), for a fault found later.
+  /// Place of a number in the text, in characters (code points), for a fault found later.
   struct Place {
     int offset = 0;
     int length = 0;
@@ -27,7 +27,7 @@ struct ShimRun {
 };
 
 /// Reads COUNT x OUTER DIAMETER x THICKNESS, or without the count one shim. `x`, `X`, `×` and `*` all
-/// separate. The unit stands once at the end, or behind both lengths: "3 x 0.945 in x 0.006 in". Tested:
+/// separate. The unit comes once at the end, or after both lengths: "3 x 0.945 in x 0.006 in". Tested:
 /// stack_text_test.cc
 Result<ShimRun, UnitFault> parse_shims(std::string_view text);
 

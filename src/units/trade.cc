@@ -9,7 +9,7 @@
 namespace shimwright::units {
 namespace {
 
-/// A unit's name in print and in ASCII; its worth stands in the one table that parse() uses.
+/// A unit's name in print and in ASCII; its value is in the one table that parse() uses.
 struct Name {
   std::string_view print;
   std::string_view plain;

@@ -20,7 +20,7 @@ struct TradeUnit {
 /// page_table_test.cc.
 struct TradeRule {
   TradeUnit usual[2];       // by System
-  TradeUnit large[2];       // from large_from on; no names where there is none
+  TradeUnit large[2];       // from large_from on; no names if there is no large unit
   double large_from = 0.0;  // [SI]
   int decimals = -1;        // at most so many, zeros at the end left out; -1: three significant figures
 };

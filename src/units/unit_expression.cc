@@ -119,7 +119,7 @@ class UnitReader {
     }
   }
 
-  /// 1 when there is none; nothing when it is no small whole number. The three spellings: mm2, mm^2, mm².
+  /// 1 when it is missing; nothing when it is not a small whole number. The three spellings: mm2, mm^2, mm².
   std::optional<int> exponent() {
     std::string digits;
     if (plain_superscript(next()) != 0) {

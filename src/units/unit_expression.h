@@ -31,9 +31,9 @@ struct UnitValue {
   double denominator = 1.0;
   double shift = 0.0;
   Dimension dimension;
-  std::optional<Kind> only;  // the one kind it may stand for; a single unit such as J
+  std::optional<Kind> only;  // the only kind that it can mean; a single unit such as J
   Reference reference = Reference::None;
-  bool only_in_products = false;  // and yet it stands alone
+  bool only_in_products = false;  // but it is used alone
 };
 
 /// Takes "lbf.s/in" apart. A name with a blank in it ("fl oz") is one word.

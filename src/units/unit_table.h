@@ -10,13 +10,13 @@
 namespace shimwright::units {
 
 /// One unit with a name of its own. SI value = (number + shift) * numerator / denominator: two factors, so
-/// that 0.15 mm is 0.15 / 1000 and thus the double nearest to 0.00015.
+/// that 0.15 mm is 0.15 / 1000 and so the double nearest to 0.00015.
 struct Unit {
   std::string_view name;
   double numerator;
   double denominator;
   Dimension dimension;
-  double shift = 0.0;                     // degC and degF alone; such a unit stands alone
+  double shift = 0.0;                     // only degC and degF; such a unit cannot be combined
   std::optional<Kind> only = {};          // J is an energy and never a torque
   Reference reference = Reference::None;  // psig, bara
   bool only_in_products = false;          // mPa: alone it is a slip for MPa, in mPa.s it is the trade's word

@@ -62,7 +62,7 @@ void fit_range(Search& search, Way way, const plate::Options& options) {
   auto& curve = compression ? search.stacks.compression : search.stacks.rebound;
   if (!stack || !curve) return;
 
-  // the linear theory is quick and tells where to look
+  // the linear theory is quick and shows where to look
   plate::Options linear = options;
   linear.theory = Theory::Linear;
   const double needed = solve_until_enough(search, way, *stack, kFirstPressure, 4.0, linear);

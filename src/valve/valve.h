@@ -19,7 +19,7 @@ enum class Way { Compression, Rebound };
 
 /// What opens for one way of flow: ports through the piston, and the stack that covers them.
 ///
-/// With neither, this way passes only bleeds and leakage. With ports and no stack, the ports stand open.
+/// With neither, this way passes only bleeds and leakage. With ports and no stack, the ports are open.
 struct DirectionModel {
   std::optional<flow::Orifice> ports = {};  // all of this way's ports together, in a row with the stack
   std::optional<plate::Stack> stack = {};   // also a check plate: a stack that floats on a spring
@@ -74,7 +74,7 @@ struct LawNode {
   // values, each followed by its derivative with root_drop
   double q = 0.0, q_slope = 0.0;  // through the whole valve [m^3/s]
   double q_stack = 0.0,
-         q_stack_slope = 0.0;               // under the lifted disc, or through ports that stand open [m^3/s]
+         q_stack_slope = 0.0;               // under the lifted disc, or through ports that are open [m^3/s]
   double pocket = 0.0, pocket_slope = 0.0;  // pressure drop over the stack [Pa]
   double lift = 0.0, lift_slope = 0.0;      // [m]
 };
@@ -167,7 +167,7 @@ enum class Carrier {
 struct ValveState {
   double drop = 0.0;       // [Pa]
   double q = 0.0;          // [m^3/s]
-  double q_stack = 0.0;    // under the lifted disc, or through ports that stand open [m^3/s]
+  double q_stack = 0.0;    // under the lifted disc, or through ports that are open [m^3/s]
   double q_bleed = 0.0;    // all that is always open, except leakage [m^3/s]
   double q_leakage = 0.0;  // past the band [m^3/s]
   double pocket = 0.0;     // drop over the stack [Pa]

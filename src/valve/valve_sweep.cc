@@ -40,7 +40,7 @@ struct LiftPoint {
   double slope = 0.0;
 };
 
-/// Flow backwards past a closed stack: its ports in a row with all that stands open on its face.
+/// Flow backwards past a closed stack: its ports in a row with everything that is open on its face.
 flow::FlowPoint back_flow(const Sweep& sweep, double drop) {
   const auto face = [&](double pocket) {
     flow::FlowPoint point = flow::parallel_flow(sweep.back_bleeds, sweep.liquid, pocket);

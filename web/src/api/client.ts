@@ -25,7 +25,7 @@ export class Client {
   /** Of the numbers inside the server's sentences. */
   system: System = "metric";
 
-  /** `id` tells this tab from others in the stream of events. */
+  /** `id` identifies this tab in the stream of events. */
   constructor(readonly id: string) {}
 
   private get<T>(path: string, headers: Headers = {}): Promise<T> {

@@ -11,7 +11,7 @@ export class Refusal extends Error {
   }
 }
 
-/** The server did not answer: it was stopped, or the machine slept. What was asked may or may not have been done. */
+/** The server did not answer: it was stopped, or the machine slept. The request may or may not have been done. */
 export class NoAnswer extends Error {}
 
 /** The page itself no longer wants the answer. */

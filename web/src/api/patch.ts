@@ -10,7 +10,7 @@ type Branch = unknown[] | Record<string, unknown>;
 
 /**
  * The document after the operations, in their order. The given one stays as it is, and what no operation touches is the
- * same object in both: whoever draws a part of the document sees by its identity that it has nothing to do.
+ * same object in both: the code that draws a part sees by its identity that nothing has changed.
  */
 export function patched<T>(document: T, operations: readonly PatchOperation[]): T {
   let root: unknown = document;

@@ -30,7 +30,7 @@ export function pathInWords(path: string): string {
   return (steps[0]?.key === "unit" && steps.length > 1 ? words.slice(1) : words).join(", ");
 }
 
-/** The schema, ready to be asked by path. */
+/** The schema, to look up by path. */
 export class Schema {
   private readonly byPath: ReadonlyMap<string, SchemaKey>;
 
@@ -66,7 +66,7 @@ export const isLeaf = (key: SchemaKey): boolean => !containers.has(key.value);
 
 type Values = Readonly<Record<string, string>>;
 
-/** Which tables and lists the file has: asked for each field of a form, so it is found once for each set of keys. */
+/** Which tables and lists the file has: needed for each field of a form, so it is found once for each set of keys. */
 interface Shape {
   readonly tables: ReadonlySet<string>;
   readonly lengths: ReadonlyMap<string, number>;

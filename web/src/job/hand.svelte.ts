@@ -6,7 +6,7 @@ import { workbench } from "./workbench.svelte";
 
 export type ValveKey = "piston_valve" | "foot_valve";
 
-/** Where the hand is: the station, and the unit, valve and stroke it works on. The station stands in the address. */
+/** Where the hand is: the station, and the unit, valve and stroke it works on. The station is in the address. */
 class Hand {
   station = $state<StationId>(stationIn(location.hash));
   unit = $state(0);

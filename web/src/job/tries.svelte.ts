@@ -9,7 +9,7 @@ const shelf = "shimwright.tried.";
 
 /**
  * What would be, while a finger drags or types: computed and not kept. One question is on its way, the newest wins. A value
- * that is tried lies on the shelf until it is kept or given up: should the page end meanwhile, it is taken up again.
+ * that is tried lies on the shelf until it is kept or given up: if the page ends before, it is used again.
  */
 export class Tries {
   preview = $state.raw<ResultDocument>();

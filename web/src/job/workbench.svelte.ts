@@ -66,7 +66,7 @@ class Workbench {
     return this.job !== undefined && (this.job.result_revision < this.job.revision || this.job.drafts.length > 0);
   }
 
-  /** What stands in the field of this path: what was typed last, else what the file has. */
+  /** The text in the field of this path: what was typed last, or else what the file has. */
   typed(path: string): string | undefined {
     void this.nChanges;
     return this.outbox?.typed(path) ?? this.draft(path)?.typed ?? this.values[path];
@@ -83,7 +83,7 @@ class Workbench {
 
   async begin(): Promise<void> {
     try {
-      const schema = this.client.schema(); // asked beside the job: neither needs the other
+      const schema = this.client.schema(); // requested together with the job: neither needs the other
       this.session = await this.client.session();
       this.listen();
       const wanted = new URLSearchParams(location.search).get("job");
@@ -354,7 +354,7 @@ function alikeJob(before: JobState, job: JobState): JobState {
   };
 }
 
-/** What was typed, for a person to take up again. */
+/** What was typed, so that the user can type it again. */
 function wordsOf(parcel: Parcel): string {
   return parcel.edits.map((edit) => ("typed" in edit ? edit.typed : "text" in edit ? "the whole file" : parcel.note)).join(", ");
 }

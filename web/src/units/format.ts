@@ -78,7 +78,7 @@ export function unitName(kind: Kind, system: System, reference: Reference = "non
   return usualUnit(kind, system).name + references[reference];
 }
 
-/** What must stand unseen behind each number of a column so that the decimal points meet: ".00", "0" or "". */
+/** Invisible text after each number of a column, so that the decimal points line up: ".00", "0" or "". */
 export function fractionPads(column: readonly string[]): string[] {
   const fractions = column.map((text) => /\.\d+$/.exec(text)?.[0] ?? "");
   const longest = Math.max(0, ...fractions.map((one) => one.length));

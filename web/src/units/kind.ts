@@ -5,7 +5,7 @@ export type Kind = keyof typeof table;
 
 declare const kindOf: unique symbol;
 
-/** A number in the SI unit of its kind. A length cannot stand where a force belongs. */
+/** A number in the SI unit of its kind. A length cannot be used as a force. */
 export type Si<K extends Kind> = number & { readonly [kindOf]: K };
 
 /** Names a plain number of the result document as what it is. The only door into Si. */

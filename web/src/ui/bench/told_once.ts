@@ -1,4 +1,4 @@
-/** What comes again in each cycle is told once, with how often: where it first happened. */
+/** An event that comes again in each cycle is listed once, where it first happened, with its count. */
 export function toldOnce<E extends { what: string; travel: number }>(events: readonly E[]): (E & { times: number })[] {
   const told = new Map<string, E & { times: number }>();
   for (const event of events) {

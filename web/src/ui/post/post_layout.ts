@@ -45,7 +45,7 @@ const SHOULDER = 26; // of the rod drawn left of the shoulder [px]
 const PITCH = SMALL + 5; // between the names above [px]
 const LARGEST = 120; // half height of the largest piece [px]
 
-/** Radii of pieces whose size nobody stated: enough to tell them apart [m]. */
+/** Radii of pieces without a stated size: different enough to see [m]. */
 const USUAL: Record<string, number> = { piston: 14e-3, disc: 11e-3, nut: 7e-3, washer: 7e-3 };
 
 function radiusOf(line: LedgerLine): number {

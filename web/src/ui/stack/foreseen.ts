@@ -37,7 +37,7 @@ export function foreseen(entries: readonly StackEntry[], list: string, edits: re
   return now;
 }
 
-/** Where the entry of this place in the file stands in the list that is shown. */
+/** The place in the shown list of the entry with this place in the file. */
 function placeOf(entries: readonly StackEntry[], inFile: number): number {
   let seen = 0;
   for (let i = 0; i < entries.length; ++i) {
@@ -62,7 +62,7 @@ function textsOf(array: string): string[] {
   }
 }
 
-/** What tells two lists apart for a hand: what stands in each entry, taken or not. */
+/** What makes two lists different for the user: the text of each entry, accepted or not. */
 export function wordsOf(entries: readonly StackEntry[]): string {
   return JSON.stringify(entries.map((e) => (e.fields ? Object.entries(e.fields).sort() : (e.draft?.typed ?? e.text))));
 }

@@ -2,7 +2,7 @@ import type { Edit } from "../../api/model";
 import type { StackEntry } from "./entries";
 import { foreseen, wordsOf } from "./foreseen";
 
-/** One step that the hand asked for: the list as it will be, the entry in hand then, and what is said of it. */
+/** One step of the user: the list as it will be, the entry then selected, and the words for it. */
 export interface Ahead {
   readonly entries: readonly StackEntry[];
   readonly words: string; // what the answer is known by
@@ -49,7 +49,7 @@ export class Pending {
     if (this.shown) this.shown = this.last ?? null;
   }
 
-  /** The hand has gone on to another entry meanwhile. */
+  /** The user has meanwhile selected another entry. */
   choose(select: number | null): void {
     this.steps = this.steps.map((step) => ({ ...step, select }));
     if (this.shown) this.shown = { ...this.shown, select };

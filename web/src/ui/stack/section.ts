@@ -39,7 +39,7 @@ export function outermost(g: StackGeometry): number {
 export function sectionOf(g: StackGeometry, width: number, room: number, mostLift: number, least = 0): Section {
   const radial = (width - AXIS - LEADERS) / (outermost(g) * 1.02);
   const frame = BODY + WASHER + 34;
-  // the washer stands over the float; the pile under it may be bent up past that
+  // the washer is above the float; the pile under it may be bent up past that
   const tall = Math.max(topOf(g), g.height + Math.max(0, mostLift) + Math.max(0, g.seat_height));
   const factor = FACTORS.reduce((best, f) => (f * radial * tall <= Math.max(room, least) - frame ? f : best), 1);
   const height = Math.round(Math.max(least, frame + factor * radial * tall));

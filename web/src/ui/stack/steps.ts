@@ -35,7 +35,7 @@ export function benchOf(
   };
 }
 
-/** One step of work: edits to keep, words for undo, what is in hand afterwards. Or why there is none. */
+/** One step of work: edits to keep, words for undo, what is in hand afterwards. Or why there is no step. */
 export type Step = { edits: Edit[]; words: string; select: number } | { refused: string };
 
 const NAMES = ["face shim", "second from the seat", "third from the seat"];
