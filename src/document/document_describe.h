@@ -18,7 +18,7 @@
 // changed between two values, the check for numbers that are not finite and the pages in docs/ are all made
 // by walking this list; no walker is a template.
 //
-// The list of a struct stands in a document_describe_*.cc:
+// The list of a struct is in a document_describe_*.cc:
 //
 //   template <>
 //   const StructInfo& describe<DiscGroup>() {

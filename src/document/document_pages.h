@@ -6,11 +6,11 @@
 namespace shimwright::document {
 
 /// The line of docs/result-document.md and docs/bench-document.md below which everything is made from the
-/// descriptions. What stands above it is written by hand.
+/// descriptions. The text above it is written by hand.
 inline constexpr const char* kPageMark =
     "<!-- From here on this page is made from src/document/document_describe_*.cc. -->";
 
-/// What stands below the mark, one section for each struct.
+/// The text below the mark, one section for each struct.
 /// Tested: document_pages_test.cc
 std::string result_page_tables();
 std::string bench_page_tables();

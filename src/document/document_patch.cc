@@ -39,7 +39,7 @@ constexpr Size kNumberSize{11, 2};
 /// second time costs too.
 constexpr double kWorthReplacing = 0.75;
 
-/// What stands around path and value of an operation.
+/// The text around path and value of an operation.
 constexpr std::string_view kAround = R"({"op":"replace","path":"","value":},)";
 
 /// True when both are written with the same digits.

@@ -7,7 +7,7 @@
 
 namespace shimwright::document {
 
-/// Numbers inside sentences, in the units that the reader asked for.
+/// Numbers inside sentences, in the units of the reader.
 struct Phrase {
   units::System system = units::System::Metric;
 
@@ -25,7 +25,7 @@ struct Phrase {
   std::string absolute(double si) const;
   /// A gauge pressure, as a hand gauge shows it.
   std::string gauge(double si) const;
-  /// A torque in both units, whatever the reader asked for: the wrench decides.
+  /// A torque in both units, whatever the reader's units: the wrench decides.
   std::string torque_both(double si) const;
   /// A change with its sign: "+12 N".
   std::string change(double si, units::Kind kind) const;

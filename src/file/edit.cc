@@ -87,7 +87,7 @@ Diagnostics faults_at(const std::string& text, std::string_view path) {
   return diagnostics;
 }
 
-/// The edited text, unless what stands at `path` now cannot be.
+/// The edited text, unless the new value at `path` is not possible.
 Result<std::string, Diagnostics> accepted(toml::Edited edited, std::string_view path) {
   if (!edited) return failure(Diagnostics{from_fault(edited.error(), path)});
   Diagnostics diagnostics = faults_at(*edited, path);

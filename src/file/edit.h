@@ -28,7 +28,7 @@ Result<std::string, Diagnostics> set_key(const std::string& text, std::string_vi
 Result<std::string, Diagnostics> insert_item(const std::string& text, std::string_view path,
                                              std::string_view value);
 
-/// The same without a key, a table or an element. Errors: when there is none, or the file is no TOML.
+/// The same without a key, a table or an element. Errors: when it does not exist, or the file is not TOML.
 Result<std::string, Diagnostics> remove_item(const std::string& text, std::string_view path);
 
 /// The same with one element of a list in another place of it; `to` is its index afterwards. The remark
@@ -42,7 +42,7 @@ struct TypedValue {
   std::string typed;
 };
 
-/// Every value of a file, in file order: what stands behind each key, and each element of a list. Of a text
+/// Every value of a file, in file order: the value of each key, and each element of a list. Of a text
 /// that is no TOML what could be read.
 std::vector<TypedValue> typed_values(const std::string& text);
 

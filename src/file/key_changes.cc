@@ -11,7 +11,7 @@
 namespace shimwright::file {
 namespace {
 
-/// A value that stands alone: everything but tables and lists of tables.
+/// A single value: everything except tables and lists of tables.
 struct Leaf {
   std::string path;
   std::string text;  // as typed, without the quotes of a string

@@ -14,7 +14,7 @@ class FileSource {
  public:
   virtual ~FileSource() = default;
 
-  /// The whole text, or why there is none, in words: "no such file".
+  /// The whole text, or the reason why it cannot be read, in words: "no such file".
   virtual Result<std::string, std::string> read(const std::string& name) = 0;
 };
 

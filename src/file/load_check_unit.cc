@@ -16,7 +16,7 @@ std::string millimetres(double length) {
   return fmt::format("{:.4g} mm", length * 1e3);
 }
 
-/// `small` must be smaller than `large`; the fault stands at `small`.
+/// `small` must be smaller than `large`; the place of the fault is `small`.
 void check_smaller(const Checks& checks, Code code, const Quantity& small, const Quantity& large,
                    FaultText words) {
   if (!small || !large || small.si < large.si) return;

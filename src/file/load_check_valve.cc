@@ -68,7 +68,7 @@ bool same_thread(const Thread& a, const Thread& b) {
          std::abs(a.size.pitch - b.size.pitch) < rounding;
 }
 
-/// One reserved word among the pieces, and whether the valve has what it stands for.
+/// One reserved word among the pieces, and whether the valve has the stack that it means.
 struct ReservedPiece {
   PieceKind kind;
   const char* name;
@@ -94,7 +94,7 @@ void check_reserved(const Checks& checks, const ValveSpec& valve, const Reserved
                   fmt::format("add \"{}\" at its place", reserved.name)});
 }
 
-/// Each stack of the valve stands on the post once, when the pieces are listed.
+/// Each stack of the valve must be on the post once, if the pieces are listed.
 void check_order(const Checks& checks, const ValveSpec& valve) {
   if (valve.pieces.empty()) return;
   const auto with_stack = [](const std::optional<DirectionSpec>& direction) {

@@ -36,7 +36,7 @@ Origin origin_of_key(const Reading& reading, const toml::Node& node);
 /// A part of a text value, in characters from its start; the whole value when it was typed with escapes.
 Origin origin_within(const Reading& reading, const toml::Node& node, int offset, int length);
 
-/// What stands in the file for the value, cut to its first line.
+/// The text of the value in the file, only its first line.
 std::string typed(const Reading& reading, const toml::Node& node);
 
 void report(Reading& reading, Code code, const Origin& origin, FaultText words);

@@ -40,14 +40,14 @@ Counted split_count(std::string_view text) {
   return {std::nullopt, text};
 }
 
-/// A count that stands in a text, held to the bounds of its key.
+/// A count inside a text, checked against the bounds of its key.
 Count count_within(Reading& reading, const KeySchema& key, int value, const toml::Node& node) {
   const Origin origin = origin_of(reading, node);
   const bool fits = check_bounds(reading, key, static_cast<double>(value), origin, fmt::format("{}", value));
   return fits ? Count{value, true, origin} : Count{};
 }
 
-/// A length that stands in a text of several; the unit is that of the text's end when it has none of its own.
+/// A length inside a text of several; the unit is that of the text's end when it has none of its own.
 Quantity length_within(Reading& reading, const KeySchema& key, const toml::Node& node, double si,
                        const units::ShimRun::Place& place) {
   Quantity value;

@@ -9,7 +9,7 @@
 namespace shimwright::file {
 namespace {
 
-/// The tables that have a key called `name`, for a key that stands in the wrong one.
+/// The tables that have a key called `name`, for a key in the wrong table.
 void find_homes(const TableSchema& table, std::string_view name, std::vector<std::string>& homes) {
   for (const KeySchema& key : table.keys) {
     const bool is_new = std::find(homes.begin(), homes.end(), table.name) == homes.end();

@@ -20,7 +20,7 @@ Quantity to_spec(const units::Quantity& quantity, const Origin& origin) {
   return value;
 }
 
-/// The quantity that a bare number most likely stands for: in the unit of its kind's example, and a share
+/// The quantity that a bare number most likely means: in the unit of its kind's example, and a share
 /// below one as percent.
 std::string likely_quantity(const KeySchema& key, const toml::Node& node, const std::string& number) {
   if (key.unit == units::Kind::Fraction) {

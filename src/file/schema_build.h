@@ -312,7 +312,7 @@ KeySchema parts(std::string_view name, std::vector<T> PartsSpec::* group, const 
 TableSchema table_of(std::string_view name, std::string_view doc, std::vector<KeySchema> keys,
                      MemberAt origin);
 
-/// A table whose struct `S` notes where it stands.
+/// A table whose struct `S` notes its place.
 template <typename S>
 TableSchema schema_of(std::string_view name, std::string_view doc, std::vector<KeySchema> keys) {
   return table_of(name, doc, std::move(keys), at<S, Origin>(&S::origin));

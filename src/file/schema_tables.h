@@ -3,7 +3,7 @@
 
 namespace shimwright::file {
 
-/// The tables of a job file, from the smallest up. What each holds stands in the .cc of its group.
+/// The tables of a job file, from the smallest up. The keys of each are in the .cc of its group.
 
 // schema_parts.cc
 const TableSchema& material_schema();

@@ -87,7 +87,7 @@ struct Missing {
   Origin origin;     // of the table it belongs in
 };
 
-/// A diagnostic that stands at `origin`: file, line, column and path are filled in, the words are the
+/// A diagnostic at `origin`: file, line, column and path are filled in, the words are the
 /// caller's.
 Diagnostic diagnostic_at(const JobSpec& job, const Origin& origin, std::string code);
 

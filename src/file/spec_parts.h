@@ -81,7 +81,7 @@ struct CoilSpringSpec {
   Quantity free_length;   // Length
   Quantity solid_length;  // Length, coils touching
   Quantity preload;       // Length, squeezed with the unit fully out
-  Flag stacked;           // stands on the spring listed before it (in series) instead of beside it
+  Flag stacked;           // on the spring listed before it (in series), not beside it
   Count in_hand;
   Number price;
   Origin origin;
@@ -117,7 +117,7 @@ struct NutSpec {
   Quantity yield_strength;  // Stress
   Quantity strength;        // Stress, tensile
   Quantity torque;          // Torque, what this build asks for
-  Text torque_source;       // who published it; left out: nobody, and the page says so
+  Text torque_source;       // who published it; left out: no source, and the page says so
   Choice<OnThread> on_the_thread;
   Number nut_factor;  // K of T = K d F, when measured
   Count in_hand;

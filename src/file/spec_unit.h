@@ -78,7 +78,7 @@ struct BleedSpec {
   Quantity seat;              // needle: Length, diameter of the bore it closes
   Quantity half_angle;        // needle: Angle of the cone to its axis
   Quantity per_click;         // needle: Length it backs out for a click
-  Quantity seated_clearance;  // needle: Length it still stands off at click 0; none when left out
+  Quantity seated_clearance;  // needle: Length, gap at 0 clicks; left out: it seals
   Count clicks;               // needle: out from seated
   Count clicks_max;           // needle: the last one
 
@@ -200,7 +200,7 @@ struct AirSpringSpec {
 struct TrappedAirSpec {
   Quantity bore;           // Length, diameter of the tube that slides in
   Quantity level;          // Length from the top of the tube down to the oil: leg fully in, spring out
-  Quantity spring_volume;  // Volume of the steel that stands in the air later
+  Quantity spring_volume;  // Volume of the steel that is later in the air
   Quantity pressure;       // Pressure when closed, fully out; the air outside when left out
   Origin origin;
 };
@@ -241,13 +241,13 @@ struct FillSpaceSpec {
   Quantity bore;        // Length
   Quantity length;      // Length, foot valve to seal head
   Quantity rod_bore;    // Length, of a hollow rod that fills with oil; solid when left out
-  Quantity rod_inside;  // Length of rod that stands in it
+  Quantity rod_inside;  // Length of rod inside
   Quantity solids;      // Volume of piston, valves, nut, springs
   Quantity elsewhere;   // Volume outside that belongs to it: reservoir, bladder, hose
   Origin origin;
 };
 
-/// A closed body that stands in the outer tube.
+/// A closed body in the outer tube.
 struct StandingSpec {
   Quantity diameter;  // Length, outside
   Quantity bottom;    // Length above the tube's floor
@@ -255,7 +255,7 @@ struct StandingSpec {
   Origin origin;
 };
 
-/// The outer tube of a leg, upright, as it stands when the level is measured.
+/// The outer tube of a leg, upright, as when the level is measured.
 struct FillTubeSpec {
   Quantity bore;    // Length
   Quantity height;  // Length, floor to the rim that the level is measured from

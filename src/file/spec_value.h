@@ -10,7 +10,7 @@
 
 namespace shimwright::file {
 
-/// Where a value stands in what the person wrote. Everything in a Spec carries one, so that a finding made
+/// Place of a value in what the person wrote. Everything in a Spec carries one, so that a finding made
 /// ten modules later still points at the line.
 struct Origin {
   int file = -1;          // index into JobSpec::files; -1 when nobody wrote it

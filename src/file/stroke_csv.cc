@@ -26,7 +26,7 @@ std::string headings_of(const CsvTable& table) {
   return words;
 }
 
-/// The column asked for, or the first with one of the usual names.
+/// The requested column, or the first with one of the usual names.
 std::optional<std::size_t> column_of(const CsvTable& table, const std::string& asked,
                                      std::span<const std::string_view> usual, const char* key,
                                      std::vector<CsvFault>& faults) {

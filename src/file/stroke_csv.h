@@ -11,7 +11,7 @@ namespace shimwright::file {
 struct RecordedStroke {
   std::vector<double> time;    // strictly rising, from 0 [s]
   std::vector<double> travel;  // as the record counts it [m] (as time)
-  std::vector<double> force;   // measured [N] (as time); empty when not asked for
+  std::vector<double> force;   // measured [N] (as time); empty if not requested
 };
 
 struct StrokeRequest {

@@ -78,7 +78,7 @@ bool says_nothing(std::string_view row) {
   return words.empty() || words.front() == '#';
 }
 
-/// How often a sign stands outside of quotes.
+/// Number of times a character occurs outside quotes.
 std::ptrdiff_t n_outside_quotes(std::string_view row, char sign) {
   std::ptrdiff_t count = 0;
   bool quoted = false;
@@ -179,7 +179,7 @@ void Reader::read_heads(const std::vector<CsvCell>& cells, int line) {
   for (const CsvCell& cell : cells) result.table.heads.push_back(head_of(cell, line));
 }
 
-/// A second heading row of nothing but units, as some loggers write it.
+/// A second heading row with only units, as some loggers write it.
 bool Reader::take_units(const std::vector<CsvCell>& cells) {
   bool any = false;
   for (const CsvCell& cell : cells) {

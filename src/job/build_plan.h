@@ -8,7 +8,7 @@
 namespace shimwright::job {
 
 /// The ordered work on one unit with this build's own numbers. Steps are numbered from 1 without a break over
-/// all sections; a caution stands before the step it belongs to.
+/// all sections; a caution comes before its step.
 ///
 /// Source: order and checks are common practice, no source; numbers are those of `unit`.
 /// Tested: build_plan_test.cc

@@ -186,7 +186,7 @@ void add_nut_steps(PlanDraft& draft, const document::ValveResult& valve) {
     document::HoldPoint hold;
     hold.what = "torque";
     hold.expected = *tighten.torque;
-    // a torque that is asked for is met as well as a wrench can; an estimate leaves its whole range
+    // a stated torque has the accuracy of the wrench; an estimate has its whole range
     hold.low =
         document::computed(torque.asked ? aim * (1.0 - kWrench) : torque.range_low, units::Kind::Torque);
     hold.high =

@@ -12,7 +12,7 @@ namespace {
 
 using units::Kind;
 
-/// The unit of the other document that stands for this one: by name, else by place in the list.
+/// The same unit in the other document: by name, or else by place in the list.
 const document::UnitResult* partner_of(const document::ResultDocument& other,
                                        const document::UnitResult& unit, std::size_t index) {
   const auto found = std::ranges::find(other.units, unit.name, &document::UnitResult::name);

@@ -68,7 +68,7 @@ void resolve_all(Run& run) {
   run.rear = resolve_end(run.job, file::UnitKind::Shock, springs, run.report);
 }
 
-/// A section that was asked for, that nothing in the file speaks of.
+/// A requested section for which the file has nothing.
 void ask_for_absent_sections(Run& run) {
   const auto none_has = [&](auto&& has) { return std::ranges::none_of(run.job.units, has); };
   const auto miss = [&](const char* part, const char* what, const char* key) {
@@ -160,7 +160,7 @@ void add_oils(Run& run) {
     if (done != run.document.oils.end()) return;
     resolve::ResolveReport faults;
     const auto model = resolve::resolve_oil(run.job, spec, run.conditions.ambient_pressure, faults);
-    if (!model) return;  // a unit that uses it has said so; an oil that nobody uses stops nobody
+    if (!model) return;  // a unit that uses it has reported it; an unused oil stops nothing
     OilRun oil_run{
         spec.name, {}, run.conditions.oil_temperature, kUsualOilPressure, run.options.oil_temperatures};
     for (const UnitModels& models : run.models) {

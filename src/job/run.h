@@ -56,7 +56,7 @@ struct RunOptions {
   Theory theory = Theory::Large;
   units::System system = units::System::Metric;  // of the numbers inside sentences; all other numbers are SI
 
-  /// A part asked for that the job cannot give: a fault that names what is missing (a verb that shows this
+  /// If the job cannot give a requested section: a fault that names what is missing (a verb that shows this
   /// part), or only a note among the findings (check, packet).
   bool must_have = false;
 
@@ -67,7 +67,7 @@ struct RunOptions {
   std::vector<ClickSetting> clicks;
   std::vector<double> oil_temperatures;  // rows of the oil table [K]; empty: 0 to 100 degC in tens
 
-  /// Told the fraction done and the name of what is next; false ends the run. Empty: never asked.
+  /// Gets the fraction done and the name of the next step; false ends the run. Empty: never called.
   std::function<bool(double done, std::string_view next)> progress;
 
   /// Where what earlier runs computed is looked up; null: nowhere. The result is the same to the last bit.

@@ -20,7 +20,7 @@ struct BenchOptions {
 
   Executor run_all;  // empty: one after the other. The result is the same to the last bit either way
 
-  /// Told the fraction done and what was last begun, from any thread but never from two at once, some
+  /// Gets the fraction done and what was last started, from any thread but never from two at once, some
   /// thousand times a second: after each cycle and every damper::kStepsBetweenAsks steps, wherever the work
   /// stands. False ends the bench, and what is finished is kept.
   std::function<bool(double done, std::string_view what)> progress;

@@ -8,7 +8,7 @@
 namespace shimwright::job {
 namespace {
 
-constexpr double kThickerBy = 0.01e-3;  // what a micrometer tells apart, and the trade's finest step [m]
+constexpr double kThickerBy = 0.01e-3;  // what a micrometer can show, and the trade's finest step [m]
 constexpr double kWorthSaying = 0.005;  // of the lift: below it the change would print as nothing
 constexpr double kMoves = 1e-9;         // of the lift; rounding of two solutions lies below
 

@@ -18,7 +18,8 @@ struct InfluenceRun {
 /// How much discs, each bracket of equal shims and each stage matter at one pressure; nothing where the stack
 /// does not bend there. `geometry` is that of the same stack.
 ///
-/// Model:  the lift of a whole group made thicker is solved anew, not extrapolated: a tenth more thickness is
+/// Model:  the lift of a whole group made thicker is solved again, not extrapolated: a tenth more thickness
+/// is
 ///         a third more stiffness, and a gap shim made thicker lifts more, not less.
 /// Tested: run_influence_test.cc
 std::optional<document::StackInfluence> influence_of(const resolve::StackModel& model,

@@ -24,7 +24,7 @@ struct HandTestRun {
   bool stopped = false;                        // by `proceed`: what is there says nothing
 };
 
-/// `proceed`: told the fraction done every damper::kStepsBetweenAsks steps; false ends it.
+/// `proceed`: gets the fraction done every damper::kStepsBetweenAsks steps; false ends it.
 HandTestRun hand_test_run(const damper::MotionModel& model, const file::HandTestSpec* hand_test,
                           const document::Phrase& phrase, const std::function<bool(double)>& proceed);
 

@@ -192,7 +192,7 @@ void add_margins(document::StackResult& result) {
   result.fatigue_rule = fatigue_rule();
 }
 
-/// The asked pressures, and what can be said of them all.
+/// The requested pressures, and what can be said about all of them.
 void add_points(const resolve::StackModel& model, std::vector<double> pressures,
                 const plate::Options& options, plate::Workspace& workspace, document::StackResult& result) {
   std::ranges::sort(pressures);

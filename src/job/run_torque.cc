@@ -114,7 +114,7 @@ void derive_range(const resolve::TorqueModel& model, const assembly::TorqueCase&
   }
   if (result.asked) return;
 
-  // nothing asked: the numbers at the target
+  // no stated torque: the numbers at the target
   const assembly::TorqueAcceptance judged = assembly::judge_torque(torque_case, range.target);
   result.preload_low = judged.preload.low;
   result.preload_high = judged.preload.high;

@@ -174,7 +174,7 @@ std::optional<document::ReleaseTest> hand_test(const UnitModels& models, const U
   request.ambient_pressure = run.conditions.ambient_pressure;
   request.theory = run.theory;
   request.solved = &*models.solved;
-  resolve::ResolveReport ignored;  // the verb bench tells what it cannot do without
+  resolve::ResolveReport ignored;  // the command bench reports what it needs
   const auto motion =
       resolve::resolve_motion(*run.job, *models.spec, *models.damper, request, ignored, workspace);
   if (!motion) return std::nullopt;
@@ -233,7 +233,7 @@ UnitModels resolve_unit(const file::JobSpec& job, const file::UnitSpec& unit,
     }
   }
   if (needs.damper_if_any && !needs.damper) {
-    // only to know at which drops the stacks work: what is missing for that is nobody's fault here
+    // only to know at which drops the stacks work: missing values are not reported here
     resolve::ResolveReport ignored;
     models.damper = resolve::resolve_damper(job, unit, conditions, ignored);
     if (models.damper) {
@@ -242,7 +242,7 @@ UnitModels resolve_unit(const file::JobSpec& job, const file::UnitSpec& unit,
     }
   }
   if (needs.stacks && !models.damper) {
-    // the force cannot be had, or is not asked for: the stacks alone; the damper has said its faults already
+    // the force is not possible or not requested: only the stacks; the damper has reported its faults already
     resolve::ResolveReport alone;
     if (unit.piston_valve) resolve_stacks(job, *unit.piston_valve, ValvePlace::Piston, models, alone);
     if (unit.foot_valve) resolve_stacks(job, *unit.foot_valve, ValvePlace::Foot, models, alone);

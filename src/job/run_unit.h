@@ -40,7 +40,7 @@ struct UnitModels {
   std::optional<resolve::FillModel> fill;
 };
 
-/// Which models the asked sections need.
+/// Which models the requested sections need.
 struct Needs {
   bool stacks = false;
   bool damper = false;
@@ -68,7 +68,7 @@ struct UnitRun {
   Executor run_all;               // empty: one after the other
 };
 
-/// Solves the damper (into `models`) and computes what was asked for; sag, plan and guide are added by
+/// Solves the damper (into `models`) and calculates the requested sections; sag, plan and guide are added by
 /// run_job.
 document::UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::Workspace& workspace);
 

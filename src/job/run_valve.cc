@@ -50,9 +50,9 @@ document::LawPoint law_point(const valve::ValveState& state, double speed) {
   return point;
 }
 
-/// First speed of the table at which the stack has begun to lift, refined between two rows.
+/// First speed of the table at which the stack lifts, refined between two rows.
 std::optional<double> opening_speed(const ValveRun& run, Stroke stroke) {
-  constexpr double kLifted = 1e-7;  // a tenth of a micrometre: less nobody can tell from shut
+  constexpr double kLifted = 1e-7;  // a tenth of a micrometre: less looks shut to everybody
   const auto lifted = [&](double speed) {
     const auto state = state_at_speed(run, stroke, speed);
     return state && state->lift > kLifted;

@@ -7,14 +7,14 @@
 
 namespace shimwright::job {
 
-/// What one valve is asked for: its solved law and how flow follows from the damper's speed.
+/// The request for one valve: its solved law, and the flow over the damper's speed.
 struct ValveRun {
   const valve::SolvedValve* solved = nullptr;
   double area = 0.0;           // flow of this valve over the damper's speed [m2]
   std::vector<double> speeds;  // of the table [m/s], ascending
 };
 
-/// Both directions and all bleeds of a valve; stacks and post are added by whoever computes them.
+/// Both directions and all bleeds of a valve; other code adds stacks and post.
 document::ValveResult valve_result(const resolve::ValveParts& parts, const ValveRun& run);
 
 /// Pressure drop over the stack of one direction at a damper speed [Pa]; 0 where it has no stack.

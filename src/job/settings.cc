@@ -36,7 +36,7 @@ std::string where_of(const GuideDraft& draft, const resolve::AdjusterModel& adju
 
 void add_clickers(GuideDraft& draft) {
   for (const resolve::AdjusterModel& adjuster : draft.models.damper->adjusters) {
-    // a needle that acts both ways stands in the list once for each stroke
+    // a needle that acts both ways is in the list once for each stroke
     const auto told = std::ranges::find(draft.guide.settings, adjuster.name, &document::Setting::name);
     if (told == draft.guide.settings.end()) {
       document::Setting setting{adjuster.name, where_of(draft, adjuster),

@@ -41,7 +41,7 @@ bool is_complaint(const file::JobSpec& job, const FeelRule& rule) {
          });
 }
 
-/// As many of the wished clicks as the adjuster has left.
+/// The clicks of the wanted change that the adjuster has left.
 int clicks_left(const resolve::AdjusterModel& adjuster, int wished) {
   return std::clamp(adjuster.clicks + wished, 0, most_clicks(adjuster)) - adjuster.clicks;
 }

@@ -13,7 +13,7 @@ struct GuideDraft {
   const SettingsRun& run;
   document::SettingsGuide& guide;
 
-  /// The three speeds at which an effect is told: slow, middle, quick.
+  /// The three speeds at which an effect is shown: slow, middle, quick.
   std::vector<double> speeds() const;
 };
 

@@ -5,7 +5,7 @@
 namespace shimwright::judge::internal {
 namespace {
 
-/// One result's own outcome, told when it is not what it should be.
+/// The outcome of one result, reported when it is not good.
 void add_outcome(const Judging& judging, const Outcome& outcome, const std::string& what,
                  const document::Finding& place) {
   if (outcome.ok()) return;
@@ -69,7 +69,7 @@ void judge_numbers(const Judging& judging) {
         begin_finding(judging, "F602", Severity::Look, direction,
                       direction.spec != nullptr ? direction.spec->origin : file::Origin{});
     if (direction.result.stack) add_stack_outcome(judging, *direction.result.stack, place);
-    // the law inherits its stack's outcome: told once
+    // the law inherits its stack's outcome: report it only once
     if (!direction.result.stack || direction.result.stack->outcome.ok()) {
       add_outcome(judging, direction.result.outcome, "the flow", place);
     }

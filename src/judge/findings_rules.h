@@ -68,7 +68,7 @@ void for_each_direction(const Judging& judging, Visit&& visit) {
   });
 }
 
-/// A finding begun: code, severity, rule and source from the table of codes, the place from `origin`.
+/// The start of a finding: code, severity, rule and source from the table of codes, the place from `origin`.
 document::Finding begin_finding(const Judging& judging, const char* code, Severity severity,
                                 const file::Origin& origin);
 

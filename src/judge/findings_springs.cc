@@ -91,7 +91,7 @@ void judge_springs(const Judging& judging) {
     if (!unit.result.springs) return;
     coil_binds(judging, unit, *unit.result.springs);
     air_used_up(judging, unit, *unit.result.springs);
-    // the sag of an end stands with each of its units, and is one finding
+    // each unit of an end has the sag of that end, but it is only one finding
     bool& done =
         unit.spec.kind.value_or(file::UnitKind::ForkLeg) == file::UnitKind::ForkLeg ? front_done : rear_done;
     if (done || unit.result.springs->sag.empty()) return;

@@ -190,7 +190,7 @@ void linear_lift_too_large(const Judging& judging, const JudgedStack& judged) {
 }
 
 void judge_stack(const Judging& judging, const JudgedStack& judged) {
-  // pressures that nobody asked for say nothing of what the stack will see
+  // pressures that the program assumed do not show what the stack will see
   if (!judged.stack.pressures_assumed) {
     past_yield(judging, judged);
     past_fatigue(judging, judged);

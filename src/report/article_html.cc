@@ -15,7 +15,7 @@ std::string figure_text(const Figure& f, const std::string& id) {
   return out + "</figure>\n";
 }
 
-/// A box to tick is named after what stands first in its row.
+/// The name of a tick box is the first text in its row.
 std::string cell_text(const std::vector<std::string>& row, std::size_t k) {
   if (row[k] != kTickBox) return escaped(row[k]);
   return fmt::format("<input type=\"checkbox\" aria-label=\"{}\">", escaped(row[0]));

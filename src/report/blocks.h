@@ -17,7 +17,7 @@ Block block_of(const Caution& caution, double width);
 Block block_of(const BigNumbers& numbers, double width);
 
 /// The number, what to do, then why; at the right, where the hand stops and measures, a box to write in. A
-/// picture stands beside the words when it is at most half as wide as the page, else below them.
+/// picture is beside the words when it is at most half as wide as the page, or else below them.
 Block block_of(const Step& step, double width);
 
 Block block_of(const Figure& figure, double width);

@@ -271,7 +271,7 @@ void add_symptoms(Writer& w, const std::vector<document::Symptom>& symptoms) {
   w.add(std::move(causes));
 }
 
-/// The try by hand in figures: what stands in for a bench.
+/// The hand test in figures: it replaces a bench.
 void add_release(Writer& w, const document::ReleaseTest& test) {
   w.add(Heading{"Hand test: push in and let go"});
   Rows rows{{"State", "Stops short by", "After", "Top speed"},

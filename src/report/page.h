@@ -29,7 +29,7 @@ struct Block {
       repeat;  // drawn above it where it comes to stand first on a page: the heading of its table
 };
 
-/// What stands in the foot of each page, left to right, before "page n of N".
+/// The foot of each page, left to right, before "page n of N".
 struct Foot {
   std::string job;
   std::string revision;

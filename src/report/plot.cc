@@ -195,7 +195,7 @@ bool named_inside(const Line& l, const Range& x) {
 }
 
 struct EndName {
-  double wanted, y;  // where the line ends, where the name stands
+  double wanted, y;  // where the line ends, where the name is
   std::string text;
   Token token;
 };

@@ -16,7 +16,7 @@ constexpr double kNamePitch = 12.0;    // between the names above [pt]
 constexpr double kLargestHalf = 84.0;  // half height of the largest piece on paper [pt]
 constexpr double kLeast = 7.0;         // half height of the least piece, over the post [pt]
 
-/// Half heights of a piece whose radius nobody stated: enough to tell them apart.
+/// Half heights of a piece without a stated radius: different enough to see.
 double usual_radius(document::PieceShape shape) {
   switch (shape) {
     case document::PieceShape::Piston:
@@ -159,7 +159,7 @@ std::string protrusion_words(const document::ThreadResult& t, System system) {
   return units::format_thickness(std::abs(t.protrusion), system) + (t.protrusion >= 0 ? " out" : " inside");
 }
 
-/// Below the axis: shoulder to nut seat, the turns that hold, and what stands out.
+/// Below the axis: shoulder to nut seat, the engaged turns, and the protrusion.
 void draw_thread_dimensions(Scene& scene, const document::PostResult& post, const Layout& at, System system) {
   const double y = at.axis + 16.0;
   if (post.ledger.empty()) return;

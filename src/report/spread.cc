@@ -10,7 +10,7 @@ std::vector<double> spread(const std::vector<double>& wanted, double pitch, doub
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return wanted[a] < wanted[b]; });
 
-  // clusters of labels that touch share their displacement, so that each stands as near to its place as the
+  // clusters of labels that touch share their displacement, so that each is as near to its place as the
   // others allow
   struct Cluster {
     double sum = 0.0;  // of (wanted - index * pitch)

@@ -28,7 +28,7 @@ struct MotionRequest {
 
 /// The damper of a unit in motion.
 ///
-/// Model:  chambers from the motion table, else from the fill's space (the rod that stands in it is the
+/// Model:  chambers from the motion table, or else from the fill's space (the rod inside it is the
 /// length
 ///         of the rod chamber), else from bore and travel with 30 mm to spare at each end. A piston valve
 ///         that floats in compression sweeps its volume before it passes oil. Heat: 900 J/(kg K) for metal,

@@ -25,7 +25,7 @@ struct PieceFace {
 struct TorqueModel {
   assembly::TorqueCase torque_case;
   file::Quantity asked;
-  std::string source;          // who published it; empty: nobody
+  std::string source;          // who published it; empty: no source
   std::string on_the_thread;   // in words
   bool state_assumed = false;  // the job does not say what is on the thread
   bool face_assumed = false;   // nor how wide the nut's face is

@@ -10,7 +10,7 @@
 
 namespace shimwright::resolve {
 
-/// As a fault, code E0902: the verb that was asked for cannot do without.
+/// As a fault, code E0902: the command cannot work without it.
 Diagnostic missing_fault(const file::JobSpec& job, const file::Missing& missing);
 
 /// What physics refuses, said at the place in the file and in the user's units. Code E0901.
@@ -20,7 +20,7 @@ Diagnostics located(const file::JobSpec& job, const Problems& problems, const Fi
 /// What comes out of resolving besides the models: what is wrong in the file, and what it does not say.
 struct ResolveReport {
   Diagnostics diagnostics;
-  std::vector<file::Missing> missing;  // for parts that were asked for
+  std::vector<file::Missing> missing;  // for sections that were requested
 
   std::size_t size() const { return diagnostics.size() + missing.size(); }
 
