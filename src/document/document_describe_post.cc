@@ -8,6 +8,7 @@ template <>
 const StructInfo& describe<LedgerLine>() {
   static constexpr FieldInfo fields[] = {
       field<&LedgerLine::name>("name", "For example \"piston\", \"compression stack\"."),
+      field<&LedgerLine::part>("part", "What it stands for."),
       field<&LedgerLine::shape>("shape", "What to draw."),
       field<&LedgerLine::count>("count", "How many pieces."),
       field<&LedgerLine::height>("height", Kind::Length, "Height of all of them together."),
@@ -17,6 +18,8 @@ const StructInfo& describe<LedgerLine>() {
       field<&LedgerLine::from>("from", Kind::Length, "Distance from the shoulder to its near face."),
       field<&LedgerLine::to>("to", Kind::Length, "Distance from the shoulder to its far face."),
       field<&LedgerLine::outer_radius>("outer_radius", Kind::Length, "For the drawing; 0: not known."),
+      field<&LedgerLine::direction>("direction",
+                                    "Which of the post's `directions` says its right way up; absent: none."),
   };
   static constexpr auto info = structure<LedgerLine>(
       "LedgerLine", "One line of the height ledger, from the shoulder outwards.", fields);

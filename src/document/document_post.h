@@ -11,8 +11,12 @@ namespace shimwright::document {
 
 enum class PieceShape { Washer, Disc, Piston, Spacer, Nut, Other };
 
+/// What a line of the ledger stands for.
+enum class LinePart { Piece, CompressionStack, ReboundStack, Spacers, Nut };
+
 struct LedgerLine {
   std::string name;
+  LinePart part = LinePart::Piece;
   PieceShape shape = PieceShape::Other;
   int count = 1;
   double height = 0;
@@ -22,6 +26,7 @@ struct LedgerLine {
   double from = 0;
   double to = 0;
   double outer_radius = 0;
+  std::optional<int> direction;
 };
 
 struct SpacerLine {

@@ -46,6 +46,10 @@ struct EnumWords<PieceShape> {
   static constexpr std::array list = {"washer", "disc", "piston", "spacer", "nut", "other"};
 };
 template <>
+struct EnumWords<LinePart> {
+  static constexpr std::array list = {"piece", "compression stack", "rebound stack", "spacers", "nut"};
+};
+template <>
 struct EnumWords<PostFault> {
   static constexpr std::array list = {"clamps nothing", "too few turns", "end too deep", "end too proud"};
 };

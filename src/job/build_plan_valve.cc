@@ -43,11 +43,9 @@ std::string discs_in_order(const document::StackResult& stack, bool face_first) 
   return words;
 }
 
-const document::DirectionNote* note_for(const document::PostResult& post, const std::string& name) {
-  for (const document::DirectionNote& note : post.directions) {
-    if (name.find(note.part) != std::string::npos || note.part.find(name) != std::string::npos) return &note;
-  }
-  return nullptr;
+/// Which way up the part of this line goes on; null when it does not matter.
+const document::DirectionNote* note_for(const document::PostResult& post, const document::LedgerLine& line) {
+  return line.direction ? &post.directions[static_cast<std::size_t>(*line.direction)] : nullptr;
 }
 
 /// A plate that only refills: one disc, its spring behind it.
@@ -63,7 +61,8 @@ void add_check_step(PlanDraft& draft, const document::ValveResult& valve, Stroke
 
 void add_stack_step(PlanDraft& draft, const document::ValveResult& valve, const document::LedgerLine& line,
                     bool before_piston) {
-  const Stroke stroke = line.name.starts_with("compression") ? Stroke::Compression : Stroke::Rebound;
+  const Stroke stroke =
+      line.part == document::LinePart::CompressionStack ? Stroke::Compression : Stroke::Rebound;
   const document::StackResult* stack = stack_of(valve, stroke);
   if (stack == nullptr) return;
   if (is_check(valve, stroke)) return add_check_step(draft, valve, stroke, *stack);
@@ -117,7 +116,7 @@ void add_piece_step(PlanDraft& draft, const document::ValveResult& valve, const 
       draft.add(fmt::format("Slide on: {}{}.", pieces,
                             line.typed.empty() || line.typed == line.name ? "" : " (" + line.typed + ")"));
   step.picture = "post:" + place_id(valve);
-  if (const document::DirectionNote* note = note_for(*valve.post, line.name)) {
+  if (const document::DirectionNote* note = note_for(*valve.post, line)) {
     step.text += fmt::format(" Right way round: {}.", note->words);
     if (!note->if_reversed.empty())
       step.why = document::sentence_case("the wrong way round, " + note->if_reversed + ".");
@@ -161,7 +160,7 @@ void add_nut_steps(PlanDraft& draft, const document::ValveResult& valve) {
                            post.torque->on_the_thread)
              : "Turn the nut on by hand. Count the turns.",
       "If the nut goes on by hand, it is not cross-threaded. The number of turns shows that it holds.");
-  if (const document::DirectionNote* note = note_for(post, "nut"))
+  if (const document::DirectionNote* note = note_for(post, post.ledger.back()))
     start.text += fmt::format(" {}.", document::sentence_case(note->words));
   if (locked) start.caution = "Keep threadlocker off the shims: one drop glues them together.";
   // from the first bite at the end of the post down to the pile; where a turn begins is one turn's doubt
@@ -217,14 +216,20 @@ void add_valve_steps(PlanDraft& draft, const document::ValveResult& valve) {
       std::ranges::find(post.ledger, document::PieceShape::Piston, &document::LedgerLine::shape);
   bool spacers_done = false;
   for (auto line = post.ledger.begin(); line != post.ledger.end(); ++line) {
-    if (line->shape == document::PieceShape::Nut) continue;
-    if (line->shape == document::PieceShape::Spacer) {
-      if (!spacers_done) add_spacer_step(draft, valve);
-      spacers_done = true;
-    } else if (line->name.find(" stack") != std::string::npos) {
-      add_stack_step(draft, valve, *line, piston != post.ledger.end() && line < piston);
-    } else {
-      add_piece_step(draft, valve, *line);
+    switch (line->part) {
+      case document::LinePart::Piece:
+        add_piece_step(draft, valve, *line);
+        break;
+      case document::LinePart::CompressionStack:
+      case document::LinePart::ReboundStack:
+        add_stack_step(draft, valve, *line, piston != post.ledger.end() && line < piston);
+        break;
+      case document::LinePart::Spacers:
+        if (!spacers_done) add_spacer_step(draft, valve);
+        spacers_done = true;
+        break;
+      case document::LinePart::Nut:
+        break;
     }
   }
   if (!spacers_done) add_spacer_step(draft, valve);

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "assembly/directions.h"
 #include "job/run_post.h"
 
@@ -37,48 +39,73 @@ const char* direction_of(file::PieceRole role) {
   return nullptr;
 }
 
+/// The notes of one post so far.
+struct Notes {
+  std::vector<document::DirectionNote> list;
+  std::string picture_name;
+
+  /// Index of the trade's note of this name; equal parts share one.
+  std::optional<int> add(const char* id) {
+    const assembly::Direction* direction = assembly::find_direction(id);
+    if (direction == nullptr) return std::nullopt;
+    const auto known = std::ranges::find(list, direction->part, &document::DirectionNote::part);
+    if (known != list.end()) return static_cast<int>(known - list.begin());
+    list.push_back(note_of(*direction, "direction:" + picture_name + ":" + id));
+    return static_cast<int>(list.size()) - 1;
+  }
+};
+
+/// Of each piece on the post its note: what the job says goes before the trade's rule.
+std::vector<std::optional<int>> add_pieces(const std::vector<file::PieceSpec>& pieces, Notes& notes) {
+  std::vector<std::optional<int>> of_piece(pieces.size());
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    if (!pieces[i].direction) continue;
+    document::DirectionNote note;
+    note.part = file::piece_name(pieces[i]);
+    note.words = pieces[i].direction.value;
+    note.drawing = "post:" + notes.picture_name;
+    of_piece[i] = static_cast<int>(notes.list.size());
+    notes.list.push_back(std::move(note));
+  }
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const char* id = direction_of(pieces[i].role.value_or(file::PieceRole::Other));
+    if (!of_piece[i] && id != nullptr) of_piece[i] = notes.add(id);
+  }
+  return of_piece;
+}
+
 }  // namespace
 
-std::vector<document::DirectionNote> direction_notes(const file::ValveSpec& valve,
-                                                     const std::string& picture_name) {
-  std::vector<document::DirectionNote> notes;
-  const auto add = [&](const char* id) {
-    const assembly::Direction* direction = assembly::find_direction(id);
-    if (direction == nullptr) return;
-    for (const document::DirectionNote& note : notes) {
-      if (note.part == direction->part) return;
-    }
-    notes.push_back(note_of(*direction, "direction:" + picture_name + ":" + id));
-  };
-
-  // what the job says of a piece goes before the trade's rule
-  for (const file::PieceSpec& piece : valve.pieces) {
-    if (!piece.direction) continue;
-    document::DirectionNote note;
-    note.part = file::piece_name(piece);
-    note.words = piece.direction.value;
-    note.drawing = "post:" + picture_name;
-    notes.push_back(std::move(note));
-  }
-  for (const file::PieceSpec& piece : valve.pieces) {
-    if (piece.direction) continue;
-    if (const char* id = direction_of(piece.role.value_or(file::PieceRole::Other))) add(id);
-  }
-
+void add_directions(const file::ValveSpec& valve, const resolve::PostModel& model,
+                    const std::string& picture_name, document::PostResult& post) {
+  Notes notes{{}, picture_name};
+  const std::vector<std::optional<int>> of_piece = add_pieces(valve.pieces, notes);
   for (const auto& direction : {valve.compression, valve.rebound}) {
     if (!direction || direction->stack.empty()) continue;
-    add(resolve::is_check(*direction) ? "check-plate" : "face-shim");
+    notes.add(resolve::is_check(*direction) ? "check-plate" : "face-shim");
     if (resolve::is_check(*direction)) {
-      add("check-spring");
+      notes.add("check-spring");
     } else if (direction->floating) {
-      add("wave-spring");
+      notes.add("wave-spring");
     }
   }
-  if (valve.nut) add("nut");
+  const std::optional<int> of_nut = valve.nut ? notes.add("nut") : std::nullopt;
   for (const file::BleedSpec& bleed : valve.bleeds) {
-    if (bleed.kind.value_or(file::BleedKind::Bored) == file::BleedKind::Needle) add("needle");
+    if (bleed.kind.value_or(file::BleedKind::Bored) == file::BleedKind::Needle) notes.add("needle");
   }
-  return notes;
+
+  // the lines of the ledger are the faces in their order, with the spacers between them and the nut on top
+  auto face = model.faces.begin();
+  for (document::LedgerLine& line : post.ledger) {
+    if (line.part == document::LinePart::Spacers) continue;
+    if (line.part == document::LinePart::Nut) {
+      line.direction = of_nut;
+    } else {
+      line.direction = of_piece[face->entry];
+      ++face;
+    }
+  }
+  post.directions = std::move(notes.list);
 }
 
 }  // namespace shimwright::job

@@ -62,11 +62,18 @@ document::PieceShape shape_of(file::PieceRole role) {
   return document::PieceShape::Other;
 }
 
+document::LinePart part_of(const resolve::PieceFace& face) {
+  if (!face.stack) return document::LinePart::Piece;
+  return *face.stack == Stroke::Compression ? document::LinePart::CompressionStack
+                                            : document::LinePart::ReboundStack;
+}
+
 document::LedgerLine ledger_line(const resolve::PieceFace& face, const assembly::Piece& piece, int count,
                                  double& at) {
   document::LedgerLine line;
   line.name = face.name;
-  line.shape = face.pile ? document::PieceShape::Disc : shape_of(face.role);
+  line.part = part_of(face);
+  line.shape = face.stack ? document::PieceShape::Disc : shape_of(face.role);
   line.count = count;
   line.measured = piece.measured.has_value();
   const double one = piece.measured.value_or(piece.thickness);
@@ -91,6 +98,7 @@ std::vector<document::LedgerLine> ledger_lines(const resolve::PostModel& model,
       if (spacer_counts[i] == 0) continue;
       lines.push_back(
           ledger_line(model.stock_faces[i], model.spacer_case.stock[i].piece, spacer_counts[i], at));
+      lines.back().part = document::LinePart::Spacers;
     }
   };
   for (std::size_t i = 0; i < assembly.pieces.size(); ++i) {
@@ -101,6 +109,7 @@ std::vector<document::LedgerLine> ledger_lines(const resolve::PostModel& model,
 
   document::LedgerLine nut;
   nut.name = "nut";
+  nut.part = document::LinePart::Nut;
   nut.shape = document::PieceShape::Nut;
   nut.height = assembly.nut.height;
   nut.from = at;

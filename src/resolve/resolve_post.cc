@@ -35,7 +35,8 @@ int written_count(const file::ValveSpec& valve, const std::string& spacer) {
   return count;
 }
 
-void add_stack(const file::ValveSpec& valve, const file::PieceSpec& spec, PostModel& model) {
+void add_stack(const file::ValveSpec& valve, std::size_t entry, PostModel& model) {
+  const file::PieceSpec& spec = valve.pieces[entry];
   const bool is_compression = spec.kind.value == file::PieceKind::CompressionStack;
   const auto& direction = is_compression ? valve.compression : valve.rebound;
   if (!direction) return;  // load has said so
@@ -56,11 +57,16 @@ void add_stack(const file::ValveSpec& valve, const file::PieceSpec& spec, PostMo
   }
   piece.tolerance = n_discs * kDiscTolerance;
   const std::string name = piece.id + (slide > 0.0 && !has_collar ? " with its float" : "");
-  model.faces.push_back({.name = name, .pile = true, .typed = spec.text, .outer_radius = widest});
+  model.faces.push_back({.name = name,
+                         .stack = is_compression ? Stroke::Compression : Stroke::Rebound,
+                         .typed = spec.text,
+                         .outer_radius = widest,
+                         .entry = entry});
   model.spacer_case.assembly.pieces.push_back(std::move(piece));
 }
 
-void add_piece(const file::PieceSpec& spec, PostModel& model) {
+void add_piece(const file::ValveSpec& valve, std::size_t entry, PostModel& model) {
+  const file::PieceSpec& spec = valve.pieces[entry];
   assembly::Piece piece;
   piece.id = file::piece_name(spec);
   piece.count = spec.count.value_or(1);
@@ -78,7 +84,7 @@ void add_piece(const file::PieceSpec& spec, PostModel& model) {
                          .role = spec.role.value_or(file::PieceRole::Other),
                          .typed = typed,
                          .outer_radius = 0.5 * spec.outer_diameter.value_or(0.0),
-                         .direction = spec.direction});
+                         .entry = entry});
   model.spacer_case.assembly.pieces.push_back(std::move(piece));
 }
 
@@ -90,15 +96,16 @@ void add_pieces(const file::ValveSpec& valve, const std::vector<file::SpacerSpec
            });
   };
   bool place_known = false;
-  for (const file::PieceSpec& piece : valve.pieces) {
+  for (std::size_t entry = 0; entry < valve.pieces.size(); ++entry) {
+    const file::PieceSpec& piece = valve.pieces[entry];
     const file::PieceKind kind = piece.kind.value_or(file::PieceKind::Piece);
     if (kind == file::PieceKind::Spacers || is_stock(piece)) {
       if (!place_known) model.spacers_before = model.faces.size();
       place_known = true;
     } else if (kind == file::PieceKind::Piece) {
-      add_piece(piece, model);
+      add_piece(valve, entry, model);
     } else {
-      add_stack(valve, piece, model);
+      add_stack(valve, entry, model);
     }
   }
   if (!place_known) model.spacers_before = model.faces.size();

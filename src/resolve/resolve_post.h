@@ -15,10 +15,10 @@ namespace shimwright::resolve {
 struct PieceFace {
   std::string name;
   file::PieceRole role = file::PieceRole::Other;
-  bool pile = false;  // a stack of shims
+  std::optional<Stroke> stack;  // of which it is the pile; empty: a piece
   std::string typed;
   double outer_radius = 0.0;  // [m]; 0 when not known
-  file::Text direction;       // as the job says it
+  std::size_t entry = 0;      // index into ValveSpec::pieces; not of a spacer in hand
 };
 
 /// The torque case but for the engaged length, which the ledger gives.
