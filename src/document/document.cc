@@ -27,6 +27,14 @@ std::string status_words(const Outcome& outcome) {
   return outcome.note.empty() ? what + "." : what + ": " + outcome.note;
 }
 
+std::string word(ThreadCoat coat) {
+  return listed(coat);
+}
+
+bool is_threadlocker(ThreadCoat coat) {
+  return coat == ThreadCoat::Threadlocker || coat == ThreadCoat::HighStrengthThreadlocker;
+}
+
 int n_findings(const ResultDocument& document, Severity severity) {
   int count = 0;
   for (const Finding& finding : document.findings) count += finding.severity == severity ? 1 : 0;

@@ -89,7 +89,7 @@ template <>
 const StructInfo& describe<TorqueResult>() {
   static constexpr FieldInfo fields[] = {
       field<&TorqueResult::asked>("asked", "Torque that the job file asks for."),
-      field<&TorqueResult::on_the_thread>("on_the_thread", "For example \"high-strength threadlocker\"."),
+      field<&TorqueResult::on_the_thread>("on_the_thread", "What is on the thread."),
       field<&TorqueResult::friction_low>("friction_low", Kind::Number,
                                          "Least coefficient of friction in the thread."),
       field<&TorqueResult::friction_high>("friction_high", Kind::Number,

@@ -64,9 +64,12 @@ struct PostFlag {
   double limit = 0.0;
 };
 
+/// What is on the thread of a nut.
+enum class ThreadCoat { Dry, Oiled, AntiSeize, Threadlocker, HighStrengthThreadlocker };
+
 struct TorqueResult {
   std::optional<Value> asked;
-  std::string on_the_thread;
+  ThreadCoat on_the_thread = ThreadCoat::Dry;
   double friction_low = 0;
   double friction_high = 0;
   double preload_low = 0;
@@ -116,5 +119,7 @@ struct PostResult {
 };
 
 std::string word(PieceShape shape);
+std::string word(ThreadCoat coat);  // "anti-seize paste"
+bool is_threadlocker(ThreadCoat coat);
 
 }  // namespace shimwright::document

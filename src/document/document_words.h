@@ -50,6 +50,11 @@ struct EnumWords<LinePart> {
   static constexpr std::array list = {"piece", "compression stack", "rebound stack", "spacers", "nut"};
 };
 template <>
+struct EnumWords<ThreadCoat> {
+  static constexpr std::array list = {"dry", "oiled", "anti-seize paste", "threadlocker",
+                                      "high-strength threadlocker"};
+};
+template <>
 struct EnumWords<PostFault> {
   static constexpr std::array list = {"clamps nothing", "too few turns", "end too deep", "end too proud"};
 };

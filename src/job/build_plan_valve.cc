@@ -154,10 +154,10 @@ void add_height_step(PlanDraft& draft, const document::ValveResult& valve) {
 void add_nut_steps(PlanDraft& draft, const document::ValveResult& valve) {
   const document::PostResult& post = *valve.post;
   const document::ThreadResult& thread = *post.thread;
-  const bool locked = post.torque && post.torque->on_the_thread.find("threadlocker") != std::string::npos;
+  const bool locked = post.torque && document::is_threadlocker(post.torque->on_the_thread);
   document::BuildStep& start = draft.add(
       locked ? fmt::format("Put {} on the clean, dry thread, and turn the nut on by hand. Count the turns.",
-                           post.torque->on_the_thread)
+                           word(post.torque->on_the_thread))
              : "Turn the nut on by hand. Count the turns.",
       "If the nut goes on by hand, it is not cross-threaded. The number of turns shows that it holds.");
   if (const document::DirectionNote* note = note_for(post, post.ledger.back()))

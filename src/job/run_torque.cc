@@ -107,7 +107,7 @@ void derive_range(const resolve::TorqueModel& model, const assembly::TorqueCase&
       "friction of this thread ({}). At the top of the range a slippery thread brings the post to three "
       "quarters of yield, or the thread to half of its stripping force. At the bottom a rough thread leaves "
       "one fifth of yield (common practice, no source).",
-      phrase.torque_both(range.target / scale), model.on_the_thread);
+      phrase.torque_both(range.target / scale), word(result.on_the_thread));
   for (const assembly::DerivationStep& step : range.steps) {
     result.derivation_steps.push_back(
         {std::string(step.what), document::computed(step.value, step_kind(step.unit))});
@@ -128,6 +128,13 @@ void derive_range(const resolve::TorqueModel& model, const assembly::TorqueCase&
                                   : "No torque is both tight enough and safe for this thread.";
 }
 
+// the two list the same coats in the same order
+static_assert(static_cast<int>(file::OnThread::Dry) == static_cast<int>(document::ThreadCoat::Dry));
+static_assert(static_cast<int>(file::OnThread::AntiSeize) ==
+              static_cast<int>(document::ThreadCoat::AntiSeize));
+static_assert(static_cast<int>(file::OnThread::HighStrengthThreadlocker) ==
+              static_cast<int>(document::ThreadCoat::HighStrengthThreadlocker));
+
 }  // namespace
 
 document::TorqueResult torque_result(const resolve::TorqueModel& model, double engaged_length,
@@ -136,7 +143,7 @@ document::TorqueResult torque_result(const resolve::TorqueModel& model, double e
   torque_case.engaged_length = engaged_length;
 
   document::TorqueResult result;
-  result.on_the_thread = model.on_the_thread;
+  result.on_the_thread = static_cast<document::ThreadCoat>(model.on_the_thread);
   const assembly::Band& mu = assembly::friction_of(torque_case.state).coefficient;
   result.friction_low = mu.low;
   result.friction_high = mu.high;

@@ -198,10 +198,11 @@ void torque_too_low(const Judging& judging, const JudgedValve& valve, const docu
 void torque_tight(const Judging& judging, const JudgedValve& valve, const document::TorqueResult& result) {
   if (!result.tight) return;
   document::Finding finding = begin_finding(judging, "F108", Severity::Look, valve, nut_origin(valve));
-  finding.title =
-      fmt::format("{} is right for the usual friction, but not for the lowest and highest friction of {}.",
-                  asked_words(result, judging.phrase),
-                  result.on_the_thread == "dry" ? "a dry thread" : "a thread with " + result.on_the_thread);
+  finding.title = fmt::format(
+      "{} is right for the usual friction, but not for the lowest and highest friction of {}.",
+      asked_words(result, judging.phrase),
+      result.on_the_thread == document::ThreadCoat::Dry ? "a dry thread"
+                                                        : "a thread with " + word(result.on_the_thread));
   add_torque_numbers(result, finding);
   finding.remedy = fmt::format("Clean the thread to bare metal and stay between {} and {}.",
                                judging.phrase.torque_both(result.range_low),
@@ -241,11 +242,12 @@ void torque_is_estimate(const Judging& judging, const JudgedValve& valve,
 
 void nut_without_threadlocker(const Judging& judging, const JudgedValve& valve,
                               const document::TorqueResult& result) {
-  if (result.on_the_thread.find("threadlocker") != std::string::npos) return;
+  if (document::is_threadlocker(result.on_the_thread)) return;
   document::Finding finding = begin_finding(judging, "F111", Severity::Look, valve, nut_origin(valve));
-  finding.title = valve.spec != nullptr && valve.spec->nut && valve.spec->nut->on_the_thread
-                      ? fmt::format("Nothing on the thread keeps the nut tight: {}.", result.on_the_thread)
-                      : "The job does not say what is on the thread. The program assumes a dry thread.";
+  finding.title =
+      valve.spec != nullptr && valve.spec->nut && valve.spec->nut->on_the_thread
+          ? fmt::format("Nothing on the thread keeps the nut tight: {}.", word(result.on_the_thread))
+          : "The job does not say what is on the thread. The program assumes a dry thread.";
   finding.remedy =
       "Use high-strength threadlocker and write it as `on_the_thread`: if the nut comes loose, the whole "
       "pile comes loose.";

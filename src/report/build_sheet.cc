@@ -205,7 +205,7 @@ void add_torque(Writer& w, const document::TorqueResult& q) {
   big.columns = 3;
   if (!big.numbers.empty()) w.add(std::move(big));
   std::string words = q.verdict;
-  if (!q.on_the_thread.empty()) words += " On the thread: " + q.on_the_thread + ".";
+  words += " On the thread: " + word(q.on_the_thread) + ".";
   w.add(Paragraph{words, q.refused ? Token::Stop : Token::Ink});
   if (q.estimate && !q.derivation.empty()) w.add(Paragraph{"Estimate: " + q.derivation, Token::Steel});
   if (!q.torque_source.empty()) w.add(Paragraph{"Torque from: " + q.torque_source, Token::Steel});

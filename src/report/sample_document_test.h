@@ -108,7 +108,7 @@ inline document::StackResult stack(std::string name, const std::vector<Shim>& sh
 inline document::TorqueResult torque() {
   document::TorqueResult t;
   t.asked = value(4.5, units::Kind::Torque, "4.5 N.m");
-  t.on_the_thread = "high-strength threadlocker";
+  t.on_the_thread = document::ThreadCoat::HighStrengthThreadlocker;
   t.friction_low = 0.12;
   t.friction_high = 0.2;
   t.preload_low = 2900;

@@ -166,25 +166,19 @@ std::optional<assembly::Strength> strength_of(const file::Text& strength_class, 
   return assembly::Strength{yield.value_or(0.8 * ultimate.si), ultimate.value_or(yield.si / 0.8)};
 }
 
-struct ThreadWords {
-  assembly::ThreadState state;
-  const char* words;
-};
-
-ThreadWords thread_words(file::OnThread on_thread) {
+assembly::ThreadState thread_state(file::OnThread on_thread) {
   switch (on_thread) {
     case file::OnThread::Dry:
-      return {assembly::ThreadState::Dry, "dry"};
+      return assembly::ThreadState::Dry;
     case file::OnThread::Oiled:
-      return {assembly::ThreadState::Oiled, "oiled"};
+      return assembly::ThreadState::Oiled;
     case file::OnThread::AntiSeize:
-      return {assembly::ThreadState::AntiSeize, "anti-seize paste"};
+      return assembly::ThreadState::AntiSeize;
     case file::OnThread::Threadlocker:
-      return {assembly::ThreadState::Threadlocker, "threadlocker"};
     case file::OnThread::HighStrengthThreadlocker:
       break;
   }
-  return {assembly::ThreadState::Threadlocker, "high-strength threadlocker"};
+  return assembly::ThreadState::Threadlocker;
 }
 
 std::optional<TorqueModel> resolve_torque(const file::PostSpec& post, const file::NutSpec& nut,
@@ -200,9 +194,8 @@ std::optional<TorqueModel> resolve_torque(const file::PostSpec& post, const file
   if (!post_strength || !nut_strength) return std::nullopt;
 
   TorqueModel model;
-  const ThreadWords words = thread_words(nut.on_the_thread.value_or(file::OnThread::Dry));
   model.state_assumed = !nut.on_the_thread;
-  model.on_the_thread = words.words;
+  model.on_the_thread = nut.on_the_thread.value_or(model.on_the_thread);
   model.asked = nut.torque;
   model.source = nut.torque_source.value;
   model.measured_factor = nut.nut_factor.value_or(0.0);
@@ -221,7 +214,7 @@ std::optional<TorqueModel> resolve_torque(const file::PostSpec& post, const file
   torque.post = *post_strength;
   torque.nut = *nut_strength;
   torque.nut_width = nut.width.value_or(0.0);
-  torque.state = words.state;
+  torque.state = thread_state(model.on_the_thread);
   return model;
 }
 

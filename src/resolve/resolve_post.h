@@ -25,8 +25,8 @@ struct PieceFace {
 struct TorqueModel {
   assembly::TorqueCase torque_case;
   file::Quantity asked;
-  std::string source;          // who published it; empty: no source
-  std::string on_the_thread;   // in words
+  std::string source;  // who published it; empty: nobody
+  file::OnThread on_the_thread = file::OnThread::Dry;
   bool state_assumed = false;  // the job does not say what is on the thread
   bool face_assumed = false;   // nor how wide the nut's face is
   double measured_factor = 0;  // K of T = K d F; 0: by the state of the thread
