@@ -350,8 +350,8 @@ std::vector<Table> spring_tables(const document::ResultDocument& document, Syste
                      number("at the unit", Kind::Length, system),
                      number("at the wheel", Kind::Length, system), words("")};
       for (const document::SagResult& s : springs.sag)
-        sag.rows.push_back({s.name, text(s.load, Kind::Force, system), text(s.travel, Kind::Length, system),
-                            text(s.wheel_travel, Kind::Length, system),
+        sag.rows.push_back({word(s.under), text(s.load, Kind::Force, system),
+                            text(s.travel, Kind::Length, system), text(s.wheel_travel, Kind::Length, system),
                             s.topped_out ? "topped out"
                             : s.bottomed ? "bottomed out"
                                          : ""});
@@ -444,7 +444,7 @@ std::vector<Table> assembly_tables(const document::ResultDocument& document, Sys
                     number("calculated", Kind::Volume, system), number("growth", Kind::Volume, system),
                     number("last stroke", Kind::Volume, system)};
     for (const document::FillChamber& c : unit.fill->chambers)
-      fill.rows.push_back({c.name, c.stated ? text(c.stated->si, Kind::Volume, system) : "-",
+      fill.rows.push_back({word(c.room), c.stated ? text(c.stated->si, Kind::Volume, system) : "-",
                            text(c.volume, Kind::Volume, system), text(c.growth, Kind::Volume, system),
                            text(c.purge, Kind::Volume, system)});
     tables.push_back(std::move(fill));

@@ -14,6 +14,19 @@ using units::System;
 constexpr auto kAbsolute = units::Reference::Absolute;
 constexpr double kNothing = 0.05;  // a force that no load cell shows [N]
 
+/// For a narrow column.
+std::string short_word(document::OilChamber chamber) {
+  switch (chamber) {
+    case document::OilChamber::Compression:
+      return "compression";
+    case document::OilChamber::Rod:
+      return "rod";
+    case document::OilChamber::Reservoir:
+      break;
+  }
+  return "reservoir";
+}
+
 std::string run_number(std::size_t index) {
   return std::to_string(index + 1);
 }
@@ -38,7 +51,7 @@ Table runs_table(const document::BenchUnit& unit, System system) {
     t.columns.push_back(column);
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     const document::BenchRun& run = unit.runs[i];
-    std::vector<std::string> row = {run_number(i), run.kind, text(run.stroke, Kind::Length, system),
+    std::vector<std::string> row = {run_number(i), word(run.kind), text(run.stroke, Kind::Length, system),
                                     run.frequency > 0.0 ? fmt::format("{:.3g}", run.frequency) : "-",
                                     text(run.top_speed, Kind::Speed, system)};
     if (run.cycles.empty()) {
@@ -84,9 +97,8 @@ Table inside_table(const document::BenchUnit& unit, System system) {
     if (unit.runs[i].cycles.empty()) continue;
     const document::BenchCycle& last = unit.runs[i].cycles.back();
     const bool piston = unit.piston_travel_out > 0.0;
-    std::string chamber = last.lowest_chamber.substr(0, last.lowest_chamber.find(' '));
     t.rows.push_back(
-        {run_number(i), text(last.lowest_pressure, Kind::Pressure, system), chamber,
+        {run_number(i), text(last.lowest_pressure, Kind::Pressure, system), short_word(last.lowest_chamber),
          text(last.released_air, Kind::Volume, system),
          piston ? text(last.piston_travel_least, Kind::Length, system) : "-",
          piston ? text(last.piston_travel_most, Kind::Length, system) : "-",
@@ -115,7 +127,7 @@ Table turns_table(const document::BenchUnit& unit, System system) {
       if (k == 0 && run.air)
         air = run.air->air > 0.0
                   ? fmt::format("{} in the {}", units::format_plain(run.air->air, Kind::Volume, system),
-                                run.air->chamber)
+                                word(run.air->chamber))
                   : "no air";
       t.rows.push_back({run_number(i), word(run.turns[k].stroke),
                         text(run.turns[k].travel, Kind::Length, system),
@@ -140,7 +152,7 @@ Table measured_table(const document::BenchUnit& unit, System system) {
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     const document::BenchRun& run = unit.runs[i];
     if (!run.measured || !run.air) continue;
-    t.rows.push_back({run_number(i), run.air->chamber, text(run.air->air, Kind::Volume, system),
+    t.rows.push_back({run_number(i), word(run.air->chamber), text(run.air->air, Kind::Volume, system),
                       percent(run.air->misfit), percent(run.air->misfit_clean)});
   }
   return t;
@@ -200,7 +212,7 @@ Table events_table(const document::BenchUnit& unit, System system) {
            text(std::abs(event.force) < kNothing ? 0.0 : event.force, Kind::Force, system), event.what});
   };
   for (std::size_t i = 0; i < unit.runs.size(); ++i)
-    if (unit.runs[i].kind == "step" && !unit.runs[i].loop.time.empty())
+    if (unit.runs[i].kind == document::RunKind::Step && !unit.runs[i].loop.time.empty())
       add(run_number(i), unit.runs[i].events, unit.runs[i].loop.time.front());
   if (!unit.release_traces.empty()) add("let go", unit.release_traces.front().events, 0.0);
   return t;

@@ -31,6 +31,22 @@ std::string word(ThreadCoat coat) {
   return listed(coat);
 }
 
+std::string word(SagLoad load) {
+  return listed(load);
+}
+
+std::string word(FillRoom room) {
+  return listed(room);
+}
+
+std::string word(RunKind kind) {
+  return listed(kind);
+}
+
+std::string word(OilChamber chamber) {
+  return listed(chamber);
+}
+
 bool is_threadlocker(ThreadCoat coat) {
   return coat == ThreadCoat::Threadlocker || coat == ThreadCoat::HighStrengthThreadlocker;
 }

@@ -10,6 +10,14 @@
 
 namespace shimwright::document {
 
+/// How the rod is moved.
+enum class RunKind { Sine, Triangle, Step, Recorded };
+std::string word(RunKind kind);  // "sine"
+
+/// A room of the damper that oil fills.
+enum class OilChamber { Compression, Rod, Reservoir };
+std::string word(OilChamber chamber);  // "rod chamber"
+
 inline constexpr const char* kBenchSchema = "shimwright.bench/1";
 
 struct BenchLoop {
@@ -44,7 +52,7 @@ struct BenchCycle {
   double rebound_speed = 0;
   double phase_lag = 0;
   double lowest_pressure = 0;
-  std::string lowest_chamber;
+  OilChamber lowest_chamber = OilChamber::Compression;
   double lowest_travel = 0;
   double lowest_speed = 0;
   double released_air = 0;
@@ -69,7 +77,7 @@ struct TurnLag {
 };
 
 struct AirReading {
-  std::string chamber;
+  OilChamber chamber = OilChamber::Compression;
   double air = 0;
   double misfit = 0;
   double misfit_clean = 0;
@@ -85,7 +93,7 @@ struct MeasuredLoop {
 
 struct BenchRun {
   std::string name;
-  std::string kind;
+  RunKind kind = RunKind::Sine;
   double stroke = 0;
   double middle = 0;
   double frequency = 0;

@@ -56,7 +56,7 @@ const StructInfo& describe<BenchCycle>() {
                                     "How far the first harmonic of the damper's force lags behind that of "
                                     "the speed: 0 is a damper, pi/2 a spring."),
       field<&BenchCycle::lowest_pressure>("lowest_pressure", kAbsolute, "Lowest pressure of an oil chamber."),
-      field<&BenchCycle::lowest_chamber>("lowest_chamber", "Chamber of that pressure: \"rod chamber\"."),
+      field<&BenchCycle::lowest_chamber>("lowest_chamber", "Chamber of that pressure."),
       field<&BenchCycle::lowest_travel>("lowest_travel", Kind::Length, "Travel at that pressure."),
       field<&BenchCycle::lowest_speed>("lowest_speed", Kind::Speed, "Speed at that pressure."),
       field<&BenchCycle::released_air>("released_air", Kind::Volume,
@@ -106,7 +106,7 @@ const StructInfo& describe<TurnLag>() {
 template <>
 const StructInfo& describe<AirReading>() {
   static constexpr FieldInfo fields[] = {
-      field<&AirReading::chamber>("chamber", "For example \"rod chamber\"."),
+      field<&AirReading::chamber>("chamber", "Where the air is."),
       field<&AirReading::air>("air", Kind::Volume,
                               "Air at one atmosphere; 0: no air explains the loop best."),
       field<&AirReading::misfit>(
@@ -137,7 +137,7 @@ template <>
 const StructInfo& describe<BenchRun>() {
   static constexpr FieldInfo fields[] = {
       field<&BenchRun::name>("name", "For example \"sine 50 mm, 1.6 Hz\"."),
-      field<&BenchRun::kind>("kind", "\"sine\", \"triangle\", \"step\" or \"recorded\"."),
+      field<&BenchRun::kind>("kind", "How the rod is moved."),
       field<&BenchRun::stroke>("stroke", Kind::Length, "Stroke from end to end."),
       field<&BenchRun::middle>("middle", Kind::Length, "Travel at the middle of the stroke."),
       field<&BenchRun::frequency>("frequency", Kind::Frequency, "Frequency; 0 for a step or a record."),

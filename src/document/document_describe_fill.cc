@@ -49,7 +49,7 @@ const StructInfo& describe<ReleaseTest>() {
 template <>
 const StructInfo& describe<FillChamber>() {
   static constexpr FieldInfo fields[] = {
-      field<&FillChamber::name>("name", "For example \"cartridge\", \"outer\", \"reservoir\"."),
+      field<&FillChamber::room>("name", "Where the oil is poured."),
       field<&FillChamber::stated>("stated", "What the job says to pour."),
       field<&FillChamber::volume>("volume", Kind::Volume,
                                   "Volume from the geometry at the stated rod position."),

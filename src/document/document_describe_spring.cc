@@ -35,7 +35,7 @@ const StructInfo& describe<SpringEffect>() {
 template <>
 const StructInfo& describe<SagResult>() {
   static constexpr FieldInfo fields[] = {
-      field<&SagResult::name>("name", "\"static\" or \"rider\"."),
+      field<&SagResult::under>("name", "What stands on the springs: the machine alone, or with its rider."),
       field<&SagResult::load>("load", Kind::Force, "Load that the springs of this end carry."),
       field<&SagResult::travel>("travel", Kind::Length, "Sag at the unit."),
       field<&SagResult::wheel_travel>("wheel_travel", Kind::Length, "Sag at the wheel."),

@@ -10,8 +10,12 @@
 
 namespace shimwright::document {
 
+/// Where oil is poured.
+enum class FillRoom { Cartridge, Outer, Reservoir };
+std::string word(FillRoom room);  // "cartridge", "outer", "reservoir"
+
 struct FillChamber {
-  std::string name;
+  FillRoom room = FillRoom::Cartridge;
   std::optional<Value> stated;
   std::optional<double> volume;
   double growth = 0;

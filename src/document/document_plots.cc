@@ -217,7 +217,7 @@ void add_sag_marks(const SpringResult& springs, System system, PlotSpec& plot) {
   for (const SagResult& sag : springs.sag) {
     if (sag.topped_out || sag.bottomed) continue;
     plot.marks.push_back({sag.travel, force_at(springs.points, sag.travel),
-                          fmt::format("{} sag {}", sag.name, units::format(sag.travel, Kind::Length, system)),
+                          fmt::format("{} sag {}", word(sag.under), units::format(sag.travel, Kind::Length, system)),
                           PlotInk::Ink});
   }
 }

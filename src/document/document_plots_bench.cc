@@ -22,7 +22,7 @@ constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr std::array kDashes = {PlotDash::Solid, PlotDash::Long, PlotDash::Short, PlotDash::Chain};
 
 bool has_loop(const BenchRun& run) {
-  return run.kind != "step" && run.loop.time.size() > 2;
+  return run.kind != RunKind::Step && run.loop.time.size() > 2;
 }
 
 double largest(const std::vector<double>& values) {
@@ -62,7 +62,7 @@ std::set<std::size_t> drawn_first(std::size_t n) {
 }
 
 std::string speed_name(const BenchRun& run, System system) {
-  return run.frequency > 0.0 ? units::format_round(run.top_speed, Kind::Speed, system) : run.kind;
+  return run.frequency > 0.0 ? units::format_round(run.top_speed, Kind::Speed, system) : word(run.kind);
 }
 
 /// Each run by its speed, or by its whole name where two would read the same.
@@ -441,7 +441,7 @@ std::vector<PlotSpec> bench_plots(const BenchUnit& unit, System system) {
   for (const BenchRun& run : unit.runs)
     if (run.measured) add(measured_plot(run));
   for (const BenchRun& run : unit.runs)
-    if (run.kind == "step" && run.loop.time.size() > 2) add(step_plot(unit, run));
+    if (run.kind == RunKind::Step && run.loop.time.size() > 2) add(step_plot(unit, run));
   if (!unit.release_traces.empty()) {
     add(release_travel(unit));
     add(release_force(unit));

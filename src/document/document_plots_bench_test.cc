@@ -131,7 +131,7 @@ TEST(BenchPlots, ARecordStandsBesideWhatWasComputed) {
   document::BenchUnit unit = sample::bench().units[0];
   unit.runs.resize(1);
   document::BenchRun& run = unit.runs[0];
-  run.kind = "recorded";
+  run.kind = RunKind::Recorded;
   run.frequency = 0.0;
   run.measured = document::MeasuredLoop{{0, 1, 2}, {0.1, 0.2, 0.1}, {5, 9, -4}, {6, 8, -5}};
   const document::PlotSpec plot = plot_of(unit, document::PlotId::MeasuredOverTravel);

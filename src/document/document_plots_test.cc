@@ -149,7 +149,7 @@ SpringResult sample_springs() {
   springs.travel = 0.3;
   springs.points = {{0.0, 100, 0, {60, 40}}, {0.1, 600, 0, {460, 140}}, {0.3, 2000, 0, {1260, 740}}};
   SagResult sag;
-  sag.name = "rider";
+  sag.under = SagLoad::Rider;
   sag.travel = 0.05;
   springs.sag = {sag};
   springs.air_end_travel = 0.28;

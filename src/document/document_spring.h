@@ -24,8 +24,12 @@ struct SpringEffect {
   double at_end = 0;
 };
 
+/// What stands on the springs.
+enum class SagLoad { Static, Rider };
+std::string word(SagLoad load);  // "static", "rider"
+
 struct SagResult {
-  std::string name;
+  SagLoad under = SagLoad::Static;
   double load = 0;
   double travel = 0;
   double wheel_travel = 0;

@@ -5,6 +5,7 @@
 #include "base/diagnostic.h"
 #include "base/outcome.h"
 #include "base/terms.h"
+#include "document/document_bench.h"
 #include "document/document_finding.h"
 #include "document/document_valve.h"
 
@@ -53,6 +54,22 @@ template <>
 struct EnumWords<ThreadCoat> {
   static constexpr std::array list = {"dry", "oiled", "anti-seize paste", "threadlocker",
                                       "high-strength threadlocker"};
+};
+template <>
+struct EnumWords<SagLoad> {
+  static constexpr std::array list = {"static", "rider"};
+};
+template <>
+struct EnumWords<FillRoom> {
+  static constexpr std::array list = {"cartridge", "outer", "reservoir"};
+};
+template <>
+struct EnumWords<RunKind> {
+  static constexpr std::array list = {"sine", "triangle", "step", "recorded"};
+};
+template <>
+struct EnumWords<OilChamber> {
+  static constexpr std::array list = {"compression chamber", "rod chamber", "reservoir"};
 };
 template <>
 struct EnumWords<PostFault> {

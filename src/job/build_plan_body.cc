@@ -52,7 +52,7 @@ std::string growth_words(const PlanDraft& draft, const document::FillChamber& ch
   std::string words =
       fmt::format("At {} the oil needs {} more room.", draft.phrase.temperature(fill.working_temperature),
                   draft.phrase.volume(chamber.growth));
-  if (chamber.name == "cartridge" && fill.capacity_known && fill.spare_capacity >= 0.0) {
+  if (chamber.room == document::FillRoom::Cartridge && fill.capacity_known && fill.spare_capacity >= 0.0) {
     words +=
         fmt::format(" The compensator then has {} of room left.", draft.phrase.volume(fill.spare_capacity));
   }
@@ -62,7 +62,8 @@ std::string growth_words(const PlanDraft& draft, const document::FillChamber& ch
 void add_pour_step(PlanDraft& draft, const document::FillChamber& chamber) {
   const double volume = chamber.stated ? chamber.stated->si : chamber.volume.value_or(0.0);
   if (!(volume > 0.0)) return;
-  const std::string where = chamber.name == "outer" ? "the outer tube" : "the " + chamber.name;
+  const std::string where =
+      chamber.room == document::FillRoom::Outer ? "the outer tube" : "the " + word(chamber.room);
   document::BuildStep& step =
       draft.add(fmt::format("Pour {} of {} into {}.", draft.phrase.volume(volume), draft.unit.oil, where),
                 growth_words(draft, chamber));
@@ -271,16 +272,18 @@ void add_setting_steps(PlanDraft& draft) {
   for (const document::SagResult& sag : draft.unit.springs->sag) {
     if (!sag.low || !sag.high) continue;
     document::HoldPoint hold;
-    hold.what = sag.name + " sag, at the wheel";
+    hold.what = word(sag.under) + " sag, at the wheel";
     hold.expected = document::computed(sag.wheel_travel, units::Kind::Length);
     hold.low = *sag.low;
     hold.high = *sag.high;
     draft
-        .add(sag.name == "static" ? "On the machine: measure the sag without the rider, once coming from "
-                                    "above and once from below. Take the middle of the two."
-                                  : "Measure the sag in the same way with the rider in riding gear.",
-             sag.name == "static" ? "Friction holds the machine too high one way and too low the other way."
-                                  : "")
+        .add(sag.under == document::SagLoad::Static
+                 ? "On the machine: measure the sag without the rider, once coming from "
+                   "above and once from below. Take the middle of the two."
+                 : "Measure the sag in the same way with the rider in riding gear.",
+             sag.under == document::SagLoad::Static
+                 ? "Friction holds the machine too high one way and too low the other way."
+                 : "")
         .hold = hold;
   }
 }

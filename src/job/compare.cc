@@ -96,7 +96,7 @@ Numbers springs_of(const document::UnitResult* unit) {
   numbers.push_back({"spring force at two thirds", {Kind::Force, at(2.0 / 3.0)}});
   numbers.push_back({"spring force at full travel", {Kind::Force, at(1.0)}});
   for (const document::SagResult& sag : springs.sag)
-    numbers.push_back({sag.name + " sag", {Kind::Length, sag.wheel_travel}});
+    numbers.push_back({word(sag.under) + " sag", {Kind::Length, sag.wheel_travel}});
   return numbers;
 }
 

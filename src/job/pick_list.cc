@@ -93,7 +93,7 @@ void add_oil(const file::UnitSpec& unit, const document::UnitResult& result, int
     if (!(volume > 0.0)) continue;
     document::PickLine line;
     line.part = document::readable(unit.oil->name);
-    line.where = unit.name.value + ", " + chamber.name;
+    line.where = unit.name.value + ", " + word(chamber.room);
     line.volume = n_units * volume;
     if (unit.oil->price) {
       line.price = unit.oil->price.value;

@@ -41,7 +41,7 @@ double speed_factor(file::DriveKind kind) {
 
 void Planner::add_swing(const file::DriveSpec* spec, file::DriveKind kind, double stroke, double frequency) {
   PlannedRun run;
-  run.kind = kind == file::DriveKind::Sine ? "sine" : "triangle";
+  run.kind = kind == file::DriveKind::Sine ? document::RunKind::Sine : document::RunKind::Triangle;
   run.stroke = stroke;
   run.middle = spec != nullptr ? spec->middle.value_or(0.5 * unit.travel.si) : 0.5 * unit.travel.si;
   run.frequency = frequency;
@@ -49,7 +49,7 @@ void Planner::add_swing(const file::DriveSpec* spec, file::DriveKind kind, doubl
   run.n_cycles = n_cycles();
   run.samples = n_samples();
   run.spec = spec;
-  run.name = fmt::format("{} {}, {}, {}", run.kind, phrase.length(stroke), frequency_words(frequency),
+  run.name = fmt::format("{} {}, {}, {}", word(run.kind), phrase.length(stroke), frequency_words(frequency),
                          phrase.speed(run.top_speed));
   constexpr double kRounding = 1e-9;
   if (run.middle - 0.5 * stroke < -kRounding || run.middle + 0.5 * stroke > unit.travel.si + kRounding) {
@@ -88,7 +88,7 @@ void Planner::add_swings(const file::DriveSpec& spec) {
 
 void Planner::add_step(const file::DriveSpec& spec) {
   PlannedRun run;
-  run.kind = "step";
+  run.kind = document::RunKind::Step;
   run.spec = &spec;
   run.stroke = std::abs(spec.to.si - spec.from.si);
   run.middle = 0.5 * (spec.to.si + spec.from.si);
@@ -106,7 +106,7 @@ void Planner::add_record(const file::DriveSpec& spec) {
   const std::vector<double>& time = spec.record.time;
   const std::vector<double>& travel = spec.record.travel;
   PlannedRun run;
-  run.kind = "recorded";
+  run.kind = document::RunKind::Recorded;
   run.spec = &spec;
   const auto [least, most] = std::ranges::minmax(travel);
   run.stroke = most - least;

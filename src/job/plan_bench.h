@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "damper/drive.h"
+#include "document/document_bench.h"
 #include "document/document_phrase.h"
 #include "file/spec.h"
 
@@ -11,7 +12,7 @@ namespace shimwright::job {
 /// One motion of the rod that the bench is to do.
 struct PlannedRun {
   std::string name;  // "sine 50 mm, 1.6 Hz"
-  std::string kind;  // "sine", "triangle", "step", "recorded"
+  document::RunKind kind = document::RunKind::Sine;
   damper::Drive drive;
   double stroke = 0.0;     // from end to end [m]
   double middle = 0.0;     // [m]

@@ -105,8 +105,8 @@ void resolve_unit_on_bench(Bench& bench, const file::UnitSpec& spec) {
   request.theory = bench.options.theory;
   request.air_left = bench.job.bench && bench.job.bench->air_left ? &*bench.job.bench->air_left : nullptr;
   for (const PlannedRun& run : plan)
-    request.top_speed =
-        std::max(request.top_speed, run.top_speed * (run.kind == "recorded" ? kRecordRoom : 1.02));
+    request.top_speed = std::max(
+        request.top_speed, run.top_speed * (run.kind == document::RunKind::Recorded ? kRecordRoom : 1.02));
   auto motion = resolve::resolve_motion(bench.job, spec, *damper, request, bench.report, bench.workspace);
   if (!motion) return;
   SpringsOnBench springs =
@@ -200,7 +200,8 @@ document::MeasuredLoop measured_loop(const file::RecordedStroke& record, const d
 }
 
 document::AirReading air_reading(const damper::AirEstimate& estimate) {
-  return {word(estimate.chamber), estimate.air, estimate.misfit, estimate.misfit_clean, estimate.outcome};
+  return {oil_chamber(estimate.chamber), estimate.air, estimate.misfit, estimate.misfit_clean,
+          estimate.outcome};
 }
 
 /// What a bench would read from the damper's force in this loop; the model knows nothing of the air.
@@ -275,7 +276,7 @@ document::BenchRun computed_run(const RunContext& context, const std::function<b
   run.loop = loop_of(result);
   for (std::size_t i = 0; i < result.cycles.size(); ++i)
     run.cycles.push_back(cycle_of(result.cycles[i], static_cast<int>(i) + 1));
-  run.events = events_of(result.events, run.kind == "step");
+  run.events = events_of(result.events, run.kind == document::RunKind::Step);
   run.n_steps = result.n_steps;
   run.outcome = result.outcome;
   if (std::isfinite(result.settled)) run.settled = result.settled;

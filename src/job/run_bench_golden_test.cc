@@ -24,7 +24,7 @@ Headline headline_of(const document::BenchDocument& document) {
   for (const document::BenchUnit& unit : document.units) {
     for (const document::BenchRun& run : unit.runs) {
       const std::string name =
-          fmt::format("{} {:.0f} mm {:.3g} m/s ", run.kind, 1e3 * run.stroke, run.top_speed);
+          fmt::format("{} {:.0f} mm {:.3g} m/s ", word(run.kind), 1e3 * run.stroke, run.top_speed);
       const document::BenchCycle& last = run.cycles.back();
       line[name + "compression"] = last.compression_force;
       line[name + "rebound"] = last.rebound_force;

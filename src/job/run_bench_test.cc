@@ -91,7 +91,7 @@ TEST(Bench, AirLeftIsReadBackFromTheLoopAlone) {
   EXPECT_EQ(unit.air_rod, 2e-6);
   const document::BenchRun& read_run = unit.runs.at(1);  // the fastest
   ASSERT_TRUE(read_run.air.has_value());
-  EXPECT_EQ(read_run.air->chamber, "rod chamber");
+  EXPECT_EQ(read_run.air->chamber, document::OilChamber::Rod);
   EXPECT_NEAR(read_run.air->air, 2e-6,
               0.1e-6);  // the loop is its own: what is lost is the search's last step
   EXPECT_LT(read_run.air->misfit, 0.1 * read_run.air->misfit_clean);
@@ -180,7 +180,7 @@ TEST(Bench, AMeasuredForceIsSetBesideTheComputedOneAndReadForAir) {
   const document::BenchRun& run = document->units.at(0).runs.at(0);
   ASSERT_TRUE(run.measured && run.air);
   EXPECT_EQ(run.measured->force.size(), run.measured->computed.size());
-  EXPECT_EQ(run.air->chamber, "rod chamber");
+  EXPECT_EQ(run.air->chamber, document::OilChamber::Rod);
   EXPECT_NEAR(run.air->air, 3e-6, 0.6e-6);  // the estimate's own claim: some 20 percent
   EXPECT_EQ(document->header.files.back().name, "run.csv");
   EXPECT_TRUE(

@@ -134,10 +134,10 @@ double growth_of(const resolve::FillModel& model, double volume) {
   return assembly::oil_growth(warming);
 }
 
-document::FillChamber chamber_of(const resolve::FillModel& model, std::string name,
+document::FillChamber chamber_of(const resolve::FillModel& model, document::FillRoom room,
                                  const file::Quantity& stated, std::optional<double> volume) {
   document::FillChamber chamber;
-  chamber.name = std::move(name);
+  chamber.room = room;
   if (stated) chamber.stated = typed_value(stated);
   chamber.volume = volume;
   chamber.growth = growth_of(model, stated ? stated.si : volume.value_or(0.0));
@@ -166,7 +166,7 @@ document::FillResult fill_result(const resolve::FillModel& model, const document
   if (spec.cartridge || model.cartridge) {
     std::optional<double> volume;
     if (model.cartridge) volume = assembly::oil_volume(*model.cartridge);
-    document::FillChamber chamber = chamber_of(model, "cartridge", spec.cartridge, volume);
+    document::FillChamber chamber = chamber_of(model, document::FillRoom::Cartridge, spec.cartridge, volume);
     if (model.capacity) {
       const double extra = spec.cartridge && volume ? spec.cartridge.si - *volume : 0.0;
       const assembly::Purge purge = assembly::expected_purge(
@@ -180,10 +180,11 @@ document::FillResult fill_result(const resolve::FillModel& model, const document
   if (spec.outer || model.tube) {
     std::optional<double> volume;
     if (model.tube) volume = assembly::oil_at_air_gap(*model.tube, model.tube_level);
-    result.chambers.push_back(chamber_of(model, "outer", spec.outer, volume));
+    result.chambers.push_back(chamber_of(model, document::FillRoom::Outer, spec.outer, volume));
     if (model.tube) result.level = model.tube_level;
   }
-  if (spec.reservoir) result.chambers.push_back(chamber_of(model, "reservoir", spec.reservoir, std::nullopt));
+  if (spec.reservoir)
+    result.chambers.push_back(chamber_of(model, document::FillRoom::Reservoir, spec.reservoir, std::nullopt));
   add_symptoms(model, plan, phrase, result);
   return result;
 }

@@ -33,7 +33,7 @@ void add_springs(const document::UnitResult& unit, Headline& line) {
   line[unit.name + " spring, fully out"] = unit.springs->preload_force;
   line[unit.name + " spring, fully in"] = unit.springs->end_force;
   for (const document::SagResult& sag : unit.springs->sag)
-    line[unit.name + " sag " + sag.name] = sag.wheel_travel;
+    line[unit.name + " sag " + word(sag.under)] = sag.wheel_travel;
   for (const document::SpringEffect& effect : unit.springs->effects)
     line[unit.name + " " + effect.what] = effect.at_middle;
 }

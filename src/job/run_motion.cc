@@ -60,9 +60,9 @@ std::vector<Span> strokes_of(const document::BenchLoop& loop) {
 
 }  // namespace
 
-std::string word(damper::Chamber chamber) {
-  if (chamber == damper::Chamber::Compression) return "compression chamber";
-  return chamber == damper::Chamber::Rod ? "rod chamber" : "reservoir";
+document::OilChamber oil_chamber(damper::Chamber chamber) {
+  if (chamber == damper::Chamber::Compression) return document::OilChamber::Compression;
+  return chamber == damper::Chamber::Rod ? document::OilChamber::Rod : document::OilChamber::Reservoir;
 }
 
 document::BenchLoop loop_of(const damper::MotionResult& result) {
@@ -106,7 +106,7 @@ document::BenchCycle cycle_of(const damper::CycleFigures& figures, int number) {
   cycle.rebound_speed = figures.speed_rebound;
   cycle.phase_lag = figures.phase_lag;
   cycle.lowest_pressure = figures.lowest.value;
-  cycle.lowest_chamber = word(figures.lowest_chamber);
+  cycle.lowest_chamber = oil_chamber(figures.lowest_chamber);
   cycle.lowest_travel = figures.lowest.travel;
   cycle.lowest_speed = figures.lowest.speed;
   cycle.released_air = figures.released_air;

@@ -23,6 +23,6 @@ document::ReleaseTrace trace_of(const std::string& name, const damper::ReleaseRe
 /// for a loop that holds no two turns.
 std::vector<document::TurnLag> turns_of(const document::BenchLoop& loop);
 
-std::string word(damper::Chamber chamber);  // "rod chamber"
+document::OilChamber oil_chamber(damper::Chamber chamber);
 
 }  // namespace shimwright::job

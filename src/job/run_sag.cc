@@ -158,11 +158,11 @@ std::vector<document::SagResult> sag_results(const EndModel& end, file::UnitKind
   const double full = ride::wheel_travel_at_unit(end.wheel, end.wheel.units.front().travel);
   const ride::SagTarget usual = ride::usual_sag(
       ride::Use::OffRoad, kind == file::UnitKind::ForkLeg ? ride::End::Front : ride::End::Rear);
-  const auto result_of = [&](const char* name, double mass, const file::QuantityRange* written,
+  const auto result_of = [&](document::SagLoad under, double mass, const file::QuantityRange* written,
                              const ride::SagRange& range) {
     const ride::Sag sag = ride::sag_under(mass, end.wheel, end.conditions);
     document::SagResult result;
-    result.name = name;
+    result.under = under;
     result.load = sag.load;
     result.travel = sag.unit_travel;
     result.wheel_travel = sag.wheel_travel;
@@ -175,10 +175,11 @@ std::vector<document::SagResult> sag_results(const EndModel& end, file::UnitKind
     return result;
   };
   const file::SagSpec* target = end.target;
-  std::vector<document::SagResult> results = {result_of(
-      "static", end.mass.machine, target != nullptr ? &target->fixed : nullptr, usual.machine_alone)};
+  std::vector<document::SagResult> results = {result_of(document::SagLoad::Static, end.mass.machine,
+                                                        target != nullptr ? &target->fixed : nullptr,
+                                                        usual.machine_alone)};
   if (end.rider_known) {
-    results.push_back(result_of("rider", end.mass.machine + end.mass.rider,
+    results.push_back(result_of(document::SagLoad::Rider, end.mass.machine + end.mass.rider,
                                 target != nullptr ? &target->rider : nullptr, usual.with_rider));
   }
   return results;

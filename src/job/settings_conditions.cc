@@ -69,7 +69,7 @@ const spring::AirSpring& air_of(const resolve::SpringModel& springs) {
 double sag_travel(const GuideDraft& draft) {
   if (draft.unit.springs) {
     for (const document::SagResult& sag : draft.unit.springs->sag) {
-      if (sag.name == "rider") return sag.travel;
+      if (sag.under == document::SagLoad::Rider) return sag.travel;
     }
   }
   return draft.models.springs->unit.travel / 3.0;

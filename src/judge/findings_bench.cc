@@ -91,7 +91,7 @@ void below_release(Judge& judge, const document::BenchUnit& unit) {
   finding.title = fmt::format(
       "In \"{}\" the {} drops to the pressure at which air leaves the oil: at {} of travel and {} {}. {} of "
       "gas come out.",
-      low.run->name, cycle.lowest_chamber, judge.phrase.length(cycle.lowest_travel),
+      low.run->name, word(cycle.lowest_chamber), judge.phrase.length(cycle.lowest_travel),
       judge.phrase.speed(std::abs(cycle.lowest_speed)), compression ? "in compression" : "in rebound",
       judge.phrase.volume(gas.value));
   finding.numbers = {
@@ -222,12 +222,13 @@ void air_in_the_loop(Judge& judge, const document::BenchUnit& unit) {
                        {"without air", document::computed(*turn->clean, units::Kind::Length)}};
   } else {
     finding.title = fmt::format("The measured loop of \"{}\" fits best with {} of air in the {}.", read->name,
-                                judge.phrase.volume(read->air->air), read->air->chamber);
+                                judge.phrase.volume(read->air->air), word(read->air->chamber));
   }
   if (read != nullptr) {
-    finding.title += turn != nullptr ? fmt::format(" The loop alone suggests {} of air in the {}.",
-                                                   judge.phrase.volume(read->air->air), read->air->chamber)
-                                     : "";
+    finding.title += turn != nullptr
+                         ? fmt::format(" The loop alone suggests {} of air in the {}.",
+                                       judge.phrase.volume(read->air->air), word(read->air->chamber))
+                         : "";
     finding.numbers.push_back(
         {"air that the loop suggests", document::computed(read->air->air, units::Kind::Volume)});
     finding.numbers.push_back(

@@ -42,7 +42,7 @@ void fill_does_not_match(const Judging& judging, const JudgedUnit& unit,
   if (std::abs(difference) <= kFillMismatch * *chamber.volume) return;
   document::Finding finding = begin_finding(judging, "F502", Severity::Look, unit, fill_origin(unit));
   finding.title =
-      fmt::format("The {} should take {}, but it has room for {}.", chamber.name,
+      fmt::format("The {} should take {}, but it has room for {}.", word(chamber.room),
                   judging.phrase.volume(chamber.stated->si), judging.phrase.volume(*chamber.volume));
   finding.numbers = {
       {"stated", *chamber.stated}, {"room", volume(*chamber.volume)}, {"difference", volume(difference)}};

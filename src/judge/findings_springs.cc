@@ -54,17 +54,18 @@ void sag_off_target(const Judging& judging, const JudgedUnit& unit, const docume
   const bool too_small = sag.wheel_travel < sag.low->si;
   const bool too_deep = sag.wheel_travel > sag.high->si || sag.bottomed;
   if (!too_small && !too_deep) return;
-  const char* code = sag.name == "static" ? "F402" : "F403";
+  const char* code = sag.under == document::SagLoad::Static ? "F402" : "F403";
   const file::Origin origin = judging.job.machine ? judging.job.machine->origin : unit.spec.origin;
   document::Finding finding = begin_finding(judging, code, Severity::Look, unit, origin);
   if (sag.bottomed) {
-    finding.title = fmt::format("The {} load is more than the springs can carry at full travel.", sag.name);
-  } else if (sag.topped_out) {
     finding.title =
-        fmt::format("The springs push harder than the {} load: there is no {} sag.", sag.name, sag.name);
+        fmt::format("The {} load is more than the springs can carry at full travel.", word(sag.under));
+  } else if (sag.topped_out) {
+    finding.title = fmt::format("The springs push harder than the {} load: there is no {} sag.",
+                                word(sag.under), word(sag.under));
   } else {
     finding.title =
-        fmt::format("{} sag is {}. {} to {} is {}.", document::sentence_case(sag.name),
+        fmt::format("{} sag is {}. {} to {} is {}.", document::sentence_case(word(sag.under)),
                     judging.phrase.length(sag.wheel_travel), judging.phrase.length(sag.low->si),
                     judging.phrase.length(sag.high->si), sag.usual_target ? "usual" : "the target");
   }

@@ -183,10 +183,10 @@ void add_key_numbers(Writer& w, const document::UnitResult& unit) {
   for (const document::FillChamber& c :
        unit.fill ? unit.fill->chambers : std::vector<document::FillChamber>{}) {
     if (c.stated)
-      numbers.push_back({"oil, " + c.name, shown(*c.stated, w.system)});
+      numbers.push_back({"oil, " + word(c.room), shown(*c.stated, w.system)});
     else if (c.volume)
       numbers.push_back(
-          {"oil, " + c.name + " (calculated)", units::format(*c.volume, Kind::Volume, w.system)});
+          {"oil, " + word(c.room) + " (calculated)", units::format(*c.volume, Kind::Volume, w.system)});
   }
   for (const document::ValveResult& valve : unit.valves)
     for (const document::BleedResult& b : valve.bleeds)
@@ -216,11 +216,9 @@ void add_post(Writer& w, const document::PostResult& post, bool with_figure) {
   if (with_figure && !post.ledger.empty()) w.add(Figure{post_scene(post, w.width, w.system), ""});
   if (!post.spacer_advice.empty()) w.add(Paragraph{post.spacer_advice, Token::Ink});
   for (const document::PostFlag& flag : post.flags)
-    w.add(Paragraph{
-        (flag.serious ? "\xE2\x96\xA0 " : "\xE2\x96\xB2 ") + capitalised(flag.what) +
-            (flag.sure || flag.what.find("toleranc") != std::string::npos ? "."
-                                                                          : ", with the worst tolerances."),
-        flag.serious && flag.sure ? Token::Stop : Token::Look});
+    w.add(Paragraph{(flag.serious ? "\xE2\x96\xA0 " : "\xE2\x96\xB2 ") + capitalised(flag.what) +
+                        (flag.sure ? "." : ", with the worst tolerances."),
+                    flag.serious && flag.sure ? Token::Stop : Token::Look});
   if (post.torque) add_torque(w, *post.torque);
   if (post.directions.empty()) return;
   Rows rows{{"Part", "Right way round", "How to tell", "If it is the wrong way round"},
@@ -299,7 +297,7 @@ void add_fill(Writer& w, const document::FillResult& fill) {
             {}};
   const auto volume = [&](double si) { return units::format(si, Kind::Volume, w.system); };
   for (const document::FillChamber& c : fill.chambers)
-    rows.rows.push_back({c.name, c.stated ? shown(*c.stated, w.system) : "",
+    rows.rows.push_back({word(c.room), c.stated ? shown(*c.stated, w.system) : "",
                          c.volume ? volume(*c.volume) : "", volume(c.growth), volume(c.purge)});
   w.add(std::move(rows));
   if (fill.level)
@@ -344,7 +342,7 @@ void add_springs(Writer& w, const document::UnitResult& unit) {
             {}};
   for (const document::SagResult& sag : unit.springs->sag) {
     const auto length = [&](double si) { return units::format(si, Kind::Length, w.system); };
-    std::string name = sag.name;
+    std::string name = word(sag.under);
     if (sag.topped_out) name += " (tops out)";
     if (sag.bottomed) name += " (bottoms out)";
     if (!sag.outcome.ok()) name += " (" + document::status_words(sag.outcome) + ")";

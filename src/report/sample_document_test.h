@@ -179,7 +179,7 @@ inline document::PostResult post(std::string name) {
   p.spacers = {{"6x0.3", 0.3e-3, 6, 3, 5}, {"6x0.5", 0.5e-3, 2, 0, 0}};
   p.spacer_advice = "Leave out two 0.3 mm spacers: the nut then sits on all 7 turns of its thread.";
   p.fits_always = false;
-  p.flags.push_back({.what = "at the worst end of the tolerances the nut loses 0.2 turns", .serious = false});
+  p.flags.push_back({.what = "the nut loses 0.2 turns", .serious = false});
   p.torque = torque();
   p.directions = {{"piston", "the three large ports face the nut", "by eye: large ports away from the rod",
                    "rebound goes through the small ports and the fork packs down", "post:piston"},
@@ -246,9 +246,9 @@ inline document::SpringResult springs() {
     const double negative = -900 * std::exp(-x / 0.03), top_out = -60 * std::exp(-x / 0.008);
     s.points.push_back({x, air + negative + top_out, 0.0, {air, negative, top_out}});
   }
-  s.sag = {
-      {"static", 700, 0.035, 0.033, 0.11},
-      {"rider", 1050, 0.075, 0.07, 0.25, value(0.06, units::Kind::Length), value(0.08, units::Kind::Length)}};
+  s.sag = {{document::SagLoad::Static, 700, 0.035, 0.033, 0.11},
+           {document::SagLoad::Rider, 1050, 0.075, 0.07, 0.25, value(0.06, units::Kind::Length),
+            value(0.08, units::Kind::Length)}};
   return s;
 }
 
@@ -257,8 +257,9 @@ inline document::FillResult fill() {
   f.rod_at = "fully out";
   f.fill_temperature = 293.15;
   f.working_temperature = 313.15;
-  f.chambers = {{"cartridge", value(195e-6, units::Kind::Volume, "195 mL"), 196.3e-6, 3.2e-6, 1.1e-6},
-                {"outer", value(400e-6, units::Kind::Volume, "400 mL"), {}, 6.4e-6, 0.0}};
+  f.chambers = {
+      {document::FillRoom::Cartridge, value(195e-6, units::Kind::Volume, "195 mL"), 196.3e-6, 3.2e-6, 1.1e-6},
+      {document::FillRoom::Outer, value(400e-6, units::Kind::Volume, "400 mL"), {}, 6.4e-6, 0.0}};
   f.symptoms = {
       {"the rod stops about 12 mm short of its stroke",
        true,

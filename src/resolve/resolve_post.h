@@ -5,6 +5,7 @@
 
 #include "assembly/spacers.h"
 #include "assembly/torque.h"
+#include "base/terms.h"
 #include "file/spec.h"
 #include "resolve/resolve_places.h"
 #include "resolve/resolve_report.h"
