@@ -20,6 +20,18 @@ const StructInfo& describe<HoldPoint>() {
 }
 
 template <>
+const StructInfo& describe<StepPicture>() {
+  static constexpr FieldInfo fields[] = {
+      field<&StepPicture::valve>("valve", "Whose post or stack it is."),
+      field<&StepPicture::stack>("stack",
+                                 "The stack that is drawn; absent: the post with all that is on it."),
+  };
+  static constexpr auto info =
+      structure<StepPicture>("StepPicture", "What is shown beside a step of the work.", fields);
+  return info;
+}
+
+template <>
 const StructInfo& describe<BuildStep>() {
   static constexpr FieldInfo fields[] = {
       field<&BuildStep::number>("number", "Number of the step."),
@@ -30,9 +42,7 @@ const StructInfo& describe<BuildStep>() {
       field<&BuildStep::caution>("caution", "Stands before the step; empty: none."),
       field<&BuildStep::hold>("hold", "Where to stop and measure."),
       field<&BuildStep::torque>("torque", "Torque for the large print, in both units."),
-      field<&BuildStep::picture>(
-          "picture",
-          "For example \"stack:piston:compression\", \"post:piston\", \"direction:piston:0\"; empty: none."),
+      field<&BuildStep::picture>("picture", "What is shown beside it; absent: nothing."),
   };
   static constexpr auto info = structure<BuildStep>(
       "BuildStep", "One step at the vice. The numbers run on over all sections.", fields);

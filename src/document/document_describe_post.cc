@@ -133,7 +133,6 @@ const StructInfo& describe<DirectionNote>() {
       field<&DirectionNote::words>("words", "For example \"the three large ports face the shoulder\"."),
       field<&DirectionNote::how_to_tell>("how_to_tell", "How to see or feel it."),
       field<&DirectionNote::if_reversed>("if_reversed", "What goes wrong the other way up."),
-      field<&DirectionNote::drawing>("drawing", "Picture for the step; empty: none."),
   };
   static constexpr auto info =
       structure<DirectionNote>("DirectionNote", "The right way up of one part.", fields);

@@ -17,6 +17,14 @@ struct HoldPoint {
   std::optional<Value> high;
 };
 
+/// What is shown beside a step: a post with all that is on it, or one stack of it.
+struct StepPicture {
+  ValvePlace valve = ValvePlace::Piston;
+  std::optional<Stroke> stack;
+
+  auto operator<=>(const StepPicture&) const = default;
+};
+
 struct BuildStep {
   int number = 0;
   std::string section;
@@ -25,7 +33,7 @@ struct BuildStep {
   std::string caution;
   std::optional<HoldPoint> hold;
   std::optional<Value> torque;
-  std::string picture;
+  std::optional<StepPicture> picture;
 };
 
 struct BuildPlan {

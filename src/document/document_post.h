@@ -97,7 +97,6 @@ struct DirectionNote {
   std::string words;
   std::string how_to_tell;
   std::string if_reversed;
-  std::string drawing;
 };
 
 struct PostResult {

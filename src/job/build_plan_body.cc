@@ -122,12 +122,10 @@ void add_closing_steps(PlanDraft& draft) {
   draft.add("Put a thin film of grease on the band and the seals. Put no grease on the shims.",
             "A dry seal tears on the first stroke.");
   if (const assembly::Direction* seal = assembly::find_direction("rod-seal")) {
-    draft
-        .add(fmt::format("Cover the thread with a bullet or tape. Slide the seal head over the rod. Rod "
-                         "seal: {} towards {}.",
-                         seal->side, seal->toward),
-             document::sentence_case("the wrong way round, " + std::string(seal->if_reversed) + "."))
-        .picture = "direction:unit:rod-seal";
+    draft.add(fmt::format("Cover the thread with a bullet or tape. Slide the seal head over the rod. Rod "
+                          "seal: {} towards {}.",
+                          seal->side, seal->toward),
+              document::sentence_case("the wrong way round, " + std::string(seal->if_reversed) + "."));
   }
   draft
       .add("Hold the tube by its end, never where the piston passes. Push the piston in gently and straight.",

@@ -68,7 +68,7 @@ TEST(BuildPlan, TheStackGoesOnWithItsFaceToThePiston) {
   ASSERT_TRUE(compression != nullptr && rebound != nullptr);
   EXPECT_THAT(compression->text, testing::HasSubstr("this order: 15 x 0.15 mm"));
   EXPECT_THAT(rebound->text, testing::HasSubstr("this order: 8 x 20 x 0.10 mm, 17 x 0.10 mm"));
-  EXPECT_EQ(compression->picture, "stack:piston:compression");
+  EXPECT_EQ(compression->picture, (document::StepPicture{ValvePlace::Piston, Stroke::Compression}));
 }
 
 TEST(BuildPlan, TheTorqueStandsInBothUnitsWithItsCautionBefore) {

@@ -15,10 +15,6 @@ constexpr double kFeelerReading = 0.05e-3;
 /// Error of a good click wrench. ISO 6789 class, from memory.
 constexpr double kWrench = 0.04;
 
-std::string place_id(const document::ValveResult& valve) {
-  return valve.place == ValvePlace::Piston ? "piston" : "foot";
-}
-
 const document::StackResult* stack_of(const document::ValveResult& valve, Stroke stroke) {
   for (const document::DirectionResult& direction : valve.directions) {
     if (direction.stroke == stroke && direction.stack) return &*direction.stack;
@@ -55,7 +51,7 @@ void add_check_step(PlanDraft& draft, const document::ValveResult& valve, Stroke
       draft.add(fmt::format("Put on the check plate ({}) with the lapped side on the seat, then its spring.",
                             stack.geometry.discs.front().label),
                 "If the check valve does not seal, one stroke has no damping.");
-  step.picture = "stack:" + place_id(valve) + ":" + word(stroke);
+  step.picture = {valve.place, stroke};
   step.hold = length_hold("travel of the check plate", stack.geometry.float_travel, kFeelerReading);
 }
 
@@ -71,7 +67,7 @@ void add_stack_step(PlanDraft& draft, const document::ValveResult& valve, const 
                             "with its smooth side on the seat.",
                             word(stroke), discs_in_order(*stack, !before_piston)),
                 "With a burr or dirt under the face shim the valve leaks at low speed.");
-  step.picture = "stack:" + place_id(valve) + ":" + word(stroke);
+  step.picture = {valve.place, stroke};
   step.hold = length_hold(fmt::format("height of the {} stack, pressed between two fingers", word(stroke)),
                           stack->geometry.height, std::max(line.tolerance, 10e-6));
 
@@ -115,12 +111,11 @@ void add_piece_step(PlanDraft& draft, const document::ValveResult& valve, const 
   document::BuildStep& step =
       draft.add(fmt::format("Slide on: {}{}.", pieces,
                             line.typed.empty() || line.typed == line.name ? "" : " (" + line.typed + ")"));
-  step.picture = "post:" + place_id(valve);
+  step.picture = {valve.place, std::nullopt};
   if (const document::DirectionNote* note = note_for(*valve.post, line)) {
     step.text += fmt::format(" Right way round: {}.", note->words);
     if (!note->if_reversed.empty())
       step.why = document::sentence_case("the wrong way round, " + note->if_reversed + ".");
-    step.picture = note->drawing;
     step.hold = look_hold(note->how_to_tell.empty() ? note->words : note->how_to_tell);
   }
   if (line.shape == document::PieceShape::Piston || line.measured) {
@@ -139,14 +134,14 @@ void add_spacer_step(PlanDraft& draft, const document::ValveResult& valve) {
   }
   document::BuildStep& step =
       draft.add(words.empty() ? "This post has no spacers." : "Spacers: " + words + ".", post.spacer_advice);
-  step.picture = "post:" + place_id(valve);
+  step.picture = {valve.place, std::nullopt};
 }
 
 void add_height_step(PlanDraft& draft, const document::ValveResult& valve) {
   const document::ThreadResult& thread = *valve.post->thread;
   document::BuildStep& step = draft.add("Measure from the shoulder to the face on which the nut will sit.",
                                         "This height decides how many turns of the nut are engaged.");
-  step.picture = "post:" + place_id(valve);
+  step.picture = {valve.place, std::nullopt};
   step.hold =
       length_hold("shoulder to the nut's seat", thread.stack_height, std::max(thread.stack_tolerance, 20e-6));
 }
@@ -171,7 +166,7 @@ void add_nut_steps(PlanDraft& draft, const document::ValveResult& valve) {
   turns.low = document::counted_value(std::max(0.0, n_turns - 1.0), "turns");
   turns.high = document::counted_value(n_turns + 1.0, "turns");
   start.hold = turns;
-  start.picture = "post:" + place_id(valve);
+  start.picture = {valve.place, std::nullopt};
 
   if (post.torque && !post.torque->refused) {
     const document::TorqueResult& torque = *post.torque;

@@ -6,13 +6,12 @@
 namespace shimwright::job {
 namespace {
 
-document::DirectionNote note_of(const assembly::Direction& direction, const std::string& picture) {
+document::DirectionNote note_of(const assembly::Direction& direction) {
   document::DirectionNote note;
   note.part = direction.part;
   note.words = std::string(direction.side) + " faces " + std::string(direction.toward);
   note.how_to_tell = direction.how_to_tell;
   note.if_reversed = direction.if_reversed;
-  note.drawing = picture;
   return note;
 }
 
@@ -42,7 +41,6 @@ const char* direction_of(file::PieceRole role) {
 /// The notes of one post so far.
 struct Notes {
   std::vector<document::DirectionNote> list;
-  std::string picture_name;
 
   /// Index of the trade's note of this name; equal parts share one.
   std::optional<int> add(const char* id) {
@@ -50,7 +48,7 @@ struct Notes {
     if (direction == nullptr) return std::nullopt;
     const auto known = std::ranges::find(list, direction->part, &document::DirectionNote::part);
     if (known != list.end()) return static_cast<int>(known - list.begin());
-    list.push_back(note_of(*direction, "direction:" + picture_name + ":" + id));
+    list.push_back(note_of(*direction));
     return static_cast<int>(list.size()) - 1;
   }
 };
@@ -63,7 +61,6 @@ std::vector<std::optional<int>> add_pieces(const std::vector<file::PieceSpec>& p
     document::DirectionNote note;
     note.part = file::piece_name(pieces[i]);
     note.words = pieces[i].direction.value;
-    note.drawing = "post:" + notes.picture_name;
     of_piece[i] = static_cast<int>(notes.list.size());
     notes.list.push_back(std::move(note));
   }
@@ -77,8 +74,8 @@ std::vector<std::optional<int>> add_pieces(const std::vector<file::PieceSpec>& p
 }  // namespace
 
 void add_directions(const file::ValveSpec& valve, const resolve::PostModel& model,
-                    const std::string& picture_name, document::PostResult& post) {
-  Notes notes{{}, picture_name};
+                    document::PostResult& post) {
+  Notes notes;
   const std::vector<std::optional<int>> of_piece = add_pieces(valve.pieces, notes);
   for (const auto& direction : {valve.compression, valve.rebound}) {
     if (!direction || direction->stack.empty()) continue;

@@ -12,7 +12,7 @@ document::PostResult post_result(const resolve::PostModel& model, const document
 /// The right way round of each directional part of a valve: what the job says of a piece, else the trade's
 /// rule. Each line of the ledger is told which of the notes is its own.
 void add_directions(const file::ValveSpec& valve, const resolve::PostModel& model,
-                    const std::string& picture_name, document::PostResult& post);
+                    document::PostResult& post);
 
 /// What the asked torque does to the joint, or the range that is derived where none is asked.
 ///

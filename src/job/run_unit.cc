@@ -160,7 +160,7 @@ void add_posts(const UnitModels& models, const UnitRun& run, document::UnitResul
     }
     valve->post = post_result(post.model, run.phrase);
     const auto& spec = post.place == ValvePlace::Piston ? models.spec->piston_valve : models.spec->foot_valve;
-    add_directions(*spec, post.model, post.place == ValvePlace::Piston ? "piston" : "foot", *valve->post);
+    add_directions(*spec, post.model, *valve->post);
   }
 }
 

@@ -107,46 +107,28 @@ Figure stack_figure(const Writer& w, const document::StackResult& stack) {
   return {stack_scene(stack, options), caption};
 }
 
-/// A picture id as the plan writes it, "stack:piston:compression", "post:foot" or "direction:foot:collar", of
-/// which the last is shown on its post.
-struct PictureId {
-  std::string kind, place, rest;
-
-  explicit PictureId(const std::string& id) {
-    const std::size_t first = std::min(id.find(':'), id.size());
-    const std::size_t second = std::min(id.find(':', std::min(first + 1, id.size())), id.size());
-    kind = id.substr(0, first);
-    if (first < id.size()) place = id.substr(first + 1, second - first - 1);
-    if (second < id.size()) rest = id.substr(second + 1);
-    if (kind == "direction") kind = "post";
+std::optional<Figure> picture_of(const Writer& w, const document::UnitResult& unit,
+                                 const document::StepPicture& picture) {
+  const auto valve = std::ranges::find(unit.valves, picture.valve, &document::ValveResult::place);
+  if (valve == unit.valves.end()) return std::nullopt;
+  if (!picture.stack) {
+    if (!valve->post || valve->post->ledger.empty()) return std::nullopt;
+    return Figure{post_scene(*valve->post, w.width, w.system), ""};
   }
-  std::string key() const { return kind == "stack" ? "stack:" + place + ":" + rest : "post:" + place; }
-};
-
-std::string place_id(const document::ValveResult& valve) {
-  return valve.place == shimwright::ValvePlace::Piston ? "piston" : "foot";
+  const auto direction =
+      std::ranges::find(valve->directions, *picture.stack, &document::DirectionResult::stroke);
+  if (direction == valve->directions.end() || !direction->stack || direction->stack->geometry.discs.empty())
+    return std::nullopt;
+  return stack_figure(w, *direction->stack);
 }
 
-std::optional<Figure> picture_of(const Writer& w, const document::UnitResult& unit, const PictureId& id) {
-  for (const document::ValveResult& valve : unit.valves) {
-    if (place_id(valve) != id.place) continue;
-    if (id.kind == "post" && valve.post && !valve.post->ledger.empty())
-      return Figure{post_scene(*valve.post, w.width, w.system), ""};
-    for (const document::DirectionResult& direction : valve.directions)
-      if (id.kind == "stack" && direction.stack && !direction.stack->geometry.discs.empty() &&
-          word(direction.stroke) == id.rest)
-        return stack_figure(w, *direction.stack);
-  }
-  return std::nullopt;
-}
-
-/// Keys of the pictures that steps of the plan carry.
-std::set<std::string> keys_in_plan(const document::UnitResult& unit) {
-  std::set<std::string> keys;
+/// Pictures that steps of the plan carry.
+std::set<document::StepPicture> pictures_in_plan(const document::UnitResult& unit) {
+  std::set<document::StepPicture> pictures;
   if (unit.plan)
     for (const document::BuildStep& s : unit.plan->steps)
-      if (!s.picture.empty()) keys.insert(PictureId(s.picture).key());
-  return keys;
+      if (s.picture) pictures.insert(*s.picture);
+  return pictures;
 }
 
 std::string spacer_words(const document::PostResult& post) {
@@ -241,17 +223,14 @@ void add_plan(Writer& w, const document::UnitResult& unit) {
   w.add(Heading{"Step by step"});
   for (const std::string& one : plan.before) w.add(Paragraph{one, Token::Ink, true});
   std::string section;
-  std::set<std::string> shown_pictures;
+  std::set<document::StepPicture> shown_pictures;
   for (const document::BuildStep& s : plan.steps) {
     if (s.section != section) w.add(Heading{s.section});
     section = s.section;
     if (!s.caution.empty()) w.add(Caution{s.caution});
     Step step{s.number, s.text, s.why, s.torque ? shown_in_both(*s.torque) : "", box_of(w, s), {}};
-    if (!s.picture.empty()) {
-      // a picture once: the second step that needs it finds it above
-      const PictureId id(s.picture);
-      if (shown_pictures.insert(id.key()).second) step.picture = picture_of(w, unit, id);
-    }
+    // a picture once: the second step that needs it finds it above
+    if (s.picture && shown_pictures.insert(*s.picture).second) step.picture = picture_of(w, unit, *s.picture);
     w.add(std::move(step));
   }
 }
@@ -354,7 +333,7 @@ void add_springs(Writer& w, const document::UnitResult& unit) {
 }
 
 void add_unit(Writer& w, const document::UnitResult& unit) {
-  const std::set<std::string> in_plan = keys_in_plan(unit);
+  const std::set<document::StepPicture> in_plan = pictures_in_plan(unit);
   w.add(Heading{capitalised(unit.count > 1 ? fmt::format("{} (build {} the same)", unit.name, unit.count)
                                            : unit.name)});
   add_key_numbers(w, unit);
@@ -363,8 +342,8 @@ void add_unit(Writer& w, const document::UnitResult& unit) {
   FigureRow stacks;
   for (const document::ValveResult& valve : unit.valves)
     for (const document::DirectionResult& direction : valve.directions) {
-      const std::string key = "stack:" + place_id(valve) + ":" + word(direction.stroke);
-      if (direction.stack && !direction.stack->geometry.discs.empty() && !in_plan.contains(key))
+      if (direction.stack && !direction.stack->geometry.discs.empty() &&
+          !in_plan.contains({valve.place, direction.stroke}))
         stacks.figures.push_back(stack_figure(w, *direction.stack));
     }
   if (!stacks.figures.empty()) w.add(std::move(stacks));
@@ -372,7 +351,7 @@ void add_unit(Writer& w, const document::UnitResult& unit) {
     for (const document::DirectionResult& direction : valve.directions)
       if (direction.stack) add_influence(w, *direction.stack);
   for (const document::ValveResult& valve : unit.valves)
-    if (valve.post) add_post(w, *valve.post, !in_plan.contains("post:" + place_id(valve)));
+    if (valve.post) add_post(w, *valve.post, !in_plan.contains({valve.place, std::nullopt}));
 
   // the work, then what it should give
   if (unit.plan) add_plan(w, unit);

@@ -122,7 +122,7 @@ TEST(Pages, StepsAreNumberedWithoutABreakAndEachCautionComesBeforeItsStep) {
 
 TEST(Pages, APictureStandsAtTheFirstStepThatNeedsItAndNotAgain) {
   document::ResultDocument d = sample::document();
-  d.units[0].plan->steps.back().picture = "direction:piston:check-plate";
+  d.units[0].plan->steps.back().picture = document::StepPicture{ValvePlace::Piston, {}};
   int n_pictures = 0;
   for (const Element& e : build_sheet(d, System::Metric, 510).elements)
     if (const auto* step = std::get_if<Step>(&e)) n_pictures += step->picture.has_value();

@@ -182,9 +182,9 @@ inline document::PostResult post(std::string name) {
   p.flags.push_back({.what = "the nut loses 0.2 turns", .serious = false});
   p.torque = torque();
   p.directions = {{"piston", "the three large ports face the nut", "by eye: large ports away from the rod",
-                   "rebound goes through the small ports and the fork packs down", "post:piston"},
+                   "rebound goes through the small ports and the fork packs down"},
                   {"check plate", "the polished face lies on the piston", "by finger: no edge to feel",
-                   "it leaks at slow speed", ""}};
+                   "it leaks at slow speed"}};
   return p;
 }
 
@@ -276,13 +276,13 @@ inline document::FillResult fill() {
 }
 
 inline document::BuildStep step(std::string section, std::string text, std::string why = "",
-                                std::string caution = "", std::string picture = "") {
+                                std::string caution = "", std::optional<document::StepPicture> picture = {}) {
   document::BuildStep s;
   s.section = std::move(section);
   s.text = std::move(text);
   s.why = std::move(why);
   s.caution = std::move(caution);
-  s.picture = std::move(picture);
+  s.picture = picture;
   return s;
 }
 
@@ -316,12 +316,14 @@ inline std::vector<document::BuildStep> piston_steps() {
   std::vector<document::BuildStep> steps = {
       step("Piston valve", "Slide the backing washer onto the post, chamfer to the shoulder."),
       step("Piston valve", "Slide on the piston with the three large ports facing the nut.",
-           "Turned over, rebound goes through the small ports and the fork packs down.", "", "post:piston"),
+           "Turned over, rebound goes through the small ports and the fork packs down.", "",
+           document::StepPicture{ValvePlace::Piston, {}}),
       step("Piston valve",
            "Build the compression stack, face shim first: 3 x 24 x 0.15, 20 x 0.15, 18 x 0.15, 16 x 0.2, 14 "
            "x 0.2 mm.",
-           "", "", "stack:piston:compression"),
-      step("Piston valve", "Build the rebound stack, face shim first.", "", "", "stack:piston:rebound"),
+           "", "", document::StepPicture{ValvePlace::Piston, shimwright::Stroke::Compression}),
+      step("Piston valve", "Build the rebound stack, face shim first.", "", "",
+           document::StepPicture{ValvePlace::Piston, shimwright::Stroke::Rebound}),
       step("Piston valve", "Check that every shim is centred and turns freely before the nut is on."),
       step("Piston valve", "Add three 0.3 mm spacers and the clamp washer.",
            "With five, the nut would hang out by 0.6 mm and lose most of a turn."),
