@@ -1795,6 +1795,11 @@ export interface components {
             /** @description For example "piston", "compression stack". */
             name: string;
             /**
+             * @description What it stands for.
+             * @enum {string}
+             */
+            part: "piece" | "compression stack" | "rebound stack" | "spacers" | "nut";
+            /**
              * @description What to draw.
              * @enum {string}
              */
@@ -1815,6 +1820,8 @@ export interface components {
             to: number;
             /** @description For the drawing; 0: not known [m]. */
             outer_radius: number;
+            /** @description Which of the post's `directions` says its right way up; absent: none. */
+            direction?: number;
         };
         /** @description How the nut sits on its thread. */
         ThreadResult: {
@@ -1878,8 +1885,11 @@ export interface components {
         TorqueResult: {
             /** @description Torque that the job file asks for. */
             asked?: components["schemas"]["Value"];
-            /** @description For example "high-strength threadlocker". */
-            on_the_thread: string;
+            /**
+             * @description What is on the thread.
+             * @enum {string}
+             */
+            on_the_thread: "dry" | "oiled" | "anti-seize paste" | "threadlocker" | "high-strength threadlocker";
             /** @description Least coefficient of friction in the thread. */
             friction_low: number;
             /** @description Highest coefficient of friction in the thread. */
@@ -1931,8 +1941,6 @@ export interface components {
             how_to_tell: string;
             /** @description What goes wrong the other way up. */
             if_reversed: string;
-            /** @description Picture for the step; empty: none. */
-            drawing: string;
         };
         /** @description Force of one unit's damper over speed. */
         ForceResult: {
@@ -2133,8 +2141,11 @@ export interface components {
         };
         /** @description Sag of one end of the machine. */
         SagResult: {
-            /** @description "static" or "rider". */
-            name: string;
+            /**
+             * @description What stands on the springs: the machine alone, or with its rider.
+             * @enum {string}
+             */
+            name: "static" | "rider";
             /** @description Load that the springs of this end carry [N]. */
             load: number;
             /** @description Sag at the unit [m]. */
@@ -2199,8 +2210,11 @@ export interface components {
         };
         /** @description The oil of one chamber. */
         FillChamber: {
-            /** @description For example "cartridge", "outer", "reservoir". */
-            name: string;
+            /**
+             * @description Where the oil is poured.
+             * @enum {string}
+             */
+            name: "cartridge" | "outer" | "reservoir";
             /** @description What the job says to pour. */
             stated?: components["schemas"]["Value"];
             /** @description Volume from the geometry at the stated rod position [m3]. */
@@ -2299,8 +2313,8 @@ export interface components {
             hold?: components["schemas"]["HoldPoint"];
             /** @description Torque for the large print, in both units. */
             torque?: components["schemas"]["Value"];
-            /** @description For example "stack:piston:compression", "post:piston", "direction:piston:0"; empty: none. */
-            picture: string;
+            /** @description What is shown beside it; absent: nothing. */
+            picture?: components["schemas"]["StepPicture"];
         };
         /** @description A point of the work where you stop and measure. */
         HoldPoint: {
@@ -2314,6 +2328,19 @@ export interface components {
             low?: components["schemas"]["Value"];
             /** @description Accepted up to. */
             high?: components["schemas"]["Value"];
+        };
+        /** @description What is shown beside a step of the work. */
+        StepPicture: {
+            /**
+             * @description Whose post or stack it is.
+             * @enum {string}
+             */
+            valve: "piston valve" | "foot valve";
+            /**
+             * @description The stack that is drawn; absent: the post with all that is on it.
+             * @enum {string}
+             */
+            stack?: "compression" | "rebound";
         };
         /** @description What the rider may turn, and what it does. */
         SettingsGuide: {
@@ -2625,8 +2652,11 @@ export interface components {
         BenchRun: {
             /** @description For example "sine 50 mm, 1.6 Hz". */
             name: string;
-            /** @description "sine", "triangle", "step" or "recorded". */
-            kind: string;
+            /**
+             * @description How the rod is moved.
+             * @enum {string}
+             */
+            kind: "sine" | "triangle" | "step" | "recorded";
             /** @description Stroke from end to end [m]. */
             stroke: number;
             /** @description Travel at the middle of the stroke [m]. */
@@ -2721,8 +2751,11 @@ export interface components {
             phase_lag: number;
             /** @description Lowest pressure of an oil chamber [Pa, absolute]. */
             lowest_pressure: number;
-            /** @description Chamber of that pressure: "rod chamber". */
-            lowest_chamber: string;
+            /**
+             * @description Chamber of that pressure.
+             * @enum {string}
+             */
+            lowest_chamber: "compression chamber" | "rod chamber" | "reservoir";
             /** @description Travel at that pressure [m]. */
             lowest_travel: number;
             /** @description Speed at that pressure [m/s]. */
@@ -2765,8 +2798,11 @@ export interface components {
         };
         /** @description The air that a loop points at. */
         AirReading: {
-            /** @description For example "rod chamber". */
-            chamber: string;
+            /**
+             * @description Where the air is.
+             * @enum {string}
+             */
+            chamber: "compression chamber" | "rod chamber" | "reservoir";
             /** @description Air at one atmosphere; 0: no air explains the loop best [m3]. */
             air: number;
             /** @description Root mean square error of the force with that air, over half the height of the loop. */

@@ -7,7 +7,7 @@ import { pieceName, postLayout } from "./post_layout";
 const measures = measuresIn("metric");
 let z = 0;
 const piece = (name: string, shape: LedgerLine["shape"], mm: number, od: number, count = 1): LedgerLine => {
-  const line = { name, shape, count, height: mm * 1e-3, tolerance: 0, measured: false, typed: `${mm} mm`, from: z, to: z + mm * 1e-3, outer_radius: od * 0.5e-3 };
+  const line: LedgerLine = { name, part: "piece", shape, count, height: mm * 1e-3, tolerance: 0, measured: false, typed: `${mm} mm`, from: z, to: z + mm * 1e-3, outer_radius: od * 0.5e-3 };
   z = line.to;
   return line;
 };
