@@ -11,7 +11,7 @@ namespace shimwright::document::sample {
 
 inline document::BenchRun swing(double speed) {
   document::BenchRun run;
-  run.kind = "sine";
+  run.kind = RunKind::Sine;
   run.name = "sine 50 mm";
   run.stroke = 0.05;
   run.frequency = speed / (std::numbers::pi * run.stroke);
@@ -44,7 +44,7 @@ inline document::BenchRun swing(double speed) {
     cycle.damper_compression_force = cycle.compression_force;
     cycle.damper_rebound_force = cycle.rebound_force;
     cycle.lowest_pressure = 3e5;
-    cycle.lowest_chamber = "rod chamber";
+    cycle.lowest_chamber = OilChamber::Rod;
     cycle.temperature_end = 313.0 + 4.0 * n;
     run.cycles.push_back(cycle);
   }
@@ -91,7 +91,7 @@ inline document::BenchUnit bench_with_springs_and_step() {
   }
   document::BenchRun step;
   step.name = "step 100 mm to 200 mm in 0.1 s";
-  step.kind = "step";
+  step.kind = RunKind::Step;
   step.top_speed = 1.9;
   step.finished = true;
   document::ReleaseTrace trace;
