@@ -216,9 +216,10 @@ void add_sag_marks(const SpringResult& springs, System system, PlotSpec& plot) {
   if (springs.points.empty()) return;
   for (const SagResult& sag : springs.sag) {
     if (sag.topped_out || sag.bottomed) continue;
-    plot.marks.push_back({sag.travel, force_at(springs.points, sag.travel),
-                          fmt::format("{} sag {}", word(sag.under), units::format(sag.travel, Kind::Length, system)),
-                          PlotInk::Ink});
+    plot.marks.push_back(
+        {sag.travel, force_at(springs.points, sag.travel),
+         fmt::format("{} sag {}", word(sag.under), units::format(sag.travel, Kind::Length, system)),
+         PlotInk::Ink});
   }
 }
 
