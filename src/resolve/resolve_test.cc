@@ -5,19 +5,19 @@
 #include <cmath>
 #include <numbers>
 
-#include "job/test_jobs.h"
+#include "file/test_jobs.h"
 #include "resolve/resolve_damper.h"
 #include "resolve/resolve_fill.h"
 #include "resolve/resolve_oil.h"
 #include "resolve/resolve_post.h"
 #include "resolve/resolve_springs.h"
 
-namespace shimwright::job {
+namespace shimwright::resolve {
 namespace {
 
-using testing_jobs::changed;
-using testing_jobs::job_text;
-using testing_jobs::read;
+using file::testing_jobs::changed;
+using file::testing_jobs::job_text;
+using file::testing_jobs::read;
 
 double disc_area(double diameter) {
   return 0.25 * std::numbers::pi * diameter * diameter;
@@ -26,7 +26,7 @@ double disc_area(double diameter) {
 // places
 
 TEST(FieldPlaces, AFieldFindsItsOwnPlaceOrTheOneAroundIt) {
-  resolve::FieldPlaces places;
+  FieldPlaces places;
   file::Origin disc;
   disc.line = 7;
   file::Origin thickness;
@@ -37,17 +37,17 @@ TEST(FieldPlaces, AFieldFindsItsOwnPlaceOrTheOneAroundIt) {
   EXPECT_EQ(places.find("discs[2].outer_radius")->origin.line, 7);
   EXPECT_EQ(places.find("discs[3].thickness"), nullptr);
 
-  resolve::FieldPlaces outer;
+  FieldPlaces outer;
   outer.add_all("compression.stack", places);
   EXPECT_EQ(outer.find("compression.stack.discs[2].thickness")->origin.line, 8);
 }
 
 TEST(FieldPlaces, ARefusalIsToldInTheWrittenUnitAtItsLine) {
   const file::JobSpec job = read(job_text("lone-stack"));
-  resolve::FieldPlaces places;
+  FieldPlaces places;
   places.add("seat.radius", job.stack->seat, 2.0);
   const Diagnostics told =
-      resolve::located(job, {{"seat.radius", 10.5e-3, 9.0e-3, "inside the face shim"}}, places, {});
+      located(job, {{"seat.radius", 10.5e-3, 9.0e-3, "inside the face shim"}}, places, {});
   ASSERT_EQ(told.size(), 1u);
   EXPECT_EQ(told[0].code, "E0901");
   EXPECT_EQ(told[0].path, "stack.seat");
@@ -60,8 +60,8 @@ TEST(FieldPlaces, ARefusalIsToldInTheWrittenUnitAtItsLine) {
 
 TEST(ResolveStack, CountsBecomeDiscsAndDiametersRadii) {
   const file::JobSpec job = read(job_text("lone-stack"));
-  resolve::ResolveReport report;
-  const auto model = resolve::resolve_stack(job, *job.stack, {"stack", 0.0}, report);
+  ResolveReport report;
+  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, report);
   ASSERT_TRUE(model.has_value());
   ASSERT_EQ(model->stack.discs.size(), 8u);
   EXPECT_DOUBLE_EQ(model->stack.discs[0].outer_radius, 11e-3);
@@ -74,8 +74,8 @@ TEST(ResolveStack, CountsBecomeDiscsAndDiametersRadii) {
 
 TEST(ResolveStack, ADiscWithoutAMaterialIsPlainSpringSteelOfUnknownStrength) {
   const file::JobSpec job = read(changed(job_text("lone-stack"), "material  = \"spring-steel\"\n", ""));
-  resolve::ResolveReport report;
-  const auto model = resolve::resolve_stack(job, *job.stack, {"stack", 0.0}, report);
+  ResolveReport report;
+  const auto model = resolve_stack(job, *job.stack, {"stack", 0.0}, report);
   ASSERT_TRUE(model.has_value());
   EXPECT_DOUBLE_EQ(model->stack.discs[0].youngs_modulus, 206e9);
   EXPECT_DOUBLE_EQ(model->stack.discs[0].fatigue_strength, 0.0);
@@ -84,8 +84,8 @@ TEST(ResolveStack, ADiscWithoutAMaterialIsPlainSpringSteelOfUnknownStrength) {
 TEST(ResolveStack, WhatALoneStackLacksIsNamed) {
   file::JobSpec job = read(job_text("lone-stack"));
   job.stack->clamp = {};
-  resolve::ResolveReport report;
-  EXPECT_FALSE(resolve::resolve_stack(job, *job.stack, {"stack", 0.0}, report).has_value());
+  ResolveReport report;
+  EXPECT_FALSE(resolve_stack(job, *job.stack, {"stack", 0.0}, report).has_value());
   ASSERT_EQ(report.missing.size(), 1u);
   EXPECT_EQ(report.missing[0].key, "clamp");
 }
@@ -101,8 +101,8 @@ viscosity = [{ at = "40 degC", value = "32 mm2/s" }]
 viscosity_index = 102.2
 density_15 = "870 kg/m3"
 )");
-  resolve::ResolveReport report;
-  const auto model = resolve::resolve_oil(job, job.parts.oils[0], 101325.0, report);
+  ResolveReport report;
+  const auto model = resolve_oil(job, job.parts.oils[0], 101325.0, report);
   ASSERT_TRUE(model.has_value());
   // the index is given to one decimal: 0.1 of it is 0.01 mm2/s here
   EXPECT_NEAR(oil::kinematic_viscosity(*model, 373.15), 5.4e-6, 0.01e-6);
@@ -117,8 +117,8 @@ viscosity = [{ at = "40 degC", value = "3 mm2/s" }]
 viscosity_index = 20
 density_15 = "870 kg/m3"
 )");
-  resolve::ResolveReport report;
-  EXPECT_FALSE(resolve::resolve_oil(job, job.parts.oils[0], 101325.0, report).has_value());
+  ResolveReport report;
+  EXPECT_FALSE(resolve_oil(job, job.parts.oils[0], 101325.0, report).has_value());
   ASSERT_EQ(report.diagnostics.size(), 1u);
   EXPECT_EQ(report.diagnostics[0].code, "E0903");
   EXPECT_EQ(report.diagnostics[0].line, 5);
@@ -128,24 +128,24 @@ density_15 = "870 kg/m3"
 
 TEST(ResolveDamper, GaugePressuresHaveTheAirOfThePlaceAdded) {
   const file::JobSpec job = read(job_text("shock"));
-  resolve::ResolveReport report;
-  const resolve::Conditions conditions = resolve::resolve_conditions(job);
-  const auto parts = resolve::resolve_damper(job, job.units[0], conditions, report);
+  ResolveReport report;
+  const Conditions conditions = resolve_conditions(job);
+  const auto parts = resolve_damper(job, job.units[0], conditions, report);
   ASSERT_TRUE(parts.has_value());
   EXPECT_LT(conditions.ambient_pressure, 101325.0);  // 200 m up
   EXPECT_NEAR(parts->model.chambers.reservoir_pressure, 10e5 + conditions.ambient_pressure, 1e-6);
   // 12 N of the free piston's seal: more pressure going in, less coming out
   const double drag = 12.0 / disc_area(52e-3);
-  EXPECT_NEAR(resolve::chambers_in(*parts, Stroke::Compression).reservoir_pressure -
-                  resolve::chambers_in(*parts, Stroke::Rebound).reservoir_pressure,
+  EXPECT_NEAR(chambers_in(*parts, Stroke::Compression).reservoir_pressure -
+                  chambers_in(*parts, Stroke::Rebound).reservoir_pressure,
               2.0 * drag, 1e-6);
 }
 
 TEST(ResolveDamper, ASprungPistonPressesAgainstTheAirOutside) {
   const file::JobSpec job = read(job_text("fork"));
-  resolve::ResolveReport report;
-  const resolve::Conditions conditions = resolve::resolve_conditions(job);
-  const auto parts = resolve::resolve_damper(job, job.units[0], conditions, report);
+  ResolveReport report;
+  const Conditions conditions = resolve_conditions(job);
+  const auto parts = resolve_damper(job, job.units[0], conditions, report);
   ASSERT_TRUE(parts.has_value());
   EXPECT_NEAR(parts->model.chambers.reservoir_pressure, conditions.ambient_pressure + 90.0 / disc_area(26e-3),
               1e-6);
@@ -157,19 +157,18 @@ TEST(ResolveDamper, ASprungPistonPressesAgainstTheAirOutside) {
 
 TEST(ResolveDamper, ANeedleThatActsBothWaysStandsForEachStroke) {
   const file::JobSpec job = read(job_text("shock"));
-  resolve::ResolveReport report;
-  const auto parts = resolve::resolve_damper(job, job.units[0], resolve::resolve_conditions(job), report);
+  ResolveReport report;
+  const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
   ASSERT_TRUE(parts.has_value());
-  EXPECT_EQ(
-      std::ranges::count(parts->adjusters, std::string("rebound needle"), &resolve::AdjusterModel::name), 2);
+  EXPECT_EQ(std::ranges::count(parts->adjusters, std::string("rebound needle"), &AdjusterModel::name), 2);
 }
 
 TEST(ResolveValve, ALengthMakesAPortAShortTubeAndAWrittenCoefficientGoesFirst) {
   const std::string text = job_text("fork");
   const auto law_of = [](const std::string& job_file) {
     const file::JobSpec job = read(job_file);
-    resolve::ResolveReport report;
-    const auto parts = resolve::resolve_damper(job, job.units[0], resolve::resolve_conditions(job), report);
+    ResolveReport report;
+    const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
     return parts->piston.model.compression.ports->discharge;
   };
   EXPECT_EQ(law_of(text).law, flow::Discharge::Law::ShortTube);
@@ -182,8 +181,8 @@ TEST(ResolveValve, ALengthMakesAPortAShortTubeAndAWrittenCoefficientGoesFirst) {
 
 TEST(ResolveValve, TheBandsClearanceIsWrittenInDiameter) {
   const file::JobSpec job = read(job_text("fork"));
-  resolve::ResolveReport report;
-  const auto parts = resolve::resolve_damper(job, job.units[0], resolve::resolve_conditions(job), report);
+  ResolveReport report;
+  const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
   ASSERT_TRUE(parts && parts->piston.model.leakage);
   EXPECT_DOUBLE_EQ(parts->piston.model.leakage->clearance, 0.015e-3);
   EXPECT_DOUBLE_EQ(parts->piston.model.leakage->diameter, 24e-3);  // the piston's, none is written
@@ -193,9 +192,9 @@ TEST(ResolveValve, TheBandsClearanceIsWrittenInDiameter) {
 
 TEST(ResolveSprings, AnAirChamberIsItsBoreTimesItsLengthLessTheOil) {
   const file::JobSpec job = read(job_text("fork"));
-  resolve::ResolveReport report;
-  const resolve::Conditions conditions = resolve::resolve_conditions(job);
-  const auto springs = resolve::resolve_springs(job, job.units[0], conditions, report);
+  ResolveReport report;
+  const Conditions conditions = resolve_conditions(job);
+  const auto springs = resolve_springs(job, job.units[0], conditions, report);
   ASSERT_TRUE(springs && springs->air_element);
   const auto& air = std::get<spring::AirSpring>(springs->unit.elements[*springs->air_element].law);
   EXPECT_NEAR(air.positive.empty_volume, disc_area(33e-3) * 0.44, 1e-12);
@@ -218,8 +217,8 @@ preload = "5 mm"
 rate = "12 N/mm"
 stacked = true
 )");
-  resolve::ResolveReport report;
-  const auto springs = resolve::resolve_springs(job, job.units[0], resolve::resolve_conditions(job), report);
+  ResolveReport report;
+  const auto springs = resolve_springs(job, job.units[0], resolve_conditions(job), report);
   ASSERT_TRUE(springs.has_value());
   ASSERT_EQ(springs->unit.elements.size(), 1u);
   // 1/(1/4 + 1/12) = 3 N/mm, 5 mm squeezed
@@ -229,9 +228,8 @@ stacked = true
 TEST(ResolveSprings, ALegWithoutSpringsHasNone) {
   file::JobSpec job = read(job_text("fork"));
   job.units[0].air_spring.reset();
-  resolve::ResolveReport report;
-  EXPECT_FALSE(
-      resolve::resolve_springs(job, job.units[0], resolve::resolve_conditions(job), report).has_value());
+  ResolveReport report;
+  EXPECT_FALSE(resolve_springs(job, job.units[0], resolve_conditions(job), report).has_value());
   EXPECT_TRUE(report.missing.empty());
 }
 
@@ -239,8 +237,8 @@ TEST(ResolveSprings, ALegWithoutSpringsHasNone) {
 
 TEST(ResolvePost, AStackThatFloatsOnAListedCollarAddsNoHeight) {
   const file::JobSpec job = read(job_text("fork"));
-  resolve::ResolveReport report;
-  const auto post = resolve::resolve_post(job, *job.units[0].piston_valve, "post", report);
+  ResolveReport report;
+  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   const auto& pieces = post->spacer_case.assembly.pieces;
   ASSERT_EQ(pieces.size(), 6u);
@@ -258,8 +256,8 @@ TEST(ResolvePost, WithoutACollarTheFloatIsPartOfTheHeight) {
                              "\"9 mm\" },\n",
                              "");
   const file::JobSpec job = read(text);
-  resolve::ResolveReport report;
-  const auto post = resolve::resolve_post(job, *job.units[0].piston_valve, "post", report);
+  ResolveReport report;
+  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   EXPECT_TRUE(post->spacer_case.assembly.pieces[1].adds_height);
   EXPECT_NEAR(post->spacer_case.assembly.pieces[1].thickness, 0.85e-3 + 0.45e-3, 1e-12);
@@ -269,8 +267,8 @@ TEST(ResolvePost, APieceIsWhatItsRoleSaysWhateverItIsCalled) {
   const auto stack_adds_height = [](const std::string& collar) {
     const file::JobSpec job =
         read(changed(job_text("fork"), R"(role = "collar", name = "float collar")", collar));
-    resolve::ResolveReport report;
-    const auto post = resolve::resolve_post(job, *job.units[0].piston_valve, "post", report);
+    ResolveReport report;
+    const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
     return post->spacer_case.assembly.pieces[1].adds_height;
   };
   EXPECT_FALSE(stack_adds_height(R"(role = "collar", name = "float collar")"));
@@ -283,8 +281,8 @@ TEST(ResolvePost, APieceIsWhatItsRoleSaysWhateverItIsCalled) {
 TEST(ResolvePost, ADrawerOfManySpacersIsCutToWhatTheSearchTakes) {
   std::string text = changed(job_text("fork"), "in_hand        = 4\n", "in_hand        = 40\n");
   const file::JobSpec job = read(text);
-  resolve::ResolveReport report;
-  const auto post = resolve::resolve_post(job, *job.units[0].piston_valve, "post", report);
+  ResolveReport report;
+  const auto post = resolve_post(job, *job.units[0].piston_valve, "post", report);
   ASSERT_TRUE(post.has_value());
   int total = 0;
   for (const auto& line : post->spacer_case.stock) total += line.in_hand;
@@ -295,13 +293,12 @@ TEST(ResolvePost, ADrawerOfManySpacersIsCutToWhatTheSearchTakes) {
 
 TEST(ResolveFill, TheCompensatorTakesItsPistonTimesItsStroke) {
   const file::JobSpec job = read(job_text("fork"));
-  resolve::ResolveReport report;
-  const auto fill =
-      resolve::resolve_fill(job, job.units[0], resolve::resolve_conditions(job), nullptr, report);
+  ResolveReport report;
+  const auto fill = resolve_fill(job, job.units[0], resolve_conditions(job), nullptr, report);
   ASSERT_TRUE(fill && fill->capacity && fill->cartridge);
   EXPECT_NEAR(*fill->capacity, disc_area(26e-3) * 85e-3, 1e-12);
   EXPECT_DOUBLE_EQ(fill->cartridge->length, 0.395);
 }
 
 }  // namespace
-}  // namespace shimwright::job
+}  // namespace shimwright::resolve

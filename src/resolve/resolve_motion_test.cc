@@ -5,34 +5,34 @@
 
 #include <numbers>
 
-#include "job/test_jobs.h"
+#include "file/test_jobs.h"
 
-namespace shimwright::job {
+namespace shimwright::resolve {
 namespace {
 
-using testing_jobs::changed;
-using testing_jobs::job_text;
-using testing_jobs::read;
+using file::testing_jobs::changed;
+using file::testing_jobs::job_text;
+using file::testing_jobs::read;
 
 struct Resolved {
-  std::optional<resolve::MotionParts> parts;
-  resolve::ResolveReport report;
+  std::optional<MotionParts> parts;
+  ResolveReport report;
 };
 
 Resolved resolve(const std::string& text, const file::AirLeftSpec* air = nullptr) {
   const file::JobSpec job = read(text);
-  const resolve::Conditions conditions = resolve::resolve_conditions(job);
+  const Conditions conditions = resolve_conditions(job);
   Resolved result;
   plate::Workspace workspace;
-  const auto damper = resolve::resolve_damper(job, job.units.at(0), conditions, result.report);
+  const auto damper = resolve_damper(job, job.units.at(0), conditions, result.report);
   if (!damper) return result;
-  resolve::MotionRequest request;
+  MotionRequest request;
   request.oil_temperature = 313.15;
   request.air_temperature = 293.15;
   request.ambient_pressure = conditions.ambient_pressure;
   request.top_speed = 1.0;
   request.air_left = air;
-  result.parts = resolve::resolve_motion(job, job.units[0], *damper, request, result.report, workspace);
+  result.parts = resolve_motion(job, job.units[0], *damper, request, result.report, workspace);
   return result;
 }
 
@@ -104,4 +104,4 @@ TEST(ResolveMotion, AUnitWithoutItsTravelIsMissingIt) {
 }
 
 }  // namespace
-}  // namespace shimwright::job
+}  // namespace shimwright::resolve
