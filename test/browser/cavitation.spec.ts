@@ -33,7 +33,7 @@ it("a build that cavitates is found, explained, reached and mended", async () =>
   const found = page.locator("aside li.stop", { hasText: "F201" });
   await found.waitFor();
   expect(await found.textContent()).toMatch(/air comes out of the oil from/);
-  expect(await found.textContent()).toMatch(/Stiffen the compression stack of the foot valve/);
+  expect(await found.textContent()).toMatch(/Make the compression stack of the foot valve stiffer/);
   const margin = page.locator("aside .margins > div", { hasText: "Margin to cavitation, compression" });
   expect(await margin.textContent()).toMatch(/stop/);
   expect(await margin.textContent()).toMatch(/\u2212[\d.]+ from \d/);
