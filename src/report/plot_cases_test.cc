@@ -13,9 +13,12 @@ namespace {
 
 using Json = nlohmann::json;
 
-Json cases() {
-  std::ifstream file(SW_SOURCE_DIR "/src/report/plot_cases.json");
-  return Json::parse(file);
+const Json& cases() {
+  static const Json all = [] {
+    std::ifstream file(SW_SOURCE_DIR "/src/report/plot_cases.json");
+    return Json::parse(file);
+  }();
+  return all;
 }
 
 std::vector<double> numbers(const Json& list) {

@@ -12,9 +12,12 @@ namespace {
 using ::testing::HasSubstr;
 
 /// The page reads shims while they are typed: web/src/ui/stack/shim_text.test.ts reads the same cases.
-nlohmann::json cases() {
-  std::ifstream file(SW_SOURCE_DIR "/src/units/shim_cases.json");
-  return nlohmann::json::parse(file);
+const nlohmann::json& cases() {
+  static const nlohmann::json all = [] {
+    std::ifstream file(SW_SOURCE_DIR "/src/units/shim_cases.json");
+    return nlohmann::json::parse(file);
+  }();
+  return all;
 }
 
 TEST(StackText, ReadsCountDiameterAndThickness) {
