@@ -1,6 +1,6 @@
 #include "cli/bench.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <unistd.h>
 
 #include <atomic>
@@ -11,7 +11,6 @@
 #include "cli/cores.h"
 #include "cli/figure_file.h"
 #include "cli/tables.h"
-#include "cli/tables_bench.h"
 #include "document/document_json.h"
 
 namespace shimwright::cli {

@@ -1,6 +1,6 @@
 #include "cli/command_line.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <CLI/CLI.hpp>
 

@@ -1,6 +1,6 @@
 #include "cli/disk.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <unistd.h>
 
 #include <cerrno>

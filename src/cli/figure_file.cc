@@ -1,12 +1,12 @@
 #include "cli/figure_file.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "cli/disk.h"
 #include "document/document_plots.h"
+#include "report/drawings.h"
 #include "report/paint.h"
 #include "report/plot.h"
-#include "report/stack_drawing.h"
 
 namespace shimwright::cli {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <arpa/inet.h>
 #include <fcntl.h>
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <ifaddrs.h>
 #include <netinet/in.h>
 #include <spawn.h>

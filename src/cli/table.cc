@@ -1,6 +1,6 @@
 #include "cli/table.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
 #include "cli/tables.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cstdlib>

@@ -1,6 +1,7 @@
 #pragma once
 #include <string>
 #include <vector>
+#include "document/document_bench.h"
 
 #include "cli/table.h"
 #include "document/document.h"
@@ -29,5 +30,14 @@ std::string heading_text(const document::Header& header);
 
 /// A value for a terminal: with its unit, or with what it counts.
 std::string value_text(const document::Value& value, units::System system);
+
+// bench: the damper in motion
+
+/// Runs in figures, pressures and heat, what the turns show, the try by hand; with `loops` (for a CSV) also
+/// every loop point by point.
+std::vector<Table> bench_tables(const document::BenchDocument& document, units::System system, bool loops);
+
+/// The try by hand.
+Table release_table(const std::string& unit, const document::ReleaseTest& test, units::System system);
 
 }  // namespace shimwright::cli

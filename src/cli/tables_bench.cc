@@ -1,6 +1,6 @@
-#include "cli/tables_bench.h"
+#include "cli/tables.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 

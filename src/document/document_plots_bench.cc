@@ -1,6 +1,6 @@
 #include "document/document_plots_bench.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

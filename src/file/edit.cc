@@ -1,6 +1,6 @@
 #include "file/edit.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cstddef>

@@ -1,6 +1,6 @@
 #include "file/job_hash.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace shimwright::file {
 

@@ -1,6 +1,6 @@
 #include "file/load.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <filesystem>

@@ -1,6 +1,6 @@
 #include "file/load_codes.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 

@@ -1,6 +1,6 @@
 #include "file/load_reading.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 
@@ -24,7 +24,7 @@ Origin origin_at(const Reading& reading, toml::Span span, std::string path) {
   origin.path = std::move(path);
   if (span.empty()) return origin;
 
-  const toml::Place place = reading.document->place(span.begin);
+  const toml::LineColumn place = reading.document->place(span.begin);
   origin.line = place.line;
   origin.column = place.column;
   std::string_view first_line = reading.document->slice(span);

@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <optional>
@@ -49,7 +49,7 @@ Count count_within(Reading& reading, const KeySchema& key, int value, const toml
 
 /// A length inside a text of several; the unit is that of the text's end when it has none of its own.
 Quantity length_within(Reading& reading, const KeySchema& key, const toml::Node& node, double si,
-                       const units::ShimRun::Place& place) {
+                       const units::ShimRun::TextRange& place) {
   Quantity value;
   value.si = si;
   value.given = true;

@@ -1,6 +1,6 @@
 #include "file/stroke_csv.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <optional>

@@ -1,6 +1,6 @@
 #include "file/table_csv.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <charconv>

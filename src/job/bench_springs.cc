@@ -1,6 +1,6 @@
 #include "job/bench_springs.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace shimwright::job {
 namespace {

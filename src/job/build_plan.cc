@@ -1,6 +1,6 @@
 #include "job/build_plan.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "job/build_plan_steps.h"
 

@@ -1,6 +1,6 @@
 #include "job/plan_bench.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "job/run.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <optional>
@@ -10,7 +10,6 @@
 #include "document/document_json.h"
 #include "document/document_plots.h"
 #include "job/build_plan.h"
-#include "job/run_clicks.h"
 #include "job/run_header.h"
 #include "job/run_memo.h"
 #include "job/run_oil.h"

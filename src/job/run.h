@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <functional>
 #include <string>
 #include <string_view>
@@ -8,10 +9,12 @@
 #include "base/result.h"
 #include "document/document.h"
 #include "file/spec.h"
-#include "job/executor.h"
 #include "units/format.h"
 
 namespace shimwright::job {
+
+/// Calls `one(i)` once for each i in [0, n), in any order and on any thread, and returns when all are done.
+using Executor = std::function<void(std::size_t n, const std::function<void(std::size_t)>& one)>;
 
 struct RunMemo;  // run_memo.h
 

@@ -1,6 +1,6 @@
 #include "job/run_bench.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <atomic>
@@ -12,7 +12,6 @@
 #include "document/document_plots_bench.h"
 #include "job/bench_springs.h"
 #include "job/plan_bench.h"
-#include "job/run_clicks.h"
 #include "job/run_header.h"
 #include "job/run_motion.h"
 #include "job/run_release.h"

@@ -5,7 +5,6 @@
 #include <string_view>
 
 #include "document/document_bench.h"
-#include "job/executor.h"
 #include "job/run.h"
 
 namespace shimwright::job {

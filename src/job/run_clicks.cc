@@ -1,4 +1,4 @@
-#include "job/run_clicks.h"
+#include "job/run_header.h"
 
 namespace shimwright::job {
 

@@ -1,5 +1,5 @@
-#include "job/run_fill.h"
 #include "job/run_header.h"
+#include "job/run_post.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

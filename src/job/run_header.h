@@ -18,4 +18,8 @@ document::ConditionSummary condition_summary(const file::JobSpec& job, const res
 /// As the technician typed it.
 document::Value typed_value(const file::Quantity& quantity);
 
+/// Turns the named adjusters of a job; a name that no unit has is a fault (E0904) with the nearest one that
+/// is. Tested: run_test.cc
+void set_clicks(file::JobSpec& job, const std::vector<ClickSetting>& settings, Diagnostics& diagnostics);
+
 }  // namespace shimwright::job

@@ -1,6 +1,6 @@
 #include "job/run_influence.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,9 @@
 #pragma once
+#include "document/document_fill.h"
 #include "document/document_phrase.h"
 #include "document/document_post.h"
 #include "file/spec.h"
+#include "resolve/resolve_fill.h"
 #include "resolve/resolve_post.h"
 
 namespace shimwright::job {
@@ -19,5 +21,8 @@ void add_directions(const file::ValveSpec& valve, const resolve::PostModel& mode
 /// Units:  engaged_length: of full thread in the nut [m], > 0.
 document::TorqueResult torque_result(const resolve::TorqueModel& model, double engaged_length,
                                      const document::Phrase& phrase);
+
+/// Volumes, growth, purge, how to bleed, and the acceptance test read backwards.
+document::FillResult fill_result(const resolve::FillModel& model, const document::Phrase& phrase);
 
 }  // namespace shimwright::job

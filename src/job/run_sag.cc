@@ -1,5 +1,5 @@
-#include "job/run_sag.h"
 #include "job/run_header.h"
+#include "job/run_spring.h"
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
 #include "job/run_spring.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "spring/spring_change.h"
 

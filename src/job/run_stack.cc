@@ -1,6 +1,6 @@
 #include "job/run_stack.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

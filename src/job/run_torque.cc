@@ -1,6 +1,6 @@
 #include "job/run_post.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -5,7 +5,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "job/run_fill.h"
 #include "job/run_force.h"
 #include "job/run_header.h"
 #include "job/run_memo.h"

@@ -5,7 +5,7 @@
 #include "document/document.h"
 #include "document/document_phrase.h"
 #include "job/run.h"
-#include "job/run_sag.h"
+#include "job/run_spring.h"
 #include "resolve/resolve_damper.h"
 #include "resolve/resolve_fill.h"
 #include "resolve/resolve_post.h"

@@ -1,7 +1,7 @@
 #include "job/settings.h"
 #include "job/run_header.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

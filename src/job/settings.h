@@ -4,7 +4,7 @@
 #include "document/document.h"
 #include "document/document_phrase.h"
 #include "file/spec.h"
-#include "job/run_sag.h"
+#include "job/run_spring.h"
 #include "job/run_unit.h"
 
 namespace shimwright::job {

@@ -1,6 +1,6 @@
 #include "judge/key_figures.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
-#include "report/bench_sheet.h"
+#include "report/sheets.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
@@ -15,7 +15,7 @@ namespace {
 using units::Kind;
 using units::System;
 
-struct Writer {
+struct BenchWriter {
   Article article;
   System system;
   double width;
@@ -24,7 +24,7 @@ struct Writer {
   std::string text(double si, Kind kind) const { return units::format(si, kind, system); }
 };
 
-void add_head(Writer& w, const document::BenchDocument& d) {
+void add_head(BenchWriter& w, const document::BenchDocument& d) {
   std::string below =
       d.header.revision.empty() ? "Bench sheet" : "Bench sheet, revision " + d.header.revision;
   if (!d.header.date.empty()) below += ", " + d.header.date;
@@ -42,7 +42,7 @@ void add_head(Writer& w, const document::BenchDocument& d) {
 }
 
 /// The last cycle of each run; with the springs in, the damper alone beside the whole.
-void add_runs(Writer& w, const document::BenchUnit& unit) {
+void add_runs(BenchWriter& w, const document::BenchUnit& unit) {
   const bool springs = unit.springs.in;
   Rows rows;
   if (springs) {
@@ -74,7 +74,7 @@ void add_runs(Writer& w, const document::BenchUnit& unit) {
   if (!rows.rows.empty()) w.add(std::move(rows));
 }
 
-void add_air(Writer& w, const document::BenchUnit& unit) {
+void add_air(BenchWriter& w, const document::BenchUnit& unit) {
   const double air = unit.air_compression + unit.air_rod + unit.air_reservoir;
   if (air > 0.0)
     w.add(Paragraph{fmt::format("Calculated with {} of air left after bleeding.", w.text(air, Kind::Volume)),
@@ -82,7 +82,7 @@ void add_air(Writer& w, const document::BenchUnit& unit) {
 }
 
 /// What the numbers in a plot over time stand for.
-void add_events(Writer& w, const std::vector<document::BenchEvent>& events, double begin) {
+void add_events(BenchWriter& w, const std::vector<document::BenchEvent>& events, double begin) {
   if (events.empty()) return;
   Rows rows{{"No.", "Time", "Travel", "Force", "What happens"},
             {0.06, 0.12, 0.14, 0.14, 0.54},
@@ -102,7 +102,7 @@ void add_events(Writer& w, const std::vector<document::BenchEvent>& events, doub
 }
 
 /// What the marks of a plot stand for.
-void add_events_of(Writer& w, const document::BenchUnit& unit, const document::PlotSpec& plot) {
+void add_events_of(BenchWriter& w, const document::BenchUnit& unit, const document::PlotSpec& plot) {
   if (plot.events_of.empty()) return;
   for (const document::BenchRun& run : unit.runs)
     if (run.name == plot.events_of && !run.loop.time.empty())
@@ -112,7 +112,7 @@ void add_events_of(Writer& w, const document::BenchUnit& unit, const document::P
 }
 
 /// Every plot with its events; what the try by hand shows stands before its plots.
-void add_plots(Writer& w, const document::BenchUnit& unit) {
+void add_plots(BenchWriter& w, const document::BenchUnit& unit) {
   bool told = !unit.release;
   for (const document::PlotSpec& plot : unit.plots) {
     if (!told && plot.id == document::PlotId::LetGoTravelOverTime) {
@@ -128,13 +128,13 @@ void add_plots(Writer& w, const document::BenchUnit& unit) {
 }  // namespace
 
 Article bench_sheet(const document::BenchDocument& document, System system, double width) {
-  Writer w{{"bench-sheet",
-            {document.header.title.empty() ? "Shimwright" : document.header.title, document.header.revision,
-             document.header.date},
-            1.0,
-            {}},
-           system,
-           width};
+  BenchWriter w{{"bench-sheet",
+                 {document.header.title.empty() ? "Shimwright" : document.header.title,
+                  document.header.revision, document.header.date},
+                 1.0,
+                 {}},
+                system,
+                width};
   add_head(w, document);
   for (const document::BenchUnit& unit : document.units) {
     w.add(Heading{capitalised(unit.name) + " on the bench"});

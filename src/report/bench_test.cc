@@ -4,11 +4,11 @@
 
 #include "document/document_plots_bench.h"
 #include "document/sample_bench_test.h"
-#include "report/bench_sheet.h"
 #include "report/packet.h"
 #include "report/plot.h"
 #include "report/sample_document_test.h"
 #include "report/scene_boxes_test.h"
+#include "report/sheets.h"
 
 namespace shimwright::report {
 namespace {

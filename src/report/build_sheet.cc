@@ -1,15 +1,14 @@
-#include "report/build_sheet.h"
+#include "report/sheets.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <set>
 
 #include "document/document_plots.h"
+#include "report/drawings.h"
 #include "report/phrases.h"
 #include "report/plot.h"
-#include "report/post_drawing.h"
-#include "report/stack_drawing.h"
 
 namespace shimwright::report {
 namespace {
@@ -17,7 +16,7 @@ namespace {
 using units::Kind;
 using units::System;
 
-struct Writer {
+struct BuildWriter {
   Article article;
   System system;
   double width;
@@ -33,7 +32,7 @@ struct Writer {
   }
 };
 
-void add_head(Writer& w, const document::ResultDocument& d) {
+void add_head(BuildWriter& w, const document::ResultDocument& d) {
   std::string below =
       d.header.revision.empty() ? "Build sheet" : "Build sheet, revision " + d.header.revision;
   if (!d.header.date.empty()) below += ", " + d.header.date;
@@ -50,7 +49,7 @@ void add_head(Writer& w, const document::ResultDocument& d) {
   for (const std::string& warning : d.header.warnings) w.add(Paragraph{warning, Token::Steel});
 }
 
-void add_findings(Writer& w, const document::ResultDocument& d) {
+void add_findings(BuildWriter& w, const document::ResultDocument& d) {
   bool first = true;
   for (const document::Finding& f : d.findings) {
     if (f.severity == Severity::Note) continue;
@@ -73,7 +72,7 @@ std::string in_hand_words(const document::PickLine& line) {
   return words;
 }
 
-void add_pick_list(Writer& w, const document::PickList& list) {
+void add_pick_list(BuildWriter& w, const document::PickList& list) {
   if (list.lines.empty()) return;
   w.add(Heading{"Pick list"});
   Rows rows{{"Part", "For", "Count", "In hand", "Picked"},
@@ -93,12 +92,12 @@ void add_pick_list(Writer& w, const document::PickList& list) {
         Token::Steel});
 }
 
-double picture_width(const Writer& w) {
+double picture_width(const BuildWriter& w) {
   constexpr double kHalfFrom = 400.0;  // narrower than this is a phone: one figure a row [pt]
   return w.width > kHalfFrom ? 0.5 * (w.width - 16.0) : w.width;
 }
 
-Figure stack_figure(const Writer& w, const document::StackResult& stack) {
+Figure stack_figure(const BuildWriter& w, const document::StackResult& stack) {
   StackDrawingOptions options{picture_width(w), 190.0, nullptr, nullptr, w.system};
   for (const document::StackShape& shape : stack.shapes)
     if (shape.pressure <= 0) options.bent = &shape;
@@ -107,7 +106,7 @@ Figure stack_figure(const Writer& w, const document::StackResult& stack) {
   return {stack_scene(stack, options), caption};
 }
 
-std::optional<Figure> picture_of(const Writer& w, const document::UnitResult& unit,
+std::optional<Figure> picture_of(const BuildWriter& w, const document::UnitResult& unit,
                                  const document::StepPicture& picture) {
   const auto valve = std::ranges::find(unit.valves, picture.valve, &document::ValveResult::place);
   if (valve == unit.valves.end()) return std::nullopt;
@@ -139,7 +138,7 @@ std::string spacer_words(const document::PostResult& post) {
 }
 
 /// What a shim of another thickness does: why each is measured, and which first.
-void add_influence(Writer& w, const document::StackResult& stack) {
+void add_influence(BuildWriter& w, const document::StackResult& stack) {
   if (!stack.influence || stack.influence->sentences.empty()) return;
   std::string words =
       fmt::format("{}, at {}: ", capitalised(stack.name),
@@ -151,7 +150,7 @@ void add_influence(Writer& w, const document::StackResult& stack) {
 }
 
 /// What the hands need, large.
-void add_key_numbers(Writer& w, const document::UnitResult& unit) {
+void add_key_numbers(BuildWriter& w, const document::UnitResult& unit) {
   std::vector<BigNumber> numbers;
   for (const document::ValveResult& valve : unit.valves) {
     if (!valve.post) continue;
@@ -176,7 +175,7 @@ void add_key_numbers(Writer& w, const document::UnitResult& unit) {
   if (!numbers.empty()) w.add(BigNumbers{numbers, 3});
 }
 
-void add_torque(Writer& w, const document::TorqueResult& q) {
+void add_torque(BuildWriter& w, const document::TorqueResult& q) {
   const auto both = [](double si) { return shown_in_both({.si = si, .kind = Kind::Torque}); };
   BigNumbers big;
   if (q.range_high > 0) {
@@ -193,7 +192,7 @@ void add_torque(Writer& w, const document::TorqueResult& q) {
   if (!q.torque_source.empty()) w.add(Paragraph{"Torque from: " + q.torque_source, Token::Steel});
 }
 
-void add_post(Writer& w, const document::PostResult& post, bool with_figure) {
+void add_post(BuildWriter& w, const document::PostResult& post, bool with_figure) {
   w.add(Heading{capitalised(post.name)});
   if (with_figure && !post.ledger.empty()) w.add(Figure{post_scene(post, w.width, w.system), ""});
   if (!post.spacer_advice.empty()) w.add(Paragraph{post.spacer_advice, Token::Ink});
@@ -212,13 +211,13 @@ void add_post(Writer& w, const document::PostResult& post, bool with_figure) {
   w.add(std::move(rows));
 }
 
-std::optional<StepBox> box_of(const Writer& w, const document::BuildStep& s) {
+std::optional<StepBox> box_of(const BuildWriter& w, const document::BuildStep& s) {
   if (!s.hold) return std::nullopt;
   if (s.hold->yes_or_no) return StepBox{s.hold->what, "", ""};
   return StepBox{s.hold->what, expected_words(*s.hold, w.system), range_words(*s.hold, w.system)};
 }
 
-void add_plan(Writer& w, const document::UnitResult& unit) {
+void add_plan(BuildWriter& w, const document::UnitResult& unit) {
   const document::BuildPlan& plan = *unit.plan;
   w.add(Heading{"Step by step"});
   for (const std::string& one : plan.before) w.add(Paragraph{one, Token::Ink, true});
@@ -235,7 +234,7 @@ void add_plan(Writer& w, const document::UnitResult& unit) {
   }
 }
 
-void add_symptoms(Writer& w, const std::vector<document::Symptom>& symptoms) {
+void add_symptoms(BuildWriter& w, const std::vector<document::Symptom>& symptoms) {
   if (symptoms.empty()) return;
   w.add(Heading{"If the acceptance test fails"});
   Rows causes{
@@ -249,7 +248,7 @@ void add_symptoms(Writer& w, const std::vector<document::Symptom>& symptoms) {
 }
 
 /// The hand test in figures: it replaces a bench.
-void add_release(Writer& w, const document::ReleaseTest& test) {
+void add_release(BuildWriter& w, const document::ReleaseTest& test) {
   w.add(Heading{"Hand test: push in and let go"});
   Rows rows{{"State", "Stops short by", "After", "Top speed"},
             {0.34, 0.2, 0.16, 0.2},
@@ -268,7 +267,7 @@ void add_release(Writer& w, const document::ReleaseTest& test) {
   w.status(test.outcome);
 }
 
-void add_fill(Writer& w, const document::FillResult& fill) {
+void add_fill(BuildWriter& w, const document::FillResult& fill) {
   w.add(Heading{"Fill, rod " + fill.rod_at});
   Rows rows{{"Chamber", "Pour", "Calculated", "Growth when warm", "Out in the last stroke"},
             {0.28, 0.16, 0.16, 0.2, 0.2},
@@ -290,7 +289,7 @@ void add_fill(Writer& w, const document::FillResult& fill) {
   add_symptoms(w, fill.symptoms);
 }
 
-void add_force(Writer& w, const document::UnitResult& unit) {
+void add_force(BuildWriter& w, const document::UnitResult& unit) {
   w.plot(unit.plots, document::PlotId::ForceOverSpeed, 230);
   Rows rows{{"Shaft speed", "Compression", "Rebound"}, {0.2, 0.25, 0.25}, {true, true, true}, {}};
   for (const document::KeyForce& k : unit.force->key_forces) {
@@ -312,7 +311,7 @@ std::string target_words(const document::SagResult& sag, System system) {
   return shown(*sag.low, system) + " to " + shown(*sag.high, system) + (sag.usual_target ? " (usual)" : "");
 }
 
-void add_springs(Writer& w, const document::UnitResult& unit) {
+void add_springs(BuildWriter& w, const document::UnitResult& unit) {
   w.plot(unit.plots, document::PlotId::SpringsOverTravel, 190);
   if (unit.springs->sag.empty()) return;
   Rows rows{{"Sag", "Load", "At the unit", "At the wheel", "Share of travel", "Target at the wheel"},
@@ -332,7 +331,7 @@ void add_springs(Writer& w, const document::UnitResult& unit) {
   w.add(std::move(rows));
 }
 
-void add_unit(Writer& w, const document::UnitResult& unit) {
+void add_unit(BuildWriter& w, const document::UnitResult& unit) {
   const std::set<document::StepPicture> in_plan = pictures_in_plan(unit);
   w.add(Heading{capitalised(unit.count > 1 ? fmt::format("{} (build {} the same)", unit.name, unit.count)
                                            : unit.name)});
@@ -362,7 +361,7 @@ void add_unit(Writer& w, const document::UnitResult& unit) {
   if (unit.springs && !unit.springs->points.empty()) add_springs(w, unit);
 }
 
-void add_origin(Writer& w, const document::Header& header) {
+void add_origin(BuildWriter& w, const document::Header& header) {
   std::string words = "Calculated by Shimwright " + header.program_version;
   if (!header.job_hash.empty()) words += " from job " + header.job_hash;
   w.add(Paragraph{words + fmt::format(". Theory of the stacks: {}.", word(header.theory)), Token::Steel});
@@ -376,7 +375,7 @@ Foot foot_of(const document::ResultDocument& document) {
 }
 
 Article build_sheet(const document::ResultDocument& document, System system, double width) {
-  Writer w{{"build-sheet", foot_of(document), 1.0, {}}, system, width};
+  BuildWriter w{{"build-sheet", foot_of(document), 1.0, {}}, system, width};
   add_head(w, document);
   add_findings(w, document);
   add_pick_list(w, document.pick_list);

@@ -1,11 +1,10 @@
 #include <gmock/gmock.h>
 
 #include "document/document_plots.h"
+#include "report/drawings.h"
 #include "report/plot.h"
-#include "report/post_drawing.h"
 #include "report/sample_document_test.h"
 #include "report/scene_boxes_test.h"
-#include "report/stack_drawing.h"
 
 namespace shimwright::report {
 namespace {

@@ -1,16 +1,13 @@
 #include "report/packet.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 
-#include "report/bench_sheet.h"
-#include "report/build_sheet.h"
+#include "report/drawings.h"
 #include "report/paint.h"
 #include "report/plot.h"
-#include "report/post_drawing.h"
-#include "report/settings_guide.h"
-#include "report/stack_drawing.h"
+#include "report/sheets.h"
 #include "report/text_metrics.h"
 
 namespace shimwright::report {

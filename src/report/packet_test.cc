@@ -7,11 +7,10 @@
 #include <filesystem>
 #include <fstream>
 
-#include "report/build_sheet.h"
 #include "report/phrases.h"
 #include "report/sample_document_test.h"
 #include "report/scene_boxes_test.h"
-#include "report/settings_guide.h"
+#include "report/sheets.h"
 
 namespace shimwright::report {
 namespace {

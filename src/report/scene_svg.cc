@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "report/html_text.h"
 #include "report/scene.h"
@@ -36,7 +36,7 @@ std::string stroke_style(const std::optional<Stroke>& stroke) {
 }
 
 /// Hatches are patterns; each kind that a scene uses is defined once, before its first use.
-struct Writer {
+struct SvgWriter {
   std::string body;
   std::string defs;
   std::vector<std::string> pattern_keys;
@@ -123,7 +123,7 @@ std::string prefix_of(const Scene& scene) {
 }  // namespace
 
 std::string to_svg(const Scene& scene, bool standalone, const std::string& id_prefix) {
-  Writer writer;
+  SvgWriter writer;
   writer.id_prefix = id_prefix.empty() ? prefix_of(scene) : id_prefix;
   for (const Item& item : scene.items) std::visit(writer, item);
 

@@ -1,9 +1,8 @@
-#include "report/settings_guide.h"
+#include "report/sheets.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "document/document_plots.h"
-#include "report/build_sheet.h"
 #include "report/phrases.h"
 #include "report/plot.h"
 

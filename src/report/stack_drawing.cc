@@ -1,6 +1,6 @@
-#include "report/stack_drawing.h"
+#include "report/drawings.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "resolve/resolve_report.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "units/format.h"
 

@@ -1,6 +1,6 @@
 #include "server/decode.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <string>

@@ -2,7 +2,7 @@
 
 #include "server/http.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <boost/asio/io_context.hpp>

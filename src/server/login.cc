@@ -1,6 +1,6 @@
 #include "server/login.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "server/api_fault.h"
 #include "server/encode.h"

@@ -4,11 +4,10 @@
 #include <optional>
 
 #include "document/document_plots.h"
+#include "report/drawings.h"
 #include "report/packet.h"
 #include "report/plot.h"
-#include "report/post_drawing.h"
 #include "report/scene.h"
-#include "report/stack_drawing.h"
 
 namespace shimwright::server {
 namespace {

@@ -1,6 +1,6 @@
 #include "server/runs.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <atomic>

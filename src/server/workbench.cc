@@ -1,6 +1,6 @@
 #include "server/workbench.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <filesystem>

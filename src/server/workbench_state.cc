@@ -1,6 +1,6 @@
 #include "server/workbench_state.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <chrono>

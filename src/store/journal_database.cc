@@ -2,7 +2,7 @@
 
 #include <SQLiteCpp/Exception.h>
 #include <fcntl.h>
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <sqlite3.h>
 #include <unistd.h>
 

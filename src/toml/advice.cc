@@ -2,7 +2,7 @@
 #include <array>
 #include <cctype>
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "toml/bare_value.h"
 

@@ -33,7 +33,7 @@ Node& Node::adopt(std::unique_ptr<Node> child) {
   return kept;
 }
 
-Place Document::place(std::size_t offset) const {
+LineColumn Document::place(std::size_t offset) const {
   offset = std::min(offset, text.size());
   const auto next = std::upper_bound(line_starts.begin(), line_starts.end(), offset);
   if (next == line_starts.begin()) return {};

@@ -25,7 +25,7 @@ struct Span {
 };
 
 /// Place of a byte for a reader: both 1-based, the column counted in code points.
-struct Place {
+struct LineColumn {
   int line = 1;
   int column = 1;
 };
@@ -114,7 +114,7 @@ struct Document {
   std::vector<Fault> faults;  // in file order
 
   bool ok() const { return faults.empty(); }
-  Place place(std::size_t offset) const;
+  LineColumn place(std::size_t offset) const;
   std::string_view slice(Span span) const {
     return std::string_view(text).substr(span.begin, span.end - span.begin);
   }

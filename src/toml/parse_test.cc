@@ -195,7 +195,7 @@ TEST(TomlTree, SpansAreTheBytesOfWhatTheyName) {
   EXPECT_EQ(path_of(*document.at("piston.rebound.stack[1].n")), "piston.rebound.stack[1].n");
   EXPECT_EQ(document.at("piston.rebound.stack[2]"), nullptr);
   EXPECT_EQ(document.at("piston.nothing"), nullptr);
-  const Place place = document.place(od->span.begin);
+  const LineColumn place = document.place(od->span.begin);
   EXPECT_EQ(place.line, 3);
   EXPECT_EQ(place.column, 18);
 }

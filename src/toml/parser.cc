@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <set>
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "toml/bare_value.h"
 #include "toml/encoding.h"
@@ -32,7 +32,7 @@ class Parser {
     at_ = readable ? first_offset(text_) : text_.size();
     while (!at_end() && !stopped_) statement();
     for (Fault& fault : document_.faults) {
-      const Place place = document_.place(fault.begin);
+      const LineColumn place = document_.place(fault.begin);
       fault.line = place.line;
       fault.column = place.column;
     }

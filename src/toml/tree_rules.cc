@@ -1,6 +1,6 @@
 #include "toml/tree_rules.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace shimwright::toml {
 namespace {

@@ -1,6 +1,6 @@
 #include "units/format.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <charconv>

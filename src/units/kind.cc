@@ -1,6 +1,6 @@
 #include "units/kind.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 

@@ -1,6 +1,6 @@
 #include "units/number_scan.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <charconv>
 

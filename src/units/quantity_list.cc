@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "base/utf8.h"
 #include "units/number_scan.h"

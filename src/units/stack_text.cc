@@ -1,6 +1,6 @@
 #include "units/stack_text.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 
@@ -100,7 +100,7 @@ Result<int, UnitFault> count_of(std::string_view whole, const Part& part) {
   return static_cast<int>(part.number);
 }
 
-ShimRun::Place place_of(std::string_view whole, std::string_view part) {
+ShimRun::TextRange place_of(std::string_view whole, std::string_view part) {
   return {characters_before(whole, part), static_cast<int>(n_code_points(part))};
 }
 

@@ -11,7 +11,7 @@ namespace shimwright::units {
 /// A run of equal shims as the technician lists it: "3 x 24 x 0.15 mm".
 struct ShimRun {
   /// Place of a number in the text, in characters (code points), for a fault found later.
-  struct Place {
+  struct TextRange {
     int offset = 0;
     int length = 0;
   };
@@ -21,9 +21,9 @@ struct ShimRun {
   double thickness = 0.0;       // [m]
   std::string text;             // as typed, without the blanks around it
 
-  Place count_place;  // length 0 when the count was left out
-  Place outer_diameter_place;
-  Place thickness_place;
+  TextRange count_place;  // length 0 when the count was left out
+  TextRange outer_diameter_place;
+  TextRange thickness_place;
 };
 
 /// Reads COUNT x OUTER DIAMETER x THICKNESS, or without the count one shim. `x`, `X`, `×` and `*` all

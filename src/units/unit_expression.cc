@@ -1,6 +1,6 @@
 #include "units/unit_expression.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <cmath>

@@ -1,4 +1,5 @@
 #pragma once
+#include "document/document_post.h"
 #include "document/document_stack.h"
 #include "report/scene.h"
 #include "units/format.h"
@@ -22,5 +23,9 @@ Scene stack_scene(const document::StackResult& stack, const StackDrawingOptions&
 /// How much larger than the radius the thickness is drawn: the largest of 1, 2, 4, 8, 16, 32 that fits.
 int exaggeration(const document::StackGeometry& geometry, double extra_lift, double points_per_metre,
                  double height);
+
+/// The post with all that is on it, in half section along its axis: to scale in height, shoulder at the left,
+/// the thread, the nut and what protrudes; each piece named outside with its height. `width` in [pt].
+Scene post_scene(const document::PostResult& post, double width, units::System system);
 
 }  // namespace shimwright::report
