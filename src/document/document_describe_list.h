@@ -1,12 +1,34 @@
 #pragma once
-#include "document/document.h"
-#include "document/document_bench.h"
 #include "document/document_describe.h"
 
 namespace shimwright::document {
 
 // The structs whose description other files need: those that stand in structs of another area, and whole
-// documents.
+// documents. Only named here: who describes or reads one includes it.
+
+struct BenchDocument;
+struct BuildPlan;
+struct Comparison;
+struct ConditionSummary;
+struct ContactForce;
+struct FillResult;
+struct Finding;
+struct ForceResult;
+struct Header;
+struct KeyFigures;
+struct NamedValue;
+struct OilResult;
+struct OilSwap;
+struct PickList;
+struct PlotSpec;
+struct PostResult;
+struct ReleaseTest;
+struct ResultDocument;
+struct SettingsGuide;
+struct SpringResult;
+struct StackResult;
+struct Value;
+struct ValveResult;
 
 // document_describe_value.cc
 template <>

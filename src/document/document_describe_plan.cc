@@ -1,4 +1,5 @@
 #include "document/document_describe_list.h"
+#include "document/document_plan.h"
 
 namespace shimwright::document {
 

@@ -1,4 +1,5 @@
 #include "document/document_describe_list.h"
+#include "document/document_stack.h"
 
 namespace shimwright::document {
 

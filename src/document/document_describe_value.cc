@@ -1,4 +1,5 @@
 #include "document/document_describe_list.h"
+#include "document/document_finding.h"
 
 namespace shimwright::document {
 

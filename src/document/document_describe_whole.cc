@@ -1,3 +1,4 @@
+#include "document/document.h"
 #include "document/document_describe_list.h"
 
 namespace shimwright::document {

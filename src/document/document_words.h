@@ -5,11 +5,25 @@
 #include "base/diagnostic.h"
 #include "base/outcome.h"
 #include "base/terms.h"
-#include "document/document_bench.h"
-#include "document/document_finding.h"
-#include "document/document_valve.h"
+#include "units/kind.h"
+#include "units/quantity.h"
 
 namespace shimwright::document {
+
+// Only named here: a description includes the enumerations that it holds.
+enum class Carrier;
+enum class PieceShape;
+enum class LinePart;
+enum class ThreadCoat;
+enum class SagLoad;
+enum class FillRoom;
+enum class RunKind;
+enum class OilChamber;
+enum class PostFault;
+enum class PlotId;
+enum class PlotInk;
+enum class PlotDash;
+enum class PlotWeight;
 
 /// The words by which an enumeration travels in JSON, in the order of its values.
 template <typename Enum>

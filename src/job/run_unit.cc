@@ -1,5 +1,4 @@
 #include "job/run_unit.h"
-#include "file/judged_speeds.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,132 +10,15 @@
 #include "job/run_post.h"
 #include "job/run_release.h"
 #include "job/run_spring.h"
-#include "job/run_stack.h"
 #include "job/run_valve.h"
+#include "job/unit_stacks.h"
 #include "job/value_key.h"
 #include "resolve/resolve_motion.h"
-#include "resolve/resolve_oil.h"
 
 namespace shimwright::job {
 namespace {
 
-/// Pressures of a stack in a file that says nothing of speeds or pressures [Pa]. A range that stacks see.
-constexpr double kUsualPressures[] = {0.1e6, 0.2e6, 0.5e6, 1.0e6, 2.0e6};
-
 constexpr double kLeastSpeed = 0.01;  // [m/s]
-
-void resolve_stacks(const file::JobSpec& job, const file::ValveSpec& valve, ValvePlace place,
-                    UnitModels& models, resolve::ResolveReport& report) {
-  const double post = valve.post && valve.post->thread ? valve.post->thread.size.diameter : 0.0;
-  const auto add = [&](const std::optional<file::DirectionSpec>& direction, Stroke stroke) {
-    if (!direction || direction->stack.empty()) return;
-    const std::string name = models.spec->name.value + ", " + word(place) + ", " + word(stroke);
-    auto stack = resolve::resolve_stack(job, *direction, {name, post}, report);
-    if (stack) models.stacks.push_back({place, stroke, std::move(*stack)});
-  };
-  add(valve.compression, Stroke::Compression);
-  add(valve.rebound, Stroke::Rebound);
-}
-
-void take_stacks(const resolve::ValveParts& valve, UnitModels& models) {
-  if (valve.compression_stack) {
-    models.stacks.push_back({valve.place, Stroke::Compression, *valve.compression_stack});
-  }
-  if (valve.rebound_stack) models.stacks.push_back({valve.place, Stroke::Rebound, *valve.rebound_stack});
-}
-
-void resolve_post_of(const file::JobSpec& job, const std::optional<file::ValveSpec>& valve, ValvePlace place,
-                     UnitModels& models, resolve::ResolveReport& report) {
-  if (!valve) return;
-  // a valve that says nothing of its post is not assembled here
-  if (!valve->post && !valve->nut && valve->pieces.empty()) return;
-  const std::string name = models.spec->name.value + ", " + word(place);
-  auto post = resolve::resolve_post(job, *valve, name, report);
-  if (post) models.posts.push_back({place, std::move(*post)});
-}
-
-// what to compute a stack at
-
-struct StackStates {
-  std::vector<double> pressures;
-  bool assumed = false;
-  double working = 0.0;
-  double greatest = 0.0;
-};
-
-StackStates states_of(const UnitModels& models, const PlacedStack& stack, const UnitRun& run) {
-  StackStates states;
-  std::vector<double> at_key;
-  if (models.solved) {
-    const damper::Chambers chambers = resolve::chambers_in(*models.damper, stack.stroke);
-    const bool compression = stack.stroke == Stroke::Compression;
-    const double sign = compression ? 1.0 : -1.0;
-    const double working = compression ? models.judged.working_compression : models.judged.working_rebound;
-    for (const double key : models.judged.key) {
-      const double speed = std::min(key, working);
-      const damper::SteadyPoint point = damper::steady_point(chambers, models.solved->laws, sign * speed);
-      const valve::ValveState& state = stack.place == ValvePlace::Piston ? point.piston : point.foot;
-      if (std::abs(state.pocket) > 1.0) at_key.push_back(std::abs(state.pocket));
-    }
-  }
-  states.assumed = at_key.empty() && run.pressures.empty();
-  if (at_key.empty()) at_key.assign(std::begin(kUsualPressures), std::end(kUsualPressures));
-  states.pressures = run.pressures.empty() ? at_key : run.pressures;
-  std::ranges::sort(states.pressures);
-  const auto twins =
-      std::ranges::unique(states.pressures, [](double a, double b) { return b - a < 1e-6 * b; });
-  states.pressures.erase(twins.begin(), twins.end());
-  states.greatest = std::max(states.pressures.back(), 1.0);
-  states.working =
-      run.pressures.empty() ? at_key[at_key.size() / 2] : states.pressures[states.pressures.size() / 2];
-  return states;
-}
-
-/// As models.stacks.
-std::vector<document::StackResult> stack_results(const UnitModels& models, const UnitRun& run,
-                                                 plate::Workspace& workspace) {
-  std::vector<document::StackResult> results;
-  for (const PlacedStack& stack : models.stacks) {
-    const StackStates states = states_of(models, stack, run);
-    const StackRun asked{run.theory,
-                         run.phrase,
-                         states.assumed,
-                         states.pressures,
-                         states.working,
-                         states.greatest,
-                         run.sections.stack_details,
-                         run.sections.curves};
-    const auto compute = [&] { return stack_result(stack.model, asked, workspace); };
-    if (!run.memo) {
-      results.push_back(compute());
-      continue;
-    }
-    internal::ValueKey key;
-    key.add(stack.model, asked);
-    results.push_back(*run.memo->stacks.get(std::move(key.bytes), compute));
-  }
-  return results;
-}
-
-void add_stacks(const UnitModels& models, std::vector<document::StackResult> stacks,
-                document::UnitResult& result) {
-  for (std::size_t i = 0; i < stacks.size(); ++i) {
-    const PlacedStack& stack = models.stacks[i];
-    auto valve = std::ranges::find(result.valves, stack.place, &document::ValveResult::place);
-    if (valve == result.valves.end()) {
-      result.valves.push_back({});
-      valve = std::prev(result.valves.end());
-      valve->place = stack.place;
-    }
-    auto direction = std::ranges::find(valve->directions, stack.stroke, &document::DirectionResult::stroke);
-    if (direction == valve->directions.end()) {
-      valve->directions.push_back({});
-      direction = std::prev(valve->directions.end());
-      direction->stroke = stack.stroke;
-    }
-    direction->stack = std::move(stacks[i]);
-  }
-}
 
 void add_valves(const UnitModels& models, const std::vector<double>& speeds, document::UnitResult& result) {
   const damper::Chambers& chambers = models.damper->model.chambers;
@@ -203,68 +85,6 @@ std::vector<double> curve_speeds(double top, int n) {
   }
   speeds.back() = top;
   return speeds;
-}
-
-Needs needs_of(const Sections& sections) {
-  Needs needs;
-  const bool all = sections.findings;
-  needs.damper_if_any = sections.stacks || sections.oils;
-  needs.damper = all || sections.valves || sections.force || sections.settings;
-  needs.stacks = all || sections.stacks;
-  needs.springs = all || sections.springs || sections.settings;
-  needs.posts = all || sections.assembly || sections.plan || sections.pick_list;
-  needs.fill = all || sections.fill || sections.plan || sections.pick_list;
-  needs.oils = all || sections.oils;
-  return needs;
-}
-
-UnitModels resolve_unit(const file::JobSpec& job, const file::UnitSpec& unit,
-                        const resolve::Conditions& conditions, const Needs& needs,
-                        resolve::ResolveReport& report) {
-  UnitModels models;
-  models.spec = &unit;
-  models.judged = file::judged_speeds(unit.kind.value_or(file::UnitKind::ForkLeg));
-  if (needs.damper) {
-    models.damper = resolve::resolve_damper(job, unit, conditions, report);
-    if (models.damper) {
-      take_stacks(models.damper->piston, models);
-      if (models.damper->foot) take_stacks(*models.damper->foot, models);
-    }
-  }
-  if (needs.damper_if_any && !needs.damper) {
-    // only to know at which drops the stacks work: missing values are not reported here
-    resolve::ResolveReport ignored;
-    models.damper = resolve::resolve_damper(job, unit, conditions, ignored);
-    if (models.damper) {
-      take_stacks(models.damper->piston, models);
-      if (models.damper->foot) take_stacks(*models.damper->foot, models);
-    }
-  }
-  if (needs.stacks && !models.damper) {
-    // the force is not possible or not requested: only the stacks; the damper has reported its faults already
-    resolve::ResolveReport alone;
-    if (unit.piston_valve) resolve_stacks(job, *unit.piston_valve, ValvePlace::Piston, models, alone);
-    if (unit.foot_valve) resolve_stacks(job, *unit.foot_valve, ValvePlace::Foot, models, alone);
-    if (!needs.damper) report.add(alone);
-  }
-  if (models.damper) {
-    models.oil = models.damper->oil;
-  } else if (unit.oil && (needs.oils || needs.fill)) {
-    resolve::ResolveReport alone;
-    models.oil = resolve::resolve_oil(job, *unit.oil, conditions.ambient_pressure, alone);
-    if (!needs.damper) report.add(alone);
-  }
-  if (needs.springs) {
-    models.springs = resolve::resolve_springs(job, unit, conditions, report);
-  }
-  if (needs.posts) {
-    resolve_post_of(job, unit.piston_valve, ValvePlace::Piston, models, report);
-    resolve_post_of(job, unit.foot_valve, ValvePlace::Foot, models, report);
-  }
-  if (needs.fill) {
-    models.fill = resolve::resolve_fill(job, unit, conditions, models.oil ? &*models.oil : nullptr, report);
-  }
-  return models;
 }
 
 namespace {

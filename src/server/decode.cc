@@ -7,6 +7,7 @@
 
 #include "document/document_walk.h"
 #include "server/describe_list.h"
+#include "server/requests.h"
 
 namespace shimwright::server {
 namespace {

@@ -1,6 +1,20 @@
+#include "server/answers.h"
 #include "server/describe_list.h"
 
 namespace shimwright::document {
+
+template <>
+struct EnumWords<server::PatchAction> {
+  static constexpr std::array list = {"replace", "add", "remove"};
+};
+template <>
+struct EnumWords<file::ValueKind> {
+  static constexpr std::array list = {"quantity", "range",     "quantities", "number",    "count",
+                                      "flag",     "text",      "texts",      "date",      "word",
+                                      "thread",   "part list", "part",       "part name", "table",
+                                      "tables",   "stack",     "pieces",     "parts"};
+  static_assert(list.size() == static_cast<std::size_t>(file::ValueKind::Parts) + 1);
+};
 
 using units::Kind;
 

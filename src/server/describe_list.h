@@ -1,26 +1,35 @@
 #pragma once
 #include "document/document_describe_list.h"
-#include "server/answers.h"
-#include "server/requests.h"
-#include "server/workbench.h"
 
 // What the workbench takes and answers, described. Each struct of the API has one description: in
 // describe_answers.cc or in describe_requests.cc.
 
-namespace shimwright::document {
+namespace shimwright::server {
+struct BenchBody;
+struct ClientBody;
+struct ConflictAnswer;
+struct DiskConflictAnswer;
+struct Drawer;
+struct EditBody;
+struct ErrorAnswer;
+struct FaultyAnswer;
+struct JobEvent;
+struct JobState;
+struct NewJobRequest;
+struct RunBegun;
+struct RunProgress;
+struct SaveBody;
+struct SchemaKey;
+struct Session;
+struct TrialAnswer;
+struct TryBody;
+}  // namespace shimwright::server
 
-template <>
-struct EnumWords<server::PatchAction> {
-  static constexpr std::array list = {"replace", "add", "remove"};
-};
-template <>
-struct EnumWords<file::ValueKind> {
-  static constexpr std::array list = {"quantity", "range",     "quantities", "number",    "count",
-                                      "flag",     "text",      "texts",      "date",      "word",
-                                      "thread",   "part list", "part",       "part name", "table",
-                                      "tables",   "stack",     "pieces",     "parts"};
-  static_assert(list.size() == static_cast<std::size_t>(file::ValueKind::Parts) + 1);
-};
+namespace shimwright::job {
+struct StackView;
+}  // namespace shimwright::job
+
+namespace shimwright::document {
 
 template <>
 const StructInfo& describe<server::ErrorAnswer>();

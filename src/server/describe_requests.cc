@@ -1,4 +1,6 @@
 #include "server/describe_list.h"
+#include "server/requests.h"
+#include "server/workbench.h"
 
 namespace shimwright::document {
 

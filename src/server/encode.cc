@@ -5,6 +5,7 @@
 #include <unordered_map>
 
 #include "document/document_walk.h"
+#include "server/answers.h"
 #include "server/describe_list.h"
 #include "units/stack_text.h"
 

@@ -1,13 +1,22 @@
 #pragma once
 #include <string>
 
-#include "file/spec_parts.h"
-#include "job/stack_view.h"
-#include "server/answers.h"
-#include "server/api_fault.h"
-#include "server/views.h"
+namespace shimwright::file {
+struct PartsSpec;
+}
+namespace shimwright::job {
+struct StackView;
+}
 
 namespace shimwright::server {
+
+struct ApiFault;
+struct Session;
+struct JobView;
+struct Trial;
+struct JobEvent;
+struct RunProgress;
+struct DiskConflict;
 
 /// What the workbench answers as JSON; describe_answers.cc says what each member means. Text that is no UTF-8
 /// comes out with U+FFFD in its place. Tested: answers_test.cc, against the served schemas

@@ -10,6 +10,7 @@
 #include <mutex>
 #include <thread>
 
+#include "server/answers.h"
 #include "server/encode.h"
 
 namespace shimwright::server {

@@ -3,6 +3,7 @@
 
 #include "document/document_walk.h"
 #include "file/schema.h"
+#include "server/answers.h"
 #include "server/describe_list.h"
 #include "server/encode.h"
 
