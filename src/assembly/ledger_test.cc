@@ -144,6 +144,21 @@ TEST(Ledger, AClosedNutBottomsOnThePostsEnd) {
   EXPECT_THAT(ledger(assembly).flags, IsEmpty());
 }
 
+TEST(Ledger, AClosedNutKeepsOneTurnToTightenIt) {
+  PostAssembly assembly = with_pile(13.2 * kMm);
+  assembly.nut.height = 8 * kMm;
+  assembly.nut.blind_depth = 7 * kMm;
+  assembly.nut.top_chamfer = 1.5 * kMm;
+  // on a pile of 13 mm its thread (13.5 to 19.5 mm) is filled: 6 mm, of which one turn of 1 mm stays free
+  EXPECT_NEAR(ledger(assembly).engaged_needed, 5 * kMm, kRounding);
+  // full thread ends at 19.5 mm, the nut's begins 0.5 mm above the pile
+  EXPECT_NEAR(ledger(assembly).greatest_height, 14 * kMm, kRounding);
+  assembly.pieces[0].thickness = 13.999 * kMm;
+  EXPECT_THAT(ledger(assembly).flags, IsEmpty());
+  assembly.pieces[0].thickness = 14.001 * kMm;
+  EXPECT_THAT(sure_flags(assembly), ElementsAre(FlagKind::TooLittleEngaged));
+}
+
 TEST(Ledger, WhatOnlyTheToleranceMayCauseIsPossibleNotSure) {
   PostAssembly assembly = with_pile(14.98 * kMm);
   assembly.pieces[0].tolerance = 0.05 * kMm;

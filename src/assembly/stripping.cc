@@ -28,7 +28,7 @@ constexpr std::array kStrengths = {
     NamedStrength{"aluminium 7075-T6", {480 * kMega, 540 * kMega}, "EN 755-2, bar up to 100 mm"},
     NamedStrength{"brass", {200 * kMega, 400 * kMega}, "CW614N half hard, EN 12164, rounded down"},
     NamedStrength{"mild steel", {235 * kMega, 360 * kMega}, "EN 10025-2, S235"},
-    NamedStrength{"steel C45 normalised", {340 * kMega, 620 * kMega}, "EN ISO 683-1, 16-100 mm"},
+    NamedStrength{"steel C45 normalised", {340 * kMega, 620 * kMega}, "EN ISO 683-1, up to 16 mm"},
     NamedStrength{
         "steel 42CrMo4 hardened", {750 * kMega, 1000 * kMega}, "EN ISO 683-2, 16-40 mm, rounded down"},
     NamedStrength{"stainless A2-70", {450 * kMega, 700 * kMega}, "ISO 3506-1"},

@@ -22,7 +22,6 @@ struct Lead {
 };
 
 Lead lead_of(unsigned char byte) {
-  if (byte < 0x80) return {1, byte, 0};
   if (byte >= 0xC2 && byte <= 0xDF) return {2, byte & 0x1FU, 0x80};
   if (byte >= 0xE0 && byte <= 0xEF) return {3, byte & 0x0FU, 0x800};
   if (byte >= 0xF0 && byte <= 0xF4) return {4, byte & 0x07U, 0x10000};
@@ -31,8 +30,7 @@ Lead lead_of(unsigned char byte) {
 
 }  // namespace
 
-CodePoint code_point_at(std::string_view text, std::size_t offset) {
-  if (offset >= text.size()) return {};
+CodePoint wide_code_point_at(std::string_view text, std::size_t offset) {
   const CodePoint stray{kReplacement, 1, false};
   const Lead lead = lead_of(static_cast<unsigned char>(text[offset]));
   if (lead.n_bytes == 0 || offset + lead.n_bytes > text.size()) return stray;

@@ -12,7 +12,14 @@ struct CodePoint {
   bool valid = false;
 };
 
-CodePoint code_point_at(std::string_view text, std::size_t offset);
+/// The same where the byte at `offset` begins no ASCII character.
+CodePoint wide_code_point_at(std::string_view text, std::size_t offset);
+
+inline CodePoint code_point_at(std::string_view text, std::size_t offset) {
+  if (offset >= text.size()) return {};
+  const auto byte = static_cast<unsigned char>(text[offset]);
+  return byte < 0x80 ? CodePoint{byte, 1, true} : wide_code_point_at(text, offset);
+}
 
 /// How many characters (code points) the text has: what a column counts.
 std::size_t n_code_points(std::string_view text);

@@ -9,6 +9,7 @@
 #include <sstream>
 #include <thread>
 
+#include "base/test_folder.h"
 #include "cli/bench.h"
 #include "cli/disk.h"
 
@@ -33,17 +34,6 @@ Ran run(std::vector<std::string> arguments) {
 std::string in_source(const std::string& name) {
   return std::string(SW_SOURCE_DIR) + "/" + name;
 }
-
-/// A folder of its own that goes with the test.
-struct Folder {
-  std::filesystem::path path;
-  explicit Folder(const std::string& name)
-      : path(std::filesystem::path(testing::TempDir()) / ("shimwright-" + name)) {
-    std::filesystem::remove_all(path);
-    std::filesystem::create_directories(path);
-  }
-  ~Folder() { std::filesystem::remove_all(path); }
-};
 
 std::vector<std::string> whole_examples() {
   std::vector<std::string> found;
@@ -83,7 +73,7 @@ TEST(Examples, EveryVerbWorksOnEveryWholeJobInsideEightyColumns) {
 }
 
 TEST(Examples, APacketHoldsItsSheetsAndTheDocument) {
-  const Folder folder("packet");
+  const TestFolder folder;
   for (const std::string& job : whole_examples()) {
     const Ran r = run({"packet", job, "--out", folder.path.string()});
     EXPECT_EQ(r.code, kFine) << job << '\n' << r.err;
@@ -96,7 +86,7 @@ TEST(Examples, APacketHoldsItsSheetsAndTheDocument) {
 }
 
 TEST(Examples, ALoneStackShowsItsLiftAndContacts) {
-  const Folder folder("lone");
+  const TestFolder folder;
   const std::string figure = (folder.path / "stack.svg").string();
   const Ran r = run({"stack", in_source("examples/stack-only/tapered.job.toml"), "--pressures",
                      "0.2 MPa, 0.5 MPa", "--plot", figure});
@@ -111,6 +101,23 @@ TEST(Examples, AnotherOilInTheDrawerIsCompared) {
   EXPECT_EQ(r.code, kFine) << r.err;
   EXPECT_THAT(r.out, HasSubstr("medium fork fluid instead of light fork fluid"));
   EXPECT_THAT(r.out, HasSubstr("Turn the rebound needle"));
+}
+
+TEST(ExitCode, SaysThatAFindingSaysStop) {
+  const TestFolder folder;
+  std::filesystem::copy(in_source("examples/enduro-fork"), folder.path / "shop");
+  const std::string job = folder.file("shop/enduro-fork.job.toml");
+  std::string text = *read_file(job, 1u << 20);
+  const std::string fine = "torque = \"4.5 N.m\"";
+  ASSERT_NE(text.find(fine), std::string::npos);
+  text.replace(text.find(fine), fine.size(), "torque = \"40 ft.lbf\"");
+  ASSERT_TRUE(write_file(job, text));
+  EXPECT_EQ(run({"check", job}).code, kStopFindings);
+  EXPECT_EQ(run({"check", job, "--json"}).code, kStopFindings);
+  EXPECT_EQ(run({"packet", job, "--out", folder.file("packet")}).code, kStopFindings);
+  EXPECT_EQ(run({"compare", in_source("examples/enduro-fork/enduro-fork.job.toml"), job}).code,
+            kStopFindings);
+  EXPECT_EQ(run({"check", in_source("examples/enduro-fork/enduro-fork.job.toml")}).code, kFine);
 }
 
 TEST(BenchVerb, RunsEveryWholeJobInsideEightyColumns) {
@@ -155,7 +162,7 @@ TEST(BenchVerb, EveryOptionDoesSomething) {
 }
 
 TEST(BenchVerb, DrawsItsFiguresAndGoesIntoThePacket) {
-  const Folder folder("bench");
+  const TestFolder folder;
   const std::string job = in_source("examples/enduro-fork/enduro-fork.job.toml");
   EXPECT_NE(run({"bench", job, "--plot", (folder.path / "b.svg").string()}).code, kEnvironment);
   for (const char* name : {"b.svg", "b-2.svg", "b-3.svg", "b-4.svg", "b-5.svg"})
@@ -211,7 +218,7 @@ TEST(Options, AnUnknownVerbOrFileIsAFault) {
 }
 
 TEST(Options, APlotIsWrittenByItsEnding) {
-  const Folder folder("plot");
+  const TestFolder folder;
   const std::string name = (folder.path / "force.svg").string();
   EXPECT_EQ(run({"force", whole_examples().front(), "--plot", name}).code, kFine);
   EXPECT_THAT(read_file(name).value_or(""), HasSubstr("<svg"));
@@ -241,7 +248,7 @@ TEST(Compare, AJobEqualsItself) {
 }
 
 TEST(Disk, WritesInOneStepAndSaysWhyNot) {
-  const Folder folder("disk");
+  const TestFolder folder;
   const std::string name = (folder.path / "a.txt").string();
   ASSERT_TRUE(write_file(name, "one"));
   ASSERT_TRUE(write_file(name, "two"));

@@ -1,6 +1,7 @@
 #include "cli/open.h"
 
 #include <arpa/inet.h>
+#include <fmt/core.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <netinet/in.h>
@@ -10,31 +11,26 @@
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
+#include <fstream>
 #include <functional>
 #include <ostream>
 #include <sstream>
 #include <streambuf>
 #include <string>
+#include <vector>
 
+#include "base/test_folder.h"
 #include "cli/commands.h"
 
 namespace shimwright::cli {
 namespace {
 
+using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::StartsWith;
 
-/// An empty folder of its own that goes with the test.
-struct Folder {
-  std::filesystem::path path =
-      std::filesystem::path(testing::TempDir()) / ("shimwright-open-" + std::to_string(::getpid()));
-  Folder() {
-    std::filesystem::remove_all(path);
-    std::filesystem::create_directories(path);
-  }
-  ~Folder() { std::filesystem::remove_all(path); }
-
+struct Folder : TestFolder {
   OpenRequest request() const {
     return {.what = path.string(), .no_browser = true, .journal = (path / "journal.db").string()};
   }
@@ -113,6 +109,49 @@ TEST(Open, IsReachedAtItsAddressAsSoonAsTheAddressIsPrinted) {
   EXPECT_TRUE(connected);
   EXPECT_THAT(answer, StartsWith("HTTP/1.1 "));
   EXPECT_THAT(err.str(), HasSubstr("Ctrl-C"));
+}
+
+/// The addresses at which this machine listens on a port, as the kernel lists them: "0100007F" is 127.0.0.1.
+std::vector<std::string> listening_addresses(int port) {
+  std::vector<std::string> addresses;
+  const std::string end = fmt::format(":{:04X}", port);
+  for (const char* table : {"/proc/self/net/tcp", "/proc/self/net/tcp6"}) {
+    std::ifstream in(table);
+    std::string row;
+    while (std::getline(in, row)) {
+      std::istringstream cells(row);
+      std::string number, local, remote, state;
+      cells >> number >> local >> remote >> state;
+      if (state == "0A" && local.ends_with(end))
+        addresses.push_back(local.substr(0, local.size() - end.size()));
+    }
+  }
+  return addresses;
+}
+
+/// Where a workbench listens that was opened so.
+std::vector<std::string> listening_of(const OpenRequest& request) {
+  std::vector<std::string> addresses;
+  Watched watched([&](const std::string& text) {
+    const std::string first = text.substr(0, text.find('\n'));
+    if (addresses.empty())
+      addresses = listening_addresses(std::atoi(first.substr(first.rfind(':') + 1).c_str()));
+    ::raise(SIGTERM);
+  });
+  std::ostream out(&watched);
+  std::ostringstream err;
+  EXPECT_EQ(open_workbench(request, {}, out, err), kFine) << err.str();
+  return addresses;
+}
+
+TEST(Open, ListensToThisMachineAloneUntilTheNetworkIsAskedFor) {
+  const Folder folder;
+  OpenRequest request = folder.request();
+  EXPECT_THAT(listening_of(request), ElementsAre("0100007F"));
+  std::ofstream(folder.file("passphrase")) << "a long enough one\n";
+  request.lan = true;
+  request.passphrase_file = folder.file("passphrase");
+  EXPECT_THAT(listening_of(request), ElementsAre("00000000"));
 }
 
 TEST(Open, PrintsNoAddressWhenThePortIsTaken) {

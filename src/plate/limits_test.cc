@@ -110,6 +110,28 @@ TEST(Limits, NotchedRimIsWeaker) {
   }
 }
 
+TEST(Limits, SlitsInARimTakeItsHoopForceOverADepthBesideThem) {
+  // slits without width take nothing along the radius, but the rim carries no hoop force near them: a rim
+  // that slits make as good as free around the circle lifts like one of radial fingers, 2 depths of slits
+  // like one
+  const Stack plain = test_stack({{12, 0.15}});
+  const double pressures[] = {5e4};
+  Options options;
+  options.theory = Theory::Linear;
+  Workspace workspace;
+  const auto lift = [&](int count, double depth) {
+    Stack cut = plain;
+    cut.discs[0].notches = {count, 1e-9, depth};
+    return stack_response(cut, pressures, options, workspace).points[0].lift_rim;
+  };
+  const double before = stack_response(plain, pressures, options, workspace).points[0].lift_rim;
+  EXPECT_GT(lift(4, 2e-3), 1.002 * before);
+  EXPECT_GT(lift(12, 2e-3), lift(4, 2e-3));
+  // 1 - n 2 depth / (2 pi r): twice as many slits of half the depth leave the same share, in half of the rim
+  EXPECT_LT(lift(8, 1e-3), lift(4, 2e-3));
+  EXPECT_LT(lift(12, 2e-3), 1.3 * before);
+}
+
 std::vector<bool> every_disc(const Stack& stack) {
   return std::vector<bool>(stack.discs.size(), true);
 }

@@ -1,12 +1,11 @@
 #include "report/packet.h"
 
 #include <gmock/gmock.h>
-#include <unistd.h>
 
 #include <cstdio>
-#include <filesystem>
 #include <fstream>
 
+#include "base/test_folder.h"
 #include "report/phrases.h"
 #include "report/sample_document_test.h"
 #include "report/scene_boxes_test.h"
@@ -194,15 +193,15 @@ TEST(Packet, NamesNoFileTwice) {
 
 /// The text of a PDF as pdftotext reads it.
 std::string text_of_pdf(const std::string& bytes) {
-  const auto path = std::filesystem::temp_directory_path() / ("sheet-" + std::to_string(getpid()) + ".pdf");
+  const TestFolder folder;
+  const std::string path = folder.file("sheet.pdf");
   std::ofstream(path, std::ios::binary) << bytes;
   std::string text;
-  if (FILE* pipe = popen(("pdftotext -layout " + path.string() + " -").c_str(), "r")) {
+  if (FILE* pipe = popen(("pdftotext -layout " + path + " -").c_str(), "r")) {
     char buffer[4096];
     while (const std::size_t n = fread(buffer, 1, sizeof buffer, pipe)) text.append(buffer, n);
     pclose(pipe);
   }
-  std::filesystem::remove(path);
   return text;
 }
 

@@ -81,6 +81,26 @@ TEST(Sag, UsualTargetsAreRangesInsideTheTravel) {
   EXPECT_NEAR(rear.with_rider.high * 300.0, 110.0, 3.0);
 }
 
+TEST(Sag, UsualTargetsAreThoseOfTheTrade) {
+  // a second copy of the table [share of travel]; common practice, no source
+  struct Row {
+    Use use;
+    End end;
+    double alone_low, alone_high, rider_low, rider_high;
+  };
+  const Row rows[] = {{Use::Road, End::Front, 0.15, 0.25, 0.30, 0.35},
+                      {Use::Road, End::Rear, 0.05, 0.15, 0.25, 0.33},
+                      {Use::OffRoad, End::Front, 0.08, 0.15, 0.20, 0.25},
+                      {Use::OffRoad, End::Rear, 0.08, 0.15, 0.31, 0.37}};
+  for (const Row& row : rows) {
+    const SagTarget target = usual_sag(row.use, row.end);
+    EXPECT_EQ(target.machine_alone.low, row.alone_low);
+    EXPECT_EQ(target.machine_alone.high, row.alone_high);
+    EXPECT_EQ(target.with_rider.low, row.rider_low);
+    EXPECT_EQ(target.with_rider.high, row.rider_high);
+  }
+}
+
 TEST(SagAdvice, EachSettingAloneBringsTheRiderToTheTarget) {
   const SprungMass mass{50.0, 45.0};
   for (const WheelSpring& wheel : {coil_fork(4500.0, 0.01), air_fork()}) {

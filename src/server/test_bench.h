@@ -8,6 +8,7 @@
 #include <sstream>
 #include <string>
 
+#include "base/test_folder.h"
 #include "server/router.h"
 #include "server/workbench.h"
 #include "store/journal.h"
@@ -42,23 +43,17 @@ inline void write_text(const std::filesystem::path& path, const std::string& tex
 
 /// A folder with one job, that goes with the test.
 struct Bench {
-  std::filesystem::path folder;
+  TestFolder own;
+  std::filesystem::path folder = own.path;
   std::int64_t now_ms = 1000;
   std::unique_ptr<Workbench> workbench;
   std::string id;
 
   explicit Bench(const std::string& text = kStackJob) {
-    const auto* test = testing::UnitTest::GetInstance()->current_test_info();
-    folder = std::filesystem::path(testing::TempDir()) /
-             (std::string("shimwright-") + test->test_suite_name() + "-" + test->name());
-    std::filesystem::remove_all(folder);
     std::filesystem::create_directories(folder / "shop");
-    folder = std::filesystem::canonical(folder);
     write_text(file(), text);
     start();
   }
-  ~Bench() { std::filesystem::remove_all(folder); }
-
   std::filesystem::path file() const { return folder / "shop" / "stack.job.toml"; }
 
   /// Begins, or begins again as after a crash.

@@ -8,6 +8,7 @@
 #include <fstream>
 #include <sstream>
 
+#include "base/test_folder.h"
 #include "store/journal_database.h"
 
 namespace shimwright::store {
@@ -16,17 +17,6 @@ namespace {
 namespace fs = std::filesystem;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
-
-/// A folder of its own that goes with the test.
-struct Folder {
-  fs::path path;
-  explicit Folder(const std::string& name) : path(fs::path(testing::TempDir()) / ("shimwright-" + name)) {
-    fs::remove_all(path);
-    fs::create_directories(path);
-  }
-  ~Folder() { fs::remove_all(path); }
-  std::string file(const std::string& name) const { return (path / name).string(); }
-};
 
 std::string contents(const std::string& file) {
   std::ifstream in(file, std::ios::binary);
@@ -119,7 +109,7 @@ TEST(Journal, KeepsJobsApart) {
 }
 
 TEST(Journal, RemembersOverARestart) {
-  const Folder folder("journal-restart");
+  const TestFolder folder;
   {
     Journal journal = Journal::open(folder.file("deep/er/journal.db"));
     EXPECT_THAT(journal.notice(), IsEmpty());
@@ -136,7 +126,7 @@ TEST(Journal, RemembersOverARestart) {
 }
 
 TEST(Journal, ASecondOneOnlyReadsAndSaysWhereTheFirstIs) {
-  const Folder folder("journal-second");
+  const TestFolder folder;
   Journal first = Journal::open(folder.file("journal.db"));
   first.announce_address("http://127.0.0.1:8417/");
   ASSERT_TRUE(first.append("/a", entry("one")));
@@ -151,7 +141,7 @@ TEST(Journal, ASecondOneOnlyReadsAndSaysWhereTheFirstIs) {
 }
 
 TEST(Journal, TakesOverWhenTheFirstHasGone) {
-  const Folder folder("journal-third");
+  const TestFolder folder;
   {
     const Journal first = Journal::open(folder.file("journal.db"));
   }
@@ -159,7 +149,7 @@ TEST(Journal, TakesOverWhenTheFirstHasGone) {
 }
 
 TEST(Journal, KeepsADamagedFileAsideAndBeginsANewOne) {
-  const Folder folder("journal-damaged");
+  const TestFolder folder;
   const std::string file = folder.file("journal.db");
   const std::string rubbish(5000, '#');
   for (int n = 1; n <= 2; ++n) {
@@ -173,7 +163,7 @@ TEST(Journal, KeepsADamagedFileAsideAndBeginsANewOne) {
 }
 
 TEST(Journal, FindsDamageInTheMiddleOfAFile) {
-  const Folder folder("journal-middle");
+  const TestFolder folder;
   const std::string file = folder.file("journal.db");
   {
     Journal journal = Journal::open(file);
@@ -189,7 +179,7 @@ TEST(Journal, FindsDamageInTheMiddleOfAFile) {
 }
 
 TEST(Journal, LeavesTheFileOfANewerProgramAsItIs) {
-  const Folder folder("journal-newer");
+  const TestFolder folder;
   const std::string file = folder.file("journal.db");
   {
     SQLite::Database newer(file, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
@@ -207,7 +197,7 @@ TEST(Journal, LeavesTheFileOfANewerProgramAsItIs) {
 }
 
 TEST(Journal, IsKeptInMemoryWhereItsFolderCannotBe) {
-  const Folder folder("journal-nowhere");
+  const TestFolder folder;
   std::ofstream(folder.file("flat")) << "a file";
   Journal journal = Journal::open(folder.file("flat/journal.db"));
   EXPECT_TRUE(journal.is_in_memory());
@@ -221,7 +211,7 @@ TEST(JournalSchema, EveryStoreThatWasEverReleasedOpensWithAllItHolds) {
   for (const auto& kept : fs::directory_iterator(SW_SOURCE_DIR "/test/durability/stores")) {
     if (kept.path().extension() != ".db") continue;
     ++n_stores;
-    const Folder folder("journal-kept");
+    const TestFolder folder;
     fs::copy_file(kept.path(), folder.file("journal.db"));
     Journal journal = Journal::open(folder.file("journal.db"));
     EXPECT_THAT(journal.notice(), IsEmpty()) << kept.path();

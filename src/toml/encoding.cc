@@ -38,6 +38,10 @@ bool check_encoding(std::string_view text, const Complain& complain) {
   }
   for (std::size_t i = 0; i < text.size();) {
     const auto byte = static_cast<unsigned char>(text[i]);
+    if (byte >= 0x20 && byte < 0x7F) {  // nearly every byte of a file
+      ++i;
+      continue;
+    }
     const bool is_line_end = byte == '\n' || text.substr(i, 2) == "\r\n";
     const bool is_control = (byte < 0x20 && byte != '\t' && !is_line_end) || byte == 0x7F;
     const std::size_t n = utf8_length(text, i);

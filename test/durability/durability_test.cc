@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "base/disk.h"
+#include "base/test_folder.h"
 #include "faulty_disk.h"
 #include "store/journal.h"
 
@@ -38,17 +39,11 @@ store::Entry entry_of(int n) {
   return {text_after(n), {{"unit[0].travel", "draft " + std::to_string(n), false}}, "edit", "tab", n, {}};
 }
 
-struct Folder {
-  fs::path path;
-  Folder() : path(fs::path(testing::TempDir()) / ("shimwright-durability-" + std::to_string(::getpid()))) {
-    anew();
-  }
-  ~Folder() { fs::remove_all(path); }
+struct Folder : TestFolder {
   void anew() const {
     fs::remove_all(path);
     fs::create_directories(path);
   }
-  std::string file(const std::string& name) const { return (path / name).string(); }
 };
 
 /// What a child did before it ended.

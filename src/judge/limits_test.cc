@@ -1,0 +1,262 @@
+#include <gtest/gtest.h>
+
+#include <functional>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "judge/findings.h"
+
+// Every number at which a finding begins, and at which it becomes worse, is looked at from both sides: a
+// little inside nothing is said (or the milder thing), a little outside it is.
+
+namespace shimwright::judge {
+namespace {
+
+constexpr double kHair = 1e-6;  // relative: "a little"
+
+/// A leg with one stack in each stroke of its piston valve, in order in all that is judged.
+struct Leg {
+  file::JobSpec job;
+  document::ResultDocument document;
+
+  document::UnitResult& unit() { return document.units.front(); }
+  document::DirectionResult& direction() { return unit().valves.front().directions.front(); }
+  document::StackResult& stack() { return *direction().stack; }
+  document::DiscStress& disc() { return stack().points.front().discs.front(); }
+  document::CavitationResult& cavitation() { return unit().force->cavitation.front(); }
+  file::UnitSpec& spec() { return job.units.front(); }
+
+  Leg() {
+    job.units.emplace_back().name = {"leg", {}};
+    spec().piston_valve.emplace().bleeds.emplace_back();
+    document::UnitResult& unit = document.units.emplace_back();
+    unit.name = "leg";
+    document::ValveResult& valve = unit.valves.emplace_back();
+    document::DirectionResult& direction = valve.directions.emplace_back();
+    document::StackResult& stack = direction.stack.emplace();
+    stack.theory = Theory::Large;
+    stack.fatigue_margin = 2.0;
+    stack.yield_margin = 3.0;
+    stack.geometry.discs.emplace_back().thickness = 0.15e-3;
+    document::StackPoint& point = stack.points.emplace_back();
+    point.pressure = 1e6;
+    document::DiscStress& disc = point.discs.emplace_back();
+    disc.number = 1;
+    disc.fatigue_margin = 2.0;
+    disc.yield_margin = 3.0;
+    direction.opening_speed = 0.1;
+    direction.choking_speed = 9.0;
+    document::LawPoint& law = direction.law.emplace_back();
+    law.speed = 0.5;
+    law.flow = law.stack_flow = 1e-4;
+    law.carrier = document::Carrier::Bleed;
+    document::ForceResult& force = unit.force.emplace();
+    force.key_forces = {{0.1, 1, 1, false, false}, {0.5, 1, 1, false, false}};
+    document::CavitationResult& cavitation = force.cavitation.emplace_back();
+    cavitation.working_speed = 1.5;
+    cavitation.margin_wanted = 20e3;
+    cavitation.margin_at_working_speed = 50e3;
+    document.conditions.ambient_pressure = 101325.0;
+  }
+
+  document::SpringResult& springs() {
+    if (!unit().springs) unit().springs.emplace().travel = 0.3;
+    return *unit().springs;
+  }
+  document::SagResult& sag(document::SagLoad load) {
+    document::SagResult& sag = springs().sag.emplace_back();
+    sag.under = load;
+    sag.low = document::computed(0.060, units::Kind::Length);
+    sag.high = document::computed(0.080, units::Kind::Length);
+    return sag;
+  }
+  void set_gas(double gauge) {
+    file::Quantity& pressure = spec().reservoir.emplace().pressure;
+    pressure.given = true;
+    pressure.si = gauge;
+    pressure.reference = units::Reference::Gauge;
+    pressure.origin.file = 0;
+  }
+  void set_air(double gauge) {
+    file::Quantity& pressure = spec().air_spring.emplace().positive.emplace().pressure;
+    pressure.given = true;
+    pressure.si = gauge;
+    pressure.reference = units::Reference::Gauge;
+    pressure.origin.file = 0;
+  }
+};
+
+/// Of each code the worst severity that it is given with.
+using Said = std::map<std::string, Severity>;
+
+Said said(const std::vector<document::Finding>& findings) {
+  Said worst;
+  for (const document::Finding& one : findings) {
+    const auto [at, is_new] = worst.emplace(one.code, one.severity);
+    if (!is_new) at->second = std::max(at->second, one.severity);
+  }
+  return worst;
+}
+
+/// What `value` at that place brings: "stop", "look", "fine" or "" for this code.
+std::string word_of(const Said& all, const std::string& code) {
+  const auto found = all.find(code);
+  return found == all.end() ? "" : word(found->second);
+}
+
+struct Limit {
+  const char* code;
+  double at;
+  const char* below;
+  const char* above;
+  std::function<void(Leg&, double)> set;
+};
+
+const std::vector<Limit>& limits() {
+  static const std::vector<Limit> all = {
+      {"F201", 0.0, "stop", "", [](Leg& leg, double x) { leg.cavitation().margin_at_working_speed = x; }},
+      {"F203", 20e3, "look", "", [](Leg& leg, double x) { leg.cavitation().margin_at_working_speed = x; }},
+      {"F201", 1.5, "stop", "", [](Leg& leg, double x) { leg.cavitation().speed_lost = x; }},
+      {"F202", 0.0, "stop", "",
+       [](Leg& leg, double x) {
+         leg.cavitation().stroke = Stroke::Rebound;
+         leg.cavitation().margin_at_working_speed = x;
+       }},
+      {"F204", 1.5, "look", "", [](Leg& leg, double x) { leg.direction().choking_speed = x; }},
+      {"F205", 1.5, "", "look", [](Leg& leg, double x) { leg.direction().opening_speed = x; }},
+      {"F206", 1e-4, "", "look", [](Leg& leg, double x) { leg.direction().law.front().bleed_flow = x; }},
+      {"F207", 14.0, "", "look",
+       [](Leg& leg, double x) {
+         document::BleedResult& bleed = leg.unit().valves.front().bleeds.emplace_back();
+         bleed.clicks = 14;
+         bleed.full_area_clicks = 28.0 - x;
+       }},
+      {"F208", 20e5, "", "look", [](Leg& leg, double x) { leg.set_gas(x); }},
+      {"F208", 35e5, "look", "stop", [](Leg& leg, double x) { leg.set_gas(x); }},
+      {"F208", 15e5, "", "look", [](Leg& leg, double x) { leg.set_air(x); }},
+      {"F208", 25e5, "look", "stop", [](Leg& leg, double x) { leg.set_air(x); }},
+      {"F301", 1.0, "stop", "", [](Leg& leg, double x) { leg.disc().yield_margin = x; }},
+      {"F302", 1.0, "stop", "", [](Leg& leg, double x) { leg.disc().fatigue_margin = x; }},
+      {"F303", 1.0, "", "look", [](Leg& leg, double x) { leg.disc().fatigue_margin = x; }},
+      {"F303", 1.2, "look", "", [](Leg& leg, double x) { leg.disc().fatigue_margin = x; }},
+      {"F305", 1.0, "", "look", [](Leg& leg, double x) { leg.stack().points.front().slope_ratio = x; }},
+      {"F306", 1.0, "", "look",
+       [](Leg& leg, double x) {
+         leg.stack().points.front().buckling_disc = 1;
+         leg.stack().points.front().buckling_ratio = x;
+       }},
+      {"F308", 0.075e-3, "", "look",
+       [](Leg& leg, double x) {
+         leg.stack().theory = Theory::Linear;
+         leg.stack().points.front().float_used = 0.3e-3;
+         leg.stack().points.front().lift_at_seat = 0.3e-3 + x;
+       }},
+      // within a tenth of a millimetre of the end counts as full travel
+      {"F401", 0.2999, "stop", "", [](Leg& leg, double x) { leg.springs().coil_bind_travel = x; }},
+      {"F404", 0.2999, "stop", "", [](Leg& leg, double x) { leg.springs().air_end_travel = x; }},
+      {"F402", 0.060, "look", "",
+       [](Leg& leg, double x) { leg.sag(document::SagLoad::Static).wheel_travel = x; }},
+      {"F402", 0.080, "", "look",
+       [](Leg& leg, double x) { leg.sag(document::SagLoad::Static).wheel_travel = x; }},
+      {"F403", 0.060, "look", "",
+       [](Leg& leg, double x) { leg.sag(document::SagLoad::Rider).wheel_travel = x; }},
+      {"F403", 0.080, "", "look",
+       [](Leg& leg, double x) { leg.sag(document::SagLoad::Rider).wheel_travel = x; }},
+      {"F505", 0.0, "", "look",
+       [](Leg& leg, double x) { leg.document.pick_list.lines.emplace_back().short_by = x; }},
+  };
+  return all;
+}
+
+TEST(JudgedLimits, TheLegItselfIsInOrder) {
+  Leg leg;
+  for (const document::Finding& one : judge(leg.job, leg.document, {}, {}))
+    EXPECT_LT(one.severity, Severity::Look) << one.code << ' ' << one.title;
+}
+
+TEST(JudgedLimits, EachFindingBeginsAtItsNumberAndNotBesideIt) {
+  for (const Limit& limit : limits()) {
+    const double hair = limit.at == 0.0 ? kHair : kHair * limit.at;
+    Leg below, above;
+    limit.set(below, limit.at - hair);
+    limit.set(above, limit.at + hair);
+    EXPECT_EQ(word_of(said(judge(below.job, below.document, {}, {})), limit.code), limit.below)
+        << limit.code << " below " << limit.at;
+    EXPECT_EQ(word_of(said(judge(above.job, above.document, {}, {})), limit.code), limit.above)
+        << limit.code << " above " << limit.at;
+  }
+}
+
+/// A unit on the bench, in order in all that is judged.
+struct Benched {
+  file::JobSpec job;
+  document::BenchDocument document;
+
+  document::BenchUnit& unit() { return document.units.front(); }
+  document::BenchRun& run() { return unit().runs.front(); }
+  document::BenchCycle& cycle() { return run().cycles.back(); }
+
+  Benched() {
+    job.units.emplace_back().name = {"leg", {}};
+    document.conditions.ambient_pressure = 101325.0;
+    document::BenchUnit& unit = document.units.emplace_back();
+    unit.name = "leg";
+    unit.release_pressure = 50e3;
+    unit.piston_travel_in = 0.02;
+    unit.piston_travel_out = 0.03;
+    document::BenchRun& run = unit.runs.emplace_back();
+    run.name = "a run";
+    run.frequency = 2.0;
+    run.top_speed = 1.0;
+    run.finished = true;
+    run.cycles.resize(3);
+    for (document::BenchCycle& cycle : run.cycles) {
+      cycle.lowest_pressure = 500e3;
+      cycle.lowest_speed = 1.0;
+    }
+  }
+};
+
+struct BenchLimit {
+  const char* code;
+  double at;
+  const char* below;
+  const char* above;
+  std::function<void(Benched&, double)> set;
+};
+
+TEST(JudgedLimits, ThoseOfTheBenchToo) {
+  const std::vector<BenchLimit> all = {
+      // a chamber held at its release pressure ends a little above or below it
+      {"F701", 1.02 * 50e3, "stop", "", [](Benched& b, double x) { b.cycle().lowest_pressure = x; }},
+      {"F702", 0.03, "", "stop", [](Benched& b, double x) { b.cycle().piston_travel_most = x; }},
+      {"F702", 0.02, "", "look", [](Benched& b, double x) { b.cycle().piston_travel_least = -x; }},
+      {"F703", 0.0, "", "stop", [](Benched& b, double x) { b.cycle().oil_lost = x; }},
+      {"F704", 1.5 * 101325.0, "", "fine", [](Benched& b, double x) { b.cycle().lock_pressure = x; }},
+      {"F704", 200e5, "fine", "look", [](Benched& b, double x) { b.cycle().lock_pressure = x; }},
+      {"F705", 0.01, "", "fine", [](Benched& b, double x) { b.run().fade = x; }},
+      {"F705", 0.10, "fine", "look", [](Benched& b, double x) { b.run().fade = x; }},
+      {"F706", 0.5e-3, "", "look",
+       [](Benched& b, double x) { b.run().turns.push_back({Stroke::Rebound, 4e-3 + x, 4e-3}); }},
+      {"F708", 0.01, "", "look", [](Benched& b, double x) { b.run().settled = x; }},
+      {"F709", 1e-4, "", "look", [](Benched& b, double x) { b.cycle().energy_error = x; }},
+  };
+  {
+    Benched b;
+    EXPECT_TRUE(judge_bench(b.job, b.document, {}).empty());
+  }
+  for (const BenchLimit& limit : all) {
+    const double hair = limit.at == 0.0 ? kHair : kHair * limit.at;
+    Benched below, above;
+    limit.set(below, limit.at - hair);
+    limit.set(above, limit.at + hair);
+    EXPECT_EQ(word_of(said(judge_bench(below.job, below.document, {})), limit.code), limit.below)
+        << limit.code << " below " << limit.at;
+    EXPECT_EQ(word_of(said(judge_bench(above.job, above.document, {})), limit.code), limit.above)
+        << limit.code << " above " << limit.at;
+  }
+}
+
+}  // namespace
+}  // namespace shimwright::judge
