@@ -14,7 +14,7 @@ struct Strength {
 };
 
 /// Shear strength of thread turns, 0.6 R_m [Pa].
-/// Source: the usual value beside Alexander, SAE 770420 (from memory).
+/// Source: the usual value beside [alexander1977], from memory
 double shear_strength(const Strength& strength);
 
 /// A strength with a name a job file may use.
@@ -55,7 +55,7 @@ ShearAreas shear_areas(const Thread& thread, double engaged_length);
 /// Alexander's reductions: the nut opens, the turns of the weaker side bend.
 ///
 /// Valid:  nut width/diameter 1.4 to 1.9 (wider: 1); strength ratio 0.4 to 2.2 (held at the edge beyond).
-/// Source: E. M. Alexander, SAE 770420 (1977), as in VDI 2230; coefficients from memory.
+/// Source: [alexander1977], as in [vdi2230]; coefficients from memory
 struct AlexanderFactors {
   double dilation = 1.0;  // C1
   double post = 0.897;    // C2, external thread
@@ -72,7 +72,7 @@ enum class Member { Post, Nut };
 /// Axial force at which the thread strips.
 ///
 /// Model:  shear area x 0.6 R_m x C1 x (C2 or C3) for each side; the weaker side decides.
-/// Source: FED-STD-H28/2B and Alexander, see above.
+/// Source: [fedstdh28] and [alexander1977], from memory
 /// Tested: stripping_test.cc (monotone in engagement, linear, weaker side)
 struct Stripping {
   ShearAreas areas;             // [m^2]
@@ -91,7 +91,7 @@ Stripping stripping(const ThreadPair& pair);
 /// Model:  Le = 2 As / {pi (D1max/P)[P/2 + 0.57735(d2min - D1max)]}, times J = (AS_post R_post) /
 ///         (AS_nut R_nut) when J > 1. Takes the shear strength as half of R_m, without Alexander's factors.
 ///         `pair.engaged_length` and `pair.nut_width` are not used.
-/// Source: FED-STD-H28/2B; also Machinery's Handbook.
+/// Source: [fedstdh28], from memory
 double handbook_engagement(const ThreadPair& pair);
 
 /// Engaged length at which the thread strips at `force` [m]; the same model as stripping().

@@ -22,7 +22,7 @@ Thread nominal_thread(double diameter, double pitch);
 /// A unified thread from its major diameter [m] and turns per inch, 1/4-28 being unified_thread(6.35e-3, 28).
 Thread unified_thread(double diameter, double turns_per_inch);
 
-/// Pitch of the ISO 261 coarse series for "M12" written without one [m]; nothing for a size not in the list.
+/// Pitch of the coarse series of [iso261] for "M12" written without one [m]; nothing for a size not in the list.
 std::optional<double> coarse_pitch(double diameter);
 
 /// True for a diameter and pitch listed in ISO 261 (M2 to M30) or in the UNC/UNF series (No. 4 to 1 in).
@@ -36,7 +36,7 @@ Problems problems_in(const Thread& thread);
 ///
 /// Model:  H = sqrt(3)/2 P; d2 = d - 0.649519 P; D1 = d - 1.082532 P; d3 = d - 1.226869 P.
 ///         Stress diameter: (d2 + d3)/2 metric; d - 0.9743 P unified (sizes in the same unit as P).
-/// Source: ISO 68-1, ISO 724, ISO 898-1; ASME B1.1 for the unified stress area (from memory).
+/// Source: [iso68], [iso724], [iso898]; [asmeb11] for the unified stress area; from memory
 /// Tested: thread_reference_test.cc
 struct ThreadSizes {
   double triangle_height = 0.0;  // H, the sharp profile's height [m]
@@ -59,7 +59,7 @@ enum class LimitSource {
 
 /// Limits of size of an ordinary workshop fit: 6g/6H metric, 2A/2B unified.
 ///
-/// Source: ISO 965-1 (table for the usual pitches, else its formulas); ASME B1.1 formulas, engagement of one
+/// Source: [iso965] (table for the usual pitches, else its formulas); formulas of [asmeb11], engagement of one
 ///         diameter. From memory.
 /// Tested: thread_reference_test.cc; table against formula in thread_test.cc
 struct ThreadLimits {

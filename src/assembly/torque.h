@@ -66,7 +66,7 @@ struct TorqueSplit {
 /// Torque that gives `preload` [N].
 ///
 /// Model:  T = F [P/(2 pi) + mu_t r_t / cos 30 + mu_n r_n]; r_t = d2/2, r_n = (d_w + d_h)/4.
-/// Source: N. Motosh, J. Eng. Ind. 98 (1976). Tested: torque_reference_test.cc
+/// Source: [motosh1976], from memory. Tested: torque_reference_test.cc
 TorqueSplit tightening_torque(const NutJoint& joint, double preload, const Friction& friction);
 
 /// Torque that starts the nut off again, the hold of threadlocker not counted [N m].
@@ -83,12 +83,12 @@ double nut_factor(const NutJoint& joint, const Friction& friction);
 /// nut_factor().
 double friction_at_nut_factor(const NutJoint& joint, double factor);
 
-/// Torque by the rounded coefficients of VDI 2230-1: M = F [0.16 P + 0.58 d2 mu_G + D_Km/2 mu_K] [N m].
+/// Torque by the rounded coefficients of [vdi2230]: M = F [0.16 P + 0.58 d2 mu_G + D_Km/2 mu_K] [N m].
 double vdi_tightening_torque(const NutJoint& joint, double preload, const Friction& friction);
 
 /// Preload band of a torque over the friction band and the wrench's own error [N].
 ///
-/// Shape:  `wrench_error` relative, 0.04 for a good click wrench (ISO 6789 class, from memory).
+/// Shape:  `wrench_error` relative, 0.04 for a good click wrench (a class of [iso6789], from memory).
 Band preload_band(const NutJoint& joint, double torque, const Band& coefficient, double wrench_error = 0.04);
 
 // ---------------------------------------------------------------- stress in the post
@@ -97,7 +97,7 @@ Band preload_band(const NutJoint& joint, double torque, const Band& coefficient,
 ///
 /// Model:  von Mises of pull and twist; twist over the fully plastic ring section, as VDI 2230 takes it, so
 ///         that yield_preload() is the exact inverse.
-/// Source: VDI 2230-1; hollow section by the same reasoning. Tested: torque_reference_test.cc
+/// Source: [vdi2230], from memory; hollow section by the same reasoning. Tested: torque_reference_test.cc
 struct PostStress {
   double area = 0.0;       // that carries the pull [m^2]
   double tension = 0.0;    // [Pa]

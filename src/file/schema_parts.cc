@@ -80,9 +80,12 @@ const TableSchema& oil_schema() {
           quantity("density_15", &OilSpec::density_15, Kind::Density,
                    {600.0, 1300.0, "oils are between 600 and 1300 kg/m3"}, "Density at 15 degC.",
                    R"("850 kg/m3")"),
-          quantity("expansion", &OilSpec::expansion, Kind::ThermalExpansion,
-                   {1e-4, 3e-3, "oils are near 0.0008 1/K"}, "Growth of its volume with temperature.",
-                   R"("0.00080 1/K")"),
+          quantity(
+              "expansion", &OilSpec::expansion, Kind::ThermalExpansion,
+              {1e-4, 3e-3, "oils are near 0.0008 1/K"},
+              "Growth of its volume with temperature, at 15 degC. It becomes a little larger as the oil gets "
+              "warmer, as ASTM D1250 has it.",
+              R"("0.00080 1/K")"),
           quantity("bulk_modulus", &OilSpec::bulk_modulus, Kind::Stress, {1e8, 1e10, "oils are near 1.5 GPa"},
                    "Bulk modulus without air. Default: 1.5 GPa.", R"("1.5 GPa")"),
           quantity("entrained_air", &OilSpec::entrained_air, Kind::Fraction, {0.0, 0.3, "more is foam"},

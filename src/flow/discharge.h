@@ -45,8 +45,9 @@ struct DischargePoint {
 /// Valid:  LongOrifice: 10 <= Re_h <= 2e4 and 1.5 <= length_ratio <= 10, scatter +-0.02 (source). Below, its
 /// own
 ///         laminar term carries on; above, it tends to its turbulent limit.
-/// Source: Merritt, Hydraulic Control Systems, Wiley 1967, ch. 3 (from memory); Lichtarowicz, Duggins and
-///         Markland, J. Mech. Eng. Sci. 7 (1965) 210-219, eqs 7 and 12.
+/// Source: [merritt1967] ch. 3, from memory; [lichtarowicz1965] eqs 7 and 12. The coefficient 0.7 of a sharp
+///         edge is common practice, no source: 0.611 is that of an ideal jet from a thin edge ([merritt1967]),
+///         rounded ones reach 0.8.
 /// Tested: discharge_test.cc
 DischargePoint discharge_at(const Discharge& discharge, double reynolds_ideal, double length_ratio);
 

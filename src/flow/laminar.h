@@ -35,7 +35,7 @@ struct Slot {
 /// drop /
 ///         (128 mu L); slot w h^3 drop / (12 mu L).
 /// Valid:  Reynolds number below about 2000 (see mean_reynolds).
-/// Source: textbook; Merritt ch. 3 (from memory).
+/// Source: [merritt1967] ch. 3, from memory
 /// Tested: laminar_test.cc (OR-12, OR-15, OR-16)
 FlowPoint gap_flow(const AnnularGap& gap, const oil::Liquid& liquid, double drop);
 FlowPoint capillary_flow(const Capillary& capillary, const oil::Liquid& liquid, double drop);

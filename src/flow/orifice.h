@@ -48,7 +48,7 @@ DropPoint orifice_drop_point(const Orifice& orifice, const oil::Liquid& liquid, 
 double series_area(double area_a, double area_b);
 
 /// Steady force of a jet on the disc or spool that turns it, along the axis [N]: 2 cd cv A drop cos(angle).
-/// Source: Merritt ch. 5, angle 69 degrees for a sharp spool edge (from memory).
+/// Source: [merritt1967] ch. 5, angle 69 degrees for a sharp spool edge; from memory
 double jet_force(double cd, double velocity_coefficient, double area, double drop, double angle);
 
 void find_problems(const Orifice& orifice, const std::string& field, Problems& problems);

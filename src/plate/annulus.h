@@ -21,7 +21,7 @@ struct Annulus {
 ///         the thin plate and shear adds ln(min(r_i, r_j) / inner) / (2 pi kappa G t).
 /// Shape:  radius ascending from `inner` (n); log_radius their logarithms (n); flexibility symmetric, row
 /// after row (n x n). Source: D L(theta) = -S, L = r d2/dr2 + d/dr - 1/r, solved by r, 1/r and r ln r; same
-/// content as Roark table 11.2
+/// content as [young2002] table 11.2
 ///         case 1l (physics reference, section 1.1), derived again here with a free ring as well.
 /// Tested: annulus_test.cc
 void ring_flexibility(const Annulus& plate, std::span<const double> radius,

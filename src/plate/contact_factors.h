@@ -26,9 +26,7 @@ struct Flexibility {
 /// Model:  factors of the points that pressed when it was factored, banded, for a layer meets only its
 ///         neighbours; each point that has since started or stopped to press is a border of one row, so one
 ///         change costs a solution and not new factors.
-/// Source: bordering by the Schur complement, as in Gill, Murray, Saunders & Wright, SIAM J. Sci. Stat.
-/// Comput.
-///         5 (1984) 562 (from memory).
+/// Source: bordering by the Schur complement, as in [gill1984], from memory
 /// Tested: contact_test.cc
 class ContactFactors {
  public:

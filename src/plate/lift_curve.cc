@@ -227,7 +227,7 @@ void cut_below_nothing(std::vector<Knot>& knots) {
 }
 
 /// Slopes small enough for every cubic to rise, and a misfit of the solver's rounding taken out of the lifts.
-/// Source: Fritsch & Carlson, SIAM J. Numer. Anal. 17 (1980) 238 (from memory): no slope above 3 times the
+/// Source: [fritsch1980], from memory: no slope above 3 times the
 /// secant.
 void keep_rising(std::vector<Knot>& knots) {
   for (std::size_t k = 0; k < knots.size(); ++k)

@@ -16,9 +16,8 @@ namespace shimwright::plate {
 ///         >= 2. Its dished shape and its neighbours, which both steady it, are left out, so the real load is
 ///         higher; the trial shape makes the estimate of this simplified disc too high by a few percent.
 /// Shape:  radius and sections at the stations (n).
-/// Source: energy of a plate under membrane forces, Timoshenko & Gere, Theory of Elastic Stability (from
-/// memory); derived
-///         here for the annulus.
+/// Source: energy of a plate under membrane forces, [timoshenko1961], from memory; derived here for
+///         the annulus.
 /// Tested: limits_test.cc
 double buckling_ratio(std::span<const double> radius, std::span<const Section> sections, const Disc& disc,
                       bool ring);

@@ -63,7 +63,7 @@ BreakpointKind kind_of(const Layout& layout, const std::vector<char>& active, in
 /// or overlap beyond change, until none would: the worst of every row of them at once, or, where that goes
 /// around, the first.
 ///
-/// Source: parametric linear complementarity, Cottle, Pang & Stone, The Linear Complementarity Problem, 4.5;
+/// Source: parametric linear complementarity, [cottle1992] 4.5;
 /// that to
 ///         change the first always ends, Murty, Linear Complementarity, ch. 3 (both from memory).
 class PathFollower {

@@ -18,7 +18,7 @@ struct CoilGeometry {
 /// Rate of a coil spring, G d^4 / (8 D^3 n) [N/m].
 ///
 /// Model:  round wire, small coil angle, axial load.
-/// Source: [shigley] ch. 10, from memory; EN 13906-1 uses the same
+/// Source: [shigley2008] ch. 10, from memory; [en13906] uses the same
 /// Tested: coil_test.cc (SP-01 to SP-04)
 double coil_rate(const CoilGeometry& coil);
 
@@ -33,7 +33,7 @@ double solid_length(const CoilGeometry& coil);
 double bind_compression(const CoilGeometry& coil);
 
 /// Correction of the shear stress for the curvature of the wire, by spring index. Both are common; they
-/// differ by 1.3 % at an index of 5. Source: [wahl1963]; [shigley] ch. 10, from memory
+/// differ by 1.3 % at an index of 5. Source: [wahl1963]; [shigley2008] ch. 10, from memory
 double wahl_factor(double index);
 double bergstraesser_factor(double index);  // the one EN 13906-1 uses (from memory)
 
