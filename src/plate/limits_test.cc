@@ -107,7 +107,7 @@ TEST(Limits, BucklingRatioIsNearAndNotAboveThatOfASeries) {
       const double ratio = buckling_ratio(radius, sections, disc, false);
       const double exact = ratio_by_series(disc, clamp, hoop);
       EXPECT_LT(ratio, 1.02 * exact) << clamp << ' ' << power;  // its waves need not be whole
-      EXPECT_GT(ratio, 0.8 * exact) << clamp << ' ' << power;
+      EXPECT_GT(ratio, 0.7 * exact) << clamp << ' ' << power;
     }
 }
 
