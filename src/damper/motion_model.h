@@ -193,7 +193,9 @@ struct RestPoint {
   Outcome outcome;               // OutOfRange when a stop of the free piston holds the pressure
 };
 
-/// Model:  the oil that a good fill holds at travel 0, less the trapped air, which took the place of as much.
+/// Model:  the oil, bubbles and all, that a good fill holds at travel 0 and the pressure that was set, less
+/// the
+///         trapped air, which took the place of as much.
 /// Valid:  a model without problems; 0 <= travel <= model.travel.
 /// Tested: rest_test.cc
 RestPoint rest_at(const MotionModel& model, double travel);

@@ -18,19 +18,23 @@ struct Contents {
   double volume = 0.0;      // of all chambers, rod fully out [m^3]
   double compliance = 0.0;  // [m^3/Pa]
   double oil = 0.0;         // at one atmosphere [m^3]
-  double air = 0.0;         // likewise
+  double air = 0.0;         // likewise, trapped and in bubbles
 };
 
 Contents contents_of(const MotionModel& model) {
   Contents all;
+  double trapped = 0.0;
   for (const MotionChamber* chamber : {&model.compression, &model.rod, &model.reservoir.oil}) {
     all.volume += chamber->volume;
     all.compliance += chamber->compliance;
     all.air += motion::all_trapped(*chamber, model.oil);
+    trapped += chamber->trapped_air;
   }
   const double pressure = motion::holding_pressure(model.reservoir, 0.0, 0.0).value;
   const double room = all.volume + all.compliance * (pressure - oil::kAtmosphere);
-  all.oil = room / motion::squeezed_at(model.oil, pressure).oil - all.air;
+  // the bubbles were in the oil when the reservoir was set: with them it fills the room at that pressure
+  const motion::Squeezed s = motion::squeezed_at(model.oil, pressure);
+  all.oil = (room - (all.air - trapped) * s.air) / s.oil - trapped;
   return all;
 }
 

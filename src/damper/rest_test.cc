@@ -70,14 +70,28 @@ TEST(Rest, ARodThatTheReservoirCannotTakeIsSaid) {
   EXPECT_TRUE(rest_at(model, 0.02).outcome.ok());
 }
 
-TEST(Rest, BubblesCountAsAirOfTheirChamber) {
+// the gauge was read with the bubbles in the oil: rod fully out, what was set stands there, however many
+TEST(Rest, BubblesLeaveTheSetPressureAlone) {
+  for (const double share : {0.0, 0.002, 0.01, 0.05}) {
+    MotionModel bubbles = sprung(0.0);
+    bubbles.reservoir.piston->travel_in = 0.05;
+    bubbles.oil.entrained_air = share;
+    const double set = kAtmosphere + 90.0 / bubbles.reservoir.piston->area;
+    EXPECT_NEAR(rest_at(bubbles, 0.0).pressure / set, 1.0, 1e-9) << share;
+  }
+}
+
+// Boyle: from the set pressure on, bubbles of V at one atmosphere leave the piston V (p0/p_set - p0/p) behind
+TEST(Rest, BubblesAreSqueezedFromTheSetPressureOn) {
   MotionModel bubbles = sprung(0.0);
   bubbles.reservoir.piston->travel_in = 0.02;
   bubbles.oil.entrained_air = 0.01;
-  MotionModel trapped = bubbles;
-  trapped.oil.entrained_air = 0.0;
-  trapped.compression.trapped_air = 0.01 * (bubbles.compression.volume + bubbles.rod.volume);
-  EXPECT_NEAR(rest_at(bubbles, 0.05).pressure, rest_at(trapped, 0.05).pressure, 1e-3);
+  const RestPoint rest = rest_at(bubbles, 0.05);
+  const double air = 0.01 * (bubbles.compression.volume + bubbles.rod.volume + bubbles.reservoir.oil.volume);
+  const double set = kAtmosphere + 90.0 / bubbles.reservoir.piston->area;
+  const double squeezed = air * kAtmosphere * (1.0 / set - 1.0 / rest.pressure);
+  EXPECT_GT(squeezed, 0.0);
+  EXPECT_NEAR(rest.reservoir_taken, bubbles.rod_area * 0.05 - squeezed, 1e-12);
 }
 
 }  // namespace
