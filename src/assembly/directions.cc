@@ -11,7 +11,7 @@ constexpr std::array kDirections = {
         "piston", "piston", "the side where the compression ports begin", "the compression chamber",
         "the open pockets of one stroke are under the shims of the other stroke; compare with the drawing",
         "each stroke is damped by the stack of the other stroke"},
-    Direction{"face-shim", "face shim", "the smooth side, without a burr", "the seat",
+    Direction{"face-shim", "face shim", "the smooth side without a burr", "the seat",
               "move a fingernail outwards over the edge: the burr catches it",
               "the burr lifts the shim off its seat, and the valve leaks at low speed"},
     Direction{
@@ -41,7 +41,7 @@ constexpr std::array kDirections = {
     Direction{"nut", "nut with a collar or a smooth face", "the collar or smooth face", "the pile",
               "the other side has the size marking or the locking ring",
               "the nut cuts into the last washer and comes loose"},
-    Direction{"rod-seal", "rod seal with a lip", "the open side of the lip, with its spring", "the oil",
+    Direction{"rod-seal", "rod seal with a lip", "the open side of the lip with its spring", "the oil",
               "the groove with the spring is the pressure side", "it leaks at once under pressure"},
     Direction{"dust-wiper", "dust wiper", "the scraping lip", "the outside",
               "the thin edge points away from the oil", "it lets dirt in and keeps oil out"},

@@ -260,6 +260,7 @@ std::string findings_text(const std::vector<document::Finding>& findings, System
     if (!numbers.empty()) out += paragraph(numbers, 80, 4);
     if (!f.rule.empty()) out += paragraph(f.rule + (f.source.empty() ? "" : " (" + f.source + ")"), 80, 4);
     if (!f.remedy.empty()) out += paragraph("-> " + f.remedy, 80, 2);
+    if (!f.in_file.empty()) out += paragraph("-> " + f.in_file, 80, 2);
     out += '\n';
   }
   const auto n = [&](Severity severity) {
@@ -394,6 +395,47 @@ std::vector<Table> oil_tables(const document::ResultDocument& document, System s
   return tables;
 }
 
+namespace {
+
+Table fill_table(const std::string& unit, const document::FillResult& fill, System system) {
+  Table table;
+  table.title = fmt::format("{}: fill, rod {}", unit, fill.rod_at);
+  table.columns = {words("chamber"), number("stated", Kind::Volume, system),
+                   number("pour", Kind::Volume, system), number("room", Kind::Volume, system),
+                   number("growth", Kind::Volume, system)};
+  if (fill.purge_port) table.columns.push_back(number("last stroke", Kind::Volume, system));
+  for (const document::FillChamber& c : fill.chambers) {
+    table.rows.push_back({word(c.room), c.stated ? text(c.stated->si, Kind::Volume, system) : "-",
+                          text(c.pour, Kind::Volume, system), text(c.volume, Kind::Volume, system),
+                          text(c.growth, Kind::Volume, system)});
+    if (fill.purge_port) table.rows.back().push_back(text(c.purge, Kind::Volume, system));
+  }
+  return table;
+}
+
+/// Rod out and in, cold and warm.
+Table reservoir_table(const std::string& unit, const document::ReservoirResult& reservoir, double ambient,
+                      System system) {
+  Table table;
+  table.title = unit + ": reservoir at rest";
+  table.columns = {words("rod"),
+                   number("oil at", Kind::Temperature, system),
+                   words("gauge"),
+                   number("gas left", Kind::Volume, system),
+                   number("room left", Kind::Volume, system),
+                   number("pushes the rod", Kind::Force, system)};
+  const document::Phrase phrase{system};
+  for (const document::ReservoirState& s : reservoir.states)
+    table.rows.push_back({word(s.rod_at), text(s.temperature, Kind::Temperature, system),
+                          (s.locked ? "more than " : "") + phrase.gauge(s.pressure - ambient),
+                          text(s.gas_volume, Kind::Volume, system),
+                          reservoir.room_known ? text(s.room_left, Kind::Volume, system) : "-",
+                          text(s.rod_force, Kind::Force, system)});
+  return table;
+}
+
+}  // namespace
+
 std::vector<Table> assembly_tables(const document::ResultDocument& document, System system) {
   std::vector<Table> tables;
   for (const document::UnitResult& unit : document.units)
@@ -437,17 +479,10 @@ std::vector<Table> assembly_tables(const document::ResultDocument& document, Sys
       tables.push_back(std::move(torque));
     }
   for (const document::UnitResult& unit : document.units) {
-    if (!unit.fill) continue;
-    Table fill;
-    fill.title = fmt::format("{}: fill, rod {}", unit.name, unit.fill->rod_at);
-    fill.columns = {words("chamber"), number("stated", Kind::Volume, system),
-                    number("calculated", Kind::Volume, system), number("growth", Kind::Volume, system),
-                    number("last stroke", Kind::Volume, system)};
-    for (const document::FillChamber& c : unit.fill->chambers)
-      fill.rows.push_back({word(c.room), c.stated ? text(c.stated->si, Kind::Volume, system) : "-",
-                           text(c.volume, Kind::Volume, system), text(c.growth, Kind::Volume, system),
-                           text(c.purge, Kind::Volume, system)});
-    tables.push_back(std::move(fill));
+    if (unit.fill) tables.push_back(fill_table(unit.name, *unit.fill, system));
+    if (unit.reservoir && !unit.reservoir->states.empty())
+      tables.push_back(
+          reservoir_table(unit.name, *unit.reservoir, document.conditions.ambient_pressure, system));
   }
   return tables;
 }

@@ -35,6 +35,10 @@ std::string word(SagLoad load) {
   return listed(load);
 }
 
+std::string word(RodAt rod_at) {
+  return EnumWords<RodAt>::list[static_cast<std::size_t>(rod_at)];
+}
+
 std::string word(FillRoom room) {
   return listed(room);
 }

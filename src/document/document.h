@@ -13,6 +13,7 @@
 #include "document/document_plan.h"
 #include "document/document_plot.h"
 #include "document/document_post.h"
+#include "document/document_reservoir.h"
 #include "document/document_spring.h"
 #include "document/document_stack.h"
 #include "document/document_value.h"
@@ -80,6 +81,7 @@ struct UnitResult {
   std::vector<ValveResult> valves;
   std::optional<ForceResult> force;
   std::optional<SpringResult> springs;
+  std::optional<ReservoirResult> reservoir;
   std::optional<FillResult> fill;
   std::optional<BuildPlan> plan;
   std::optional<SettingsGuide> settings;

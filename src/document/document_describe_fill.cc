@@ -1,5 +1,6 @@
 #include "document/document_describe_list.h"
 #include "document/document_fill.h"
+#include "document/document_reservoir.h"
 
 namespace shimwright::document {
 
@@ -54,11 +55,54 @@ const StructInfo& describe<FillChamber>() {
       field<&FillChamber::stated>("stated", "What the job says to pour."),
       field<&FillChamber::volume>("volume", Kind::Volume,
                                   "Volume from the geometry at the stated rod position."),
+      field<&FillChamber::pour>("pour", Kind::Volume,
+                                "What is poured here: what is stated, else the volume; of the cartridge "
+                                "without what goes into the reservoir."),
       field<&FillChamber::growth>("growth", Kind::Volume,
-                                  "How much the oil grows from filling to working temperature."),
+                                  "How much the oil poured here grows from filling to working temperature."),
       field<&FillChamber::purge>("purge", Kind::Volume, "What the last stroke should push out."),
   };
   static constexpr auto info = structure<FillChamber>("FillChamber", "The oil of one chamber.", fields);
+  return info;
+}
+
+template <>
+const StructInfo& describe<ReservoirState>() {
+  static constexpr FieldInfo fields[] = {
+      field<&ReservoirState::rod_at>("rod_at", "Where the rod stands."),
+      field<&ReservoirState::temperature>("temperature", Kind::Temperature, "Temperature of oil and gas."),
+      field<&ReservoirState::pressure>("pressure", kAbsolute, "Pressure at rest."),
+      field<&ReservoirState::gas_volume>("gas_volume", Kind::Volume, "Gas that is left; absent: no gas."),
+      field<&ReservoirState::rod_force>("rod_force", Kind::Force,
+                                        "What this pressure pushes the rod out with."),
+      field<&ReservoirState::room_left>("room_left", Kind::Volume,
+                                        "Oil that it could still take; below zero: it locks or vents."),
+      field<&ReservoirState::locked>("locked",
+                                     "Next to no gas is left: the pressure is more than the number says."),
+  };
+  static constexpr auto info = structure<ReservoirState>(
+      "ReservoirState", "The reservoir at rest, at one position of the rod and one temperature.", fields);
+  return info;
+}
+
+template <>
+const StructInfo& describe<ReservoirResult>() {
+  static constexpr FieldInfo fields[] = {
+      field<&ReservoirResult::oil_volume>("oil_volume", Kind::Volume,
+                                          "Oil that grows when it gets warm; 0: not counted."),
+      field<&ReservoirResult::oil_assumed>("oil_assumed", "The job does not give this oil volume."),
+      field<&ReservoirResult::gas_assumed>("gas_assumed", "The job does not give the gas volume."),
+      field<&ReservoirResult::rod_volume>("rod_volume", Kind::Volume,
+                                          "Oil that the rod pushes out over the whole travel."),
+      field<&ReservoirResult::growth>("growth", Kind::Volume,
+                                      "What the oil grows by from filling to work, beyond its body."),
+      field<&ReservoirResult::room_known>("room_known", "The job gives gas, stroke or capacity."),
+      field<&ReservoirResult::states>("states",
+                                      "Cold with the rod out and in, then warm with the rod out and in."),
+  };
+  static constexpr auto info = structure<ReservoirResult>(
+      "ReservoirResult", "What makes room for the oil of the rod and of the heat, and the pressures in it.",
+      fields);
   return info;
 }
 
@@ -98,10 +142,8 @@ const StructInfo& describe<FillResult>() {
                                               "Temperature of the oil at work."),
       field<&FillResult::chambers>("chambers", "What each chamber takes."),
       field<&FillResult::level>("level", Kind::Length, "Level of the outer oil below the rim."),
-      field<&FillResult::spare_capacity>("spare_capacity", Kind::Volume,
-                                         "What the compensator can still take, warm and with the rod fully "
-                                         "in; negative: it vents or locks."),
-      field<&FillResult::capacity_known>("capacity_known", "The job says what the compensator takes."),
+      field<&FillResult::comes_out>("comes_out", "Gas or a spring pushes the rod out by itself."),
+      field<&FillResult::purge_port>("purge_port", "The compensator has a port that lets too much oil out."),
       field<&FillResult::accepted>("accepted",
                                    "The hand test that the job describes passes; absent: none is described."),
       field<&FillResult::bleed_stroke_low>("bleed_stroke_low", Kind::Length, "Stroke for bleeding, from."),

@@ -23,6 +23,7 @@ struct PickList;
 struct PlotSpec;
 struct PostResult;
 struct ReleaseTest;
+struct ReservoirResult;
 struct ResultDocument;
 struct SettingsGuide;
 struct SpringResult;
@@ -67,6 +68,8 @@ template <>
 const StructInfo& describe<OilSwap>();
 template <>
 const StructInfo& describe<ReleaseTest>();
+template <>
+const StructInfo& describe<ReservoirResult>();
 template <>
 const StructInfo& describe<FillResult>();
 template <>

@@ -79,6 +79,7 @@ const StructInfo& describe<Finding>() {
       field<&Finding::source>(
           "source", "Where the rule comes from; \"common practice, no source\" where that is all there is."),
       field<&Finding::remedy>("remedy", "What to do, then why."),
+      field<&Finding::in_file>("in_file", "What to write in the job file; empty: nothing."),
   };
   static constexpr auto info =
       structure<Finding>("Finding",

@@ -88,6 +88,8 @@ const StructInfo& describe<UnitResult>() {
       field<&UnitResult::valves>("valves", "Piston valve, foot valve."),
       field<&UnitResult::force>("force", "Force of the damper over speed."),
       field<&UnitResult::springs>("springs", "The springs and the sag."),
+      field<&UnitResult::reservoir>("reservoir",
+                                    "What takes the oil of the rod, and its pressures; absent: not known."),
       field<&UnitResult::fill>("fill", "How it is filled, bled and tested."),
       field<&UnitResult::plan>("plan", "The work at the vice."),
       field<&UnitResult::settings>("settings", "What is set and what may be turned."),

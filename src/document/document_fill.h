@@ -18,6 +18,7 @@ struct FillChamber {
   FillRoom room = FillRoom::Cartridge;
   std::optional<Value> stated;
   std::optional<double> volume;
+  double pour = 0;
   double growth = 0;
   double purge = 0;
 };
@@ -41,8 +42,8 @@ struct FillResult {
   double working_temperature = 0;
   std::vector<FillChamber> chambers;
   std::optional<double> level;
-  double spare_capacity = 0;
-  bool capacity_known = false;
+  bool comes_out = false;
+  bool purge_port = false;
   std::optional<bool> accepted;
   double bleed_stroke_low = 0;
   double bleed_stroke_high = 0;

@@ -29,6 +29,7 @@ struct Finding {
   std::string rule;
   std::string source;
   std::string remedy;
+  std::string in_file;
 };
 
 }  // namespace shimwright::document

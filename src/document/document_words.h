@@ -17,6 +17,9 @@ enum class LinePart;
 enum class ThreadCoat;
 enum class SagLoad;
 enum class FillRoom;
+enum class RodAt;
+enum class PartKind;
+enum class UnitState;
 enum class RunKind;
 enum class OilChamber;
 enum class PostFault;
@@ -76,6 +79,49 @@ struct EnumWords<SagLoad> {
 template <>
 struct EnumWords<FillRoom> {
   static constexpr std::array list = {"cartridge", "outer", "reservoir"};
+};
+template <>
+struct EnumWords<RodAt> {
+  static constexpr std::array list = {"fully out", "fully in"};
+};
+template <>
+struct EnumWords<PartKind> {
+  static constexpr std::array list = {"piece",        "shims",
+                                      "spacers",      "nut",
+                                      "slide spring", "back spring",
+                                      "main spring",  "top-out spring",
+                                      "bump stop",    "free piston",
+                                      "bladder",      "compensator spring",
+                                      "oil",          "oil of the air spring"};
+};
+template <>
+struct EnumWords<UnitState> {
+  static constexpr std::array list = {"pressure out",
+                                      "spring out",
+                                      "threads clean",
+                                      "parts clean",
+                                      "head on the rod",
+                                      "piston valve tight",
+                                      "foot valve tight",
+                                      "seals greased",
+                                      "gas side ready",
+                                      "foot valve in",
+                                      "rod in the tube",
+                                      "oil in",
+                                      "bled",
+                                      "closed",
+                                      "compensator in",
+                                      "gas in",
+                                      "damper in the leg",
+                                      "outer oil in",
+                                      "outer air out",
+                                      "level set",
+                                      "spring in",
+                                      "leg closed",
+                                      "tried",
+                                      "air set",
+                                      "clicks set",
+                                      "sag measured"};
 };
 template <>
 struct EnumWords<RunKind> {

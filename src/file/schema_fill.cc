@@ -51,8 +51,11 @@ const TableSchema& tube_schema() {
           required(quantity("height", &FillTubeSpec::height, Kind::Length, kPartLength,
                             "Height from its floor to the rim from which the level is measured.",
                             R"("560 mm")")),
-          quantity("level", &FillTubeSpec::level, Kind::Length, kPartLength,
-                   "Distance from the rim down to the oil.", R"("130 mm")"),
+          quantity(
+              "level", &FillTubeSpec::level, Kind::Length, kPartLength,
+              "Distance from the rim down to the oil, leg fully in and spring out. Default: from the volume "
+              "`outer`.",
+              R"("130 mm")"),
           table_list("standing", &FillTubeSpec::standing, standing_schema(), "Bodies in the tube.",
                      R"([{ diameter = "28 mm", bottom = "0 mm", top = "420 mm" }])"),
       });
@@ -89,11 +92,15 @@ const TableSchema& fill_schema() {
       "fill", "Oil volumes, and the hand test of the finished unit.",
       {
           quantity("cartridge", &FillSpec::cartridge, Kind::Volume, kOilVolume,
-                   "Oil volume of the cartridge: from the maker, or from the last build.", R"("210 mL")"),
+                   "All oil of the cartridge or shock, with its reservoir: from the maker, or from the last "
+                   "build.",
+                   R"("210 mL")"),
           quantity("outer", &FillSpec::outer, Kind::Volume, kOilVolume,
                    "Oil in the leg around the cartridge.", R"("250 mL")"),
-          quantity("reservoir", &FillSpec::reservoir, Kind::Volume, kOilVolume, "Oil in the reservoir.",
-                   R"("60 mL")"),
+          quantity(
+              "reservoir", &FillSpec::reservoir, Kind::Volume, kOilVolume,
+              "The part of `cartridge` that goes into the reservoir. Default: it is not poured by itself.",
+              R"("60 mL")"),
           word("rod_at", &FillSpec::rod_at, {"fully out", "fully in"},
                "Position of the rod when filling. Default: fully out.", R"("fully out")"),
           table("space", &FillSpec::space, space_schema(),

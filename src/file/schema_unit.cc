@@ -14,7 +14,7 @@ const TableSchema& reservoir_schema() {
           required(word("kind", &ReservoirSpec::kind, {"gas", "sprung piston", "air over oil"},
                         "What presses on the oil.", R"("sprung piston")")),
           quantity("piston", &ReservoirSpec::piston, Kind::Length, kTube,
-                   "Diameter of the free piston, or of the tube around the bladder.", R"("26 mm")"),
+                   "Diameter of the free piston. Default: none; then gas is in a bladder.", R"("26 mm")"),
           quantity("stroke", &ReservoirSpec::stroke, Kind::Length, {0.0, 0.5, "it moves inside a reservoir"},
                    "How far the free piston can move. Default: as far as needed.", R"("60 mm")"),
           quantity("pressure", &ReservoirSpec::pressure, Kind::Pressure, kGasPressure,
@@ -87,10 +87,10 @@ const TableSchema& trapped_air_schema() {
       {
           required(quantity("bore", &TrappedAirSpec::bore, Kind::Length, kTube,
                             "Diameter of the tube that slides in.", R"("39 mm")")),
-          required(quantity("level", &TrappedAirSpec::level, Kind::Length,
-                            {5e-3, 0.8, "it is the air left in a leg"},
-                            "Distance from the top of the tube down to the oil, leg fully in and spring out.",
-                            R"("140 mm")")),
+          quantity("level", &TrappedAirSpec::level, Kind::Length, {5e-3, 0.8, "it is the air left in a leg"},
+                   "Distance from the top of the tube down to the oil, leg fully in and spring out. Default: "
+                   "the level in the `tube` of the fill.",
+                   R"("140 mm")"),
           quantity("spring_volume", &TrappedAirSpec::spring_volume, Kind::Volume, kOilVolume,
                    "Volume of the steel that is fitted later and takes room from the air. Default: none.",
                    R"("60 mL")"),

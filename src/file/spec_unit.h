@@ -162,7 +162,7 @@ enum class ReservoirKind { Gas, SprungPiston, AirOverOil };
 
 struct ReservoirSpec {
   Choice<ReservoirKind> kind;
-  Quantity piston;        // Length, diameter of the free piston
+  Quantity piston;        // Length, diameter of the free piston; of gas: a bladder when left out
   Quantity stroke;        // Length it can move
   Quantity pressure;      // Pressure of the gas with the rod fully out
   Quantity volume;        // Volume of the gas with the rod fully out
@@ -199,7 +199,8 @@ struct AirSpringSpec {
 /// The air above the oil of an open leg.
 struct TrappedAirSpec {
   Quantity bore;           // Length, diameter of the tube that slides in
-  Quantity level;          // Length from the top of the tube down to the oil: leg fully in, spring out
+  Quantity level;          // Length from the top of the tube down to the oil: leg fully in, spring out; that
+                           // of the fill's tube when left out
   Quantity spring_volume;  // Volume of the steel that is later in the air
   Quantity pressure;       // Pressure when closed, fully out; the air outside when left out
   Origin origin;
@@ -259,7 +260,7 @@ struct StandingSpec {
 struct FillTubeSpec {
   Quantity bore;    // Length
   Quantity height;  // Length, floor to the rim that the level is measured from
-  Quantity level;   // Length from the rim down to the oil
+  Quantity level;   // Length from the rim down to the oil; from the volume of the outer oil when left out
   std::vector<StandingSpec> standing;
   Origin origin;
 };

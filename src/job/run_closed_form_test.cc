@@ -19,6 +19,7 @@ title = "Closed form"
 scenario = "Invented for the tests"
 [conditions]
 oil_temperature = "15 degC"
+fill_temperature = "15 degC"
 [oil.plain]
 viscosity = [{ at = "40 degC", value = "15 mm2/s" }, { at = "100 degC", value = "3.9 mm2/s" }]
 density_15 = ")" +

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <numbers>
 
 namespace shimwright::job {
@@ -116,8 +117,10 @@ void add_symptoms(const resolve::FillModel& model, const assembly::BleedPlan& pl
   seen.bled_for = plan.seconds_high;
   add(seen, false);
   seen = {};
-  seen.purged = 4.0 * plan.purge_accepted;
-  add(seen, false);
+  if (model.has_purge_port) {
+    seen.purged = 4.0 * plan.purge_accepted;
+    add(seen, false);
+  }
   seen = {};
   seen.drag = assembly::Drag::Notchy;
   add(seen, false);
@@ -134,17 +137,48 @@ double growth_of(const resolve::FillModel& model, double volume) {
   return assembly::oil_growth(warming);
 }
 
+/// `apart`: what of it is poured elsewhere.
 document::FillChamber chamber_of(const resolve::FillModel& model, document::FillRoom room,
-                                 const file::Quantity& stated, std::optional<double> volume) {
+                                 const file::Quantity& stated, std::optional<double> volume,
+                                 double apart = 0.0) {
   document::FillChamber chamber;
   chamber.room = room;
   if (stated) chamber.stated = typed_value(stated);
   chamber.volume = volume;
-  chamber.growth = growth_of(model, stated ? stated.si : volume.value_or(0.0));
+  chamber.pour = std::max(0.0, (stated ? stated.si : volume.value_or(0.0)) - apart);
+  // a room that is known is filled, whatever was stated
+  chamber.growth = growth_of(model, std::max(0.0, volume.value_or(stated.value_or(0.0)) - apart));
   return chamber;
 }
 
 }  // namespace
+
+document::ReservoirResult reservoir_result(const resolve::ReservoirModel& model, const oil::OilModel& oil,
+                                           const resolve::Conditions& conditions) {
+  document::ReservoirResult result;
+  result.oil_volume = model.oil_volume;
+  result.oil_assumed = model.oil_assumed;
+  result.gas_assumed = model.gas_assumed;
+  result.rod_volume = model.reservoir.rod_area * model.travel;
+  result.growth = resolve::growth_at(model, oil, conditions.oil_temperature);
+  for (const double temperature : {conditions.fill_temperature, conditions.oil_temperature}) {
+    for (const bool fully_in : {false, true}) {
+      const assembly::ReservoirState state =
+          resolve::reservoir_at(model, oil, fully_in ? model.travel : 0.0, temperature);
+      document::ReservoirState& told = result.states.emplace_back();
+      told.rod_at = fully_in ? document::RodAt::FullyIn : document::RodAt::FullyOut;
+      told.temperature = temperature;
+      told.pressure = state.pressure;
+      if (model.reservoir.gas_volume > 0.0) told.gas_volume = state.gas_volume;
+      told.rod_force = (state.pressure - conditions.ambient_pressure) * model.reservoir.rod_area;
+      told.room_left = state.room_left;
+      told.locked = state.locked;
+    }
+  }
+  result.room_known =
+      model.reservoir.gas_volume > 0.0 || model.reservoir.capacity < assembly::Reservoir::kUnlimitedCapacity;
+  return result;
+}
 
 document::FillResult fill_result(const resolve::FillModel& model, const document::Phrase& phrase) {
   const file::FillSpec& spec = *model.spec;
@@ -166,23 +200,25 @@ document::FillResult fill_result(const resolve::FillModel& model, const document
   if (spec.cartridge || model.cartridge) {
     std::optional<double> volume;
     if (model.cartridge) volume = assembly::oil_volume(*model.cartridge);
-    document::FillChamber chamber = chamber_of(model, document::FillRoom::Cartridge, spec.cartridge, volume);
-    if (model.capacity) {
-      const double extra = spec.cartridge && volume ? spec.cartridge.si - *volume : 0.0;
-      const assembly::Purge purge = assembly::expected_purge(
-          {model.rod_diameter, model.stroke, *model.capacity, extra, std::max(0.0, chamber.growth)});
-      chamber.purge = purge.first_stroke;
-      result.spare_capacity = purge.spare;
-      result.capacity_known = true;
+    document::FillChamber chamber = chamber_of(model, document::FillRoom::Cartridge, spec.cartridge, volume,
+                                               spec.reservoir.value_or(0.0));
+    // a closed unit is topped up until it is full: what the job says it takes changes nothing of that
+    if (model.has_purge_port && model.reservoir) {
+      chamber.purge = assembly::expected_purge({.rod_diameter = model.rod_diameter,
+                                                .stroke = model.stroke,
+                                                .capacity = model.reservoir->reservoir.capacity})
+                          .first_stroke;
     }
     result.chambers.push_back(std::move(chamber));
   }
   if (spec.outer || model.tube) {
     std::optional<double> volume;
-    if (model.tube) volume = assembly::oil_at_air_gap(*model.tube, model.tube_level);
+    if (model.tube && model.level) volume = assembly::oil_at_air_gap(*model.tube, *model.level);
     result.chambers.push_back(chamber_of(model, document::FillRoom::Outer, spec.outer, volume));
-    if (model.tube) result.level = model.tube_level;
   }
+  result.level = model.level;
+  result.purge_port = model.has_purge_port;
+  result.comes_out = model.return_force > model.seal_drag;
   if (spec.reservoir)
     result.chambers.push_back(chamber_of(model, document::FillRoom::Reservoir, spec.reservoir, std::nullopt));
   add_symptoms(model, plan, phrase, result);

@@ -2,6 +2,7 @@
 #include "document/document_fill.h"
 #include "document/document_phrase.h"
 #include "document/document_post.h"
+#include "document/document_reservoir.h"
 #include "file/spec.h"
 #include "resolve/resolve_fill.h"
 #include "resolve/resolve_post.h"
@@ -21,6 +22,10 @@ void add_directions(const file::ValveSpec& valve, const resolve::PostModel& mode
 /// Units:  engaged_length: of full thread in the nut [m], > 0.
 document::TorqueResult torque_result(const resolve::TorqueModel& model, double engaged_length,
                                      const document::Phrase& phrase);
+
+/// The reservoir with the rod out and in, cold and warm.
+document::ReservoirResult reservoir_result(const resolve::ReservoirModel& model, const oil::OilModel& oil,
+                                           const resolve::Conditions& conditions);
 
 /// Volumes, growth, purge, how to bleed, and the acceptance test read backwards.
 document::FillResult fill_result(const resolve::FillModel& model, const document::Phrase& phrase);

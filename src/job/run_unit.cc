@@ -72,7 +72,7 @@ document::UnitResult describe(const file::UnitSpec& spec) {
   result.travel = spec.travel.value_or(0.0);
   result.piston_radius = 0.5 * spec.piston.value_or(0.0);
   result.rod_radius = 0.5 * spec.rod.value_or(0.0);
-  if (spec.oil) result.oil = spec.oil->name;
+  if (spec.oil) result.oil = spec.oil->name.empty() ? "oil" : spec.oil->name;
   return result;
 }
 
@@ -142,6 +142,8 @@ document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate
   add_stacks(models, std::move(stacks), result);
   add_posts(models, run, result);
   if (models.springs) result.springs = springs_of(*models.springs, run);
+  if (models.reservoir && models.oil)
+    result.reservoir = reservoir_result(*models.reservoir, *models.oil, run.conditions);
   if (models.fill) result.fill = fill_result(*models.fill, run.phrase);
   if (result.fill && run.sections.plan) result.fill->release = hand_test(models, run, workspace);
   return result;
@@ -155,7 +157,7 @@ document::UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::
   if (!run.memo || goes_on) return computed_unit(models, run, workspace);
   internal::ValueKey key;
   key.add(models.spec, models.judged, models.oil, models.damper, models.springs, models.stacks, models.posts,
-          models.fill);
+          models.fill, models.reservoir);
   key.add(run.conditions, run.sections, run.theory, run.phrase, run.speeds, run.pressures);
   return *run.memo->units.get(std::move(key.bytes), [&] { return computed_unit(models, run, workspace); });
 }

@@ -38,6 +38,7 @@ struct UnitModels {
   std::vector<PlacedStack> stacks;
   std::vector<PlacedPost> posts;
   std::optional<resolve::FillModel> fill;
+  std::optional<resolve::ReservoirModel> reservoir;
 };
 
 /// Which models the requested sections need.

@@ -88,6 +88,7 @@ UnitModels resolve_unit(const file::JobSpec& job, const file::UnitSpec& unit,
     models.oil = resolve::resolve_oil(job, *unit.oil, conditions.ambient_pressure, alone);
     if (!needs.damper) report.add(alone);
   }
+  if (models.oil) models.reservoir = resolve::resolve_reservoir(unit, conditions);
   if (needs.springs) {
     models.springs = resolve::resolve_springs(job, unit, conditions, report);
   }

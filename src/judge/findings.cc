@@ -74,6 +74,7 @@ std::vector<document::Finding> judge(const file::JobSpec& job, const document::R
   internal::judge_pressures(judging);
   internal::judge_stacks(judging);
   internal::judge_springs(judging);
+  internal::judge_reservoirs(judging);
   internal::judge_oils_and_fill(judging);
   internal::judge_numbers(judging);
   std::ranges::stable_sort(findings, [](const document::Finding& a, const document::Finding& b) {

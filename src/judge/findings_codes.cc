@@ -42,6 +42,7 @@ const std::vector<FindingCode>& finding_codes() {
        "geometry of the post"},
       {"F113", Severity::Look, Station::Fit, "One of the pieces on a post is the piston.",
        "the side of the piston decides which way round a stack goes"},
+      {"F114", Severity::Look, Station::Fit, "A valve with a stack has its post in the job.", "house rule"},
 
       // the damper
       {"F201", Severity::Stop, Station::Effect,
@@ -67,6 +68,11 @@ const std::vector<FindingCode>& finding_codes() {
        kTrade},
       {"F209", Severity::Look, Station::Effect,
        "The whole curve is inside the range for which the valves were solved.", "range of the calculation"},
+      {"F210", Severity::Stop, Station::Effect,
+       "With the rod fully in and the oil warm, the reservoir stays below 40 bar(g) at rest.",
+       "ideal gas law, or the rate of the spring; a stop above 70 bar(g), twice what a reservoir may be set "
+       "to: "
+       "common practice, no source"},
 
       // the stacks
       {"F301", Severity::Stop, Station::Valving,
@@ -107,11 +113,17 @@ const std::vector<FindingCode>& finding_codes() {
       {"F501", Severity::Look, Station::Build,
        "The working temperature is inside the range of the oil's data.", "range of the oil's own data"},
       {"F502", Severity::Look, Station::Build,
-       "The stated oil volume is within 5 % of the volume that the geometry gives.", kTrade},
+       "The stated oil is what the geometry gives, within 1 % and within a tenth of what the rod displaces; "
+       "with "
+       "half of that missing it is a stop. In the leg around a cartridge it is within 2 %.",
+       "volumes; 1 % is what a measuring cylinder reads (common practice, no source)"},
       {"F503", Severity::Stop, Station::Build,
-       "The compensator has room for the volume of the rod and for the expansion of warm oil.", "volumes"},
+       "The reservoir has room for the volume of the rod and for the expansion of warm oil, and gas is left.",
+       "volumes"},
       {"F504", Severity::Look, Station::Build, "The unit passes the hand test.", kTrade},
       {"F505", Severity::Look, Station::Build, "Every part on the pick list is in hand.", "the parts files"},
+      {"F506", Severity::Look, Station::Build,
+       "Where the job states the oil level of a leg twice, both agree within 1 mm.", "house rule"},
 
       // the numbers themselves
       {"F601", Severity::Stop, Station::Effect, "Every calculation converged.",

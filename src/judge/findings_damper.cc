@@ -170,7 +170,8 @@ void needle_beyond_range(const Judging& judging, const JudgedValve& valve) {
     if (past_end) {
       finding.title = fmt::format("The {} is set {} clicks out, but has only {}.", bleed.name, *bleed.clicks,
                                   *bleed.clicks_max);
-      finding.remedy = fmt::format("Set it to {} or less, or correct `clicks_max`.", *bleed.clicks_max);
+      finding.remedy = fmt::format("Set it to {} or less.", *bleed.clicks_max);
+      finding.in_file = "Correct `clicks` or `clicks_max`.";
     } else {
       finding.title =
           fmt::format("The {} is {} clicks out. From {:.0f} clicks on only its bore restricts the oil.",

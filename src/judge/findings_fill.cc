@@ -8,7 +8,11 @@
 namespace shimwright::judge::internal {
 namespace {
 
-constexpr double kFillMismatch = 0.05;
+constexpr double kPourAccuracy = 0.01;  // of the volume (common practice, no source)
+constexpr double kOuterMismatch = 0.02;
+constexpr double kOfRod = 0.1;       // of what the rod displaces: as much of the stroke loses its oil
+constexpr double kRodStop = 0.5;     // likewise: half of the stroke has no oil to push
+constexpr double kLevelSame = 1e-3;  // [m]
 
 document::Value volume(double si) {
   return document::computed(si, units::Kind::Volume);
@@ -35,33 +39,53 @@ void oil_beyond_its_data(const Judging& judging, const document::OilResult& oil)
   judging.findings.push_back(std::move(finding));
 }
 
+/// What the rod displaces over the travel; 0 when not known.
+double rod_volume(const JudgedUnit& unit) {
+  return unit.result.reservoir ? unit.result.reservoir->rod_volume : 0.0;
+}
+
 void fill_does_not_match(const Judging& judging, const JudgedUnit& unit,
                          const document::FillChamber& chamber) {
   if (!chamber.stated || !chamber.volume || !(*chamber.volume > 0.0)) return;
   const double difference = chamber.stated->si - *chamber.volume;
-  if (std::abs(difference) <= kFillMismatch * *chamber.volume) return;
-  document::Finding finding = begin_finding(judging, "F502", Severity::Look, unit, fill_origin(unit));
+  const bool closed = chamber.room == document::FillRoom::Cartridge;
+  const double limit = closed ? std::max(kPourAccuracy * *chamber.volume, kOfRod * rod_volume(unit))
+                              : kOuterMismatch * *chamber.volume;
+  if (std::abs(difference) <= limit) return;
+  const double rod = rod_volume(unit);
+  const bool stop = closed && rod > 0.0 && -difference > kRodStop * rod;
+  document::Finding finding =
+      begin_finding(judging, "F502", stop ? Severity::Stop : Severity::Look, unit, fill_origin(unit));
   finding.title =
       fmt::format("The {} should take {}, but it has room for {}.", word(chamber.room),
                   judging.phrase.volume(chamber.stated->si), judging.phrase.volume(*chamber.volume));
   finding.numbers = {
       {"stated", *chamber.stated}, {"room", volume(*chamber.volume)}, {"difference", volume(difference)}};
+  if (closed && rod > 0.0) finding.numbers.push_back({"the rod displaces", volume(rod)});
   finding.remedy =
       difference > 0.0
           ? "Measure the bore, the length and the parts inside again: the extra oil would only run out."
-          : "Measure the bore, the length and the parts inside again: air would take the place of the "
-            "missing oil.";
+          : "Measure the bore, the length and the parts inside again, and fill to the rim: air would take "
+            "the place "
+            "of the missing oil.";
   judging.findings.push_back(std::move(finding));
 }
 
-void compensator_full(const Judging& judging, const JudgedUnit& unit, const document::FillResult& fill) {
-  if (!fill.capacity_known || fill.spare_capacity >= 0.0) return;
-  document::Finding finding = begin_finding(judging, "F503", Severity::Stop, unit, fill_origin(unit));
-  finding.title =
-      fmt::format("The compensator is {} too small for the rod and for warm oil: it will vent or lock.",
-                  judging.phrase.volume(-fill.spare_capacity));
-  finding.numbers = {{"missing room", volume(-fill.spare_capacity)}};
-  finding.remedy = "Take oil out, or give the free piston more travel: a locked damper bursts its seal.";
+/// The same level in two places of the job.
+void levels_differ(const Judging& judging, const JudgedUnit& unit) {
+  const auto& air = unit.spec.trapped_air;
+  const auto& fill = unit.spec.fill;
+  if (!air || !air->level || !fill || !fill->tube || !fill->tube->level) return;
+  const double difference = air->level.si - fill->tube->level.si;
+  if (std::abs(difference) <= kLevelSame) return;
+  document::Finding finding = begin_finding(judging, "F506", Severity::Look, unit, air->level.origin);
+  finding.title = fmt::format(
+      "The job gives two oil levels for this leg: {} for its air, and {} for its fill. The sheet uses the "
+      "first.",
+      judging.phrase.length(air->level.si), judging.phrase.length(fill->tube->level.si));
+  finding.numbers = {{"difference", document::computed(difference, units::Kind::Length)}};
+  finding.remedy = "Measure it once, leg fully in and spring out, and give it once.";
+  finding.in_file = "Remove `level` from the `tube` of the fill.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -109,7 +133,7 @@ void judge_oils_and_fill(const Judging& judging) {
     if (!unit.result.fill) return;
     for (const document::FillChamber& chamber : unit.result.fill->chambers)
       fill_does_not_match(judging, unit, chamber);
-    compensator_full(judging, unit, *unit.result.fill);
+    levels_differ(judging, unit);
     hand_test_failed(judging, unit, *unit.result.fill);
   });
   parts_missing(judging);

@@ -42,8 +42,8 @@ void conditions_assumed(const Judging& judging) {
       "The job does not give all conditions. The result uses oil at {} and an altitude of {}.",
       judging.phrase.temperature(taken.oil_temperature.si), judging.phrase.length(taken.altitude.si));
   finding.numbers = {{"oil temperature", taken.oil_temperature}, {"altitude", taken.altitude}};
-  finding.remedy =
-      "Write `oil_temperature` and `altitude` under [conditions]: a cold morning needs other clicks.";
+  finding.remedy = "Give the temperature of the oil and the altitude: a cold morning needs other clicks.";
+  finding.in_file = "Write `oil_temperature` and `altitude` under [conditions].";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -55,7 +55,8 @@ void complaints_in_words_only(const Judging& judging) {
       begin_finding(judging, "F903", Severity::Note, rider->complaints.front().origin);
   finding.title =
       "The job does not say which feels the rider's complaints mean. So the guide cannot answer them first.";
-  finding.remedy = "Write `feels`, such as `feels = [\"harsh\", \"dives\"]`.";
+  finding.remedy = "Say which feels the rider means.";
+  finding.in_file = "Write `feels`, such as `feels = [\"harsh\", \"dives\"]`.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -79,7 +80,8 @@ void judge_numbers(const Judging& judging) {
     document::Finding finding = begin_finding(judging, "F901", Severity::Note, missing.origin);
     finding.title =
         fmt::format("{} is left out: it needs {}.", document::sentence_case(missing.part), missing.what);
-    finding.remedy = fmt::format("Add the key `{}`.", missing.key);
+    finding.remedy = fmt::format("Measure {} and add it to the job.", missing.what);
+    finding.in_file = fmt::format("Add the key `{}`.", missing.key);
     judging.findings.push_back(std::move(finding));
   }
 }

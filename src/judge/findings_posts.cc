@@ -128,7 +128,8 @@ void float_without_collar(const Judging& judging, const JudgedValve& valve) {
         "the pile.",
         word(stroke));
     finding.numbers.push_back({"float", length(direction->floating->travel.si)});
-    finding.remedy = "Write `role = \"collar\"` for the piece on which the stack slides.";
+    finding.remedy = "Say which piece the stack slides on.";
+    finding.in_file = "Write `role = \"collar\"` for the piece on which the stack slides.";
     judging.findings.push_back(std::move(finding));
   }
 }
@@ -139,7 +140,26 @@ void post_without_piston(const Judging& judging, const JudgedValve& valve) {
   document::Finding finding = begin_finding(judging, "F113", Severity::Look, valve, pieces.front().origin);
   finding.title =
       "No piece on the post is the piston. So the build sheet lists every stack with its face shim first.";
-  finding.remedy = "Write `role = \"piston\"` for the piston.";
+  finding.remedy = "Say which piece is the piston.";
+  finding.in_file = "Write `role = \"piston\"` for the piston.";
+  judging.findings.push_back(std::move(finding));
+}
+
+/// Without a post the sheet knows neither spacers nor torque.
+void valve_without_post(const Judging& judging, const JudgedValve& valve) {
+  if (valve.spec == nullptr || valve.result.post) return;
+  const bool has_stack = std::ranges::any_of(
+      valve.result.directions, [](const document::DirectionResult& side) { return side.stack.has_value(); });
+  if (!has_stack) return;
+  document::Finding finding = begin_finding(judging, "F114", Severity::Look, valve, valve.spec->origin);
+  finding.title = fmt::format(
+      "The job does not give the post of the {}. So the build sheet has its stacks, but no spacers, no turns "
+      "and "
+      "no torque.",
+      word(valve.result.place));
+  finding.remedy =
+      "Measure the post, its nut and the pieces on it, or fasten this valve as the maker's manual says.";
+  finding.in_file = "Write `post`, `nut` and `pieces`.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -234,9 +254,8 @@ void torque_is_estimate(const Judging& judging, const JudgedValve& valve,
                                     asked_words(result, judging.phrase), range)
                       : fmt::format("The job states no torque. The estimate is {}.", range);
   add_torque_numbers(result, finding);
-  finding.remedy =
-      "If the maker's manual gives a torque for this nut, use that torque: write it as `torque`, and name "
-      "the manual as `torque_source`.";
+  finding.remedy = "If the maker's manual gives a torque for this nut, use that torque.";
+  finding.in_file = "Write it as `torque`, and name the manual as `torque_source`.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -248,9 +267,8 @@ void nut_without_threadlocker(const Judging& judging, const JudgedValve& valve,
       valve.spec != nullptr && valve.spec->nut && valve.spec->nut->on_the_thread
           ? fmt::format("Nothing on the thread keeps the nut tight: {}.", word(result.on_the_thread))
           : "The job does not say what is on the thread. The program assumes a dry thread.";
-  finding.remedy =
-      "Use high-strength threadlocker and write it as `on_the_thread`: if the nut comes loose, the whole "
-      "pile comes loose.";
+  finding.remedy = "Use high-strength threadlocker: if the nut comes loose, the whole pile comes loose.";
+  finding.in_file = "Write it as `on_the_thread`.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -258,6 +276,7 @@ void nut_without_threadlocker(const Judging& judging, const JudgedValve& valve,
 
 void judge_posts(const Judging& judging) {
   for_each_valve(judging, [&](const JudgedValve& valve) {
+    valve_without_post(judging, valve);
     if (!valve.result.post || !valve.result.post->thread) return;
     nut_clamps_nothing(judging, valve, *valve.result.post);
     nut_on_too_few_turns(judging, valve, *valve.result.post);

@@ -86,6 +86,7 @@ void judge_flow(const Judging& judging);
 void judge_pressures(const Judging& judging);
 void judge_stacks(const Judging& judging);
 void judge_springs(const Judging& judging);
+void judge_reservoirs(const Judging& judging);
 void judge_oils_and_fill(const Judging& judging);
 void judge_numbers(const Judging& judging);
 

@@ -165,7 +165,8 @@ void strength_not_known(const Judging& judging, const JudgedStack& judged) {
       "strength.";
   finding.numbers = {
       {"highest stress", document::computed(judged.stack.points.back().highest_stress, units::Kind::Stress)}};
-  finding.remedy = "Name a material with `yield_strength` and `fatigue_strength` in the parts file.";
+  finding.remedy = "Find the yield and the fatigue strength of this steel.";
+  finding.in_file = "Name a material with `yield_strength` and `fatigue_strength`.";
   judging.findings.push_back(std::move(finding));
 }
 

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "document/document_phrase.h"
 #include "judge/findings.h"
 
 // Every number at which a finding begins, and at which it becomes worse, is looked at from both sides: a
@@ -33,6 +34,7 @@ struct Leg {
     document::UnitResult& unit = document.units.emplace_back();
     unit.name = "leg";
     document::ValveResult& valve = unit.valves.emplace_back();
+    valve.post.emplace();
     document::DirectionResult& direction = valve.directions.emplace_back();
     document::StackResult& stack = direction.stack.emplace();
     stack.theory = Theory::Large;
@@ -70,6 +72,36 @@ struct Leg {
     sag.low = document::computed(0.060, units::Kind::Length);
     sag.high = document::computed(0.080, units::Kind::Length);
     return sag;
+  }
+  document::ReservoirState& fullest() {
+    spec().reservoir.emplace();
+    document::ReservoirResult& reservoir = unit().reservoir.emplace();
+    reservoir.room_known = true;
+    return reservoir.states.emplace_back();
+  }
+  void set_rest(double gauge) { fullest().pressure = gauge + document.conditions.ambient_pressure; }
+  void set_room(double left) {
+    document::ReservoirState& state = fullest();
+    state.pressure = document.conditions.ambient_pressure;
+    state.room_left = left;
+  }
+  /// A cartridge with this room, filled beside it by a difference, and what its rod displaces.
+  void set_fill(double room, double difference, double rod) {
+    unit().reservoir.emplace().rod_volume = rod;
+    document::FillChamber& chamber = unit().fill.emplace().chambers.emplace_back();
+    chamber.volume = room;
+    chamber.stated = document::computed(room + difference, units::Kind::Volume);
+  }
+  void set_level(double air, double tube) {
+    const auto length = [](double si) {
+      file::Quantity quantity;
+      quantity.si = si;
+      quantity.given = true;
+      return quantity;
+    };
+    unit().fill.emplace();
+    spec().trapped_air.emplace().level = length(air);
+    spec().fill.emplace().tube.emplace().level = length(tube);
   }
   void set_gas(double gauge) {
     file::Quantity& pressure = spec().reservoir.emplace().pressure;
@@ -136,6 +168,16 @@ const std::vector<Limit>& limits() {
       {"F208", 35e5, "look", "stop", [](Leg& leg, double x) { leg.set_gas(x); }},
       {"F208", 15e5, "", "look", [](Leg& leg, double x) { leg.set_air(x); }},
       {"F208", 25e5, "look", "stop", [](Leg& leg, double x) { leg.set_air(x); }},
+      {"F210", 40e5, "", "look", [](Leg& leg, double x) { leg.set_rest(x); }},
+      {"F210", 70e5, "look", "stop", [](Leg& leg, double x) { leg.set_rest(x); }},
+      {"F503", 0.0, "stop", "", [](Leg& leg, double x) { leg.set_room(x); }},
+      // less oil the further below zero
+      {"F502", -4e-6, "", "look", [](Leg& leg, double x) { leg.set_fill(400e-6, x, 20e-6); }},
+      {"F502", 4e-6, "", "look", [](Leg& leg, double x) { leg.set_fill(400e-6, x, 20e-6); }},
+      {"F502", -10e-6, "look", "stop", [](Leg& leg, double x) { leg.set_fill(400e-6, x, 20e-6); }},
+      {"F502", -5e-6, "", "look", [](Leg& leg, double x) { leg.set_fill(200e-6, x, 50e-6); }},
+      {"F506", 0.121, "", "look", [](Leg& leg, double x) { leg.set_level(0.12, x); }},
+      {"F506", 0.119, "look", "", [](Leg& leg, double x) { leg.set_level(0.12, x); }},
       {"F301", 1.0, "stop", "", [](Leg& leg, double x) { leg.disc().yield_margin = x; }},
       {"F302", 1.0, "stop", "", [](Leg& leg, double x) { leg.disc().fatigue_margin = x; }},
       {"F303", 1.0, "", "look", [](Leg& leg, double x) { leg.disc().fatigue_margin = x; }},

@@ -22,32 +22,19 @@ bool find_missing(const file::UnitSpec& unit, ResolveReport& report) {
   return report.missing.size() > before;
 }
 
-/// Pressure in the reservoir with the rod fully out, absolute [Pa].
-std::optional<double> reservoir_pressure(const file::UnitSpec& unit, double ambient, ResolveReport& report) {
+/// What holds the oil; says what is left out.
+std::optional<ReservoirModel> find_reservoir(const file::UnitSpec& unit, const Conditions& conditions,
+                                             ResolveReport& report) {
+  auto model = resolve_reservoir(unit, conditions);
+  if (model) return model;
   const std::string part = "the force of \"" + unit.name.value + "\"";
   if (!unit.reservoir || !unit.reservoir->kind) {
-    if (unit.layout.value_or(file::Layout::ClosedCartridge) == file::Layout::OpenBath) {
-      return unit.trapped_air && unit.trapped_air->pressure
-                 ? absolute_pressure(unit.trapped_air->pressure, ambient)
-                 : ambient;
-    }
     report.missing.push_back({part, "the reservoir", "reservoir", unit.origin});
     return std::nullopt;
   }
-  const file::ReservoirSpec& spec = *unit.reservoir;
-  switch (spec.kind.value) {
-    case file::ReservoirKind::Gas:
-      if (!spec.pressure) break;
-      return absolute_pressure(spec.pressure, ambient);
-    case file::ReservoirKind::AirOverOil:
-      return spec.pressure ? absolute_pressure(spec.pressure, ambient) : ambient;
-    case file::ReservoirKind::SprungPiston:
-      if (!spec.spring_force || !spec.piston) break;
-      return ambient + spec.spring_force.si / disc_area(spec.piston.si);
-  }
-  const bool gas = spec.kind.value == file::ReservoirKind::Gas;
-  report.missing.push_back({part, gas ? "the gas pressure" : "the free piston's diameter and spring force",
-                            gas ? "pressure" : "spring_force", spec.origin});
+  const bool sprung = unit.reservoir->kind.value == file::ReservoirKind::SprungPiston;
+  report.missing.push_back({part, sprung ? "the free piston's diameter and spring force" : "the gas pressure",
+                            sprung ? "spring_force" : "pressure", unit.reservoir->origin});
   return std::nullopt;
 }
 
@@ -89,16 +76,17 @@ std::optional<DamperParts> resolve_damper(const file::JobSpec& job, const file::
   const std::size_t faults_before = report.size();
   const std::string name = unit.name.value;
   const auto oil = resolve_oil(job, *unit.oil, conditions.ambient_pressure, report);
-  const auto pressure = reservoir_pressure(unit, conditions.ambient_pressure, report);
+  const auto reservoir = find_reservoir(unit, conditions, report);
   auto piston = resolve_valve(job, *unit.piston_valve, ValvePlace::Piston, name, unit.piston, report);
   if (unit.foot_valve) {
     parts.foot = resolve_valve(job, *unit.foot_valve, ValvePlace::Foot, name, {}, report);
   }
-  if (report.size() > faults_before) return std::nullopt;
+  if (report.size() > faults_before || !reservoir) return std::nullopt;
   parts.piston = std::move(*piston);
   parts.oil = *oil;
   parts.temperature = conditions.oil_temperature;
   parts.liquid = oil::liquid_at(parts.oil, parts.temperature);
+  parts.reservoir = *reservoir;
   parts.top_speed = file::judged_speeds(unit.kind.value_or(file::UnitKind::ForkLeg)).top;
   if (unit.reservoir && unit.reservoir->friction && unit.reservoir->piston) {
     parts.free_piston_drag = unit.reservoir->friction.si / disc_area(unit.reservoir->piston.si);
@@ -107,7 +95,7 @@ std::optional<DamperParts> resolve_damper(const file::JobSpec& job, const file::
   damper::Chambers& chambers = parts.model.chambers;
   chambers.piston_area = disc_area(unit.piston.si);
   chambers.rod_area = disc_area(unit.rod.si);
-  chambers.reservoir_pressure = *pressure;
+  chambers.reservoir_pressure = reservoir_at(parts.reservoir, parts.oil, 0.0, parts.temperature).pressure;
   chambers.release_pressure = parts.oil.release_pressure;
   chambers.atmospheric_pressure = conditions.ambient_pressure;
   chambers.seal_friction = unit.seal_friction.value_or(0.0);

@@ -7,6 +7,7 @@
 #include "file/judged_speeds.h"
 #include "oil/oil.h"
 #include "resolve/resolve_conditions.h"
+#include "resolve/resolve_reservoir.h"
 #include "resolve/resolve_valve.h"
 
 namespace shimwright::resolve {
@@ -28,6 +29,7 @@ struct DamperParts {
   ValveParts piston;
   std::vector<AdjusterModel> adjusters;
   oil::OilModel oil;
+  ReservoirModel reservoir;
   double temperature = 0.0;       // of the oil, working [K]
   oil::Liquid liquid;             // at that temperature
   double free_piston_drag = 0.0;  // its seal's friction over its area [Pa]
@@ -36,9 +38,9 @@ struct DamperParts {
 
 /// The damper of a unit; none when the unit states no valve (the other leg damps).
 ///
-/// Model:  reservoir pressure with the rod fully out, as it was set: the least there is, so the margins are
-/// on the safe
-///         side. A sprung piston works against the air outside.
+/// Model:  reservoir pressure at rest with the rod fully out and oil and gas at working temperature: with the
+///         rod in it is higher, so the margins are on the safe side. A sprung piston works against the air
+///         outside.
 /// Tested: resolve_test.cc
 std::optional<DamperParts> resolve_damper(const file::JobSpec& job, const file::UnitSpec& unit,
                                           const Conditions& conditions, ResolveReport& report);

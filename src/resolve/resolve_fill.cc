@@ -1,16 +1,14 @@
 #include "resolve/resolve_fill.h"
 
-#include <numbers>
+#include <algorithm>
+
+#include "resolve/resolve_leg_air.h"
 
 namespace shimwright::resolve {
 namespace {
 
 /// Linear expansion of an aluminium body [1/K]. From memory: 23e-6.
 constexpr double kAluminium = 23e-6;
-
-double disc_area(double diameter) {
-  return 0.25 * std::numbers::pi * diameter * diameter;
-}
 
 std::optional<assembly::CartridgeFill> cartridge_of(const file::FillSpaceSpec& spec,
                                                     const file::UnitSpec& unit, FieldPlaces& places,
@@ -37,8 +35,9 @@ std::optional<assembly::CartridgeFill> cartridge_of(const file::FillSpaceSpec& s
 
 std::optional<assembly::OuterTube> tube_of(const file::FillTubeSpec& spec, const file::UnitSpec& unit,
                                            FieldPlaces& places, ResolveReport& report) {
-  if (!spec.bore || !spec.height || !spec.level) {
-    const char* what = !spec.bore ? "the bore" : !spec.height ? "the height" : "the level";
+  const bool has_level = outer_level(unit) || unit.fill->outer;
+  if (!spec.bore || !spec.height || !has_level) {
+    const char* what = !spec.bore ? "the bore" : !spec.height ? "the height" : "the level, or the oil";
     const char* key = !spec.bore ? "bore" : !spec.height ? "height" : "level";
     report.missing.push_back({"the fill of \"" + unit.name.value + "\"", what, key, spec.origin});
     return std::nullopt;
@@ -71,25 +70,12 @@ static_assert(static_cast<int>(file::ComesOut::NotAtAll) == static_cast<int>(ass
 static_assert(static_cast<int>(file::BubblesSeen::Continue) == static_cast<int>(assembly::Bubbles::Continue));
 static_assert(static_cast<int>(file::DragFelt::Notchy) == static_cast<int>(assembly::Drag::Notchy));
 
-std::optional<double> capacity_of(const file::UnitSpec& unit) {
-  if (unit.fill->capacity) return unit.fill->capacity.si;
-  if (unit.reservoir && unit.reservoir->piston && unit.reservoir->stroke) {
-    return disc_area(unit.reservoir->piston.si) * unit.reservoir->stroke.si;
-  }
-  return std::nullopt;
-}
-
-double return_force_of(const file::UnitSpec& unit, double ambient) {
-  if (!unit.reservoir || !unit.reservoir->kind) return 0.0;
-  const file::ReservoirSpec& spec = *unit.reservoir;
-  const double rod_area = disc_area(unit.rod.si);
-  if (spec.kind.value == file::ReservoirKind::Gas && spec.pressure) {
-    return (absolute_pressure(spec.pressure, ambient) - ambient) * rod_area;
-  }
-  if (spec.kind.value == file::ReservoirKind::SprungPiston && spec.spring_force && spec.piston) {
-    return spec.spring_force.si / disc_area(spec.piston.si) * rod_area;
-  }
-  return 0.0;
+/// What pushes the rod out by itself: the oil under gas or under the compensator's spring. An open bath has
+/// nothing of the kind.
+double return_force_of(const ReservoirModel& model, double ambient) {
+  if (!model.follows_oil) return 0.0;
+  const double pressure = assembly::reservoir_at(model.reservoir, 0.0, 0.0, model.set_temperature).pressure;
+  return std::max(0.0, (pressure - ambient) * model.reservoir.rod_area);
 }
 
 void append(Problems found, const std::string& prefix, Problems& problems) {
@@ -116,26 +102,27 @@ std::optional<FillModel> resolve_fill(const file::JobSpec& job, const file::Unit
   model.spec = &spec;
   model.rod_diameter = unit.rod.si;
   model.stroke = unit.travel.si;
-  model.capacity = capacity_of(unit);
+  model.reservoir = resolve_reservoir(unit, conditions);
+  model.has_purge_port = unit.motion && unit.motion->relief_port;
   model.body_expansion = spec.body_expansion.value_or(kAluminium);
   model.fill_temperature = conditions.fill_temperature;
   model.working_temperature = conditions.oil_temperature;
-  model.return_force = return_force_of(unit, conditions.ambient_pressure);
+  if (model.reservoir) model.return_force = return_force_of(*model.reservoir, conditions.ambient_pressure);
   model.seal_drag = unit.seal_friction.value_or(0.0);
   if (oil != nullptr) {
     model.fill_density = oil::density(*oil, conditions.fill_temperature);
     model.work_density = oil::density(*oil, conditions.oil_temperature);
   }
   if (spec.space) model.cartridge = cartridge_of(*spec.space, unit, model.places, report);
-  if (spec.tube) {
-    model.tube = tube_of(*spec.tube, unit, model.places, report);
-    model.tube_level = spec.tube->level.value_or(0.0);
-  }
+  if (spec.tube) model.tube = tube_of(*spec.tube, unit, model.places, report);
+  model.level = outer_level(unit);
   if (spec.acceptance) model.observation = observation_of(*spec.acceptance, model.places);
 
   Problems problems;
   if (model.cartridge) append(assembly::problems_in(*model.cartridge), "cartridge", problems);
   if (model.tube) append(assembly::problems_in(*model.tube), "tube", problems);
+  if (model.tube && model.level && (*model.level > model.tube->height || *model.level < 0.0))
+    problems.push_back({"tube", *model.level, model.tube->height, "a level inside the tube"});
   if (model.observation) {
     const assembly::TriedCartridge cartridge{model.rod_diameter, model.stroke, 1e-3, model.return_force,
                                              model.seal_drag};

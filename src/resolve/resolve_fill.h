@@ -9,6 +9,7 @@
 #include "resolve/resolve_conditions.h"
 #include "resolve/resolve_places.h"
 #include "resolve/resolve_report.h"
+#include "resolve/resolve_reservoir.h"
 
 namespace shimwright::resolve {
 
@@ -17,10 +18,11 @@ struct FillModel {
   const file::FillSpec* spec = nullptr;
   std::optional<assembly::CartridgeFill> cartridge;
   std::optional<assembly::OuterTube> tube;
-  double tube_level = 0.0;           // from the rim down to the oil [m]
-  double rod_diameter = 0.0;         // [m]
-  double stroke = 0.0;               // [m]
-  std::optional<double> capacity;    // of the compensator [m3]
+  std::optional<double> level;  // of the outer oil, from the rim down [m]
+  double rod_diameter = 0.0;    // [m]
+  double stroke = 0.0;          // [m]
+  std::optional<ReservoirModel> reservoir;
+  bool has_purge_port = false;       // the compensator lets too much oil out
   double fill_density = 0.0;         // of the oil [kg/m3]; 0: oil not known
   double work_density = 0.0;         // [kg/m3]
   double body_expansion = 0.0;       // by length [1/K]

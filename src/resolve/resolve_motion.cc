@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "resolve/resolve_conditions.h"
+#include "resolve/resolve_leg_air.h"
 #include "resolve/resolve_stack.h"
 
 namespace shimwright::resolve {
@@ -97,25 +98,20 @@ void Maker::add_oil() {
 void Maker::add_reservoir() {
   damper::MotionReservoir& reservoir = model().reservoir;
   reservoir.dry_pressure = request.ambient_pressure;
-  const double set = damper.model.chambers.reservoir_pressure;  // rod fully out, absolute
+  // rod fully out, with oil and gas at the temperature of the start
+  const ReservoirModel& held = damper.reservoir;
+  const assembly::ReservoirState state = reservoir_at(held, damper.oil, 0.0, request.oil_temperature);
+  const auto gas = [&] {
+    if (held.gas_assumed)
+      assume("The job does not give the gas volume. The program assumes three times the volume of the rod.");
+    return damper::GasCushion{.pressure = state.pressure, .volume = state.gas_volume};
+  };
 
   // the air over the oil of an open leg: the leg's own slide squeezes it beside the rod
   const bool open_leg = !unit.reservoir || !unit.reservoir->kind;
   if (open_leg) {
-    damper::GasCushion cushion;
-    cushion.pressure = set;
-    if (unit.trapped_air && unit.trapped_air->bore && unit.trapped_air->level) {
-      const double area = disc_area(unit.trapped_air->bore.si);
-      cushion.volume = area * (unit.trapped_air->level.si + unit.travel.si) -
-                       unit.trapped_air->spring_volume.value_or(0.0);
-      cushion.travel_area = std::max(0.0, area - model().rod_area);
-    } else {
-      cushion.volume = 3.0 * model().rod_area * unit.travel.si;
-      assume(
-          "The job does not give the air above the oil. The program assumes three times the volume of the "
-          "rod.");
-    }
-    reservoir.gas = cushion;
+    reservoir.gas = gas();
+    reservoir.gas->travel_area = held.reservoir.leg_area;
     return;
   }
 
@@ -124,14 +120,10 @@ void Maker::add_reservoir() {
   places.add("reservoir.gas", spec.origin);
   places.add("reservoir.piston", spec.origin);
   places.add("reservoir", spec.origin);
-  if (spec.kind.value != file::ReservoirKind::SprungPiston) {
-    damper::GasCushion cushion;
-    cushion.pressure = set;
-    cushion.volume = 3.0 * model().rod_area * unit.travel.si;
-    places.bind("reservoir.gas.volume", cushion.volume, spec.volume);
-    if (!spec.volume)
-      assume("The job does not give the gas volume. The program assumes three times the volume of the rod.");
-    reservoir.gas = cushion;
+  const bool sprung = spec.kind.value == file::ReservoirKind::SprungPiston;
+  if (!sprung) {
+    reservoir.gas = gas();
+    places.add("reservoir.gas.volume", spec.volume);
   }
   if (spec.kind.value == file::ReservoirKind::AirOverOil || !spec.piston) return;
   damper::FreePiston piston;
@@ -139,18 +131,24 @@ void Maker::add_reservoir() {
   places.bind("reservoir.piston.friction", piston.friction, spec.friction);
   piston.mass = piston.friction > 0.0 ? kDraggedPistonMass : 0.0;
   places.bind("reservoir.piston.mass", piston.mass, motion.free_piston_mass);
-  if (spec.kind.value == file::ReservoirKind::SprungPiston) {
-    places.bind("reservoir.piston.spring_force", piston.spring_force, spec.spring_force);
-    places.bind("reservoir.piston.spring_rate", piston.spring_rate, spec.spring_rate);
+  const double pushed = state.taken / piston.area;  // by the oil that grew
+  if (sprung) {
+    piston.spring_force = held.reservoir.spring_force + held.reservoir.spring_rate * pushed;
+    piston.spring_rate = held.reservoir.spring_rate;
+    places.add("reservoir.piston.spring_force", spec.spring_force);
+    places.add("reservoir.piston.spring_rate", spec.spring_rate);
   }
   piston.travel_in = kFreePistonInward;
   places.bind("reservoir.piston.travel_in", piston.travel_in, motion.free_piston_inward);
   piston.travel_out =
-      (reservoir.gas ? reservoir.gas->volume : model().rod_area * unit.travel.si * 2) / piston.area;
+      (reservoir.gas ? held.reservoir.gas_volume : model().rod_area * unit.travel.si * 2) / piston.area;
   places.bind("reservoir.piston.travel_out", piston.travel_out, spec.stroke);
+  piston.travel_in = std::max(0.0, piston.travel_in + pushed);
+  piston.travel_out = std::max(0.0, piston.travel_out - pushed);
   if (motion.relief_port) {
     damper::ReliefPort port;
     places.bind("reservoir.piston.port.position", port.position, motion.relief_port->position);
+    port.position -= pushed;
     places.bind("reservoir.piston.port.area", port.area, motion.relief_port->area);
     port.outside_pressure = request.ambient_pressure;
     piston.port = port;
@@ -204,16 +202,9 @@ void Maker::add_extras() {
     model().position_bleed = std::move(bleed);
     parts.places.add("position_bleed", motion.position_bleed.front().origin);
   }
-  if (motion.with_leg_air.value_or(false) && unit.trapped_air && unit.trapped_air->bore &&
-      unit.trapped_air->level && model().reservoir.piston) {
-    damper::OuterAir air;
-    air.area = disc_area(unit.trapped_air->bore.si);
-    air.volume = air.area * (unit.trapped_air->level.si + unit.travel.si) -
-                 unit.trapped_air->spring_volume.value_or(0.0);
-    air.pressure = unit.trapped_air->pressure
-                       ? absolute_pressure(unit.trapped_air->pressure, request.ambient_pressure)
-                       : request.ambient_pressure;
-    model().outer_air = air;
+  const auto air = leg_air(unit, request.ambient_pressure);
+  if (motion.with_leg_air.value_or(false) && air && model().reservoir.piston) {
+    model().outer_air = damper::OuterAir{.area = air->area, .volume = air->volume, .pressure = air->pressure};
     parts.places.add("outer_air", motion.with_leg_air.origin);
   }
 }

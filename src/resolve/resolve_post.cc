@@ -120,7 +120,7 @@ void add_stock(const file::ValveSpec& valve, const std::vector<file::SpacerSpec>
     const int most = static_cast<int>(std::ceil(valve.post->length.si / std::max(spec.thickness.si, 1e-5)));
     const int available = std::max(fitted, std::min(spec.in_hand.value_or(fitted), most));
     stock.push_back({spacer_piece(spec), available, fitted});
-    model.stock_faces.push_back({.name = spec.name,
+    model.stock_faces.push_back({.name = spacer_label(spec),
                                  .role = file::PieceRole::Spacer,
                                  .typed = spec.thickness.text,
                                  .outer_radius = 0.5 * spec.outer_diameter.value_or(0.0)});
@@ -245,6 +245,10 @@ bool find_missing(const file::ValveSpec& valve, const std::string& name, Resolve
 
 }  // namespace
 
+std::string spacer_label(const file::SpacerSpec& spacer) {
+  return spacer.name.empty() ? spacer.thickness.text : spacer.name;
+}
+
 double pile_height(const file::DirectionSpec& direction, double post_diameter) {
   double height = 0.0;
   for (const file::DiscSpec& disc : direction.stack) {
@@ -257,6 +261,11 @@ double pile_height(const file::DirectionSpec& direction, double post_diameter) {
 bool is_check(const file::DirectionSpec& direction) {
   return direction.floating.has_value() && direction.stack.size() == 1 &&
          direction.stack.front().count.value_or(1) == 1;
+}
+
+bool has_slide_spring(const file::DirectionSpec& direction) {
+  return direction.floating && (direction.floating->spring_force.value_or(0.0) > 0.0 ||
+                                direction.floating->spring_rate.value_or(0.0) > 0.0);
 }
 
 std::optional<PostModel> resolve_post(const file::JobSpec& job, const file::ValveSpec& valve,

@@ -64,4 +64,10 @@ double pile_height(const file::DirectionSpec& direction, double post_diameter);
 /// True for a plate that only refills: one disc that floats on its spring.
 bool is_check(const file::DirectionSpec& direction);
 
+/// A stack or plate that slides has a spring that brings it back.
+bool has_slide_spring(const file::DirectionSpec& direction);
+
+/// What a spacer is called: its name, or its thickness as typed.
+std::string spacer_label(const file::SpacerSpec& spacer);
+
 }  // namespace shimwright::resolve

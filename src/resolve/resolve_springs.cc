@@ -3,6 +3,7 @@
 #include <numbers>
 #include <utility>
 
+#include "resolve/resolve_leg_air.h"
 #include "spring/atmosphere.h"
 
 namespace shimwright::resolve {
@@ -128,17 +129,18 @@ void add_trapped_air(const file::UnitSpec& unit, const Conditions& conditions, S
                      ResolveReport& report) {
   if (!unit.trapped_air) return;
   const file::TrappedAirSpec& spec = *unit.trapped_air;
-  if (!spec.bore || !spec.level) {
-    report.missing.push_back({"the air over the oil", !spec.bore ? "the bore of the tube" : "the oil level",
-                              !spec.bore ? "bore" : "level", spec.origin});
+  const auto air = leg_air(unit, conditions.ambient_pressure);
+  if (!air) {
+    report.missing.push_back(
+        {"the air over the oil",
+         !spec.bore ? "the bore of the tube" : "the oil level, or the outer tube and its oil in the fill",
+         !spec.bore ? "bore" : "level", spec.origin});
     return;
   }
   spring::AirChamber chamber;
-  chamber.area = disc_area(spec.bore.si);
-  // the level is read fully in with the spring out; fully out the air is longer by the travel
-  chamber.empty_volume = chamber.area * (spec.level.si + unit.travel.si) - spec.spring_volume.value_or(0.0);
-  chamber.pressure = spec.pressure ? absolute_pressure(spec.pressure, conditions.ambient_pressure)
-                                   : conditions.ambient_pressure;
+  chamber.area = air->area;
+  chamber.empty_volume = air->volume;
+  chamber.pressure = air->pressure;
   chamber.sealed_temperature = conditions.fill_temperature;
   model.trapped_element = model.unit.elements.size();
   add_element("air over the oil", spring::AirSpring{chamber, std::nullopt, std::nullopt}, spec.origin, model);
