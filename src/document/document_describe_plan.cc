@@ -33,6 +33,21 @@ const StructInfo& describe<StepPicture>() {
 }
 
 template <>
+const StructInfo& describe<PartRef>() {
+  static constexpr FieldInfo fields[] = {
+      field<&PartRef::kind>("kind", "What it is."),
+      field<&PartRef::valve>("valve", "Its valve; absent: it belongs to no valve."),
+      field<&PartRef::stroke>("stroke", "The stack it belongs to; absent: none."),
+      field<&PartRef::index>("index",
+                             "Which of its kind: the line of the ledger, the entry of the stack, the spring "
+                             "or the chamber, from 0."),
+  };
+  static constexpr auto info =
+      structure<PartRef>("PartRef", "One part of a unit, the same in step and pick list.", fields);
+  return info;
+}
+
+template <>
 const StructInfo& describe<BuildStep>() {
   static constexpr FieldInfo fields[] = {
       field<&BuildStep::number>("number", "Number of the step."),
@@ -44,6 +59,10 @@ const StructInfo& describe<BuildStep>() {
       field<&BuildStep::hold>("hold", "Where to stop and measure."),
       field<&BuildStep::torque>("torque", "Torque for the large print, in both units."),
       field<&BuildStep::picture>("picture", "What is shown beside it; absent: nothing."),
+      field<&BuildStep::parts>("parts", "The parts that it fits, pours or puts on."),
+      field<&BuildStep::needs_parts>("needs_parts", "The parts that must be in their place before."),
+      field<&BuildStep::needs>("needs", "What the unit must have come to before."),
+      field<&BuildStep::makes>("makes", "What it brings the unit to."),
   };
   static constexpr auto info = structure<BuildStep>(
       "BuildStep", "One step at the vice. The numbers run on over all sections.", fields);
@@ -66,6 +85,8 @@ template <>
 const StructInfo& describe<PickLine>() {
   static constexpr FieldInfo fields[] = {
       field<&PickLine::part>("part", "For example \"shim 20 x 0.15 mm\"."),
+      field<&PickLine::unit>("unit", "Name of its unit; empty: of the lone stack."),
+      field<&PickLine::parts>("parts", "The parts of each unit that the line stands for."),
       field<&PickLine::where>("where", "For example \"fork leg, piston valve, compression\"."),
       field<&PickLine::count>("count", Kind::Number, "Pieces for all equal units; 0 for a fluid."),
       field<&PickLine::volume>("volume", Kind::Volume, "Volume of a fluid for all equal units."),

@@ -90,6 +90,9 @@ template <>
 const StructInfo& describe<TorqueResult>() {
   static constexpr FieldInfo fields[] = {
       field<&TorqueResult::asked>("asked", "Torque that the job file asks for."),
+      field<&TorqueResult::to_use>(
+          "to_use",
+          "The one torque for the wrench: as asked, else the estimate; absent: the thread carries none."),
       field<&TorqueResult::on_the_thread>("on_the_thread", "What is on the thread."),
       field<&TorqueResult::friction_low>("friction_low", Kind::Number,
                                          "Least coefficient of friction in the thread."),

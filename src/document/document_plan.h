@@ -25,6 +25,63 @@ struct StepPicture {
   auto operator<=>(const StepPicture&) const = default;
 };
 
+/// What a part is. A part of a kind that a unit may have more than once has an index in its place.
+enum class PartKind {
+  Piece,        // on a post; index of its line in the ledger
+  Shims,        // of one entry of a stack; index of that entry
+  Spacers,      // of one size; index of their line in the ledger
+  Nut,          // index of its line in the ledger
+  SlideSpring,  // of a stack that floats
+  BackSpring,   // on the back of a stack
+  MainSpring,   // index in the list of the unit's springs
+  TopOutSpring,
+  BumpStop,
+  FreePiston,
+  Bladder,
+  CompensatorSpring,
+  Oil,     // index of its chamber in the fill
+  AirOil,  // of an air chamber; 0 the positive, 1 the negative
+};
+
+struct PartRef {
+  PartKind kind = PartKind::Piece;
+  std::optional<ValvePlace> valve;
+  std::optional<Stroke> stroke;
+  int index = 0;
+
+  auto operator<=>(const PartRef&) const = default;
+};
+
+/// What the work has brought a unit to. A step needs some of these and makes others.
+enum class UnitState {
+  PressureOut,
+  SpringOut,
+  ThreadsClean,
+  PartsClean,
+  HeadOnRod,
+  PistonValveTight,
+  FootValveTight,
+  SealsGreased,
+  GasSideReady,  // free piston or bladder in its place, no pressure yet
+  FootValveIn,
+  RodInTube,
+  OilIn,  // of the damper itself
+  Bled,
+  Closed,         // the damper is shut
+  CompensatorIn,  // a piston on a spring is at work
+  GasIn,
+  DamperInLeg,
+  OuterOilIn,
+  OuterAirOut,  // pumped out of the outer oil
+  LevelSet,
+  SpringIn,
+  LegClosed,
+  Tried,  // the rod comes out by itself, or is drawn out by hand
+  AirSet,
+  ClicksSet,
+  SagMeasured,
+};
+
 struct BuildStep {
   int number = 0;
   std::string section;
@@ -34,6 +91,10 @@ struct BuildStep {
   std::optional<HoldPoint> hold;
   std::optional<Value> torque;
   std::optional<StepPicture> picture;
+  std::vector<PartRef> parts;
+  std::vector<PartRef> needs_parts;
+  std::vector<UnitState> needs;
+  std::vector<UnitState> makes;
 };
 
 struct BuildPlan {
@@ -44,6 +105,8 @@ struct BuildPlan {
 
 struct PickLine {
   std::string part;
+  std::string unit;
+  std::vector<PartRef> parts;
   std::string where;
   double count = 0;
   std::optional<double> volume;

@@ -69,6 +69,7 @@ enum class ThreadCoat { Dry, Oiled, AntiSeize, Threadlocker, HighStrengthThreadl
 
 struct TorqueResult {
   std::optional<Value> asked;
+  std::optional<Value> to_use;
   ThreadCoat on_the_thread = ThreadCoat::Dry;
   double friction_low = 0;
   double friction_high = 0;

@@ -2,6 +2,8 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "job/build_plan_steps.h"
 
 namespace shimwright::job {
@@ -14,6 +16,33 @@ document::BuildStep& PlanDraft::add(std::string text, std::string why) {
   step.text = std::move(text);
   step.why = std::move(why);
   return step;
+}
+
+bool PlanDraft::has_made(UnitState state) const {
+  return std::ranges::any_of(plan.steps, [&](const document::BuildStep& step) {
+    return std::ranges::find(step.makes, state) != step.makes.end();
+  });
+}
+
+std::vector<UnitState> PlanDraft::made_of(std::initializer_list<UnitState> states) const {
+  std::vector<UnitState> made;
+  for (const UnitState state : states)
+    if (has_made(state)) made.push_back(state);
+  return made;
+}
+
+UnitTraits traits_of(const file::UnitSpec& spec) {
+  UnitTraits traits;
+  const bool has_kind = spec.reservoir && spec.reservoir->kind;
+  traits.has_damper = spec.piston_valve || spec.foot_valve;
+  traits.open_bath = spec.layout && spec.layout.value == file::Layout::OpenBath;
+  traits.charged = has_kind && spec.reservoir->kind.value == file::ReservoirKind::Gas;
+  traits.sprung = has_kind && spec.reservoir->kind.value == file::ReservoirKind::SprungPiston;
+  traits.is_leg = spec.kind.value_or(file::UnitKind::ForkLeg) == file::UnitKind::ForkLeg;
+  traits.filled_open = !traits.is_leg || (spec.layout && spec.layout.value == file::Layout::ReservoirShock);
+  traits.outer_oil =
+      traits.is_leg && (spec.trapped_air || (spec.fill && (spec.fill->outer || spec.fill->tube)));
+  return traits;
 }
 
 document::HoldPoint length_hold(std::string what, double expected, double tolerance) {
@@ -34,6 +63,16 @@ document::HoldPoint look_hold(std::string what) {
 
 }  // namespace internal
 
+namespace {
+
+std::string how_many(const document::UnitResult& unit) {
+  if (unit.count < 2) return fmt::format("This sheet is for the {}.", unit.name);
+  const std::string all = unit.count == 2 ? "both" : "all " + document::count_word(unit.count);
+  return fmt::format("This sheet is for one {}. Build {} the same way, one after the other.", unit.name, all);
+}
+
+}  // namespace
+
 document::BuildPlan build_plan(const file::UnitSpec& spec, const document::UnitResult& unit,
                                const document::ConditionSummary& conditions, const document::Phrase& phrase) {
   document::BuildPlan plan;
@@ -42,19 +81,15 @@ document::BuildPlan build_plan(const file::UnitSpec& spec, const document::UnitR
       "If the maker's service manual says something else, follow the manual.",
       "Gas under pressure, preloaded springs and hot threads can injure you. Only qualified people may do "
       "structural work, or work on a machine for the road. Follow the local rules.",
-      unit.count > 1
-          ? fmt::format("This sheet is for one {}. Build all {} the same way, one after the other.",
-                        unit.name, document::count_word(unit.count))
-          : fmt::format("This sheet is for the {}.", unit.name),
+      how_many(unit),
       "Write each measured value into its box. If a value is outside its range, stop the work.",
   };
   internal::PlanDraft draft{spec, unit, conditions, phrase, plan};
   internal::add_prepare_steps(draft);
+  internal::add_rod_steps(draft);
   for (const document::ValveResult& valve : unit.valves) internal::add_valve_steps(draft, valve);
-  internal::add_closing_steps(draft);
-  internal::add_fill_steps(draft);
-  internal::add_bleed_steps(draft);
-  internal::add_acceptance_steps(draft);
+  internal::add_damper_steps(draft);
+  internal::add_leg_steps(draft);
   internal::add_setting_steps(draft);
   return plan;
 }

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
-#include "assembly/directions.h"
 #include "job/build_plan_steps.h"
 #include "job/run_header.h"
 
@@ -12,25 +12,12 @@ namespace {
 
 constexpr double kPourAccuracy =
     0.01;  // of the volume, with a measuring cylinder (common practice, no source)
-constexpr double kLevelAccuracy = 1e-3;  // of an oil level [m] (common practice, no source)
+constexpr double kDepthAccuracy =
+    1e-3;  // of a free piston, with a depth gauge [m] (common practice, no source)
 constexpr double kGaugeAccuracy = 0.02;  // of a hand gauge (common practice, no source)
-constexpr double kLengthAccuracy =
-    0.5e-3;  // of a preload measured on the collar [m] (common practice, no source)
 
-bool has_gas(const file::UnitSpec& spec) {
-  return spec.reservoir && spec.reservoir->kind && spec.reservoir->kind.value == file::ReservoirKind::Gas;
-}
-
-document::HoldPoint pressure_hold(std::string what, const file::Quantity& pressure) {
-  document::HoldPoint hold;
-  hold.what = std::move(what);
-  hold.expected = typed_value(pressure);
-  hold.low = hold.high = hold.expected;
-  hold.low->typed.clear();
-  hold.high->typed.clear();
-  hold.low->si *= 1.0 - kGaugeAccuracy;
-  hold.high->si *= 1.0 + kGaugeAccuracy;
-  return hold;
+std::string minutes(double seconds) {
+  return fmt::format("{:.0f}", seconds / 60.0);
 }
 
 document::HoldPoint volume_hold(std::string what, const document::Value& volume) {
@@ -42,147 +29,216 @@ document::HoldPoint volume_hold(std::string what, const document::Value& volume)
   return hold;
 }
 
-std::string minutes(double seconds) {
-  return fmt::format("{:.0f}", seconds / 60.0);
-}
-
-std::string growth_words(const PlanDraft& draft, const document::FillChamber& chamber) {
-  if (!(chamber.growth > 0.0)) return "";
-  const document::FillResult& fill = *draft.unit.fill;
+/// What heat and rod ask of the reservoir, and what is then left of it.
+std::string room_words(const PlanDraft& draft) {
+  if (!draft.unit.reservoir || draft.unit.reservoir->states.empty()) return "";
+  const document::ReservoirResult& reservoir = *draft.unit.reservoir;
+  const document::ReservoirState& fullest = reservoir.states.back();
+  if (!(reservoir.growth > 0.0)) return "";
   std::string words =
-      fmt::format("At {} the oil needs {} more room.", draft.phrase.temperature(fill.working_temperature),
-                  draft.phrase.volume(chamber.growth));
-  if (chamber.room == document::FillRoom::Cartridge && fill.capacity_known && fill.spare_capacity >= 0.0) {
-    words +=
-        fmt::format(" The compensator then has {} of room left.", draft.phrase.volume(fill.spare_capacity));
-  }
+      fmt::format("At {} the oil needs {} more room.", draft.phrase.temperature(fullest.temperature),
+                  draft.phrase.volume(reservoir.growth));
+  if (reservoir.room_known && fullest.room_left >= 0.0)
+    words += fmt::format(" With the rod fully in, {} are then left.", draft.phrase.volume(fullest.room_left));
   return words;
 }
 
-void add_pour_step(PlanDraft& draft, const document::FillChamber& chamber) {
-  const double volume = chamber.stated ? chamber.stated->si : chamber.volume.value_or(0.0);
-  if (!(volume > 0.0)) return;
-  const std::string where =
-      chamber.room == document::FillRoom::Outer ? "the outer tube" : "the " + word(chamber.room);
+/// Takes the steps that fit one thing after another in the damper.
+document::BuildStep& add_made(PlanDraft& draft, UnitState makes, std::initializer_list<UnitState> needs,
+                              std::string text, std::string why = {}) {
+  const std::vector<UnitState> needed = draft.made_of(needs);
+  document::BuildStep& step = draft.add(std::move(text), std::move(why));
+  step.needs = needed;
+  step.makes = {makes};
+  return step;
+}
+
+void add_seal_steps(PlanDraft& draft) {
+  if (!draft.spec.piston_valve) return;
+  document::BuildStep& band = draft.add("Put the piston band in its groove and run a finger round it.",
+                                        "An edge that sticks out scrapes the tube and drags.");
+  band.needs = draft.made_of({UnitState::PistonValveTight});
+  band.hold = look_hold("band in its groove, no edge sticks out");
+  add_made(draft, UnitState::SealsGreased, {UnitState::PistonValveTight, UnitState::FootValveTight},
+           "Put a thin film of grease on the band and the seals. Put no grease on the shims.",
+           "A dry seal tears on the first stroke.");
+}
+
+/// A foot valve that has steps of its own, or is only bought in one piece.
+bool has_foot(const PlanDraft& draft) {
+  return draft.spec.foot_valve.has_value();
+}
+
+void add_foot_step(PlanDraft& draft, const char* where) {
+  if (!has_foot(draft)) return;
+  document::BuildStep& step = add_made(
+      draft, UnitState::FootValveIn, {UnitState::FootValveTight, UnitState::SealsGreased},
+      fmt::format("Fit the foot valve in {}.", where), "Oil that passes beside it does not pass its stacks.");
+  step.hold = look_hold("foot valve seated, its O-ring not pinched");
+}
+
+void add_rod_into_tube(PlanDraft& draft, std::initializer_list<UnitState> needs, std::string how) {
   document::BuildStep& step =
-      draft.add(fmt::format("Pour {} of {} into {}.", draft.phrase.volume(volume), draft.unit.oil, where),
-                growth_words(draft, chamber));
-  step.hold = volume_hold("oil in " + where,
-                          chamber.stated ? *chamber.stated : document::computed(volume, units::Kind::Volume));
+      add_made(draft, UnitState::RodInTube, needs,
+               "Hold the tube by its end, never where the piston passes. " + std::move(how),
+               "If the piston is straight, the band goes in without force.");
+  step.caution = "A dent from the vice jams the piston. You cannot repair the tube.";
 }
 
-}  // namespace
-
-void add_prepare_steps(PlanDraft& draft) {
-  draft.section = "Prepare";
-  const file::UnitSpec& spec = draft.spec;
-  if (has_gas(spec) || spec.air_spring) {
-    draft
-        .add("Let out all gas and air through the valve before you loosen anything.",
-             "Under pressure a cap flies off at the last turn of its thread.")
-        .caution =
-        "Gas under pressure shoots parts out. Point the valve away from you and wear safety glasses.";
-  }
-  if (!spec.coil_springs.empty()) {
-    draft
-        .add(
-            "Take the spring out. First wind off the preload. Hold the rest of the load with a proper spring "
-            "compressor.")
-        .caution = "A preloaded spring can break fingers. Keep your face and hands out of its way.";
-  }
-  document::BuildStep& clean = draft.add(
-      "Remove all old threadlocker from the threads of post and nut, down to bare metal. Degrease the "
-      "threads.",
-      "With new threadlocker on old, the torque is only a guess.");
-  clean.caution =
-      "Heat softens threadlocker but ruins seals. Heat only the nut. Keep the flame away from seals, bands "
-      "and O-rings. Do not touch the hot thread.";
-  clean.hold = look_hold("threads bare and dry, nut turns on by hand");
-  draft
-      .add(
-          "Wash every part in clean solvent, blow it dry and put it down in the order of the pick list. "
-          "Count the shims.",
-          "You find a missing shim here, or the rider finds it on the trail.")
-      .hold = look_hold("all parts of the pick list are there");
-  draft
-      .add(
-          "Hold each shim to the light and move a fingernail over its edge. Replace a shim that is bent, "
-          "nicked or marked.",
-          "A crack in a shim starts as a mark.")
-      .hold = look_hold("shims flat and without marks");
+void add_bleed_step(PlanDraft& draft, std::initializer_list<UnitState> needs) {
+  if (!draft.unit.fill) return;
+  const document::FillResult& fill = *draft.unit.fill;
+  // a short unit has its whole travel and no range
+  const std::string low = draft.phrase.length(fill.bleed_stroke_low);
+  const std::string high = draft.phrase.length(fill.bleed_stroke_high);
+  const std::vector<UnitState> needed = draft.made_of(needs);
+  document::BuildStep& stroke = draft.add(
+      fmt::format(
+          "Hold the unit upright and stroke the rod slowly, {}, for {} to {} minutes, until no bubbles "
+          "rise. Keep the oil above the piston.",
+          low == high ? "its full " + high : low + " to " + high, minutes(fill.bleed_time_low),
+          minutes(fill.bleed_time_high)),
+      "Short quick strokes only break the air into small bubbles. (Common practice, no source.)");
+  stroke.needs = needed;
+  stroke.hold = look_hold("no more bubbles");
+  add_made(draft, UnitState::Bled, {UnitState::OilIn, UnitState::RodInTube},
+           "Let the unit stand for a few minutes, and tap it.", "Fine bubbles need time to rise.");
 }
 
-void add_closing_steps(PlanDraft& draft) {
-  if (!draft.spec.piston_valve && !draft.spec.foot_valve) return;
-  draft.section = "Into the tube";
-  draft
-      .add("Put the piston band in its groove and run a finger round it.",
-           "An edge that sticks out scrapes the tube and drags.")
-      .hold = look_hold("band in its groove, no edge sticks out");
-  draft.add("Put a thin film of grease on the band and the seals. Put no grease on the shims.",
-            "A dry seal tears on the first stroke.");
-  if (const assembly::Direction* seal = assembly::find_direction("rod-seal")) {
-    draft.add(fmt::format("Cover the thread with a bullet or tape. Slide the seal head over the rod. Rod "
-                          "seal: {} towards {}.",
-                          seal->side, seal->toward),
-              document::sentence_case("the wrong way round, " + std::string(seal->if_reversed) + "."));
-  }
-  draft
-      .add("Hold the tube by its end, never where the piston passes. Push the piston in gently and straight.",
-           "If the piston is straight, the band goes in without force.")
-      .caution = "A dent from the vice jams the piston. You cannot repair the tube.";
+void add_ring_step(PlanDraft& draft) {
   draft
       .add("Fit the snap ring. Push it round with a blunt tool: it must sit fully in its groove everywhere.",
            "A ring that is only half in its groove comes out under pressure.")
       .hold = look_hold("snap ring fully in its groove all round");
 }
 
-void add_fill_steps(PlanDraft& draft) {
-  if (!draft.unit.fill && !draft.spec.trapped_air) return;
-  draft.section = "Fill";
-  if (draft.unit.fill) {
-    const document::FillResult& fill = *draft.unit.fill;
-    draft
-        .add(fmt::format("Set the rod {}. Oil and parts must be at {}.", fill.rod_at,
-                         draft.phrase.temperature(fill.fill_temperature)),
-             "The volumes below are only right for this position.")
-        .hold = look_hold("rod " + fill.rod_at);
-    for (const document::FillChamber& chamber : fill.chambers) add_pour_step(draft, chamber);
-  }
-  if (draft.unit.fill && draft.unit.fill->level) {
-    draft.add("Measure the oil level of the outer tube from its rim.").hold =
-        length_hold("rim to oil", *draft.unit.fill->level, kLevelAccuracy);
-  }
-  if (draft.spec.trapped_air && draft.spec.trapped_air->level) {
-    const double level = draft.spec.trapped_air->level.si;
-    draft
-        .add("Leg upright, fully in, without the spring: set the oil level from the top of the tube.",
-             "The air above the oil is the last part of the spring.")
-        .hold = length_hold("top of the tube to the oil", level, kLevelAccuracy);
-  }
-}
-
-void add_bleed_steps(PlanDraft& draft) {
+/// Rod position and temperature that the volumes hold for.
+void add_position_step(PlanDraft& draft) {
   if (!draft.unit.fill) return;
   const document::FillResult& fill = *draft.unit.fill;
-  draft.section = "Bleed";
-  // a short unit has its whole travel and no range
-  const std::string low = draft.phrase.length(fill.bleed_stroke_low);
-  const std::string high = draft.phrase.length(fill.bleed_stroke_high);
   draft
-      .add(fmt::format("Hold the unit upright and stroke the rod slowly, {}, for {} to {} minutes, until no "
-                       "bubbles rise.",
-                       low == high ? "its full " + high : low + " to " + high, minutes(fill.bleed_time_low),
-                       minutes(fill.bleed_time_high)),
-           "Short quick strokes only break the air into small bubbles. (Common practice, no source.)")
-      .hold = look_hold("no more bubbles");
-  draft.add(fmt::format("Let the unit stand. Then top up with the rod {}, and close the unit.", fill.rod_at),
-            "Fine bubbles need time to rise.");
+      .add(fmt::format("Set the rod {}. Oil and parts must be at {}.", fill.rod_at,
+                       draft.phrase.temperature(fill.fill_temperature)),
+           "The oil volume holds for this position only.")
+      .hold = look_hold("rod " + fill.rod_at);
+}
+
+bool has_oil_for_damper(const PlanDraft& draft) {
+  return draft.unit.fill && std::ranges::any_of(draft.unit.fill->chambers, [](const auto& chamber) {
+           return chamber.room == document::FillRoom::Cartridge;
+         });
+}
+
+/// A body open at the top: foot valve and gas side, oil, then the rod into the oil.
+void add_open_body(PlanDraft& draft) {
+  draft.section = "Into the body";
+  add_seal_steps(draft);
+  add_gas_side_step(draft);
+  add_foot_step(draft, "the body");
+  draft.section = "Fill";
+  const bool poured = add_pour_step(
+      draft, document::FillRoom::Cartridge,
+      {UnitState::SealsGreased, UnitState::FootValveIn, UnitState::GasSideReady}, {UnitState::OilIn});
+  add_pour_step(draft, document::FillRoom::Reservoir, {UnitState::GasSideReady, UnitState::FootValveIn}, {});
+  if (!draft.spec.piston_valve) return;
+  add_rod_into_tube(
+      draft, {UnitState::OilIn, UnitState::HeadOnRod, UnitState::PistonValveTight, UnitState::SealsGreased},
+      poured ? "Lower the piston gently and straight into the oil. Catch the oil that runs over."
+             : "Push the piston in gently and straight.");
+  if (poured) {
+    draft.section = "Bleed";
+    add_bleed_step(draft, {UnitState::OilIn, UnitState::RodInTube});
+    add_position_step(draft);
+    document::BuildStep& head = add_made(draft, UnitState::Closed, {UnitState::Bled, UnitState::RodInTube},
+                                         "Top up to the rim. Push the seal head in until no air is under it.",
+                                         "Air under the seal head is the first that the damper feels.");
+    head.hold = look_hold("full to the rim before the seal head goes in");
+  } else {
+    add_made(draft, UnitState::Closed, {UnitState::RodInTube}, "Push the seal head in to its stop.");
+  }
+  add_ring_step(draft);
+}
+
+/// A cartridge: the rod first, then oil from the other end, then the foot valve with the compensator on top.
+void add_cartridge(PlanDraft& draft) {
+  draft.section = "Into the tube";
+  add_seal_steps(draft);
+  if (draft.spec.piston_valve) {
+    add_rod_into_tube(draft, {UnitState::HeadOnRod, UnitState::PistonValveTight, UnitState::SealsGreased},
+                      "Push the piston in gently and straight, and the seal head to its stop.");
+    add_ring_step(draft);
+  }
+  if (has_oil_for_damper(draft)) {
+    draft.section = "Fill";
+    add_position_step(draft);
+    add_pour_step(draft, document::FillRoom::Cartridge, {UnitState::RodInTube, UnitState::SealsGreased},
+                  {UnitState::OilIn});
+    draft.section = "Bleed";
+    add_bleed_step(draft, {UnitState::OilIn, UnitState::RodInTube});
+  }
+  draft.section = "Close the cartridge";
+  add_gas_side_step(draft);
+  add_pour_step(draft, document::FillRoom::Reservoir, {UnitState::GasSideReady}, {});
+  if (draft.has_made(UnitState::OilIn)) {
+    draft
+        .add(fmt::format("Check that the rod is still {}. Top up to the rim.", draft.unit.fill->rod_at),
+             "The oil that the strokes moved must be back.")
+        .needs = {UnitState::Bled};
+  }
+  add_foot_step(draft, "the cartridge, slowly: air and surplus oil must get out");
+  add_made(draft, UnitState::Closed,
+           {UnitState::Bled, UnitState::FootValveIn, UnitState::RodInTube, UnitState::CompensatorIn},
+           "Close the cartridge.")
+      .hold = look_hold("cartridge closed and dry outside");
+}
+
+/// An open bath: the damper is assembled dry and filled in the leg.
+void add_bath(PlanDraft& draft) {
+  draft.section = "Into the tube";
+  add_seal_steps(draft);
+  if (draft.spec.piston_valve)
+    add_rod_into_tube(draft, {UnitState::HeadOnRod, UnitState::PistonValveTight, UnitState::SealsGreased},
+                      "Push the piston in gently and straight.");
+  add_foot_step(draft, "the lower end of the tube");
+  add_made(draft, UnitState::Closed, {UnitState::RodInTube, UnitState::FootValveIn},
+           "Fit the seal head in the tube, to its stop.");
+  if (draft.spec.piston_valve) add_ring_step(draft);
+}
+
+void add_gas_step(PlanDraft& draft) {
+  if (!traits_of(draft.spec).charged || !draft.spec.reservoir->pressure) return;
+  const file::Quantity& pressure = draft.spec.reservoir->pressure;
+  draft.section = "Gas";
+  document::BuildStep& gas =
+      add_made(draft, UnitState::GasIn, {UnitState::Closed, UnitState::GasSideReady},
+               fmt::format("Fill the reservoir with dry nitrogen to {}, rod fully out, everything at {}.",
+                           pressure.text, draft.phrase.temperature(draft.conditions.fill_temperature.si)),
+               "The pressure keeps the air dissolved in the oil. " + room_words(draft));
+  if (gas.why.ends_with(' ')) gas.why.pop_back();
+  gas.caution =
+      "Use a regulator and a hose made for nitrogen. Never use oxygen. Never use air from a cylinder.";
+  document::HoldPoint hold;
+  hold.what = "reservoir";
+  hold.expected = typed_value(pressure);
+  hold.low = hold.high = hold.expected;
+  hold.low->typed.clear();
+  hold.high->typed.clear();
+  hold.low->si *= 1.0 - kGaugeAccuracy;
+  hold.high->si *= 1.0 + kGaugeAccuracy;
+  gas.hold = hold;
+}
+
+/// What a compensator with a port lets out; one without keeps all of it.
+void add_purge_step(PlanDraft& draft) {
+  if (!draft.unit.fill || !draft.unit.fill->purge_port) return;
+  const document::FillResult& fill = *draft.unit.fill;
   double purge = 0.0;
   for (const document::FillChamber& chamber : fill.chambers) purge += chamber.purge;
+  const std::vector<UnitState> needed = draft.made_of({UnitState::Closed, UnitState::GasIn});
   document::BuildStep& last =
-      draft.add("Make one last full stroke and catch the oil that comes out of the purge port.",
+      draft.add("Make one full stroke and catch the oil that comes out of the port of the compensator.",
                 "With a correct fill almost nothing comes out.");
+  last.needs = needed;
   document::HoldPoint hold;
   hold.what = "oil out in the last stroke";
   hold.expected = document::computed(purge, units::Kind::Volume);
@@ -191,15 +247,88 @@ void add_bleed_steps(PlanDraft& draft) {
   last.hold = hold;
 }
 
+}  // namespace
+
+bool add_pour_step(PlanDraft& draft, document::FillRoom room, std::initializer_list<UnitState> needs,
+                   std::initializer_list<UnitState> makes) {
+  if (!draft.unit.fill) return false;
+  const auto& chambers = draft.unit.fill->chambers;
+  const auto found = std::ranges::find(chambers, room, &document::FillChamber::room);
+  if (found == chambers.end()) return false;
+  if (!(found->pour > 0.0)) return false;
+  const std::string where = room == document::FillRoom::Outer ? "the outer tube" : "the " + word(room);
+  const std::vector<UnitState> needed = draft.made_of(needs);
+  document::BuildStep& step = draft.add(fmt::format(
+      "Pour {} of {} into {}.", draft.phrase.volume(found->pour), document::readable(draft.unit.oil), where));
+  step.hold = volume_hold("oil in " + where, document::computed(found->pour, units::Kind::Volume));
+  step.parts = {{PartKind::Oil, {}, {}, static_cast<int>(found - chambers.begin())}};
+  step.needs = needed;
+  step.makes = makes;
+  return true;
+}
+
+void add_gas_side_step(PlanDraft& draft) {
+  const UnitTraits traits = traits_of(draft.spec);
+  if (traits.sprung) {
+    document::BuildStep& step =
+        add_made(draft, UnitState::CompensatorIn,
+                 {UnitState::FootValveTight, UnitState::SealsGreased, UnitState::PartsClean},
+                 "Put the compensator together: spring, then free piston with a greased seal.",
+                 "The spring keeps the oil under pressure and pushes the rod out.");
+    step.parts = {{PartKind::FreePiston, {}, {}, 0}, {PartKind::CompensatorSpring, {}, {}, 0}};
+    step.hold = look_hold("free piston slides by hand and comes back");
+    return;
+  }
+  if (!traits.charged) return;
+  const file::ReservoirSpec& spec = *draft.spec.reservoir;
+  if (!spec.piston) {
+    document::BuildStep& step =
+        add_made(draft, UnitState::GasSideReady, {UnitState::SealsGreased, UnitState::PartsClean},
+                 "Fit the bladder in the reservoir, without folds and without pressure.",
+                 "A fold cracks, and the gas gets into the oil.");
+    step.parts = {{PartKind::Bladder, {}, {}, 0}};
+    step.hold = look_hold("bladder in its seat all round");
+    return;
+  }
+  const double area = 0.25 * std::numbers::pi * spec.piston.si * spec.piston.si;
+  document::BuildStep& step = add_made(
+      draft, UnitState::GasSideReady, {UnitState::SealsGreased, UnitState::PartsClean},
+      fmt::format("Push the free piston, its seal greased, into the reservoir until {} are left on its gas "
+                  "side. Leave the gas valve open.",
+                  draft.phrase.volume(spec.volume.si)),
+      "In a plain bore this is the depth beside. A hollow cap holds some of the volume: then measure with "
+      "oil.");
+  step.parts = {{PartKind::FreePiston, {}, {}, 0}};
+  step.hold = length_hold("depth of the gas side", spec.volume.si / area, kDepthAccuracy);
+}
+
+void add_damper_steps(PlanDraft& draft) {
+  const UnitTraits traits = traits_of(draft.spec);
+  if (!traits.has_damper) return;
+  if (traits.open_bath) return add_bath(draft);
+  if (traits.filled_open) {
+    add_open_body(draft);
+  } else {
+    add_cartridge(draft);
+  }
+  add_gas_step(draft);
+  add_purge_step(draft);
+  add_acceptance_steps(draft);
+}
+
 void add_acceptance_steps(PlanDraft& draft) {
   if (!draft.unit.fill) return;
   const document::FillResult& fill = *draft.unit.fill;
   draft.section = "Accept";
-  document::BuildStep& out = draft.add(
-      "Push the rod in and let it come out, or pull it out. It must go to its end, smoothly and without "
-      "noise.",
-      fmt::format("For each {} that it stops short, about {} of oil is missing or is air.",
-                  draft.phrase.length(10e-3), draft.phrase.volume(fill.short_stop_volume)));
+  const std::vector<UnitState> needed = draft.made_of({UnitState::Closed, UnitState::Bled, UnitState::GasIn,
+                                                       UnitState::CompensatorIn, UnitState::OuterAirOut});
+  document::BuildStep& out =
+      draft.add(fmt::format("Push the rod in and {}. It must go to its end, smoothly and without noise.",
+                            fill.comes_out ? "let it come out" : "pull it out"),
+                fmt::format("For each {} that it stops short, about {} of oil is missing or is air.",
+                            draft.phrase.length(10e-3), draft.phrase.volume(fill.short_stop_volume)));
+  out.needs = needed;
+  out.makes = {UnitState::Tried};
   document::HoldPoint hold;
   hold.what = "stops short of its end by";
   hold.expected = document::computed(0.0, units::Kind::Length);
@@ -218,72 +347,6 @@ void add_acceptance_steps(PlanDraft& draft) {
   }
   draft.add("If a check fails, go through the causes in the order of the table. Then fill and bleed again.",
             "The table shows the most likely cause first.");
-}
-
-void add_setting_steps(PlanDraft& draft) {
-  draft.section = "Set";
-  const file::UnitSpec& spec = draft.spec;
-  if (has_gas(spec) && spec.reservoir->pressure) {
-    document::BuildStep& gas =
-        draft.add(fmt::format("Fill the reservoir with dry nitrogen to {}, rod fully out.",
-                              spec.reservoir->pressure.text),
-                  "The pressure keeps the air dissolved in the oil.");
-    gas.caution =
-        "Use a regulator and a hose made for nitrogen. Never use oxygen. Never use air from a cylinder.";
-    gas.hold = pressure_hold("reservoir", spec.reservoir->pressure);
-  }
-  for (const file::CoilSpringSpec& spring : spec.coil_springs) {
-    if (!spring.preload) continue;
-    document::BuildStep& fit =
-        draft.add(fmt::format("Fit the spring with {} of preload.", spring.preload.text));
-    fit.caution = "The spring is under load from the first turn of the collar.";
-    fit.hold = length_hold("preload", spring.preload.si, kLengthAccuracy);
-  }
-  if (spec.air_spring) {
-    const auto add = [&](const std::optional<file::AirChamberSpec>& chamber, const char* name) {
-      if (!chamber || !chamber->pressure) return;
-      draft
-          .add(fmt::format("Set the {} chamber to {}, leg fully out{}.", name, chamber->pressure.text,
-                           spec.air_spring->set_at && spec.air_spring->set_at->temperature
-                               ? ", at " + draft.phrase.temperature(spec.air_spring->set_at->temperature.si)
-                               : ""))
-          .hold = pressure_hold(fmt::format("{} chamber", name), chamber->pressure);
-    };
-    add(spec.air_spring->positive, "positive");
-    add(spec.air_spring->negative, "negative");
-  }
-  for (const document::ValveResult& valve : draft.unit.valves) {
-    for (const document::BleedResult& bleed : valve.bleeds) {
-      if (!bleed.clicks) continue;
-      document::BuildStep& step =
-          draft.add(fmt::format("{}: turn it in with two fingers until it seats. Then turn it {} clicks out.",
-                                document::sentence_case(bleed.name), *bleed.clicks),
-                    "Force damages the seat, and all clicks count from the seat.");
-      document::HoldPoint hold;
-      hold.what = bleed.name;
-      hold.expected = document::counted_value(*bleed.clicks, "clicks");
-      hold.low = hold.high = hold.expected;
-      step.hold = hold;
-    }
-  }
-  if (!draft.unit.springs) return;
-  for (const document::SagResult& sag : draft.unit.springs->sag) {
-    if (!sag.low || !sag.high) continue;
-    document::HoldPoint hold;
-    hold.what = word(sag.under) + " sag, at the wheel";
-    hold.expected = document::computed(sag.wheel_travel, units::Kind::Length);
-    hold.low = *sag.low;
-    hold.high = *sag.high;
-    draft
-        .add(sag.under == document::SagLoad::Static
-                 ? "On the machine: measure the sag without the rider, once coming from "
-                   "above and once from below. Take the middle of the two."
-                 : "Measure the sag in the same way with the rider in riding gear.",
-             sag.under == document::SagLoad::Static
-                 ? "Friction holds the machine too high one way and too low the other way."
-                 : "")
-        .hold = hold;
-  }
 }
 
 }  // namespace shimwright::job::internal

@@ -1,13 +1,19 @@
 #include "job/build_plan.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cmath>
 
 #include "document/document_phrase.h"
+#include "resolve/resolve_post.h"
 #include "units/stack_text.h"
 
 namespace shimwright::job {
 namespace {
+
+using document::PartKind;
+using document::PartRef;
 
 /// The shim of a parts file with these sizes: by name, else by its measures.
 const file::DiscSpec* find_shim(const file::JobSpec& job, const file::DiscSpec& entry) {
@@ -33,73 +39,139 @@ void price_line(const file::Count& in_hand, const file::Number& price, document:
 /// Where the lines of one unit go.
 struct Picking {
   document::PickList& list;
+  std::string unit;  // "" of the lone stack
   int n_units = 1;
   units::System system = units::System::Metric;
+
+  document::PickLine& add(std::string part, std::string where, double count, PartRef ref) const {
+    document::PickLine& line = list.lines.emplace_back();
+    line.part = std::move(part);
+    line.unit = unit;
+    line.where = std::move(where);
+    line.count = n_units * count;
+    line.parts = {ref};
+    return line;
+  }
 };
 
 void add_stack(const file::JobSpec& job, const file::DirectionSpec& direction, const std::string& where,
-               const Picking& to) {
-  for (const file::DiscSpec& entry : direction.stack) {
-    document::PickLine line;
-    line.part = "shim " + units::shim_text_plain(1, entry.outer_diameter.si, entry.thickness.si, to.system);
-    line.where = where;
-    line.count = to.n_units * entry.count.value_or(1);
+               PartRef ref, const Picking& to) {
+  for (std::size_t i = 0; i < direction.stack.size(); ++i) {
+    const file::DiscSpec& entry = direction.stack[i];
+    ref.kind = PartKind::Shims;
+    ref.index = static_cast<int>(i);
+    document::PickLine& line =
+        to.add("shim " + units::shim_text_plain(1, entry.outer_diameter.si, entry.thickness.si, to.system),
+               where, entry.count.value_or(1), ref);
     const file::DiscSpec* shim = find_shim(job, entry);
     price_line(entry.in_hand ? entry.in_hand : (shim != nullptr ? shim->in_hand : file::Count{}),
                entry.price ? entry.price : (shim != nullptr ? shim->price : file::Number{}), line);
-    to.list.lines.push_back(std::move(line));
+  }
+  ref.index = 0;
+  if (resolve::has_slide_spring(direction)) {
+    ref.kind = PartKind::SlideSpring;
+    to.add(resolve::is_check(direction) ? "spring of the check plate" : "spring of the float", where, 1, ref);
+  }
+  if (direction.back_spring) {
+    ref.kind = PartKind::BackSpring;
+    to.add("back spring", where, 1, ref);
   }
 }
 
+const file::SpacerSpec* find_spacer(const file::JobSpec& job, const file::ValveSpec& valve,
+                                    const std::string& label) {
+  const auto& stock = valve.spacers.empty() ? job.parts.spacers : valve.spacers;
+  const auto found = std::ranges::find(stock, label, &resolve::spacer_label);
+  return found == stock.end() ? nullptr : &*found;
+}
+
+/// Everything on one post but its stacks.
 void add_post(const file::JobSpec& job, const file::ValveSpec& valve, const document::PostResult& post,
-              int n_units, document::PickList& list) {
-  for (const document::SpacerLine& spacer : post.spacers) {
-    if (spacer.used == 0) continue;
-    document::PickLine line;
-    line.part = "spacer " + spacer.name;
-    line.where = post.name;
-    line.count = n_units * spacer.used;
-    const auto& stock = valve.spacers.empty() ? job.parts.spacers : valve.spacers;
-    const auto found = std::ranges::find(stock, spacer.name, &file::SpacerSpec::name);
-    if (found != stock.end()) price_line(found->in_hand, found->price, line);
-    list.lines.push_back(std::move(line));
-  }
-  if (valve.nut) {
-    document::PickLine line;
-    line.part = valve.nut->part ? document::readable(valve.nut->part.value) : "nut";
-    line.where = post.name;
-    line.count = n_units;
-    price_line(valve.nut->in_hand, valve.nut->price, line);
-    list.lines.push_back(std::move(line));
+              ValvePlace place, const Picking& to) {
+  const document::Phrase phrase{to.system};
+  for (std::size_t i = 0; i < post.ledger.size(); ++i) {
+    const document::LedgerLine& on = post.ledger[i];
+    PartRef ref{PartKind::Piece, place, {}, static_cast<int>(i)};
+    switch (on.part) {
+      case document::LinePart::Piece:
+        to.add(fmt::format("{}, {}", on.name, phrase.thickness(on.height / std::max(on.count, 1))), post.name,
+               on.count, ref);
+        break;
+      case document::LinePart::Spacers: {
+        ref.kind = PartKind::Spacers;
+        document::PickLine& line = to.add("spacer " + on.name, post.name, on.count, ref);
+        if (const file::SpacerSpec* spacer = find_spacer(job, valve, on.name))
+          price_line(spacer->in_hand, spacer->price, line);
+        break;
+      }
+      case document::LinePart::Nut: {
+        if (!valve.nut) break;
+        ref.kind = PartKind::Nut;
+        document::PickLine& line =
+            to.add(valve.nut->part ? document::readable(valve.nut->part.value) : "nut", post.name, 1, ref);
+        price_line(valve.nut->in_hand, valve.nut->price, line);
+        break;
+      }
+      case document::LinePart::CompressionStack:
+      case document::LinePart::ReboundStack:
+        break;
+    }
   }
 }
 
-void add_springs(const file::UnitSpec& unit, int n_units, document::PickList& list) {
-  for (const file::CoilSpringSpec& spring : unit.coil_springs) {
-    document::PickLine line;
-    line.part = "spring " + (spring.part ? document::readable(spring.part.value) : spring.rate.text);
-    line.where = unit.name.value;
-    line.count = n_units;
+/// What the unit has beside its valves.
+void add_springs(const file::UnitSpec& unit, const Picking& to) {
+  const std::string& where = unit.name.value;
+  for (std::size_t i = 0; i < unit.coil_springs.size(); ++i) {
+    const file::CoilSpringSpec& spring = unit.coil_springs[i];
+    const std::string name = spring.part   ? document::readable(spring.part.value)
+                             : spring.rate ? spring.rate.text
+                                           : spring.wire.text + " wire";
+    document::PickLine& line =
+        to.add("spring " + name, where, 1, {PartKind::MainSpring, {}, {}, static_cast<int>(i)});
     price_line(spring.in_hand, spring.price, line);
-    list.lines.push_back(std::move(line));
+  }
+  // these go on the rod of a damper
+  if (unit.piston_valve && unit.top_out)
+    to.add("top-out spring", where, 1, {PartKind::TopOutSpring, {}, {}, 0});
+  if (unit.piston_valve && unit.bump_stop) to.add("bump stop", where, 1, {PartKind::BumpStop, {}, {}, 0});
+  const bool has_damper = unit.piston_valve || unit.foot_valve;
+  if (!has_damper || !unit.reservoir || !unit.reservoir->kind) return;
+  const file::ReservoirSpec& reservoir = *unit.reservoir;
+  if (reservoir.kind.value == file::ReservoirKind::SprungPiston) {
+    to.add("free piston", where, 1, {PartKind::FreePiston, {}, {}, 0});
+    to.add("spring of the free piston", where, 1, {PartKind::CompensatorSpring, {}, {}, 0});
+  } else if (reservoir.kind.value == file::ReservoirKind::Gas) {
+    const bool piston = bool(reservoir.piston);
+    to.add(piston ? "free piston" : "bladder", where, 1,
+           {piston ? PartKind::FreePiston : PartKind::Bladder, {}, {}, 0});
   }
 }
 
-void add_oil(const file::UnitSpec& unit, const document::UnitResult& result, int n_units,
-             document::PickList& list) {
+void add_oil(const file::UnitSpec& unit, const document::UnitResult& result, const Picking& to) {
+  if (unit.air_spring) {
+    const auto add = [&](const std::optional<file::AirChamberSpec>& chamber, const char* name, int index) {
+      if (!chamber || !(chamber->oil.value_or(0.0) > 0.0)) return;
+      document::PickLine& line = to.add("oil for the seals of the air spring", unit.name.value + ", " + name,
+                                        0, {PartKind::AirOil, {}, {}, index});
+      line.volume = to.n_units * chamber->oil.si;
+    };
+    add(unit.air_spring->positive, "positive chamber", 0);
+    add(unit.air_spring->negative, "negative chamber", 1);
+  }
   if (!unit.oil || !result.fill) return;
-  for (const document::FillChamber& chamber : result.fill->chambers) {
-    const double volume = chamber.stated ? chamber.stated->si : chamber.volume.value_or(0.0);
-    if (!(volume > 0.0)) continue;
-    document::PickLine line;
-    line.part = document::readable(unit.oil->name);
-    line.where = unit.name.value + ", " + word(chamber.room);
-    line.volume = n_units * volume;
+  const auto& chambers = result.fill->chambers;
+  for (std::size_t i = 0; i < chambers.size(); ++i) {
+    const document::FillChamber& chamber = chambers[i];
+    if (!(chamber.pour > 0.0)) continue;
+    document::PickLine& line =
+        to.add(document::readable(result.oil), unit.name.value + ", " + word(chamber.room), 0,
+               {PartKind::Oil, {}, {}, static_cast<int>(i)});
+    line.volume = to.n_units * chamber.pour;
     if (unit.oil->price) {
       line.price = unit.oil->price.value;
       line.cost = *line.price * *line.volume * 1e3;  // the price is for a litre
     }
-    list.lines.push_back(std::move(line));
   }
 }
 
@@ -130,23 +202,24 @@ document::PickList pick_list(const file::JobSpec& job, const document::ResultDoc
   document::PickList list;
   for (std::size_t i = 0; i < job.units.size(); ++i) {
     const file::UnitSpec& unit = job.units[i];
-    const int n_units = unit.count.value_or(1);
-    const Picking to{list, n_units, system};
+    const Picking to{list, unit.name.value, unit.count.value_or(1), system};
     const auto add_valve = [&](const std::optional<file::ValveSpec>& valve, ValvePlace place) {
       if (!valve) return;
       const std::string name = unit.name.value + ", " + word(place);
-      if (valve->compression) add_stack(job, *valve->compression, name + ", compression", to);
-      if (valve->rebound) add_stack(job, *valve->rebound, name + ", rebound", to);
+      if (valve->compression)
+        add_stack(job, *valve->compression, name + ", compression", {{}, place, Stroke::Compression, 0}, to);
+      if (valve->rebound)
+        add_stack(job, *valve->rebound, name + ", rebound", {{}, place, Stroke::Rebound, 0}, to);
       for (const document::ValveResult& result : document.units[i].valves) {
-        if (result.place == place && result.post) add_post(job, *valve, *result.post, n_units, list);
+        if (result.place == place && result.post) add_post(job, *valve, *result.post, place, to);
       }
     };
     add_valve(unit.piston_valve, ValvePlace::Piston);
     add_valve(unit.foot_valve, ValvePlace::Foot);
-    add_springs(unit, n_units, list);
-    add_oil(unit, document.units[i], n_units, list);
+    add_springs(unit, to);
+    add_oil(unit, document.units[i], to);
   }
-  if (job.stack) add_stack(job, *job.stack, "stack", {list, 1, system});
+  if (job.stack) add_stack(job, *job.stack, "stack", {}, {list, "", 1, system});
   mark_short(list);
   add_up(list);
   return list;

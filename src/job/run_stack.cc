@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/check.h"
 #include "document/document_plots.h"
@@ -86,8 +87,9 @@ document::StackGeometry geometry_of(const resolve::StackModel& model) {
   return geometry;
 }
 
+/// Zero: no strength is stated. Infinite: the disc carries nothing, and there is nothing to judge.
 std::optional<double> if_known(double margin) {
-  if (margin > 0.0) return margin;
+  if (margin > 0.0 && std::isfinite(margin)) return margin;
   return std::nullopt;
 }
 

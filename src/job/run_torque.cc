@@ -70,11 +70,13 @@ std::string verdict_words(const document::TorqueResult& result, const assembly::
   }
   if (judged.tight) {
     return fmt::format(
-        "Right for the usual friction, but not for the lowest and highest friction of this thread. The safe "
-        "range is {} to {}.",
-        least, greatest);
+        "It holds with the usual friction, but not with the lowest and the highest friction of this thread. "
+        "Below "
+        "{} the pile can come loose. Above {} {}.",
+        least, greatest, result.gives_way);
   }
-  return fmt::format("Right. Any torque from {} to {} is right.", least, greatest);
+  return fmt::format("It holds. Below {} the pile can come loose. Above {} {}.", least, greatest,
+                     result.gives_way);
 }
 
 void judge_asked(const resolve::TorqueModel& model, const assembly::TorqueCase& torque_case,
@@ -93,6 +95,7 @@ void judge_asked(const resolve::TorqueModel& model, const assembly::TorqueCase& 
   result.too_low = judged.verdict == assembly::TorqueVerdict::TooLow;
   result.tight = judged.tight;
   if (judged.slip != assembly::UnitSlip::None) result.slip_torque = judged.slip_torque / scale;
+  if (!result.refused) result.to_use = result.asked;
   result.verdict = verdict_words(result, judged, scale, phrase);
 }
 
@@ -113,6 +116,7 @@ void derive_range(const resolve::TorqueModel& model, const assembly::TorqueCase&
         {std::string(step.what), document::computed(step.value, step_kind(step.unit))});
   }
   if (result.asked) return;
+  if (range.feasible) result.to_use = document::computed(range.target / scale, units::Kind::Torque);
 
   // no stated torque: the numbers at the target
   const assembly::TorqueAcceptance judged = assembly::judge_torque(torque_case, range.target);

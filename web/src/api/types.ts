@@ -1218,6 +1218,8 @@ export interface components {
             source: string;
             /** @description What to do, then why. */
             remedy: string;
+            /** @description What to write in the job file; empty: nothing. */
+            in_file: string;
         };
         /** @description Where a finding belongs: in the machine and in the file. */
         Place: {
@@ -1258,6 +1260,8 @@ export interface components {
             force?: components["schemas"]["ForceResult"];
             /** @description The springs and the sag. */
             springs?: components["schemas"]["SpringResult"];
+            /** @description What takes the oil of the rod, and its pressures; absent: not known. */
+            reservoir?: components["schemas"]["ReservoirResult"];
             /** @description How it is filled, bled and tested. */
             fill?: components["schemas"]["FillResult"];
             /** @description The work at the vice. */
@@ -1885,6 +1889,8 @@ export interface components {
         TorqueResult: {
             /** @description Torque that the job file asks for. */
             asked?: components["schemas"]["Value"];
+            /** @description The one torque for the wrench: as asked, else the estimate; absent: the thread carries none. */
+            to_use?: components["schemas"]["Value"];
             /**
              * @description What is on the thread.
              * @enum {string}
@@ -2171,6 +2177,43 @@ export interface components {
             /** @description How the sag was solved. */
             outcome: components["schemas"]["Outcome"];
         };
+        /** @description What makes room for the oil of the rod and of the heat, and the pressures in it. */
+        ReservoirResult: {
+            /** @description Oil that grows when it gets warm; 0: not counted [m3]. */
+            oil_volume: number;
+            /** @description The job does not give this oil volume. */
+            oil_assumed: boolean;
+            /** @description The job does not give the gas volume. */
+            gas_assumed: boolean;
+            /** @description Oil that the rod pushes out over the whole travel [m3]. */
+            rod_volume: number;
+            /** @description What the oil grows by from filling to work, beyond its body [m3]. */
+            growth: number;
+            /** @description The job gives gas, stroke or capacity. */
+            room_known: boolean;
+            /** @description Cold with the rod out and in, then warm with the rod out and in. */
+            states: components["schemas"]["ReservoirState"][];
+        };
+        /** @description The reservoir at rest, at one position of the rod and one temperature. */
+        ReservoirState: {
+            /**
+             * @description Where the rod stands.
+             * @enum {string}
+             */
+            rod_at: "fully out" | "fully in";
+            /** @description Temperature of oil and gas [K]. */
+            temperature: number;
+            /** @description Pressure at rest [Pa, absolute]. */
+            pressure: number;
+            /** @description Gas that is left; absent: no gas [m3]. */
+            gas_volume?: number;
+            /** @description What this pressure pushes the rod out with [N]. */
+            rod_force: number;
+            /** @description Oil that it could still take; below zero: it locks or vents [m3]. */
+            room_left: number;
+            /** @description Next to no gas is left: the pressure is more than the number says. */
+            locked: boolean;
+        };
         /** @description How one unit is filled, bled and tested. */
         FillResult: {
             /** @description Where the rod stands while filling: "fully out". */
@@ -2183,10 +2226,10 @@ export interface components {
             chambers: components["schemas"]["FillChamber"][];
             /** @description Level of the outer oil below the rim [m]. */
             level?: number;
-            /** @description What the compensator can still take, warm and with the rod fully in; negative: it vents or locks [m3]. */
-            spare_capacity: number;
-            /** @description The job says what the compensator takes. */
-            capacity_known: boolean;
+            /** @description Gas or a spring pushes the rod out by itself. */
+            comes_out: boolean;
+            /** @description The compensator has a port that lets too much oil out. */
+            purge_port: boolean;
             /** @description The hand test that the job describes passes; absent: none is described. */
             accepted?: boolean;
             /** @description Stroke for bleeding, from [m]. */
@@ -2219,7 +2262,9 @@ export interface components {
             stated?: components["schemas"]["Value"];
             /** @description Volume from the geometry at the stated rod position [m3]. */
             volume?: number;
-            /** @description How much the oil grows from filling to working temperature [m3]. */
+            /** @description What is poured here: what is stated, else the volume; of the cartridge without what goes into the reservoir [m3]. */
+            pour: number;
+            /** @description How much the oil poured here grows from filling to working temperature [m3]. */
             growth: number;
             /** @description What the last stroke should push out [m3]. */
             purge: number;
@@ -2315,6 +2360,14 @@ export interface components {
             torque?: components["schemas"]["Value"];
             /** @description What is shown beside it; absent: nothing. */
             picture?: components["schemas"]["StepPicture"];
+            /** @description The parts that it fits, pours or puts on. */
+            parts: components["schemas"]["PartRef"][];
+            /** @description The parts that must be in their place before. */
+            needs_parts: components["schemas"]["PartRef"][];
+            /** @description What the unit must have come to before. */
+            needs: ("pressure out" | "spring out" | "threads clean" | "parts clean" | "head on the rod" | "piston valve tight" | "foot valve tight" | "seals greased" | "gas side ready" | "foot valve in" | "rod in the tube" | "oil in" | "bled" | "closed" | "compensator in" | "gas in" | "damper in the leg" | "outer oil in" | "outer air out" | "level set" | "spring in" | "leg closed" | "tried" | "air set" | "clicks set" | "sag measured")[];
+            /** @description What it brings the unit to. */
+            makes: ("pressure out" | "spring out" | "threads clean" | "parts clean" | "head on the rod" | "piston valve tight" | "foot valve tight" | "seals greased" | "gas side ready" | "foot valve in" | "rod in the tube" | "oil in" | "bled" | "closed" | "compensator in" | "gas in" | "damper in the leg" | "outer oil in" | "outer air out" | "level set" | "spring in" | "leg closed" | "tried" | "air set" | "clicks set" | "sag measured")[];
         };
         /** @description A point of the work where you stop and measure. */
         HoldPoint: {
@@ -2341,6 +2394,26 @@ export interface components {
              * @enum {string}
              */
             stack?: "compression" | "rebound";
+        };
+        /** @description One part of a unit, the same in step and pick list. */
+        PartRef: {
+            /**
+             * @description What it is.
+             * @enum {string}
+             */
+            kind: "piece" | "shims" | "spacers" | "nut" | "slide spring" | "back spring" | "main spring" | "top-out spring" | "bump stop" | "free piston" | "bladder" | "compensator spring" | "oil" | "oil of the air spring";
+            /**
+             * @description Its valve; absent: it belongs to no valve.
+             * @enum {string}
+             */
+            valve?: "piston valve" | "foot valve";
+            /**
+             * @description The stack it belongs to; absent: none.
+             * @enum {string}
+             */
+            stroke?: "compression" | "rebound";
+            /** @description Which of its kind: the line of the ledger, the entry of the stack, the spring or the chamber, from 0. */
+            index: number;
         };
         /** @description What the rider may turn, and what it does. */
         SettingsGuide: {
@@ -2546,6 +2619,10 @@ export interface components {
         PickLine: {
             /** @description For example "shim 20 x 0.15 mm". */
             part: string;
+            /** @description Name of its unit; empty: of the lone stack. */
+            unit: string;
+            /** @description The parts of each unit that the line stands for. */
+            parts: components["schemas"]["PartRef"][];
             /** @description For example "fork leg, piston valve, compression". */
             where: string;
             /** @description Pieces for all equal units; 0 for a fluid. */
