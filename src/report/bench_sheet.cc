@@ -35,9 +35,9 @@ void add_head(BenchWriter& w, const document::BenchDocument& d) {
   for (const document::Finding& f : d.findings) {
     if (f.severity == Severity::Note) continue;
     const bool stop = f.severity == Severity::Stop;
-    w.add(Paragraph{fmt::format("{} {}: {} {}", stop ? "\xE2\x96\xA0 STOP" : "\xE2\x96\xB2 LOOK", f.code,
-                                f.title, f.remedy),
-                    stop ? Token::Stop : Token::Look});
+    w.add(Paragraph{
+        fmt::format("{}: {} {}", stop ? "\xE2\x96\xA0 STOP" : "\xE2\x96\xB2 LOOK", f.title, f.remedy),
+        stop ? Token::Stop : Token::Look});
   }
 }
 

@@ -59,8 +59,8 @@ void add_findings(BuildWriter& w, const document::ResultDocument& d) {
     std::string place = f.place.unit;
     if (!f.place.valve.empty()) place += ", " + f.place.valve;
     if (!f.place.stroke.empty()) place += ", " + f.place.stroke;
-    w.add(Paragraph{fmt::format("{} {}{}: {} {}", stop ? "\xE2\x96\xA0 STOP" : "\xE2\x96\xB2 LOOK", f.code,
-                                place.empty() ? "" : " (" + place + ")", f.title, f.remedy),
+    w.add(Paragraph{fmt::format("{}{}: {} {}", stop ? "\xE2\x96\xA0 STOP" : "\xE2\x96\xB2 LOOK",
+                                place.empty() ? "" : ", " + place, f.title, f.remedy),
                     stop ? Token::Stop : Token::Look});
   }
 }
@@ -155,41 +155,37 @@ void add_key_numbers(BuildWriter& w, const document::UnitResult& unit) {
   for (const document::ValveResult& valve : unit.valves) {
     if (!valve.post) continue;
     const std::string where = word(valve.place);
-    if (const auto& q = valve.post->torque; q && q->asked)
+    if (const auto& q = valve.post->torque; q && q->refused && q->asked)
+      numbers.push_back({where + ": nut torque, REFUSED", shown_in_both(*q->asked)});
+    else if (q && q->to_use)
       numbers.push_back(
-          {where + (q->refused ? ": nut torque, REFUSED" : ": nut torque"), shown_in_both(*q->asked)});
+          {where + (q->asked ? ": nut torque" : ": nut torque (an estimate)"), shown_in_both(*q->to_use)});
     if (const std::string spacers = spacer_words(*valve.post); !spacers.empty())
       numbers.push_back({where + ": spacers", spacers});
   }
   for (const document::FillChamber& c :
        unit.fill ? unit.fill->chambers : std::vector<document::FillChamber>{}) {
-    if (c.stated)
-      numbers.push_back({"oil, " + word(c.room), shown(*c.stated, w.system)});
-    else if (c.volume)
-      numbers.push_back(
-          {"oil, " + word(c.room) + " (calculated)", units::format(*c.volume, Kind::Volume, w.system)});
+    if (!(c.pour > 0)) continue;
+    numbers.push_back({"oil, " + word(c.room) + (c.stated ? "" : " (calculated)"),
+                       units::format(c.pour, Kind::Volume, w.system)});
   }
   for (const document::ValveResult& valve : unit.valves)
     for (const document::BleedResult& b : valve.bleeds)
-      if (b.clicks) numbers.push_back({b.name, fmt::format("{} clicks out", *b.clicks)});
+      if (b.clicks)
+        numbers.push_back({b.name, fmt::format("{} {} out", *b.clicks, *b.clicks == 1 ? "click" : "clicks")});
   if (!numbers.empty()) w.add(BigNumbers{numbers, 3});
 }
 
+/// The torque stands large at the head and at its step. Here small: how it was judged and where it is from.
 void add_torque(BuildWriter& w, const document::TorqueResult& q) {
   const auto both = [](double si) { return shown_in_both({.si = si, .kind = Kind::Torque}); };
-  BigNumbers big;
-  if (q.range_high > 0) {
-    big.numbers.push_back(
-        {q.estimate ? "nut torque from (an estimate)" : "nut torque from", both(q.range_low)});
-    big.numbers.push_back({q.estimate ? "to (an estimate)" : "to", both(q.range_high)});
-  }
-  big.columns = 3;
-  if (!big.numbers.empty()) w.add(std::move(big));
-  std::string words = q.verdict;
-  words += " On the thread: " + word(q.on_the_thread) + ".";
-  w.add(Paragraph{words, q.refused ? Token::Stop : Token::Ink});
-  if (q.estimate && !q.derivation.empty()) w.add(Paragraph{"Estimate: " + q.derivation, Token::Steel});
+  w.add(Paragraph{"Nut: " + q.verdict + " On the thread: " + word(q.on_the_thread) + ".",
+                  q.refused ? Token::Stop : Token::Ink});
   if (!q.torque_source.empty()) w.add(Paragraph{"Torque from: " + q.torque_source, Token::Steel});
+  if (!q.estimate || q.derivation.empty()) return;
+  w.add(Paragraph{fmt::format("How the program estimates it, from {} to {}: {}", both(q.range_low),
+                              both(q.range_high), q.derivation),
+                  Token::Steel});
 }
 
 void add_post(BuildWriter& w, const document::PostResult& post, bool with_figure) {
@@ -267,26 +263,58 @@ void add_release(BuildWriter& w, const document::ReleaseTest& test) {
   w.status(test.outcome);
 }
 
-void add_fill(BuildWriter& w, const document::FillResult& fill) {
-  w.add(Heading{"Fill, rod " + fill.rod_at});
-  Rows rows{{"Chamber", "Pour", "Calculated", "Growth when warm", "Out in the last stroke"},
-            {0.28, 0.16, 0.16, 0.2, 0.2},
+/// Rod out and in, cold and warm: what the gauge and the technician may meet.
+void add_reservoir(BuildWriter& w, const document::ReservoirResult& reservoir, double ambient) {
+  if (reservoir.states.empty()) return;
+  w.add(Heading{"Reservoir at rest"});
+  const bool gas = reservoir.states.front().gas_volume.has_value();
+  Rows rows{{"Rod", "Oil and gas at", "Gauge", gas ? "Gas left" : "Room left", "Pushes the rod"},
+            {0.2, 0.2, 0.2, 0.2, 0.2},
             {false, true, true, true, true},
             {}};
+  for (const document::ReservoirState& s : reservoir.states) {
+    units::FormatOptions gauge;
+    gauge.reference = units::Reference::Gauge;
+    const std::string left = gas                    ? units::format(*s.gas_volume, Kind::Volume, w.system)
+                             : reservoir.room_known ? units::format(s.room_left, Kind::Volume, w.system)
+                                                    : "";
+    rows.rows.push_back({word(s.rod_at), units::format(s.temperature, Kind::Temperature, w.system),
+                         (s.locked ? "more than " : "") +
+                             units::format(s.pressure - ambient, Kind::Pressure, w.system, gauge),
+                         left, units::format(s.rod_force, Kind::Force, w.system)});
+  }
+  w.add(std::move(rows));
+  std::string words = fmt::format("The rod displaces {} over its travel.",
+                                  units::format(reservoir.rod_volume, Kind::Volume, w.system));
+  if (reservoir.growth > 0)
+    words += fmt::format(" The oil, {}{}, grows by {}.", reservoir.oil_assumed ? "assumed to be " : "",
+                         units::format(reservoir.oil_volume, Kind::Volume, w.system),
+                         units::format(reservoir.growth, Kind::Volume, w.system));
+  if (reservoir.gas_assumed) words += " The gas volume is assumed: the job does not give it.";
+  w.add(Paragraph{words + " Slow stroke, gas as warm as the oil. A quick stroke adds more.", Token::Steel});
+}
+
+void add_fill(BuildWriter& w, const document::FillResult& fill) {
+  w.add(Heading{"Fill, rod " + fill.rod_at});
+  Rows rows{{"Chamber", "Pour", "Room", "Growth when warm"},
+            {0.34, 0.22, 0.22, 0.22},
+            {false, true, true, true},
+            {}};
+  if (fill.purge_port) {
+    rows.heads.push_back("Out in the last stroke");
+    rows.shares = {0.28, 0.16, 0.16, 0.2, 0.2};
+    rows.numbers.push_back(true);
+  }
   const auto volume = [&](double si) { return units::format(si, Kind::Volume, w.system); };
-  for (const document::FillChamber& c : fill.chambers)
-    rows.rows.push_back({word(c.room), c.stated ? shown(*c.stated, w.system) : "",
-                         c.volume ? volume(*c.volume) : "", volume(c.growth), volume(c.purge)});
+  for (const document::FillChamber& c : fill.chambers) {
+    rows.rows.push_back({word(c.room), volume(c.pour), c.volume ? volume(*c.volume) : "", volume(c.growth)});
+    if (fill.purge_port) rows.rows.back().push_back(volume(c.purge));
+  }
   w.add(std::move(rows));
   if (fill.level)
-    w.add(Paragraph{"Oil level below the rim: " + units::format(*fill.level, Kind::Length, w.system) + ".",
+    w.add(Paragraph{"Oil level below the top of the tube, leg fully in, spring out: " +
+                        units::format(*fill.level, Kind::Length, w.system) + ".",
                     Token::Ink});
-  if (fill.capacity_known && fill.spare_capacity < 0)
-    w.add(Paragraph{"\xE2\x96\xA0 The compensator is " + volume(-fill.spare_capacity) +
-                        " too small for warm oil with the rod fully in.",
-                    Token::Stop});
-  if (fill.release) add_release(w, *fill.release);
-  add_symptoms(w, fill.symptoms);
 }
 
 void add_force(BuildWriter& w, const document::UnitResult& unit) {
@@ -331,10 +359,12 @@ void add_springs(BuildWriter& w, const document::UnitResult& unit) {
   w.add(std::move(rows));
 }
 
-void add_unit(BuildWriter& w, const document::UnitResult& unit) {
+void add_unit(BuildWriter& w, const document::UnitResult& unit, double ambient) {
   const std::set<document::StepPicture> in_plan = pictures_in_plan(unit);
-  w.add(Heading{capitalised(unit.count > 1 ? fmt::format("{} (build {} the same)", unit.name, unit.count)
-                                           : unit.name)});
+  w.add(Heading{capitalised(unit.count > 1
+                                ? fmt::format("{} (build {} the same way)", unit.name,
+                                              unit.count == 2 ? "both" : "all " + std::to_string(unit.count))
+                                : unit.name)});
   add_key_numbers(w, unit);
 
   // the parts, as far as no step draws them
@@ -355,6 +385,9 @@ void add_unit(BuildWriter& w, const document::UnitResult& unit) {
   // the work, then what it should give
   if (unit.plan) add_plan(w, unit);
   if (unit.fill) add_fill(w, *unit.fill);
+  if (unit.reservoir) add_reservoir(w, *unit.reservoir, ambient);
+  if (unit.fill && unit.fill->release) add_release(w, *unit.fill->release);
+  if (unit.fill) add_symptoms(w, unit.fill->symptoms);
   if (!unit.force && !unit.springs) return;
   w.add(Heading{capitalised(unit.name) + ": results of this build"});
   if (unit.force) add_force(w, unit);
@@ -381,7 +414,8 @@ Article build_sheet(const document::ResultDocument& document, System system, dou
   add_pick_list(w, document.pick_list);
   if (document.stack && !document.stack->geometry.discs.empty()) w.add(stack_figure(w, *document.stack));
   if (document.stack) add_influence(w, *document.stack);
-  for (const document::UnitResult& unit : document.units) add_unit(w, unit);
+  for (const document::UnitResult& unit : document.units)
+    add_unit(w, unit, document.conditions.ambient_pressure);
   add_origin(w, document.header);
   return std::move(w.article);
 }

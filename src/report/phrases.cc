@@ -28,9 +28,9 @@ std::string measured(const document::HoldPoint& hold, const document::Value& val
   double width = hold.low && hold.high ? (hold.high->si - hold.low->si) / 2.0 : 0.0;
   if (width <= 0.0 && hold.low) width = std::abs(hold.expected.si - hold.low->si);
   if (width <= 0.0 && hold.high) width = std::abs(hold.expected.si - hold.high->si);
-  if (width < 0.2e-3) return units::format_thickness(value.si, system);
+  if (width < 0.03e-3) return units::format_thickness(value.si, system);
   units::FormatOptions options;
-  options.decimals = width < 2e-3 ? 1 : 0;
+  options.decimals = width < 0.5e-3 ? 2 : width < 2e-3 ? 1 : 0;
   if (system == units::System::Imperial) options.decimals += 2;
   return units::format(value.si, value.kind, system, options);
 }

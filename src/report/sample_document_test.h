@@ -108,6 +108,7 @@ inline document::StackResult stack(std::string name, const std::vector<Shim>& sh
 inline document::TorqueResult torque() {
   document::TorqueResult t;
   t.asked = value(4.5, units::Kind::Torque, "4.5 N.m");
+  t.to_use = t.asked;
   t.on_the_thread = document::ThreadCoat::HighStrengthThreadlocker;
   t.friction_low = 0.12;
   t.friction_high = 0.2;
@@ -258,8 +259,10 @@ inline document::FillResult fill() {
   f.fill_temperature = 293.15;
   f.working_temperature = 313.15;
   f.chambers = {
-      {document::FillRoom::Cartridge, value(195e-6, units::Kind::Volume, "195 mL"), 196.3e-6, 3.2e-6, 1.1e-6},
-      {document::FillRoom::Outer, value(400e-6, units::Kind::Volume, "400 mL"), {}, 6.4e-6, 0.0}};
+      {document::FillRoom::Cartridge, value(195e-6, units::Kind::Volume, "195 mL"), 196.3e-6, 195e-6, 3.2e-6,
+       1.1e-6},
+      {document::FillRoom::Outer, value(400e-6, units::Kind::Volume, "400 mL"), {}, 400e-6, 6.4e-6, 0.0}};
+  f.purge_port = true;
   f.symptoms = {
       {"the rod stops about 12 mm short of its stroke",
        true,
