@@ -68,6 +68,10 @@ TEST(Layout, LandCarriesLessThanThePocketAndTheWholeForceIsTheirSum) {
   const double land = M_PI * (10.5e-3 * 10.5e-3 - 100e-6);
   // the logarithmic fall over a narrow land is nearly straight: half the pressure on the mean
   EXPECT_NEAR((layout.load_force - pocket) / land, 0.5, 0.02);
+  // the load of a hydrostatic pad, pi (R^2 - r^2) / (2 ln(R / r)) with its pocket [hamrock2004], less the
+  // middle
+  const double pad = M_PI * (10.5e-3 * 10.5e-3 - 100e-6) / (2.0 * std::log(10.5 / 10.0)) - M_PI * 36e-6;
+  EXPECT_NEAR(layout.load_force / pad, 1.0, 1e-9);
   stack.load.arc_fraction = 0.25;
   const double whole = layout.load_force;
   lay_out(stack, 1, layout);

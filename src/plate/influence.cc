@@ -21,17 +21,6 @@ Lift lift_of(const Stack& stack, double pressure, const Options& options, StackS
   const Stack bending = bending_stack(stack);
   solver.set_up(bending, options);
   Lift found;
-  bool ended = true;
-  double at_stop = 0.0;
-  double travel = 0.0;
-  if (stack.slide.travel > 0.0) {
-    const double load_force = solver.layout().load_force;
-    travel = slide_travel(stack, load_force, pressure);
-    const double stop = slide_of(stack, load_force).ends;
-    if (pressure <= stop) return {travel, travel, {}};
-    ended = solver.solve(stop);
-    at_stop = solver.seat_lift() - stack.seat.height;
-  }
   const bool near =
       like && options.theory == Theory::Large && like->layout().n_layers() == solver.layout().n_layers();
   if (near) solver.begin_like(*like);
@@ -40,10 +29,12 @@ Lift lift_of(const Stack& stack, double pressure, const Options& options, StackS
     solver.set_up(bending, options);
     there = solver.solve(pressure);
   }
-  found.seat = travel + solver.seat_lift() - stack.seat.height - at_stop;
+  found.seat = solver.seat_lift() - stack.seat.height;
+  if (stack.slide.travel > 0.0)
+    found.seat = floated(stack, solver.layout().load_force, pressure, found.seat).lift;
   found.outcome.iterations = solver.n_newton();
   found.outcome.residual = solver.newton_change();
-  if (!ended || !there) {
+  if (!there) {
     found.outcome.status = Status::Stalled;
     found.outcome.note = "the contact and the deflection did not settle";
   }

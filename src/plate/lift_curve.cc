@@ -52,8 +52,7 @@ class CurveBuilder {
   CurveBuilder(const Stack& stack, double p_max, Workspace::Impl& work, LiftCurve& curve)
       : stack_(stack), p_max_(p_max), solver_(work.solver), states_(work.knots), curve_(curve) {}
 
-  /// The curve from `start` on; 0 or the end of a float.
-  void build(double start);
+  void build();
   std::vector<Knot> knots;
 
  private:
@@ -174,11 +173,12 @@ bool CurveBuilder::is_preloaded() const {
   return std::any_of(points.begin(), points.end(), [](const ContactPoint& at) { return at.gap < 0.0; });
 }
 
-void CurveBuilder::build(double start) {
+void CurveBuilder::build() {
   // from rest to the opening nothing lifts
+  double start = 0.0;
   Knot from{start, -stack_.seat.height, 0.0, 0, -1};
-  if (start > 0.0 || is_preloaded()) from = solve(start);
-  if (start == 0.0 && stack_.seat.present && seat_force(nullptr) > 0.0) {
+  if (is_preloaded()) from = solve(start);
+  if (stack_.seat.present && seat_force(nullptr) > 0.0) {
     knots.push_back({0.0, 0.0, 0.0});
     start = find_opening();
     curve_.opening_pressure = start;
@@ -252,25 +252,54 @@ void straight_knots(const LinearPath& path, std::vector<Knot>& knots) {
   }
 }
 
-/// Slide of a floating stack before its bending, and the bending counted from the stop.
-void put_slide_first(const Stack& stack, const Slide& slide, double p_max, std::vector<Knot>& knots) {
-  const double rate = stack.slide.travel / (slide.ends - slide.begins);
-  const double reached = std::clamp((p_max - slide.begins) * rate, 0.0, stack.slide.travel);
+/// What a floating stack bends at a pressure, out of the knots of its bend.
+Knot bend_at(const std::vector<Knot>& bend, double pressure) {
+  std::size_t k = 1;
+  while (k + 1 < bend.size() && bend[k].pressure < pressure) ++k;
+  const Knot& a = bend[k - 1];
+  const Knot& b = bend[k];
+  if (b.pressure <= a.pressure) return {pressure, b.lift, b.slope};
+  return {pressure, cubic_at(a, b, pressure), cubic_slope_at(a, b, pressure)};
+}
+
+/// Adds the slide of a floating stack to the knots of its bend; gives the pressure at which it leaves its
+/// seat.
+double add_slide(const Stack& stack, double load_force, double p_max, std::vector<Knot>& knots) {
+  const std::vector<Knot> bend = knots;
+  const auto lifted = [&](double p) { return floated(stack, load_force, p, bend_at(bend, p).lift); };
+  const auto up = [&](double p) { return lifted(p).lift > 0.0; };
+  double shut = 0.0;
+  double open = std::min(stack.slide.spring_force / load_force, p_max);
+  if (stack.slide.spring_force > 0.0 && up(open)) {
+    constexpr int kHalvings = 60;
+    for (int i = 0; i < kHalvings; ++i) {
+      const double middle = 0.5 * (shut + open);
+      (up(middle) ? open : shut) = middle;
+    }
+  }
+  const double ends = slide_end(stack, load_force);
+  const double rate = load_force / stack.slide.spring_rate;
+
   std::vector<Knot> all;
-  if (slide.begins > 0.0) {
-    all.push_back({0.0, 0.0, 0.0});
-    all.push_back({std::min(slide.begins, p_max), 0.0, 0.0});
+  if (open > 0.0) all = {{0.0, 0.0, 0.0}, {open, 0.0, 0.0}};
+  if (open >= p_max) {
+    knots = all;
+    return open;
   }
-  if (slide.begins < p_max) {
-    all.push_back({slide.begins, 0.0, rate});
-    all.push_back({std::min(slide.ends, p_max), reached, rate});
-  }
-  const double at_stop = knots.empty() ? 0.0 : knots.front().lift;
-  for (Knot knot : knots) {
-    knot.lift += stack.slide.travel - at_stop;
-    all.push_back(knot);
+  all.push_back({open, open > 0.0 ? 0.0 : lifted(open).lift, rate + bend_at(bend, open).slope});
+  for (const Knot& knot : bend)
+    if (knot.pressure > open && knot.pressure < std::min(ends, p_max))
+      all.push_back({knot.pressure, lifted(knot.pressure).lift, rate + knot.slope});
+  const double last = std::min(ends, p_max);
+  const double slope_there = bend_at(bend, last).slope;
+  all.push_back({last, lifted(last).lift, rate + slope_there});
+  if (ends < p_max) {
+    all.push_back({ends, lifted(ends).lift, slope_there});
+    for (const Knot& knot : bend)
+      if (knot.pressure > ends) all.push_back({knot.pressure, stack.slide.travel + knot.lift, knot.slope});
   }
   knots = all;
+  return open;
 }
 
 std::size_t interval_of(const LiftCurve& curve, double pressure) {
@@ -299,14 +328,10 @@ LiftCurve drawn_curve(const Stack& stack, double p_max, const Options& options, 
     Options curve_options = options;
     curve_options.tolerance = std::max(options.tolerance, kNewtonShare * options.curve_tolerance);
     solver.set_up(bending, curve_options);
-    const bool floats = stack.slide.travel > 0.0;
-    const Slide slide = floats ? slide_of(stack, solver.layout().load_force) : Slide{};
+    const double load_force = solver.layout().load_force;
     CurveBuilder builder(bending, p_max, workspace.impl(), curve);
-    if (!floats || slide.ends < p_max) builder.build(floats ? slide.ends : 0.0);
-    if (floats) {
-      put_slide_first(stack, slide, p_max, builder.knots);
-      curve.opening_pressure = std::min(slide.begins, p_max);
-    }
+    builder.build();
+    if (stack.slide.travel > 0.0) curve.opening_pressure = add_slide(stack, load_force, p_max, builder.knots);
     knots = builder.knots;
   }
   if (!stack.seat.present) cut_below_nothing(knots);

@@ -72,7 +72,17 @@ TEST(LiftCurve, LeavesTheOpeningOfALowSeatAtRest) {
   expect_follows(stack, 5e5, Options{});
 }
 
-TEST(LiftCurve, SlidesFirstAndBendsFromTheStop) {
+/// What the stack bends at a pressure with its middle held and nothing under its rim.
+double bend_of(Stack stack, double pressure, const Options& options, Workspace& workspace) {
+  stack.slide = {};
+  stack.seat.present = false;
+  const double pressures[] = {pressure};
+  return stack_lifts(stack, pressures, options, workspace)[0].seat;
+}
+
+// equilibrium: the middle stands where its spring balances the pressure, (p A - F) / k, and the disc is bent
+// by p
+TEST(LiftCurve, TheFloatAddsItsSlideToAllThatBends) {
   Stack stack = taper();
   stack.slide = {0.2e-3, 2.0, 5e3};
   Workspace workspace;
@@ -80,12 +90,21 @@ TEST(LiftCurve, SlidesFirstAndBendsFromTheStop) {
     Options options;
     options.theory = theory;
     const LiftCurve curve = lift_curve(stack, 8e5, options, workspace);
-    const double force = 3.14159265358979 * (100e-6 - 36e-6);
-    EXPECT_NEAR(curve.opening_pressure, 2.0 / force, 1e-6 * curve.opening_pressure);
-    EXPECT_EQ(lift_at(curve, 0.9 * curve.opening_pressure), 0.0);
-    EXPECT_NEAR(lift_at(curve, (2.0 + 0.5 * 0.2e-3 * 5e3) / force), 0.1e-3,
-                1e-9);  // half way, half the spring
-    EXPECT_NEAR(lift_at(curve, (2.0 + 0.2e-3 * 5e3) / force), 0.2e-3, 1e-9);
+    const double area = 3.14159265358979 * (100e-6 - 36e-6);
+    const auto bend = [&](double p) { return bend_of(stack, p, options, workspace); };
+    // it leaves the seat where middle and bend together are up: a little before the pressure alone lifts the
+    // middle
+    const double opening = curve.opening_pressure;
+    EXPECT_LT(opening, 2.0 / area);
+    EXPECT_NEAR((opening * area - 2.0) / 5e3 + bend(opening), 0.0, 1e-8);
+    EXPECT_EQ(lift_at(curve, 0.9 * opening), 0.0);
+    for (const double share : {0.3, 0.5, 0.9, 1.0}) {
+      const double p = (2.0 + share * 0.2e-3 * 5e3) / area;
+      EXPECT_NEAR(lift_at(curve, p), share * 0.2e-3 + bend(p), 2e-7) << share;
+    }
+    // beyond the stop all the travel is used: nothing of the bend before it is lost
+    EXPECT_NEAR(lift_at(curve, 6e5), 0.2e-3 + bend(6e5), 2e-3 * bend(6e5));
+    EXPECT_GT(bend((2.0 + 0.2e-3 * 5e3) / area), 1e-6);
     expect_follows(stack, 8e5, options);
   }
 }

@@ -303,41 +303,49 @@ bool PathFollower::follow() {
   return arrives();
 }
 
-/// A floating stack slides first; the path of its bending goes on from where it meets the stop.
-void put_slide_first(const Stack& stack, double load_force, double p_max, LinearPath& path) {
-  const Slide slide = slide_of(stack, load_force);
-  LinearPath moved;
-  const auto lift_at_pressure = [&](const std::vector<double>& lift, double p) {
+/// Adds the slide of a floating stack to the path of its bend.
+void add_slide(const Stack& stack, double load_force, double p_max, LinearPath& path) {
+  const auto bend_at = [&](const std::vector<double>& lift, double p) {
     std::size_t k = 1;
     while (k + 1 < path.pressure.size() && path.pressure[k] < p) ++k;
     const double share = (p - path.pressure[k - 1]) / (path.pressure[k] - path.pressure[k - 1]);
     return lift[k - 1] + share * (lift[k] - lift[k - 1]);
   };
-  const auto add = [&](double p, double seat, double rim) {
-    moved.pressure.push_back(p);
-    moved.lift_seat.push_back(seat);
-    moved.lift_rim.push_back(rim);
-  };
-  const auto travel = [&](double p) { return slide_travel(stack, load_force, p); };
-  add(0.0, travel(0.0), travel(0.0));
-  for (double p : {slide.begins, slide.ends})
-    if (p > 0.0 && p < p_max) add(p, travel(p), travel(p));
-  if (slide.ends >= p_max) {
-    add(p_max, travel(p_max), travel(p_max));
-  } else {
-    const double seat = lift_at_pressure(path.lift_seat, slide.ends);
-    const double rim = lift_at_pressure(path.lift_rim, slide.ends);
-    for (std::size_t k = 0; k < path.pressure.size(); ++k)
-      if (path.pressure[k] > slide.ends)
-        add(path.pressure[k], path.lift_seat[k] - seat + stack.slide.travel,
-            path.lift_rim[k] - rim + stack.slide.travel);
-    for (Breakpoint& breakpoint : path.breakpoints) {
-      if (breakpoint.pressure <= slide.ends) continue;
-      breakpoint.lift_seat += stack.slide.travel - seat;
-      moved.breakpoints.push_back(breakpoint);
+  const auto lifted = [&](double p) { return floated(stack, load_force, p, bend_at(path.lift_seat, p)); };
+
+  // where it leaves its seat
+  double shut = 0.0;
+  double open = std::min(stack.slide.spring_force / load_force, p_max);
+  if (stack.slide.spring_force > 0.0 && lifted(open).lift > 0.0) {
+    constexpr int kHalvings = 60;
+    for (int i = 0; i < kHalvings; ++i) {
+      const double middle = 0.5 * (shut + open);
+      (lifted(middle).lift > 0.0 ? open : shut) = middle;
     }
   }
-  moved.opening_pressure = std::min(slide.begins, p_max);
+
+  LinearPath moved;
+  const auto add = [&](double p) {
+    const Lifted at = lifted(p);
+    const bool up = at.lift > 0.0 && (p > open || open == 0.0);
+    moved.pressure.push_back(p);
+    moved.lift_seat.push_back(up ? at.lift : 0.0);
+    moved.lift_rim.push_back(up ? at.centre + bend_at(path.lift_rim, p) : 0.0);
+  };
+  std::vector<double> stops = {0.0, open, slide_end(stack, load_force), p_max};
+  for (const double p : path.pressure)
+    if (p > open) stops.push_back(p);
+  std::ranges::sort(stops);
+  const auto twins = std::ranges::unique(stops);
+  stops.erase(twins.begin(), twins.end());
+  for (const double p : stops)
+    if (p <= p_max) add(p);
+  for (Breakpoint& breakpoint : path.breakpoints) {
+    if (breakpoint.pressure <= open) continue;
+    breakpoint.lift_seat += lifted(breakpoint.pressure).centre;
+    moved.breakpoints.push_back(breakpoint);
+  }
+  moved.opening_pressure = open;
   moved.outcome = path.outcome;
   path = moved;
 }
@@ -363,7 +371,7 @@ LinearPath linear_path(const Stack& stack, double p_max, const Options& options,
     path.outcome.note = "the contact did not settle on the way";
   }
   if (stack.slide.travel > 0.0 && path.outcome.ok())
-    put_slide_first(stack, solver.layout().load_force, p_max, path);
+    add_slide(stack, solver.layout().load_force, p_max, path);
   return path;
 }
 

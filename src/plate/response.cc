@@ -156,16 +156,17 @@ void collect_point(const Stack& stack, StackSolver& solver, CollectScratch& scra
   point.slope = solver.find_seat_slope();
 }
 
-Slide slide_of(const Stack& stack, double load_force) {
+double slide_end(const Stack& stack, double load_force) {
   const Float& slide = stack.slide;
-  return {slide.spring_force / load_force,
-          (slide.spring_force + slide.spring_rate * slide.travel) / load_force};
+  return (slide.spring_force + slide.spring_rate * slide.travel) / load_force;
 }
 
-double slide_travel(const Stack& stack, double load_force, double pressure) {
+Lifted floated(const Stack& stack, double load_force, double pressure, double bend) {
   const Float& slide = stack.slide;
-  if (slide.travel <= 0.0) return 0.0;
-  return std::clamp((pressure * load_force - slide.spring_force) / slide.spring_rate, 0.0, slide.travel);
+  const double pushed = (pressure * load_force - slide.spring_force) / slide.spring_rate;
+  const double centre = std::min(pushed, slide.travel);
+  if (centre + bend <= 0.0) return {};
+  return {centre + bend, centre, pushed < slide.travel ? load_force / slide.spring_rate : 0.0};
 }
 
 Stack bending_stack(const Stack& stack) {
@@ -186,16 +187,15 @@ void set_outcome(const StackSolver& solver, bool ended, StackPoint& point) {
   point.outcome.note = "the contact and the deflection did not settle at this pressure";
 }
 
-/// A floating stack: slide first; what it bends beyond the bend it had at the stop adds to the travel.
-void add_slide(const Stack& stack, double load_force, double bend_at_stop, double rim_at_stop,
-               StackPoint& point) {
-  const Slide slide = slide_of(stack, load_force);
-  point.float_travel = slide_travel(stack, load_force, point.pressure);
-  const bool at_stop = point.pressure > slide.ends;
-  point.lift_seat = point.float_travel + (at_stop ? point.lift_seat - bend_at_stop : 0.0);
-  point.lift_rim = point.float_travel + (at_stop ? point.lift_rim - rim_at_stop : 0.0);
-  if (!at_stop) point.slope = point.pressure >= slide.begins ? load_force / stack.slide.spring_rate : 0.0;
-  point.seat_force = std::max(stack.slide.spring_force - point.pressure * load_force, 0.0);
+/// A floating stack: its slide comes to what it bends.
+void add_slide(const Stack& stack, double load_force, StackPoint& point) {
+  const Lifted lifted = floated(stack, load_force, point.pressure, point.lift_seat);
+  const bool off_seat = lifted.lift > 0.0;
+  point.float_travel = std::max(0.0, lifted.centre);
+  point.lift_rim = off_seat ? lifted.centre + point.lift_rim : 0.0;
+  point.slope = off_seat ? lifted.slope + point.slope : 0.0;
+  point.lift_seat = lifted.lift;
+  point.seat_force = off_seat ? 0.0 : std::max(stack.slide.spring_force - point.pressure * load_force, 0.0);
 }
 
 /// The lift at the last pressure on a mesh twice as fine, and what that says of all. The truth was within
@@ -253,18 +253,6 @@ void follow_pressures(std::span<const double> pressures, Workspace::Impl& work, 
   }
 }
 
-/// What a floating stack bends at its stop, from which it bends on.
-struct AtStop {
-  double seat = 0.0;  // [m]
-  double rim = 0.0;   // [m]
-};
-
-AtStop bend_at_stop(const Stack& stack, StackSolver& solver) {
-  if (stack.slide.travel <= 0.0) return {};
-  solver.solve(slide_of(stack, solver.layout().load_force).ends);
-  return {solver.seat_lift() - stack.seat.height, solver.rim_lift() - stack.seat.height};
-}
-
 void check(const Stack& stack) {
   const Problems problems = validate(stack);
   SW_CHECK(problems.empty(), problems.empty() ? "" : problems[0].field);
@@ -283,13 +271,12 @@ StackResult stack_response(const Stack& stack, std::span<const double> pressures
 
   StackResult result;
   result.points.resize(pressures.size());
-  const AtStop at_stop = bend_at_stop(stack, work.solver);
   bool last_ended = true;
   const auto collect = [&](int i, bool ended) {
     StackPoint& point = result.points[i];
     collect_point(bending, work.solver, work.scratch, point);
     set_outcome(work.solver, ended, point);
-    if (stack.slide.travel > 0.0) add_slide(stack, load_force, at_stop.seat, at_stop.rim, point);
+    if (stack.slide.travel > 0.0) add_slide(stack, load_force, point);
     const double round = 2.0 * std::numbers::pi * stack.seat.radius * stack.load.arc_fraction;
     point.opening_area = round * std::max(point.lift_seat, 0.0);
     judge_point(stack, options, point);
@@ -311,14 +298,13 @@ std::vector<Lift> stack_lifts(const Stack& stack, std::span<const double> pressu
   const double load_force = work.solver.layout().load_force;
 
   std::vector<Lift> lifts(pressures.size());
-  const AtStop at_stop = bend_at_stop(stack, work.solver);
   const auto collect = [&](int i, bool ended) {
     StackPoint point;
     point.pressure = pressures[i];
     point.lift_seat = work.solver.seat_lift() - stack.seat.height;
     point.lift_rim = work.solver.rim_lift() - stack.seat.height;
     set_outcome(work.solver, ended, point);
-    if (stack.slide.travel > 0.0) add_slide(stack, load_force, at_stop.seat, at_stop.rim, point);
+    if (stack.slide.travel > 0.0) add_slide(stack, load_force, point);
     lifts[i] = {point.lift_seat, point.lift_rim, std::move(point.outcome)};
   };
   follow_pressures(pressures, work, collect, [&](int first, int twin) { lifts[twin] = lifts[first]; });

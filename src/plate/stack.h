@@ -55,7 +55,7 @@ struct Seat {
   bool operator==(const Seat&) const = default;
 };
 
-/// An unclamped stack: it slides on its collar against a light spring up to a stop, and bends from there.
+/// An unclamped stack: it slides on its collar against a light spring up to a stop, and bends on the way too.
 struct Float {
   double travel = 0.0;        // [m]; 0 when the stack is clamped
   double spring_force = 0.0;  // at rest [N]

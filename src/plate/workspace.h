@@ -32,13 +32,23 @@ struct Workspace::Impl {
   int most_known_curves = 0;
 };
 
-/// The rigid slide of a floating stack before it bends.
-struct Slide {
-  double begins = 0.0;  // pressure [Pa]
-  double ends = 0.0;    // pressure at which it meets the stop [Pa]
+/// Pressure at which a floating stack meets its stop [Pa].
+double slide_end(const Stack& stack, double load_force);
+
+/// A floating stack at a pressure.
+struct Lifted {
+  double lift = 0.0;  // at the seat [m]
+  double centre =
+      0.0;  // travel of its middle; below zero where the disc is dished before it leaves the seat [m]
+  double slope = 0.0;  // of the travel over pressure [m/Pa]
 };
-Slide slide_of(const Stack& stack, double load_force);
-double slide_travel(const Stack& stack, double load_force, double pressure);
+
+/// What a floating stack lifts where it would bend by `bend` if its middle were held [m].
+///
+/// Model:  it hangs on its spring in the middle and is pressed all over, so it bends on the way as it does at
+/// the
+///         stop. It leaves the seat where middle and bend together are up.
+Lifted floated(const Stack& stack, double load_force, double pressure, double bend);
 
 /// The stack as the bending solver takes it: one that floats has no seat to bend against.
 Stack bending_stack(const Stack& stack);
