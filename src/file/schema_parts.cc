@@ -95,6 +95,12 @@ const TableSchema& oil_schema() {
                    {-0.1e6, 0.1e6, "it is below the pressure of the outside air"},
                    "Pressure below which dissolved air leaves the oil. Default: 20 kPa(a).",
                    R"~("20 kPa(a)")~"),
+          quantity("air_return_time", &OilSpec::air_return_time, Kind::Time,
+                   {1e-3, 1e4, "bubbles dissolve in parts of a second to hours"},
+                   "Time in which air that left the oil goes back into it. It only matters in a run in which "
+                   "air comes out: the next strokes then meet the air that is still there, and a damper can "
+                   "absorb a quarter less. Default: 1 s, an assumption without a source.",
+                   R"("1 s")"),
           number("price", &OilSpec::price, kPrice, "Price per litre, in the currency of the shop.", "14.0"),
           text("note", &OilSpec::note, "Where the values come from.", R"("invented")"),
       });
@@ -205,8 +211,11 @@ const TableSchema& nut_schema() {
                    "Width across flats, or outer diameter of a round one.", R"("10 mm")"),
           quantity("face_diameter", &NutSpec::face_diameter, Kind::Length, kValveDiameter,
                    "Outer diameter of the face that turns on the washer. Default: the width.", R"("9.4 mm")"),
-          quantity("chamfer", &NutSpec::chamfer, Kind::Length, kTolerance,
-                   "Depth of the chamfer at each face, without full thread.", R"("0.3 mm")"),
+          quantity(
+              "chamfer", &NutSpec::chamfer, Kind::Length, kTolerance,
+              "Depth of the chamfer at each face, without full thread. An open nut has it at both faces, "
+              "a closed nut at the clamping face.",
+              R"("0.3 mm")"),
           quantity("blind_depth", &NutSpec::blind_depth, Kind::Length, kPieceHeight,
                    "From the face to the bottom of a closed nut.", R"("7 mm")"),
           text("strength_class", &NutSpec::strength_class,

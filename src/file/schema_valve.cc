@@ -13,8 +13,12 @@ const TableSchema& pocket_schema() {
       {
           quantity("inner", &PocketSpec::inner, Kind::Length, kValveDiameter,
                    "Inner diameter. Default: the diameter of the clamp.", R"("12 mm")"),
-          quantity("outer", &PocketSpec::outer, Kind::Length, kValveDiameter,
-                   "Outer diameter. Default: the diameter of the seat.", R"("19.5 mm")"),
+          quantity(
+              "outer", &PocketSpec::outer, Kind::Length, kValveDiameter,
+              "Outer diameter. Between it and the seat lies the flat face of the seat: there the pressure "
+              "falls with the logarithm of the radius, as in a thin film between flat faces. Default: the "
+              "diameter of the seat: the full pressure acts up to the edge.",
+              R"("19.5 mm")"),
           quantity("arc", &PocketSpec::arc, Kind::Fraction, {0.02, 1.0, "it is the open share of a circle"},
                    "Share of the circle that is open to the oil. Default: all.", R"("75 %")"),
       });
@@ -80,8 +84,12 @@ std::vector<KeySchema> direction_keys(const std::string& stack_key) {
              "0.70"),
       quantity("seat", &DirectionSpec::seat, Kind::Length, kValveDiameter,
                "Diameter of the edge on which the face shim seals. The lift is read there.", R"("20.5 mm")"),
-      quantity("land", &DirectionSpec::land, Kind::Length, {0.0, 20e-3, "it is the width of a seat"},
-               "Width of the seat face, outwards from that edge. Default: a sharp edge.", R"("0.5 mm")"),
+      quantity(
+          "land", &DirectionSpec::land, Kind::Length, {0.0, 20e-3, "it is the width of a seat"},
+          "Width of the seat face, outwards from that edge. The pressure falls to its end as it does from "
+          "the pocket to the seat, with the logarithm of the radius, and the film over it takes its part of "
+          "the drop. Default: none.",
+          R"("0.5 mm")"),
       at(Station::Valving,
          quantity(
              "seat_height", &DirectionSpec::seat_height, Kind::Length,
@@ -260,8 +268,10 @@ const TableSchema& piece_schema() {
               "Name of a spacer in a parts file. The other keys here replace those of the part.",
               R"("6x0.3")"),
           word("role", &PieceSpec::role, role_words(),
-               "What the piece is. A floating stack slides on a collar and then adds no height. The piston "
-               "decides which way round the stacks go. Default: other; for a part: spacer.",
+               "What the piece is. A floating stack slides on the collar beside it and then adds no height; "
+               "a disc "
+               "spring between the two slides with it. The piston decides which way round the stacks go. "
+               "Default: other; for a part: spacer.",
                R"("piston")"),
           text("name", &PieceSpec::name, "Its name, only a label. Default: its role.", R"("base piston")"),
           count("count", &PieceSpec::count, kPieces, "Number of pieces. Default: 1.", "1"),

@@ -83,8 +83,10 @@ void add_load_and_seat(const file::DirectionSpec& spec, plate::Stack& stack, Fie
     places.bind("load.arc_fraction", stack.load.arc_fraction, spec.pocket->arc);
     places.add("load", spec.pocket->origin, units::Kind::Length, 2.0);
   }
-  if (spec.land) stack.load.land_outer_radius = stack.seat.radius + spec.land.si;
-  places.add("load.land_outer_radius", spec.land, 1.0);
+  // the pressure falls over the flat face from the pocket's edge outwards, to the seat and over its land
+  const double face = seat_face_width(spec);
+  if (face > 0.0) stack.load.land_outer_radius = stack.load.outer_radius + face;
+  places.add("load.land_outer_radius", spec.land ? spec.land : spec.seat, 1.0);
 }
 
 void add_springs(const file::DirectionSpec& spec, plate::Stack& stack, FieldPlaces& places) {
@@ -113,6 +115,12 @@ bool find_missing(const file::DirectionSpec& spec, const std::string& name, Reso
 }
 
 }  // namespace
+
+double seat_face_width(const file::DirectionSpec& spec) {
+  const double land = spec.land.value_or(0.0);
+  if (!spec.seat_support.value_or(true) || !spec.pocket || !spec.pocket->outer || !spec.seat) return land;
+  return land + std::max(0.0, 0.5 * (spec.seat.si - spec.pocket->outer.si));
+}
 
 std::optional<StackModel> resolve_stack(const file::JobSpec& job, const file::DirectionSpec& spec,
                                         const StackContext& context, ResolveReport& report) {

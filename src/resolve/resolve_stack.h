@@ -20,11 +20,21 @@ struct StackModel {
   file::Origin origin;
 };
 
-/// Where the discs sit when the file does not say their bore: on this diameter [m]; 0 when no post is stated.
+/// Where the discs sit when the file does not say their bore: on this diameter, of the post or of the collar
+/// that a floating stack slides on [m]; 0 when neither is stated.
 struct StackContext {
   std::string name;
   double post_diameter = 0.0;
 };
+
+/// Width of the flat face that the oil presses on past the pocket: to the seat and over its land [m].
+///
+/// Model:  the pressure over it falls with the logarithm of the radius: laminar radial flow between parallel
+/// flat
+///         faces, inertia left out, as in a hydrostatic bearing with a flat pad. What that film takes of the
+///         drop itself counts over the stated land only.
+/// Source: [hamrock2004] ch. 13, circular step pad bearing (from memory). Tested: resolve_test.cc
+double seat_face_width(const file::DirectionSpec& spec);
 
 /// The stack of one direction; none when `report` takes a fault or something missing.
 /// Tested: resolve_test.cc

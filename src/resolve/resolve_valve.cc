@@ -32,6 +32,7 @@ std::optional<flow::Orifice> resolve_ports(const file::DirectionSpec& spec, Fiel
   places.add("area", spec.port_area ? spec.port_area : spec.port_bore);
   places.bind("length", ports.length, spec.port_length);
   ports.discharge = hole_discharge(spec.port_discharge, spec.port_length.given);
+  places.add("discharge", spec.port_discharge.origin);
   return ports;
 }
 
@@ -56,7 +57,8 @@ void add_direction(const file::JobSpec& job, const file::DirectionSpec& spec, co
   places.add(field, spec.origin, units::Kind::Length);
 
   model.curtain_discharge = slot_discharge(spec.stack_discharge);
-  places.bind(field + ".land_width", model.land_width, spec.land);
+  places.add(field + ".curtain.discharge", spec.stack_discharge.origin);
+  places.bind(field + ".curtain.land_width", model.land_width, spec.land);
   if (const auto notches = face_notches(spec)) model.face_bleeds.push_back(*notches);
 
   if (spec.stack.empty()) return;
@@ -75,6 +77,7 @@ flow::Needle resolve_needle(const file::BleedSpec& spec, FieldPlaces& places) {
   places.bind("seated_clearance", needle.seated_clearance, spec.seated_clearance);
   needle.clicks = spec.clicks.value_or(0);
   if (spec.discharge) needle.discharge = flow::fixed_discharge(spec.discharge.value);
+  places.add("discharge", spec.discharge.origin);
   return needle;
 }
 
@@ -105,6 +108,7 @@ std::vector<flow::Passage> passages_of(const file::BleedSpec& spec, const file::
       places.bind("thickness", notches.thickness, spec.depth);
       places.bind("length", notches.length, spec.length);
       notches.discharge = slot_discharge(spec.discharge);
+      places.add("discharge", spec.discharge.origin);
       return {notches};
     }
     case file::BleedKind::Leakage:
@@ -185,13 +189,22 @@ std::optional<ValveParts> resolve_valve(const file::JobSpec& job, const file::Va
   parts.name = unit_name + ", " + word(place);
   parts.spec = &spec;
   const double post_diameter = spec.post && spec.post->thread ? spec.post->thread.size.diameter : 0.0;
+  // the discs of a floating stack sit on its collar
+  const auto centre = [&](const file::DirectionSpec& direction, file::PieceKind stack) {
+    const bool floats = direction.floating && direction.floating->travel.value_or(0.0) > 0.0;
+    const file::PieceSpec* collar = floats ? file::collar_of(spec, stack) : nullptr;
+    return collar != nullptr ? collar->outer_diameter.value_or(post_diameter) : post_diameter;
+  };
   const std::size_t faults_before = report.size();
   if (spec.compression) {
-    add_direction(job, *spec.compression, {parts.name + ", compression", post_diameter}, "compression",
-                  parts.model.compression, parts.compression_stack, parts.places, report);
+    add_direction(
+        job, *spec.compression,
+        {parts.name + ", compression", centre(*spec.compression, file::PieceKind::CompressionStack)},
+        "compression", parts.model.compression, parts.compression_stack, parts.places, report);
   }
   if (spec.rebound) {
-    add_direction(job, *spec.rebound, {parts.name + ", rebound", post_diameter}, "rebound",
+    add_direction(job, *spec.rebound,
+                  {parts.name + ", rebound", centre(*spec.rebound, file::PieceKind::ReboundStack)}, "rebound",
                   parts.model.rebound, parts.rebound_stack, parts.places, report);
   }
   add_bleeds(spec, piston, parts, report);
