@@ -104,8 +104,10 @@ const StructInfo& describe<TorqueResult>() {
                                          "Highest clamping force at that torque."),
       field<&TorqueResult::post_stress>("post_stress", Kind::Stress,
                                         "Equivalent stress of the post at the highest preload."),
-      field<&TorqueResult::stretch_margin>("stretch_margin", Kind::Number,
-                                           "Yield strength of the post over that stress."),
+      field<&TorqueResult::stretch_margin>(
+          "stretch_margin", Kind::Number,
+          "Yield strength of the post over that stress, with the lowest friction of the "
+          "thread. A torque is refused by the usual friction, at 0.9 of yield."),
       field<&TorqueResult::strip_margin>("strip_margin", Kind::Number,
                                          "Force that strips the softer thread over the highest preload."),
       field<&TorqueResult::range_low>("range_low", Kind::Torque, "Recommended torque, from."),
@@ -144,6 +146,23 @@ const StructInfo& describe<DirectionNote>() {
 }
 
 template <>
+const StructInfo& describe<CollarFloat>() {
+  static constexpr FieldInfo fields[] = {
+      field<&CollarFloat::stack>("stack", "The stack that floats."),
+      field<&CollarFloat::collar>("collar", "Name of the collar that it slides on."),
+      field<&CollarFloat::stated>("stated", Kind::Length, "The float that the job states."),
+      field<&CollarFloat::left>("left", Kind::Length,
+                                "Length of the collar less all that slides on it: the float that is built; "
+                                "negative: the stack is pinched."),
+      field<&CollarFloat::tolerance>("tolerance", Kind::Length,
+                                     "By how much that may be wrong, all tolerances at their ends."),
+  };
+  static constexpr auto info =
+      structure<CollarFloat>("CollarFloat", "A floating stack and the length of its collar.", fields);
+  return info;
+}
+
+template <>
 const StructInfo& describe<PostResult>() {
   static constexpr FieldInfo fields[] = {
       field<&PostResult::name>("name", "For example \"fork leg, piston valve\"."),
@@ -162,6 +181,7 @@ const StructInfo& describe<PostResult>() {
                                            "A piece up to this thickness would do; 0: nothing to add."),
       field<&PostResult::choices_examined>("choices_examined", "How many choices of spacers were examined."),
       field<&PostResult::flags>("flags", "What is wrong with the spacers used, worst first."),
+      field<&PostResult::floats>("floats", "What the collars leave their floating stacks."),
       field<&PostResult::torque>("torque", "The torque and what it does."),
       field<&PostResult::directions>("directions", "Which way up the parts go."),
   };

@@ -100,6 +100,14 @@ struct DirectionNote {
   std::string if_reversed;
 };
 
+struct CollarFloat {
+  Stroke stack = Stroke::Compression;
+  std::string collar;
+  double stated = 0;
+  double left = 0;
+  double tolerance = 0;
+};
+
 struct PostResult {
   std::string name;
   std::vector<LedgerLine> ledger;
@@ -114,6 +122,7 @@ struct PostResult {
   double missing_greatest = 0.0;
   long choices_examined = 0;
   std::vector<PostFlag> flags;
+  std::vector<CollarFloat> floats;
   std::optional<TorqueResult> torque;
   std::vector<DirectionNote> directions;
 };

@@ -20,17 +20,33 @@ bool hole_fits(double bore, double post, bool may_be_loose) {
   return bore >= post + kTightest && (may_be_loose || bore <= post + kLoosest);
 }
 
-void check_shims_on_post(const Checks& checks, const DirectionSpec& direction, const Thread& thread) {
-  // a floating stack is centred by its collar, which may be wider than the post
-  const bool floats = direction.floating.has_value();
+/// What centres the shims of a stack: the post, or the collar that a floating stack slides on.
+struct Centre {
+  double diameter = 0.0;  // [m]
+  bool may_be_loose = false;
+  std::string what;      // "the post, whose thread is M6 x 0.75"
+  std::string expected;  // "a hole as wide as the post"
+};
+
+Centre centre_of(const ValveSpec& valve, const DirectionSpec& direction, PieceKind stack) {
+  const Thread& thread = valve.post->thread;
+  const bool floats = direction.floating && direction.floating->travel.value_or(0.0) > 0.0;
+  const PieceSpec* collar = floats ? collar_of(valve, stack) : nullptr;
+  if (collar != nullptr && collar->outer_diameter)
+    return {collar->outer_diameter.si, false, "its collar, which is " + collar->outer_diameter.text + " wide",
+            "a hole as wide as the collar"};
+  return {thread.size.diameter, direction.floating.has_value(), "the post, whose thread is " + thread.text,
+          "a hole as wide as the post"};
+}
+
+void check_shims_on_post(const Checks& checks, const DirectionSpec& direction, const Centre& centre) {
   for (const DiscSpec& disc : direction.stack) {
     const bool is_ring = disc.bore && direction.clamp && disc.bore.si > direction.clamp.si;
-    if (!disc.bore || is_ring || hole_fits(disc.bore.si, thread.size.diameter, floats)) continue;
+    if (!disc.bore || is_ring || hole_fits(disc.bore.si, centre.diameter, centre.may_be_loose)) continue;
     const bool from_part = disc.part.given && disc.bore.origin.file != disc.origin.file;
     checks.fault(Code::ShimDoesNotFitPost, from_part ? disc.origin : disc.bore.origin,
-                 {fmt::format("this shim does not fit the post, whose thread is {}", thread.text),
-                  "a hole of " + disc.bore.text, "a hole as wide as the post",
-                  "use a shim for this post, or correct the bore or the thread"});
+                 {"this shim does not fit " + centre.what, "a hole of " + disc.bore.text, centre.expected,
+                  "use a shim with the right hole, or correct the bore here or what it goes over"});
   }
 }
 
@@ -195,12 +211,15 @@ void check_nut(const Checks& checks, const NutSpec& nut) {
 }
 
 void check_valve(const Checks& checks, const ValveSpec& valve) {
-  for (const auto& direction : {valve.compression, valve.rebound}) {
-    if (!direction) continue;
+  const auto check_direction = [&](const std::optional<DirectionSpec>& direction, PieceKind stack) {
+    if (!direction) return;
     check_stack(checks, *direction);
     check_ports(checks, *direction);
-    if (valve.post && valve.post->thread) check_shims_on_post(checks, *direction, valve.post->thread);
-  }
+    if (valve.post && valve.post->thread)
+      check_shims_on_post(checks, *direction, centre_of(valve, *direction, stack));
+  };
+  check_direction(valve.compression, PieceKind::CompressionStack);
+  check_direction(valve.rebound, PieceKind::ReboundStack);
   for (const BleedSpec& bleed : valve.bleeds) check_bleed(checks, bleed);
   if (valve.post) check_post(checks, *valve.post);
   if (valve.nut) check_nut(checks, *valve.nut);

@@ -145,6 +145,12 @@ struct PieceSpec {
 /// What a piece is called: its name, or the word of its role.
 std::string piece_name(const PieceSpec& piece);
 
+struct ValveSpec;
+
+/// The collar that a stack slides on: the piece with that role beside the stack on the post, with no more
+/// than disc springs between them; null without one.
+const PieceSpec* collar_of(const ValveSpec& valve, PieceKind stack);
+
 struct ValveSpec {
   std::optional<PostSpec> post;
   std::optional<NutSpec> nut;

@@ -236,6 +236,8 @@ document::PostResult post_result(const resolve::PostModel& model, const document
     add_spacers(model, advice, result, phrase);
   }
   add_flags(ledger, result);
+  for (const resolve::FloatModel& one : model.floats)
+    result.floats.push_back({one.stack, one.collar, one.stated, one.left.gap, one.left.worst});
   if (model.torque && ledger.engaged.nominal > 0.0 && ledger.clamp_gap <= 0.0) {
     result.torque = torque_result(*model.torque, ledger.engaged.nominal, phrase);
   }

@@ -20,8 +20,9 @@ const std::vector<FindingCode>& finding_codes() {
       {"F104", Severity::Look, Station::Fit, "The post has the spacers with which the nut fits best.",
        "the program tries every combination of the spacers in hand"},
       {"F105", Severity::Stop, Station::Fit,
-       "At this torque the stress in the post stays below 0.9 of yield, and the force on the thread below "
-       "its stripping force / 1.25.",
+       "At this torque and the usual friction of the thread, the stress in the post stays below 0.9 of "
+       "yield, and "
+       "the force on the thread below its stripping force / 1.25.",
        "von Mises stress as in VDI 2230-1; stripping after FED-STD-H28 and Alexander (SAE 770420); shares: "
        "common "
        "practice, no source"},
@@ -32,17 +33,24 @@ const std::vector<FindingCode>& finding_codes() {
       {"F107", Severity::Stop, Station::Fit,
        "The torque gives enough clamping force to hold the pile together.", kTrade},
       {"F108", Severity::Look, Station::Fit,
-       "The torque is right for the lowest and for the highest friction that the thread may have.", kTrade},
+       "Even with the lowest friction that the thread may have, the post does not yield and the thread does "
+       "not "
+       "strip: both margins stay above 1.",
+       kTrade},
       {"F109", Severity::Look, Station::Fit,
        "A torque without a source is marked as an estimate, and the job shows how it is calculated.",
        "house rule"},
       {"F110", Severity::Stop, Station::Fit, "At least one torque is both tight enough and safe.", kTrade},
       {"F111", Severity::Look, Station::Fit, "The nut on a damper post has threadlocker.", kTrade},
-      {"F112", Severity::Look, Station::Fit, "A floating stack has a collar among the pieces on its post.",
+      {"F112", Severity::Look, Station::Fit, "A floating stack has its collar beside it on the post.",
        "geometry of the post"},
       {"F113", Severity::Look, Station::Fit, "One of the pieces on a post is the piston.",
        "the side of the piston decides which way round a stack goes"},
       {"F114", Severity::Look, Station::Fit, "A valve with a stack has its post in the job.", "house rule"},
+      {"F115", Severity::Stop, Station::Fit,
+       "The collar of a floating stack is as long as the stack and its float together, within the tolerances "
+       "and 0.05 mm.",
+       "geometry of the post; 0.05 mm with a feeler gauge: common practice, no source"},
 
       // the damper
       {"F201", Severity::Stop, Station::Effect,
@@ -144,7 +152,9 @@ const std::vector<FindingCode>& finding_codes() {
        "The damper absorbs as much energy in its last cycle as in its second, within 10 %.", kTrade},
       {"F706", Severity::Look, Station::Effect,
        "After the stroke turns round, the force builds up as soon as it does without air.",
-       "the same run of the same damper without air; reported above 0.5 mm of lost travel or 0.1 mL of air"},
+       "the same run of the same damper without air; reported above 0.5 mm of lost travel, or for a measured "
+       "loop "
+       "above 0.1 mL of air and two standard errors"},
       {"F707", Severity::Look, Station::Effect,
        "In every run the pressure is at least 20 kPa above the pressure at which air leaves the oil.",
        kTrade},

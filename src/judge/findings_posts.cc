@@ -1,11 +1,15 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "judge/findings_rules.h"
 
 namespace shimwright::judge::internal {
 namespace {
+
+/// How well a float is measured with a feeler gauge [m] (common practice, no source).
+constexpr double kFloatMeasured = 0.05e-3;
 
 document::Value length(double si) {
   return document::computed(si, units::Kind::Length);
@@ -115,21 +119,50 @@ bool floats(const std::optional<file::DirectionSpec>& direction) {
   return direction && direction->floating && direction->floating->travel.value_or(0.0) > 0.0;
 }
 
+/// The collar's length is the float; what the job states must be what is built.
+void float_that_is_not_built(const Judging& judging, const JudgedValve& valve,
+                             const document::PostResult& post) {
+  for (const document::CollarFloat& one : post.floats) {
+    const bool pinched = one.left <= one.tolerance;
+    if (!pinched && std::abs(one.left - one.stated) <= one.tolerance + kFloatMeasured) continue;
+    const file::PieceKind kind =
+        one.stack == Stroke::Compression ? file::PieceKind::CompressionStack : file::PieceKind::ReboundStack;
+    const file::PieceSpec* collar = file::collar_of(*valve.spec, kind);
+    document::Finding finding = begin_finding(judging, "F115", pinched ? Severity::Stop : Severity::Look,
+                                              valve, collar != nullptr ? collar->origin : post_origin(valve));
+    const std::string stated = judging.phrase.length(one.stated);
+    finding.title =
+        pinched ? fmt::format("The {} stack is as high as its collar: it cannot float.", word(one.stack))
+                : fmt::format("The {} leaves the {} stack a float of {}, not the {} of the job.", one.collar,
+                              word(one.stack), judging.phrase.length(one.left), stated);
+    finding.numbers = {{"float that is built", length(one.left)},
+                       {"stated float", length(one.stated)},
+                       {"tolerance", length(one.tolerance)}};
+    finding.remedy = fmt::format("Use a collar that is {} {}, or correct the float or the stack.",
+                                 judging.phrase.length(std::abs(one.stated - one.left)),
+                                 one.stated > one.left ? "longer" : "shorter");
+    judging.findings.push_back(std::move(finding));
+  }
+}
+
 void float_without_collar(const Judging& judging, const JudgedValve& valve) {
   const file::ValveSpec& spec = *valve.spec;
-  if (any_is(spec.pieces, file::PieceRole::Collar)) return;
   for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
     const auto& direction = stroke == Stroke::Compression ? spec.compression : spec.rebound;
-    if (!floats(direction)) continue;
+    const file::PieceKind kind =
+        stroke == Stroke::Compression ? file::PieceKind::CompressionStack : file::PieceKind::ReboundStack;
+    if (!floats(direction) || file::collar_of(spec, kind) != nullptr) continue;
     document::Finding finding =
         begin_finding(judging, "F112", Severity::Look, valve, spec.pieces.front().origin);
     finding.title = fmt::format(
-        "The {} stack floats, but no piece on the post is its collar. So the float counts in the height of "
-        "the pile.",
+        "The {} stack floats, but the piece beside it on the post is no collar. So the float counts in the "
+        "height "
+        "of the pile.",
         word(stroke));
     finding.numbers.push_back({"float", length(direction->floating->travel.si)});
-    finding.remedy = "Say which piece the stack slides on.";
-    finding.in_file = "Write `role = \"collar\"` for the piece on which the stack slides.";
+    finding.remedy = "Say which piece beside the stack it slides on.";
+    finding.in_file =
+        "Write `role = \"collar\"` for the piece on which the stack slides, and list it beside the stack.";
     judging.findings.push_back(std::move(finding));
   }
 }
@@ -170,8 +203,10 @@ void add_torque_numbers(const document::TorqueResult& result, document::Finding&
   finding.numbers.push_back({"range to", torque(result.range_high)});
   finding.numbers.push_back({"lowest preload", document::computed(result.preload_low, units::Kind::Force)});
   finding.numbers.push_back({"highest preload", document::computed(result.preload_high, units::Kind::Force)});
-  finding.numbers.push_back({"stretch margin", document::counted_value(result.stretch_margin, "")});
-  finding.numbers.push_back({"stripping margin", document::counted_value(result.strip_margin, "")});
+  finding.numbers.push_back(
+      {"stretch margin, lowest friction", document::counted_value(result.stretch_margin, "")});
+  finding.numbers.push_back(
+      {"stripping margin, lowest friction", document::counted_value(result.strip_margin, "")});
 }
 
 std::string asked_words(const document::TorqueResult& result, const document::Phrase& phrase) {
@@ -219,7 +254,7 @@ void torque_tight(const Judging& judging, const JudgedValve& valve, const docume
   if (!result.tight) return;
   document::Finding finding = begin_finding(judging, "F108", Severity::Look, valve, nut_origin(valve));
   finding.title = fmt::format(
-      "{} is right for the usual friction, but not for the lowest and highest friction of {}.",
+      "{} is right for the usual friction, but too much for the lowest friction of {}.",
       asked_words(result, judging.phrase),
       result.on_the_thread == document::ThreadCoat::Dry ? "a dry thread"
                                                         : "a thread with " + word(result.on_the_thread));
@@ -284,6 +319,7 @@ void judge_posts(const Judging& judging) {
     spacers_to_change(judging, valve, *valve.result.post);
     if (valve.spec == nullptr || valve.spec->pieces.empty()) return;
     float_without_collar(judging, valve);
+    float_that_is_not_built(judging, valve, *valve.result.post);
     post_without_piston(judging, valve);
   });
 }

@@ -35,14 +35,17 @@ int written_count(const file::ValveSpec& valve, const std::string& spacer) {
   return count;
 }
 
+bool floats(const file::DirectionSpec& direction) {
+  return direction.floating && direction.floating->travel.value_or(0.0) > 0.0;
+}
+
 void add_stack(const file::ValveSpec& valve, std::size_t entry, PostModel& model) {
   const file::PieceSpec& spec = valve.pieces[entry];
   const bool is_compression = spec.kind.value == file::PieceKind::CompressionStack;
   const auto& direction = is_compression ? valve.compression : valve.rebound;
   if (!direction) return;  // load has said so
-  const bool has_collar = std::ranges::any_of(valve.pieces, [](const file::PieceSpec& piece) {
-    return piece.role.value_or(file::PieceRole::Other) == file::PieceRole::Collar;
-  });
+  const file::PieceSpec* collar = file::collar_of(valve, spec.kind.value);
+  const bool has_collar = collar != nullptr;
   const double slide = direction->floating ? direction->floating->travel.value_or(0.0) : 0.0;
 
   assembly::Piece piece;
@@ -65,11 +68,32 @@ void add_stack(const file::ValveSpec& valve, std::size_t entry, PostModel& model
   model.spacer_case.assembly.pieces.push_back(std::move(piece));
 }
 
+/// Whether a disc spring stands between a floating stack and its collar, and slides with it.
+bool rides_on_collar(const file::ValveSpec& valve, std::size_t entry) {
+  const auto is_spring = [&](std::size_t i) {
+    const file::PieceSpec& piece = valve.pieces[i];
+    return piece.kind.value == file::PieceKind::Piece &&
+           piece.role.value_or(file::PieceRole::Other) == file::PieceRole::DiscSpring;
+  };
+  if (!is_spring(entry)) return false;
+  std::size_t from = entry, to = entry;
+  while (from > 0 && is_spring(from)) --from;
+  while (to + 1 < valve.pieces.size() && is_spring(to)) ++to;
+  for (const auto& [stack, other] : {std::pair{from, to}, std::pair{to, from}}) {
+    const file::PieceKind kind = valve.pieces[stack].kind.value;
+    if (kind != file::PieceKind::CompressionStack && kind != file::PieceKind::ReboundStack) continue;
+    const auto& direction = kind == file::PieceKind::CompressionStack ? valve.compression : valve.rebound;
+    if (direction && floats(*direction) && file::collar_of(valve, kind) == &valve.pieces[other]) return true;
+  }
+  return false;
+}
+
 void add_piece(const file::ValveSpec& valve, std::size_t entry, PostModel& model) {
   const file::PieceSpec& spec = valve.pieces[entry];
   assembly::Piece piece;
   piece.id = file::piece_name(spec);
   piece.count = spec.count.value_or(1);
+  piece.adds_height = !rides_on_collar(valve, entry);
   const std::string field = "pieces[" + std::to_string(model.faces.size()) + "]";
   model.places.add(field, spec.origin, units::Kind::Length);
   model.places.bind(field + ".thickness", piece.thickness, spec.height ? spec.height : spec.measured);
@@ -109,6 +133,35 @@ void add_pieces(const file::ValveSpec& valve, const std::vector<file::SpacerSpec
     }
   }
   if (!place_known) model.spacers_before = model.faces.size();
+}
+
+/// What each collar leaves its stack. Pieces are listed by now.
+void add_floats(const file::ValveSpec& valve, PostModel& model) {
+  const std::vector<assembly::Piece>& pieces = model.spacer_case.assembly.pieces;
+  const auto piece_of = [&](std::size_t entry) -> const assembly::Piece* {
+    const auto face = std::ranges::find(model.faces, entry, &PieceFace::entry);
+    return face == model.faces.end() ? nullptr
+                                     : &pieces[static_cast<std::size_t>(face - model.faces.begin())];
+  };
+  for (std::size_t entry = 0; entry < valve.pieces.size(); ++entry) {
+    const file::PieceKind kind = valve.pieces[entry].kind.value;
+    if (kind != file::PieceKind::CompressionStack && kind != file::PieceKind::ReboundStack) continue;
+    const bool is_compression = kind == file::PieceKind::CompressionStack;
+    const auto& direction = is_compression ? valve.compression : valve.rebound;
+    const file::PieceSpec* collar = file::collar_of(valve, kind);
+    if (!direction || !floats(*direction) || collar == nullptr) continue;
+    const auto collar_entry = static_cast<std::size_t>(collar - valve.pieces.data());
+    const assembly::Piece* stack_piece = piece_of(entry);
+    const assembly::Piece* collar_piece = piece_of(collar_entry);
+    if (stack_piece == nullptr || collar_piece == nullptr)
+      continue;  // a spacer of the stock: no fixed length
+    std::vector<assembly::Piece> sliding = {*stack_piece};
+    for (std::size_t i = std::min(entry, collar_entry) + 1; i < std::max(entry, collar_entry); ++i)
+      if (const assembly::Piece* spring = piece_of(i)) sliding.push_back(*spring);
+    for (assembly::Piece& piece : sliding) piece.adds_height = true;
+    model.floats.push_back({is_compression ? Stroke::Compression : Stroke::Rebound, file::piece_name(*collar),
+                            direction->floating->travel.si, assembly::float_gap(*collar_piece, sliding)});
+  }
 }
 
 /// The search is exhaustive for kMostSpacers pieces. More than that in the drawer: no kind needs more pieces
@@ -152,6 +205,8 @@ void set_post_and_nut(const file::PostSpec& post, const file::NutSpec& nut, Post
   places.add("nut", nut.origin, units::Kind::Length);
   places.bind("nut.height", nut_model.height, nut.height);
   places.bind("nut.face_chamfer", nut_model.face_chamfer, nut.chamfer);
+  // a closed nut has no second face
+  if (!nut.blind_depth) nut_model.top_chamfer = nut_model.face_chamfer;
   places.bind("nut.blind_depth", nut_model.blind_depth, nut.blind_depth);
 }
 
@@ -280,6 +335,7 @@ std::optional<PostModel> resolve_post(const file::JobSpec& job, const file::Valv
   set_post_and_nut(*valve.post, *valve.nut, model);
   const std::vector<file::SpacerSpec> in_hand = spacers_in_hand(job, valve);
   add_pieces(valve, in_hand, model);
+  add_floats(valve, model);
   add_stock(valve, in_hand, model);
   model.torque = resolve_torque(*valve.post, *valve.nut, name, model.places, report);
 

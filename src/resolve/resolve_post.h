@@ -33,6 +33,14 @@ struct TorqueModel {
   double measured_factor = 0;  // K of T = K d F; 0: by the state of the thread
 };
 
+/// A floating stack on its collar.
+struct FloatModel {
+  Stroke stack = Stroke::Compression;
+  std::string collar;       // its name
+  double stated = 0.0;      // float [m]
+  assembly::FloatGap left;  // what the collar's length leaves
+};
+
 /// One post with all that is on it.
 struct PostModel {
   std::string name;
@@ -41,6 +49,7 @@ struct PostModel {
   std::vector<PieceFace> faces;        // (as spacer_case.assembly.pieces)
   std::vector<PieceFace> stock_faces;  // (as spacer_case.stock)
   std::size_t spacers_before = 0;  // the spacers stand before this piece; = number of pieces: below the nut
+  std::vector<FloatModel> floats;  // of the stacks with a collar
   std::optional<TorqueModel> torque;
   FieldPlaces places;
   file::Origin origin;
@@ -50,7 +59,8 @@ struct PostModel {
 /// The post of one valve. `stacks` of the valve give the height of the two piles.
 ///
 /// Model:  each disc is trusted to kDiscTolerance. A stack with float is as high as its pile and its float
-///         together, unless a piece of this valve is a collar, on which it rides.
+///         together, unless the piece beside it is a collar, on which it rides (file::collar_of) together
+///         with the disc springs between them.
 /// Tested: resolve_test.cc
 std::optional<PostModel> resolve_post(const file::JobSpec& job, const file::ValveSpec& valve,
                                       const std::string& name, ResolveReport& report);

@@ -11,6 +11,7 @@
 #include "resolve/resolve_oil.h"
 #include "resolve/resolve_post.h"
 #include "resolve/resolve_springs.h"
+#include "resolve/resolve_stack.h"
 
 namespace shimwright::resolve {
 namespace {
@@ -298,6 +299,64 @@ TEST(ResolvePost, ADrawerOfManySpacersIsCutToWhatTheSearchTakes) {
 }
 
 // fill
+
+// the flat face between pocket and seat is under pressure too, and its land goes on from there
+TEST(ResolveStack, TheSeatsFaceCarriesPressureFromThePocketToItsEnd) {
+  const std::string lone = job_text("lone-stack");  // seat 21 mm, pocket 13 to 20 mm over 70 % of the circle
+  ResolveReport report;
+  const auto outer_edge = [&](const std::string& text) {
+    const file::JobSpec job = read(text);
+    const auto model = resolve_stack(job, *job.stack, {"a stack", 0.0}, report);
+    return model ? model->stack.load.land_outer_radius : -1.0;
+  };
+  EXPECT_NEAR(outer_edge(lone), 10.5e-3, 1e-12);
+  EXPECT_NEAR(outer_edge(changed(lone, "seat      = \"21 mm\"", "seat = \"21 mm\"\nland = \"0.4 mm\"")),
+              10.9e-3, 1e-12);
+  // a pocket up to the edge has no face: all of the pressure acts up to there
+  EXPECT_EQ(outer_edge(changed(lone, "outer = \"20 mm\"", "outer = \"21 mm\"")), 0.0);
+  // nothing supports the disc: there is no face
+  EXPECT_EQ(outer_edge(changed(lone, "seat      = \"21 mm\"", "seat = \"21 mm\"\nseat_support = false")),
+            0.0);
+  EXPECT_EQ(report.size(), 0u);
+}
+
+TEST(ResolvePost, AnOpenNutHasItsChamferAtBothFacesAndAClosedOneAtOne) {
+  const auto nut = [](const char* more) {
+    const file::JobSpec job =
+        read(changed(job_text("fork"), "nut  = { part = \"post-nut\",",
+                     "nut  = { part = \"post-nut\", chamfer = \"0.4 mm\"," + std::string(more)));
+    ResolveReport report;
+    const auto model = resolve_post(job, *job.units[0].piston_valve, "valve", report);
+    EXPECT_TRUE(model.has_value());
+    return model ? model->spacer_case.assembly.nut : assembly::Nut{};
+  };
+  EXPECT_DOUBLE_EQ(nut("").face_chamfer, 0.4e-3);
+  EXPECT_DOUBLE_EQ(nut("").top_chamfer, 0.4e-3);
+  EXPECT_DOUBLE_EQ(nut(" blind_depth = \"4 mm\",").face_chamfer, 0.4e-3);
+  EXPECT_DOUBLE_EQ(nut(" blind_depth = \"4 mm\",").top_chamfer, 0.0);
+}
+
+TEST(ResolvePost, ACollarIsTheOneBesideItsStack) {
+  const file::JobSpec job = read(job_text("fork"));
+  const file::ValveSpec& valve = *job.units[0].piston_valve;
+  const file::PieceSpec* collar = file::collar_of(valve, file::PieceKind::CompressionStack);
+  ASSERT_NE(collar, nullptr);
+  EXPECT_EQ(collar->name.value, "float collar");
+  // the piston stands between it and the other stack
+  EXPECT_EQ(file::collar_of(valve, file::PieceKind::ReboundStack), nullptr);
+}
+
+TEST(ResolvePost, WhatTheCollarLeavesIsItsLengthLessAllThatSlides) {
+  const file::JobSpec job = read(job_text("fork"));
+  ResolveReport report;
+  const auto mid = resolve_post(job, *job.units[0].piston_valve, "valve", report);
+  const auto base = resolve_post(job, *job.units[0].foot_valve, "valve", report);
+  ASSERT_TRUE(mid && base);
+  ASSERT_EQ(mid->floats.size(), 1u);
+  EXPECT_NEAR(mid->floats[0].left.gap, 1.30e-3 - 0.85e-3, 1e-12);
+  ASSERT_EQ(base->floats.size(), 1u);
+  EXPECT_NEAR(base->floats[0].left.gap, 2.0e-3 - 0.3e-3 - 0.5e-3, 1e-12);  // the spring is pressed flat
+}
 
 TEST(ResolveFill, TheCompensatorTakesItsPistonTimesItsStroke) {
   const file::JobSpec job = read(job_text("fork"));
