@@ -1,9 +1,10 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <numbers>
+#include <cmath>
 
 #include "file/load_check.h"
+#include "file/schema_bounds.h"
 
 namespace shimwright::file {
 namespace {
@@ -44,6 +45,7 @@ void refuse_others(const Checks& checks, const DriveSpec& drive) {
     refuse(bool(drive.sample_rate), drive.sample_rate.origin, "sample_rate");
     refuse(bool(drive.zero_at), drive.zero_at.origin, "zero_at");
     refuse(bool(drive.outwards), drive.outwards.origin, "outwards");
+    refuse(bool(drive.stiffness), drive.stiffness.origin, "stiffness");
   }
 }
 
@@ -76,6 +78,10 @@ void check_step(const Checks& checks, const DriveSpec& drive) {
   need(bool(drive.from), "from", "\"50 mm\"");
   need(bool(drive.to), "to", "\"250 mm\"");
   need(bool(drive.rise_time), "rise_time", "\"0.1 s\"");
+  if (drive.from && drive.to && drive.from.si == drive.to.si)
+    checks.fault(Code::DriveStandsStill, drive.to.origin,
+                 {"the step ends where it begins", drive.to.text, "another travel than " + drive.from.text,
+                  "correct one of the two"});
 }
 
 void check_record(const Checks& checks, const DriveSpec& drive) {
@@ -86,6 +92,40 @@ void check_record(const Checks& checks, const DriveSpec& drive) {
     checks.fault(Code::StatedTwice, drive.sample_rate.origin,
                  {"the time is given by a column and by a rate", drive.sample_rate.text, "one of the two",
                   "remove one of them"});
+  if (drive.stiffness && !drive.force_column)
+    checks.fault(Code::DriveIncomplete, drive.stiffness.origin,
+                 {"a stiffness without a measured force", drive.stiffness.text, "force_column",
+                  "add force_column, or remove stiffness"});
+  const std::vector<double>& travel = drive.record.travel;
+  if (!travel.empty() && std::ranges::min(travel) == std::ranges::max(travel))
+    checks.fault(Code::DriveStandsStill, drive.file.origin,
+                 {"the record does not move", fmt::format("{:.4g} mm all the time", 1e3 * travel.front()),
+                  "a travel that changes", "name the column of the travel"});
+}
+
+/// Speeds that follow from other keys are bounded as a stated speed is.
+void check_speed(const Checks& checks, const DriveSpec& drive) {
+  const auto judge = [&](double speed, const Origin& origin, const char* what, const char* remedy) {
+    if (!(speed > kBenchSpeed.high)) return;
+    checks.fault(Code::DriveTooFast, origin,
+                 {what, fmt::format("{:.4g} m/s", speed),
+                  fmt::format("at most {:g} m/s: {}", kBenchSpeed.high, kBenchSpeed.reason), remedy});
+  };
+  if (swings(drive) && drive.stroke)
+    for (const Quantity& frequency : drive.frequency)
+      judge(top_speed_factor(drive.kind.value) * drive.stroke.si * frequency.si, frequency.origin,
+            "the speed that follows from stroke and frequency is too high", "use a lower frequency");
+  if (drive.kind.value == DriveKind::Step && drive.from && drive.to && drive.rise_time)
+    judge(top_speed_factor(DriveKind::Step) * std::abs(drive.to.si - drive.from.si) / drive.rise_time.si,
+          drive.rise_time.origin, "the step is too fast", "use a longer rise_time");
+  double fastest = 0.0;
+  const RecordedStroke& record = drive.record;
+  for (std::size_t i = 1; i < record.travel.size(); ++i)
+    if (record.time[i] > record.time[i - 1])
+      fastest = std::max(
+          fastest, std::abs(record.travel[i] - record.travel[i - 1]) / (record.time[i] - record.time[i - 1]));
+  judge(fastest, drive.file.origin, "the record jumps from one sample to the next",
+        "check the unit of time and travel, and take out the faulty rows");
 }
 
 // ---- inside the travel
@@ -111,6 +151,16 @@ void check_within(const Checks& checks, const DriveSpec& drive, const Quantity& 
   // a logger's zero is good to a millimetre
   if (least < -1e-3 || most > travel.si + 1e-3)
     beyond(drive.file.origin, fmt::format("{:.4g} to {:.4g} mm", 1e3 * least, 1e3 * most));
+}
+
+/// The hand can push a rod no further than in.
+void check_push(const Checks& checks, const BenchSpec& bench, const Quantity& travel) {
+  if (!bench.hand_test || !bench.hand_test->pushed_to || !travel) return;
+  const Quantity& pushed_to = bench.hand_test->pushed_to;
+  if (pushed_to.si <= travel.si) return;
+  checks.fault(Code::DriveBeyondTravel, pushed_to.origin,
+               {"the hand test pushes the rod beyond the travel of the unit", pushed_to.text,
+                "at most " + travel.text, "correct the push or the travel"});
 }
 
 /// Springs can only be put in where a unit has some.
@@ -142,12 +192,15 @@ void check_bench(const Checks& checks, const BenchSpec& bench) {
   }
   for (const Flag& asked : {bench.with_springs, bench.hand_test ? bench.hand_test->with_springs : Flag{}})
     check_springs(checks, bench, asked);
+  for (const UnitSpec& unit : checks.job.units)
+    if (!bench.unit || bench.unit.value == unit.name.value) check_push(checks, bench, unit.travel);
   for (const DriveSpec& drive : bench.drives) {
     if (!drive.kind) continue;
     refuse_others(checks, drive);
     if (swings(drive)) check_swing(checks, drive);
     if (drive.kind.value == DriveKind::Step) check_step(checks, drive);
     if (drive.kind.value == DriveKind::Recorded) check_record(checks, drive);
+    check_speed(checks, drive);
     for (const UnitSpec& unit : checks.job.units)
       if (!bench.unit || bench.unit.value == unit.name.value) check_within(checks, drive, unit.travel);
   }

@@ -195,9 +195,9 @@ constexpr auto kCodes = std::to_array<CodeFacts>({
      "Two of the three already give the third.", "Remove one of the three."},
     {Code::DriveKeyOfOtherKind, "E0803", "the key belongs to another kind of drive",
      "The table was copied from another drive.", "Remove the key, or change the kind."},
-    {Code::DriveBeyondTravel, "E0804", "the drive goes beyond the travel of the unit",
+    {Code::DriveBeyondTravel, "E0804", "the rod is moved beyond the travel of the unit",
      "The stroke is the stroke of the wheel, or the middle is too close to an end.",
-     "Correct the stroke or the middle."},
+     "Correct the stroke, the middle or the push of the hand test."},
     {Code::BenchUnitUnknown, "E0805", "no unit of the job has this name", "The unit was renamed.",
      "Write the name of a unit."},
     {Code::RecordUnreadable, "E0806", "the recorded stroke cannot be read", "The file was moved or renamed.",
@@ -209,6 +209,12 @@ constexpr auto kCodes = std::to_array<CodeFacts>({
     {Code::BenchHasNoSprings, "E0809", "the bench should run with springs, but there are none",
      "The springs are in the other leg, or they are not in the job.",
      "Add the springs of the unit, or remove with_springs."},
+    {Code::DriveStandsStill, "E0810", "the drive does not move the rod",
+     "A step was copied and its end forgotten, or the record is of another channel.",
+     "Write another end, or name the right column."},
+    {Code::DriveTooFast, "E0811", "the drive is faster than any bench",
+     "A time was written in milliseconds for seconds, or a record has a jump.",
+     "Correct the time, the frequency or the record."},
 });
 
 constexpr std::string_view kPageHead = R"(# Diagnostics

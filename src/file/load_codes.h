@@ -105,6 +105,8 @@ enum class Code {
   RecordFaulty,
   MotionDoesNotFit,
   BenchHasNoSprings,
+  DriveStandsStill,
+  DriveTooFast,
 };
 
 /// What docs/diagnostics.md says of a code.

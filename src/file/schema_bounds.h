@@ -25,8 +25,10 @@ inline constexpr Bounds kOilVolume{0.0, 5e-3, "a fork or shock holds less than f
 inline constexpr Bounds kModulus{1e9, 500e9, "metals and plastics lie between 1 and 500 GPa"};
 inline constexpr Bounds kStrength{1e6, 5e9, "no metal is stronger than 5 GPa"};
 inline constexpr Bounds kFraction{0.0, 1.0, "it is a share of a whole"};
-inline constexpr Bounds kDischarge{0.1, 1.2, "discharge coefficients lie near 0.7"};
+inline constexpr Bounds kDischarge{
+    0.1, 1.0, "discharge coefficients lie near 0.7, and no opening passes more than its area"};
 inline constexpr Bounds kWorkTemperature{223.15, 473.15, "oil and seals work between -50 and 200 degC"};
+inline constexpr Bounds kBenchSpeed{1e-4, 12.0, "no bench and no wheel moves faster"};
 inline constexpr Bounds kAltitude{-500.0, 9000.0,
                                   "people ride between the lowest shore and the highest pass"};
 inline constexpr Bounds kGasPressure{-0.1e6, 20e6, "dampers and air springs are filled to less than 200 bar"};

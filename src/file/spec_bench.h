@@ -77,6 +77,8 @@ struct DriveSpec {
   Quantity sample_rate;  // recorded: Frequency, of a file without time
   Quantity zero_at;      // recorded: Length, travel of the unit where the record reads zero
   Flag outwards;         // recorded: the record counts outwards
+  Quantity
+      stiffness;  // recorded: SpringRate, of all that the travel was measured through; fitted when left out
 
   RecordedStroke record;  // of `file`, read with the job, as travel of the unit
   Origin origin;
@@ -97,6 +99,9 @@ struct HandTestSpec {
   Flag with_springs;     // the springs push too; as the bench when left out
   Origin origin;
 };
+
+/// Largest speed of a drive: times its stroke and its frequency, or its stroke over its rise time.
+double top_speed_factor(DriveKind kind);
 
 struct BenchSpec {
   Text unit;          // name of the unit on the bench; every unit with a damper when left out

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "file/load_codes.h"
 #include "resolve/resolve_damper.h"
@@ -34,18 +33,13 @@ struct Planner {
   void add_record(const file::DriveSpec& spec);
 };
 
-/// Largest speed over stroke and frequency.
-double speed_factor(file::DriveKind kind) {
-  return kind == file::DriveKind::Sine ? std::numbers::pi : 2.0;
-}
-
 void Planner::add_swing(const file::DriveSpec* spec, file::DriveKind kind, double stroke, double frequency) {
   PlannedRun run;
   run.kind = kind == file::DriveKind::Sine ? document::RunKind::Sine : document::RunKind::Triangle;
   run.stroke = stroke;
   run.middle = spec != nullptr ? spec->middle.value_or(0.5 * unit.travel.si) : 0.5 * unit.travel.si;
   run.frequency = frequency;
-  run.top_speed = speed_factor(kind) * stroke * frequency;
+  run.top_speed = file::top_speed_factor(kind) * stroke * frequency;
   run.n_cycles = n_cycles();
   run.samples = n_samples();
   run.spec = spec;
@@ -73,7 +67,7 @@ void Planner::add_swing(const file::DriveSpec* spec, file::DriveKind kind, doubl
 
 void Planner::add_swings(const file::DriveSpec& spec) {
   const file::DriveKind kind = spec.kind.value;
-  const double factor = speed_factor(kind);
+  const double factor = file::top_speed_factor(kind);
   if (spec.stroke) {
     for (const file::Quantity& frequency : spec.frequency)
       add_swing(&spec, kind, spec.stroke.si, frequency.si);
@@ -92,8 +86,7 @@ void Planner::add_step(const file::DriveSpec& spec) {
   run.spec = &spec;
   run.stroke = std::abs(spec.to.si - spec.from.si);
   run.middle = 0.5 * (spec.to.si + spec.from.si);
-  constexpr double kSteepest = 1.875;  // of 10 s^3 - 15 s^4 + 6 s^5, half way
-  run.top_speed = kSteepest * run.stroke / spec.rise_time.si;
+  run.top_speed = file::top_speed_factor(file::DriveKind::Step) * run.stroke / spec.rise_time.si;
   run.samples = std::max(n_samples(), 2 * kSamples);
   run.name = fmt::format("step {} to {} in {}", phrase.length(spec.from.si), phrase.length(spec.to.si),
                          phrase(spec.rise_time.si, units::Kind::Time));
@@ -128,7 +121,7 @@ std::vector<PlannedRun> planned_runs(const file::JobSpec& job, const file::UnitS
     const double stroke = kOwnStroke * unit.travel.si;
     for (const double speed : file::judged_speeds(unit.kind.value_or(file::UnitKind::ForkLeg)).key)
       planner.add_swing(nullptr, file::DriveKind::Sine, stroke,
-                        speed / (speed_factor(file::DriveKind::Sine) * stroke));
+                        speed / (file::top_speed_factor(file::DriveKind::Sine) * stroke));
     return std::move(planner.runs);
   }
   for (const file::DriveSpec& spec : job.bench->drives) {
