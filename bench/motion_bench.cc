@@ -6,6 +6,7 @@
 #include <numbers>
 #include <string>
 
+#include "damper/air_reading.h"
 #include "damper/bench_reading.h"
 #include "damper/motion.h"
 #include "file/load.h"
@@ -136,7 +137,7 @@ void air(benchmark::State& state) {
   const MotionResult loop = run_motion(bad, drive);
   for (std::size_t i = loop.samples.size() - 201; i + 1 < loop.samples.size(); ++i)
     force.push_back(loop.samples[i].force);
-  for (auto _ : state) benchmark::DoNotOptimize(air_from_loop(force, clean, drive, 10e-6));
+  for (auto _ : state) benchmark::DoNotOptimize(air_from_loop({force, 0.0, {}}, clean, drive, 10e-6));
 }
 BENCHMARK(air)->Unit(benchmark::kMillisecond);
 

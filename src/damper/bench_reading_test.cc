@@ -7,67 +7,6 @@
 namespace shimwright::damper {
 namespace {
 
-const SineDrive kLoop{.middle = 0.1, .amplitude = 0.05, .frequency = 3.0, .n_cycles = 3};
-
-/// What a bench would measure: force over the last cycle.
-std::vector<double> measured(const MotionModel& model) {
-  const MotionResult result = run_motion(model, kLoop);
-  std::vector<double> force;
-  for (std::size_t i = result.samples.size() - 201; i + 1 < result.samples.size(); ++i)
-    force.push_back(result.samples[i].force);
-  return force;
-}
-
-TEST(BenchReading, AirComesBackOutOfTheLoopItMade) {
-  const MotionModel clean = sprung_cartridge();
-  for (const Chamber chamber : {Chamber::Compression, Chamber::Rod})
-    for (const double air : {0.5e-6, 2e-6, 5e-6}) {
-      MotionModel damper = clean;
-      (chamber == Chamber::Rod ? damper.rod : damper.compression).trapped_air = air;
-      const AirEstimate estimate = air_from_loop(measured(damper), clean, kLoop, 10e-6);
-      EXPECT_EQ(estimate.chamber, chamber) << air;
-      EXPECT_NEAR(estimate.air, air, 0.02e-6);  // twice the width of the search
-      EXPECT_LT(estimate.misfit, 1e-4);
-      EXPECT_GT(estimate.misfit_clean, 10 * estimate.misfit);
-      EXPECT_TRUE(estimate.outcome.ok());
-    }
-}
-
-TEST(BenchReading, ACleanDamperHasNoAir) {
-  const AirEstimate estimate = air_from_loop(measured(sprung_cartridge()), sprung_cartridge(), kLoop, 10e-6);
-  EXPECT_LT(estimate.air, 0.02e-6);
-}
-
-TEST(BenchReading, AnOffsetAndAnotherSealFrictionDoNotCountAsAir) {
-  MotionModel damper = sprung_cartridge();
-  damper.rod.trapped_air = 2e-6;
-  damper.seal_friction += 8.0;
-  std::vector<double> force = measured(damper);
-  for (double& f : force) f += 12.0;
-  const AirEstimate estimate = air_from_loop(force, sprung_cartridge(), kLoop, 10e-6);
-  EXPECT_EQ(estimate.chamber, Chamber::Rod);
-  EXPECT_NEAR(estimate.air, 2e-6, 0.05e-6);
-}
-
-TEST(BenchReading, ValvesAFewPercentOffStillShowTheAirInTheRightPlace) {
-  MotionModel damper = sprung_cartridge();
-  damper.rod.trapped_air = 5e-6;
-  TestDamper other = cartridge();
-  other.liquid.density *= 1.03;
-  solve(other);
-  damper.laws[0].laws = other.solved.laws;
-  const AirEstimate estimate = air_from_loop(measured(damper), sprung_cartridge(), kLoop, 10e-6);
-  EXPECT_EQ(estimate.chamber, Chamber::Rod);
-  EXPECT_NEAR(estimate.air, 5e-6, 1.5e-6);  // an estimate: to a third
-}
-
-TEST(BenchReading, MoreAirThanWasTriedIsSaid) {
-  MotionModel damper = sprung_cartridge();
-  damper.rod.trapped_air = 5e-6;
-  EXPECT_EQ(air_from_loop(measured(damper), sprung_cartridge(), kLoop, 2e-6).outcome.status,
-            Status::OutOfRange);
-}
-
 TEST(BenchReading, FadeIsTheShareOfEnergyThatIsGone) {
   CycleFigures first, last;
   first.energy_in = 50.0;

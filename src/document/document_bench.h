@@ -79,6 +79,10 @@ struct TurnLag {
 struct AirReading {
   OilChamber chamber = OilChamber::Compression;
   double air = 0;
+  double uncertainty = 0;
+  bool significant = false;
+  std::optional<double> stiffness;
+  bool stiffness_fitted = false;
   double misfit = 0;
   double misfit_clean = 0;
   Outcome outcome;

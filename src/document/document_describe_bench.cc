@@ -110,6 +110,13 @@ const StructInfo& describe<AirReading>() {
       field<&AirReading::chamber>("chamber", "Where the air is."),
       field<&AirReading::air>("air", Kind::Volume,
                               "Air at one atmosphere; 0: no air explains the loop best."),
+      field<&AirReading::uncertainty>("uncertainty", Kind::Volume, "Standard error of that air."),
+      field<&AirReading::significant>(
+          "significant", "The air is more than two standard errors: the loop cannot do without it."),
+      field<&AirReading::stiffness>("stiffness", Kind::SpringRate,
+                                    "Stiffness of all that the travel was measured through; absent: nothing "
+                                    "gives."),
+      field<&AirReading::stiffness_fitted>("stiffness_fitted", "It was found from the loop, not stated."),
       field<&AirReading::misfit>(
           "misfit", Kind::Fraction,
           "Root mean square error of the force with that air, over half the height of the loop."),

@@ -10,7 +10,7 @@ using units::Kind;
 constexpr Bounds kOpening{0.01e-6, 2e-3, "it is an opening inside a damper"};
 constexpr Bounds kChamber{1e-7, 5e-3, "it is a chamber of a fork or shock"};
 constexpr Bounds kBenchFrequency{1e-3, 60.0, "no bench and no wheel moves at a higher frequency"};
-constexpr Bounds kBenchSpeed{1e-4, 12.0, "no bench and no wheel moves faster"};
+constexpr Bounds kRigStiffness{10e3, 100e6, "a load frame gives 0.01 to 100 micrometres for each newton"};
 constexpr Bounds kBenchTime{1e-4, 600.0, "a step takes milliseconds to minutes"};
 
 const TableSchema& restriction_schema() {
@@ -62,7 +62,7 @@ const TableSchema& relief_port_schema() {
 }
 
 const TableSchema& air_left_schema() {
-  constexpr Bounds air{0.0, 1e-3, "a poor bleed leaves this much air"};
+  constexpr Bounds air{0.0, 1e-3, "a poor bleed leaves less air"};
   static const TableSchema schema =
       schema_of<AirLeftSpec>("air left", "Air left after bleeding, as a volume at one atmosphere.",
                              {
@@ -146,6 +146,11 @@ const TableSchema& drive_schema() {
                    R"("0 mm")"),
           flag("outwards", &DriveSpec::outwards,
                "Recorded: true when the recorded value increases in rebound.", "false"),
+          quantity("stiffness", &DriveSpec::stiffness, Kind::SpringRate, kRigStiffness,
+                   "Recorded, with a measured force: stiffness of the frame, the mounts and the load cell "
+                   "together, if the travel was measured at the drive. What they give looks like air. "
+                   "Default: the program finds it from the loop, together with the air.",
+                   R"("2000 N/mm")"),
       });
   return schema;
 }

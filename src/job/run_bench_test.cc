@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <sstream>
 #include <thread>
 
 #include "document/document_json.h"
@@ -185,6 +186,110 @@ TEST(Bench, AMeasuredForceIsSetBesideTheComputedOneAndReadForAir) {
   EXPECT_EQ(document->header.files.back().name, "run.csv");
   EXPECT_TRUE(
       std::ranges::any_of(document->findings, [](const document::Finding& f) { return f.code == "F706"; }));
+}
+
+/// The same record as the drive of a bench of this stiffness shows it: what the bench gives is on its travel
+/// [N/mm].
+std::string on_a_bench(const std::string& csv, double stiffness) {
+  std::istringstream rows(csv);
+  std::string moved, row;
+  std::getline(rows, row);
+  moved = row + "\n";
+  while (std::getline(rows, row)) {
+    double time = 0.0, travel = 0.0, force = 0.0;
+    char gap = ' ';
+    std::istringstream(row) >> time >> gap >> travel >> gap >> force;
+    moved += fmt::format("{:.9f};{:.9f};{:.6f}\n", time, travel + force / stiffness, force);
+  }
+  return moved;
+}
+
+document::BenchDocument bench_of_record(const std::string& csv, const std::string& more = "") {
+  const std::string job = with_bench(
+      "[bench]\n[[bench.drive]]\nkind = \"recorded\"\nfile = \"run.csv\"\nforce_column = \"load\"\n" + more);
+  file::MemoryFiles files({{"test.job.toml", job}, {"run.csv", csv}});
+  const file::LoadResult loaded = file::load_job(files, "test.job.toml");
+  EXPECT_TRUE(loaded.ok());
+  auto document = run_bench_job(loaded.job, {});
+  EXPECT_TRUE(document.has_value());
+  return document ? std::move(*document) : document::BenchDocument{};
+}
+
+bool blames_air(const document::BenchDocument& document) {
+  return std::ranges::any_of(document.findings, [](const document::Finding& f) { return f.code == "F706"; });
+}
+
+// a frame that gives 2 micrometres for each newton was read as 0.8 to 1.6 mL, and the bleed was blamed
+TEST(Bench, AFrameThatGivesIsNotBlamedOnTheBleed) {
+  const std::string clean = record_with_air(0.0);
+  for (const double stiffness : {200.0, 500.0, 5000.0}) {
+    const document::BenchDocument document = bench_of_record(on_a_bench(clean, stiffness));
+    EXPECT_FALSE(blames_air(document)) << stiffness;
+    ASSERT_TRUE(document.units.at(0).runs.at(0).air.has_value());
+    const document::AirReading& air = *document.units[0].runs[0].air;
+    EXPECT_FALSE(air.significant && air.air > 0.1e-6) << stiffness;
+    EXPECT_TRUE(air.stiffness_fitted);
+  }
+  const document::BenchDocument stated =
+      bench_of_record(on_a_bench(clean, 500.0), "stiffness = \"500 N/mm\"\n");
+  EXPECT_FALSE(blames_air(stated));
+  EXPECT_NEAR(stated.units.at(0).runs.at(0).air->stiffness.value_or(0.0), 500e3, 1.0);
+  EXPECT_FALSE(stated.units[0].runs[0].air->stiffness_fitted);
+}
+
+TEST(Bench, AirOnAFrameThatGivesIsStillFound) {
+  const document::BenchDocument document = bench_of_record(on_a_bench(record_with_air(3e-6), 500.0));
+  EXPECT_TRUE(blames_air(document));
+  const document::AirReading& air = *document.units.at(0).runs.at(0).air;
+  EXPECT_EQ(air.chamber, document::OilChamber::Rod);
+  EXPECT_NEAR(air.air, 3e-6, 0.6e-6);
+}
+
+// --oil-temperature and --air have the bounds of their keys
+TEST(Bench, ArgumentsAreJudgedLikeTheFile) {
+  for (const double kelvin : {73.15, 13.15, 0.0, 5273.15, 1e9}) {
+    BenchOptions options;
+    options.oil_temperature = kelvin;
+    const auto result = run_bench_job(read(with_bench(kSine)), options);
+    ASSERT_FALSE(result.has_value()) << kelvin;
+    ASSERT_EQ(result.error().diagnostics.size(), 1u);
+    EXPECT_EQ(result.error().diagnostics[0].code, "E0311");
+  }
+  BenchOptions options;
+  options.air_in_rod_chamber = -1e-6;
+  EXPECT_FALSE(run_bench_job(read(with_bench(kSine)), options).has_value());
+}
+
+/// What a job with this drive is refused for.
+std::vector<std::string> refused_drive(const std::string& drive) {
+  file::MemoryFiles files({{"test.job.toml", with_bench("[bench]\n" + drive)}});
+  std::vector<std::string> codes;
+  for (const Diagnostic& fault : file::load_job(files, "test.job.toml").diagnostics)
+    codes.push_back(fault.code);
+  return codes;
+}
+
+TEST(Bench, AStepThatEndsWhereItBeginsAndOneFasterThanAnyBenchAreFaultsOfTheFile) {
+  const auto step = [](double to, const char* rise) {
+    return refused_drive(
+        fmt::format("[[bench.drive]]\nkind = \"step\"\nfrom = \"100 mm\"\nto = \"{} mm\"\n"
+                    "rise_time = \"{}\"\n",
+                    to, rise));
+  };
+  EXPECT_THAT(step(100, "0.05 s"), testing::ElementsAre("E0810"));
+  EXPECT_THAT(step(200, "0.1 ms"), testing::ElementsAre("E0811"));
+  // 1.875 x 100 mm in 15.6 ms is 12.02 m/s, in 15.7 ms 11.94
+  EXPECT_THAT(step(200, "15.6 ms"), testing::ElementsAre("E0811"));
+  EXPECT_THAT(step(200, "15.7 ms"), testing::IsEmpty());
+  // pi x 100 mm x 38.3 Hz is 12.03 m/s
+  const auto sine = [](double frequency) {
+    return refused_drive(fmt::format(
+        "[[bench.drive]]\nkind = \"sine\"\nstroke = \"100 mm\"\nfrequency = \"{} Hz\"\n", frequency));
+  };
+  EXPECT_THAT(sine(38.3), testing::ElementsAre("E0811"));
+  EXPECT_THAT(sine(38.1), testing::IsEmpty());
+  EXPECT_THAT(refused_drive("hand_test = { pushed_to = \"301 mm\" }\n"), testing::ElementsAre("E0804"));
+  EXPECT_THAT(refused_drive("hand_test = { pushed_to = \"300 mm\" }\n"), testing::IsEmpty());
 }
 
 TEST(BenchJson, TheDocumentReadsBack) {
