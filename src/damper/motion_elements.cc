@@ -205,6 +205,18 @@ HoldingPressure holding_pressure(const MotionReservoir& reservoir, double taken,
   return h;
 }
 
+StopLoss stop_loss(const FreePiston& piston, double taken) {
+  constexpr double kFilm = 1e-6;  // [m]
+  const double y = taken / piston.area;
+  const double past = std::max({y - piston.travel_out, -piston.travel_in - y, 0.0});
+  if (past == 0.0) return {};
+  const double dashpot = 2.0 * piston.stop_loss * std::sqrt(piston.stop_rate * piston.mass);
+  const double per_rate = dashpot / (piston.area * piston.area);
+  const double outwards = y > piston.travel_out ? 1.0 : -1.0;
+  return {per_rate * past / (past + kFilm),
+          per_rate * kFilm / ((past + kFilm) * (past + kFilm)) * outwards / piston.area};
+}
+
 double holding_energy(const MotionReservoir& reservoir, double taken, double travel) {
   double energy = 0.0;
   if (reservoir.gas) {

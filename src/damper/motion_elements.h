@@ -128,6 +128,15 @@ struct HoldingPressure {
 };
 HoldingPressure holding_pressure(const MotionReservoir& reservoir, double taken, double travel);
 
+/// Pressure that a stop takes up beside its spring, over the rate of what is taken; and how that changes with
+/// it.
+struct StopLoss {
+  double by_rate = 0.0;            // [Pa s/m^3]
+  double by_rate_and_taken = 0.0;  // [Pa s/m^6]
+};
+/// Model:  a dashpot that begins where the piston touches, in full a few micrometres further: it never jumps.
+StopLoss stop_loss(const FreePiston& piston, double taken);
+
 /// Energy in gas, spring and stops of the reservoir, zero with the rod fully out [J].
 double holding_energy(const MotionReservoir& reservoir, double taken, double travel);
 

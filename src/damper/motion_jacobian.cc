@@ -105,6 +105,7 @@ Row MotionSystem::heat_row(const FullState& y, const Flows& w, const FlowRows& r
   row[kPressureR] -= w.release_r.rate * w.r.squeezed.air;
   row[kPressureS] -= w.release_s.rate * w.s.squeezed.air;
   row[kTakenRate] += w.piston_friction.value + w.piston_friction.slope * y[kTakenRate];
+  row[kTaken] += w.stop_by_taken * y[kTakenRate];
 
   const Sloped share = friction_share(w.speed, model_.friction_speed);
   row[kSpeed] += model_.seal_friction * (share.value + share.slope * w.speed);
@@ -151,7 +152,7 @@ void MotionSystem::reservoir_rows(const FullState& y, const Flows& w, double int
     j[kTaken] = unit(kTakenRate, 1.0);
     const double ease = piston.area * piston.area / piston.mass;
     j[kTakenRate] = unit(place, ease);
-    j[kTakenRate][kTaken] = -ease * w.holding.by_taken;
+    j[kTakenRate][kTaken] = -ease * (w.holding.by_taken + w.stop_by_taken);
     j[kTakenRate][kTravel] = -ease * w.holding.by_travel;
     j[kTakenRate][kTakenRate] = -ease * w.piston_friction.slope;
     return;

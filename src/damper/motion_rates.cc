@@ -99,8 +99,10 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
     const FreePiston& piston = *model_.reservoir.piston;
     if (has_mass_) {
       const Sloped share = friction_share(y[kTakenRate], piston.friction_speed * piston.area);
-      w.piston_friction = {piston.friction / piston.area * share.value,
-                           piston.friction / piston.area * share.slope};
+      const StopLoss stop = stop_loss(piston, y[kTaken]);
+      w.piston_friction = {piston.friction / piston.area * share.value + stop.by_rate * y[kTakenRate],
+                           piston.friction / piston.area * share.slope + stop.by_rate};
+      w.stop_by_taken = stop.by_rate_and_taken * y[kTakenRate];
     }
     if (piston.port) {
       w.port_open = port_area(*piston.port, y[kTaken] / piston.area);

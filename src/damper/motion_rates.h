@@ -30,8 +30,9 @@ struct MotionSystem::Flows {
   double float_rate = 0.0;  // of the lift
   double float_flow = 0.0;  // compression chamber to rod chamber
   HoldingPressure holding;
-  Sloped piston_friction;     // pressure over the rate of what is taken
-  double enthalpy_out = 0.0;  // of oil outside the port
+  Sloped piston_friction;      // pressure over the rate of what is taken: seal and stops
+  double stop_by_taken = 0.0;  // how that changes with what is taken
+  double enthalpy_out = 0.0;   // of oil outside the port
   Forces forces;
   double heat = 0.0;
 

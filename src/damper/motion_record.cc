@@ -10,7 +10,8 @@ Recorder::Recorder(MotionSystem& system, const DriveClock& clock, const MotionOp
                    const FullState& start, MotionResult& result)
     : system_(system), clock_(clock), options_(options), result_(result), watch_(system) {
   const std::size_t n_cycles = clock.cycle_ends().size() - 1;
-  result_.samples.reserve(n_cycles * static_cast<std::size_t>(options.samples_per_cycle) + 1);
+  const std::size_t n_kept = options.last_cycle_only ? 1 : n_cycles;
+  result_.samples.reserve(n_kept * static_cast<std::size_t>(options.samples_per_cycle) + 1);
   result_.cycles.reserve(n_cycles);
   constexpr std::size_t kEventsPerCycle = 32;  // some more than a cycle has
   if (options.keep_events) result_.events.reserve(n_cycles * kEventsPerCycle);
@@ -34,6 +35,7 @@ void Recorder::begin_cycle(double t, const FullState& y) {
   waves_ = {};
   const MotionSample s = system_.sample(t, y);
   wave_last_ = wave_at(t, s.force_of_damper(), s.speed);
+  if (options_.last_cycle_only) result_.samples.clear();
   if (options_.samples_per_cycle > 0) result_.samples.push_back(s);
   n_sampled_ = 1;
   look(t, y);

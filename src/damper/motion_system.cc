@@ -1,6 +1,7 @@
 #include "damper/motion_system.h"
 
 #include <cmath>
+#include <cstdio>
 
 #include "base/check.h"
 #include "damper/motion_rates.h"
@@ -140,9 +141,20 @@ Forces MotionSystem::forces(const FullState& y) const {
 }
 
 void MotionSystem::note_drops(const FullState& y) {
-  beyond_table_ = std::max(beyond_table_, piston_law_.share_of_table(y[kPressureC] - y[kPressureR]));
-  if (has_foot_)
-    beyond_table_ = std::max(beyond_table_, foot_law_->share_of_table(y[kPressureC] - y[kPressureS]));
+  const auto note = [&](double share, bool is_foot) {
+    if (share > table_use_.share) table_use_ = {share, is_foot};
+  };
+  note(piston_law_.share_of_table(y[kPressureC] - y[kPressureR]), false);
+  if (has_foot_) note(foot_law_->share_of_table(y[kPressureC] - y[kPressureS]), true);
+}
+
+Outcome MotionSystem::TableUse::outcome() const {
+  if (share <= 1.0 + 1e-9) return {};
+  char note[128];
+  std::snprintf(note, sizeof note,
+                "the %s valve sees %.3g times the pressure drop that its stack was solved for",
+                is_foot ? "foot" : "piston", share);
+  return {.status = Status::OutOfRange, .residual = share - 1.0, .note = note};
 }
 
 MotionSample MotionSystem::glance(double t, const FullState& y) const {

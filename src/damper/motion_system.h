@@ -108,8 +108,14 @@ class MotionSystem {
   /// The same without the volumes of gas, which cost most.
   MotionSample glance(double t, const FullState& y) const;
 
-  /// Valves used beyond their tables, relative: largest drop met over the table's end.
-  double beyond_table() const { return beyond_table_; }
+  /// The valve that was used furthest along its table: largest drop met over the table's end; beyond it
+  /// above 1.
+  struct TableUse {
+    double share = 0.0;
+    bool is_foot = false;
+    Outcome outcome() const;  // OutOfRange beyond the end: which valve, and how far
+  };
+  const TableUse& table_use() const { return table_use_; }
   void note_drops(const FullState& y);
 
  private:
@@ -152,7 +158,7 @@ class MotionSystem {
   // the laws speak of volume at the density of their oil; what counts here is volume at one atmosphere
   double amount_per_flow_ = 1.0;
   DrivePoint drive_;
-  double beyond_table_ = 0.0;
+  TableUse table_use_;
 };
 
 /// Trapped air of a chamber with the bubbles of its oil [m^3 at one atmosphere].

@@ -342,5 +342,36 @@ TEST(Motion, LawsOverTemperatureComeFromOneSolve) {
   EXPECT_GT(valve::flow_at(laws[1].laws.piston, 1e5).q, valve::flow_at(laws[0].laws.piston, 1e5).q);
 }
 
+// two thousand cycles at five thousand samples were 0.8 GB
+TEST(Motion, SamplesOfTheLastCycleAloneAreThoseOfTheWholeRun) {
+  const SineDrive drive{.middle = 0.1, .amplitude = 0.03, .frequency = 3.0, .n_cycles = 5};
+  const MotionResult whole = run_motion(sprung_cartridge(), drive, {.samples_per_cycle = 50});
+  const MotionResult last =
+      run_motion(sprung_cartridge(), drive, {.samples_per_cycle = 50, .last_cycle_only = true});
+  ASSERT_EQ(last.samples.size(), 51u);
+  EXPECT_EQ(last.cycles.size(), 5u);
+  const std::size_t before = whole.samples.size() - last.samples.size();
+  for (std::size_t i = 0; i < last.samples.size(); ++i) {
+    EXPECT_EQ(last.samples[i].time, whole.samples[before + i].time);
+    EXPECT_EQ(last.samples[i].force, whole.samples[before + i].force);
+  }
+}
+
+// a piston of 35 g without friction on its stop: ringing there was followed for 48 000 steps a cycle
+TEST(Motion, AFreePistonThatReachesItsStopComesToRestThere) {
+  MotionModel model = sprung_cartridge();
+  model.reservoir.piston->mass = 0.035;
+  model.reservoir.piston->friction = 0.0;
+  model.reservoir.piston->travel_out = 20e-3;  // the rod wants 23
+  const SineDrive drive{.middle = 0.09, .amplitude = 0.08, .frequency = 1.0, .n_cycles = 3};
+  model.oil.bulk_modulus = 1.5e9;
+  model.compression.trapped_air = 6e-6;  // what the stop holds back is squeezed
+  const MotionResult result = run_motion(model, drive);
+  ASSERT_EQ(result.cycles.size(), 3u);
+  EXPECT_GT(result.cycles.back().piston_travel_max, 20e-3);
+  EXPECT_LT(result.n_steps, 3 * 4000);
+  for (const CycleFigures& cycle : result.cycles) EXPECT_LT(cycle.energy_error, 1e-4);
+}
+
 }  // namespace
 }  // namespace shimwright::damper

@@ -87,7 +87,8 @@ void Watch::take(const Stepper& stepper, const std::function<void(double)>& plac
     const int sign = stepper.fired()[i];
     // a stop is reached where the distance to it falls
     const bool falling_reaches = i == kInnerStop || i == kOuterStop;
-    if (sign == 0) continue;
+    if (sign == 0 || sign == told_[i]) continue;
+    told_[i] = sign;
     const MotionSample end = system_.glance(t_end, y);
     events.push_back({t_end, kinds[i], (sign > 0) != falling_reaches, end.travel, end.force});
   }

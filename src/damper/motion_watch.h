@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <functional>
 #include <vector>
 
@@ -38,6 +39,8 @@ class Watch {
 
   const MotionSystem& system_;
   std::vector<Threshold> thresholds_;
+  // the way that each was last told: a stepper that goes on with more states meets the same crossing again
+  std::array<int, kOut> told_{};
 };
 
 }  // namespace shimwright::damper::motion

@@ -38,6 +38,7 @@ struct OilSpec {
   Quantity bulk_modulus;          // Stress; of the oil without air
   Quantity entrained_air;         // Fraction of the volume at atmospheric pressure
   Quantity air_release_pressure;  // Pressure
+  Quantity air_return_time;       // Time in which air that came out goes back
   Number price;                   // a litre, in the shop's own currency
   Text note;
   Origin origin;

@@ -118,6 +118,56 @@ TEST(BenchFindingsByHand, AReservoirThatCannotCureItIsNotRaised) {
   EXPECT_THAT(find(findings, "F707")->title, testing::HasSubstr("No reservoir pressure"));
 }
 
+// a bench at one temperature: oil that thins has no part in what a cavitating damper loses
+TEST(BenchFindingsByHand, ALossThatAirMakesIsNotBlamedOnHeat) {
+  const std::string starved = changed(changed(fork(), "metal_mass = \"0.5 kg\"\n", ""),
+                                      R"(port_area   = "30 mm2")", R"(port_area   = "0.8 mm2")");
+  document::BenchDocument document = bench(starved);
+  document::BenchRun& run = document.units.at(0).runs.at(1);
+  ASSERT_TRUE(std::ranges::any_of(run.cycles, [](const auto& cycle) { return cycle.released_air > 0.0; }));
+  run.fade = 0.05;
+  run.settled = 0.05;
+  const auto findings = judged(document);
+  const document::Finding* fade = find(findings, "F705");
+  ASSERT_NE(fade, nullptr);
+  EXPECT_THAT(fade->title, testing::HasSubstr("Air comes out"));
+  EXPECT_THAT(fade->remedy, testing::Not(testing::HasSubstr("viscosity")));
+  EXPECT_NE(find(findings, "F708"), nullptr);  // and the loop that still changes is told
+  EXPECT_THAT(document.units[0].assumptions, testing::Contains(testing::HasSubstr("in what time it goes back")));
+}
+
+TEST(BenchFindingsByHand, ALossAtOneTemperatureWithoutAirIsALoopThatHasNotSettled) {
+  document::BenchDocument document =
+      bench(job_text("fork") + changed(kBench, "metal_mass = \"0.5 kg\"\n", ""));
+  document::BenchRun& run = document.units.at(0).runs.at(0);
+  run.fade = 0.05;
+  run.settled = 0.05;
+  EXPECT_EQ(find(judged(document), "F705"), nullptr);
+  EXPECT_NE(find(judged(document), "F708"), nullptr);
+}
+
+TEST(BenchFindingsByHand, OilHotterThanAnySealStandsIsAStop) {
+  document::BenchDocument document = bench(fork());
+  document.units.at(0).runs.at(0).cycles.back().temperature_end = 473.0;
+  EXPECT_EQ(find(judged(document), "F602"), nullptr);
+  document.units[0].runs[0].cycles.back().temperature_end = 473.3;
+  ASSERT_NE(find(judged(document), "F602"), nullptr);
+  EXPECT_EQ(find(judged(document), "F602")->severity, Severity::Stop);
+}
+
+// air in a measured loop is told from two standard errors on
+TEST(BenchFindingsByHand, AirThatTheLoopCanDoWithoutIsNotTold) {
+  document::BenchDocument document = bench(fork());
+  document::BenchRun& run = document.units.at(0).runs.at(0);
+  run.measured.emplace();
+  run.air.emplace();
+  run.air->air = 1e-6;
+  run.air->uncertainty = 0.6e-6;
+  EXPECT_EQ(find(judged(document), "F706"), nullptr);
+  run.air->significant = true;
+  EXPECT_NE(find(judged(document), "F706"), nullptr);
+}
+
 TEST(BenchFindingsOfAllKinds, EveryCodeOfTheDamperInMotionHasATest) {
   std::set<std::string> tested = {"F708", "F709", "F710"};
   for (const Trigger& trigger : kTriggers) tested.insert(trigger.code);

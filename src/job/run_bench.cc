@@ -7,9 +7,11 @@
 #include <cmath>
 #include <mutex>
 
+#include "damper/air_reading.h"
 #include "damper/bench_reading.h"
 #include "document/document_json.h"
 #include "document/document_plots_bench.h"
+#include "file/argument.h"
 #include "job/bench_springs.h"
 #include "job/plan_bench.h"
 #include "job/run_header.h"
@@ -170,6 +172,7 @@ damper::MotionOptions motion_options(const document::BenchDocument& document, co
   damper::MotionOptions options;
   options.tolerance = document.tolerance;
   options.samples_per_cycle = plan.samples;
+  options.last_cycle_only = true;
   return options;
 }
 
@@ -198,17 +201,33 @@ document::MeasuredLoop measured_loop(const file::RecordedStroke& record, const d
   return measured;
 }
 
-document::AirReading air_reading(const damper::AirEstimate& estimate) {
-  return {oil_chamber(estimate.chamber), estimate.air, estimate.misfit, estimate.misfit_clean,
-          estimate.outcome};
+document::AirReading air_reading(const damper::AirEstimate& estimate, bool give_fitted) {
+  document::AirReading reading;
+  reading.chamber = oil_chamber(estimate.chamber);
+  reading.air = estimate.air;
+  reading.uncertainty = estimate.uncertainty;
+  reading.significant = estimate.significant;
+  if (estimate.give > 0.0) reading.stiffness = 1.0 / estimate.give;
+  reading.stiffness_fitted = give_fitted;
+  reading.misfit = estimate.misfit;
+  reading.misfit_clean = estimate.misfit_clean;
+  reading.outcome = estimate.outcome;
+  return reading;
 }
 
+/// A force over time, and what gives between the rod and where its travel was measured [m/N].
+struct LoopToRead {
+  const std::vector<double>& time;
+  const std::vector<double>& force;         // all that the bench holds against
+  const std::vector<double>& damper_force;  // springs taken off
+  std::optional<double> give;               // empty: to be found
+};
+
 /// What a bench would read from the damper's force in this loop; the model knows nothing of the air.
-std::optional<document::AirReading> read_air(const std::vector<double>& time,
-                                             const std::vector<double>& force,
-                                             const damper::MotionModel& clean, const damper::Drive& drive,
-                                             const damper::MotionOptions& like) {
-  const num::Curve curve = num::monotone_curve(time, force);
+std::optional<document::AirReading> read_air(const LoopToRead& loop, const damper::MotionModel& clean,
+                                             const damper::Drive& drive, const damper::MotionOptions& like) {
+  const std::vector<double>& time = loop.time;
+  const num::Curve curve = num::monotone_curve(time, loop.damper_force);
   std::vector<double> even;
   const double span = time.back() - time.front();
   for (int i = 0; i < kReadingSamples; ++i)
@@ -216,9 +235,10 @@ std::optional<document::AirReading> read_air(const std::vector<double>& time,
   damper::MotionOptions options;
   options.tolerance = std::max(like.tolerance, 1e-6);
   options.proceed = like.proceed;
-  const damper::AirEstimate estimate = damper::air_from_loop(even, clean, drive, kAirMost, options);
+  const damper::MeasuredLoop measured{even, loop.give, num::monotone_curve(time, loop.force)};
+  const damper::AirEstimate estimate = damper::air_from_loop(measured, clean, drive, kAirMost, options);
   if (estimate.stopped) return std::nullopt;
-  return air_reading(estimate);
+  return air_reading(estimate, !loop.give);
 }
 
 /// Force less the springs' at the same travel: what the damper does of it.
@@ -256,11 +276,17 @@ void add_reading(const RunContext& context, const damper::MotionResult& result,
   const damper::MotionModel& model = context.unit.motion.model;
   if (plan.spec != nullptr && !plan.spec->record.force.empty()) {
     run.measured = measured_loop(plan.spec->record, result);
-    run.air = read_air(run.measured->time, without_springs(run.measured->force, run.measured->travel, model),
-                       context.unit.clean, plan.drive, options);
+    const document::MeasuredLoop& measured = *run.measured;
+    std::optional<double> give;
+    if (plan.spec->stiffness) give = 1.0 / plan.spec->stiffness.si;
+    run.air = read_air(
+        {measured.time, measured.force, without_springs(measured.force, measured.travel, model), give},
+        context.unit.clean, plan.drive, options);
   } else if (context.read_air) {
-    run.air = read_air(run.loop.time, without_springs(run.loop.force, run.loop.travel, model),
-                       context.unit.clean, plan.drive, options);
+    // the loop is the model's own: nothing gives
+    run.air = read_air(
+        {run.loop.time, run.loop.force, without_springs(run.loop.force, run.loop.travel, model), 0.0},
+        context.unit.clean, plan.drive, options);
   }
 }
 
@@ -370,10 +396,21 @@ void run_all(Bench& bench, const std::vector<Task>& tasks, Counter& counter) {
 
 // ---- what follows from them
 
+/// A drive of no more cycles than the pressures need to settle.
+damper::Drive in_brief(damper::Drive drive) {
+  constexpr int kSettled = 2;
+  if (auto* sine = std::get_if<damper::SineDrive>(&drive))
+    sine->n_cycles = std::min(sine->n_cycles, kSettled);
+  if (auto* triangle = std::get_if<damper::TriangleDrive>(&drive))
+    triangle->n_cycles = std::min(triangle->n_cycles, kSettled);
+  return drive;
+}
+
 /// The run whose chamber falls lowest, when it falls too low.
 void add_reservoir_advice(const UnitOnBench& unit, const document::BenchDocument& document,
                           const std::function<bool(double)>& proceed, document::BenchUnit& result) {
   const PlannedRun* worst = nullptr;
+  damper::MotionModel model = unit.motion.model;
   double lowest = result.release_pressure + kMarginWanted;
   for (std::size_t i = 0; i < result.runs.size(); ++i) {
     if (!result.runs[i].finished || result.runs[i].outcome.status == Status::Stalled) continue;
@@ -381,6 +418,7 @@ void add_reservoir_advice(const UnitOnBench& unit, const document::BenchDocument
     if (last.lowest_pressure >= lowest) continue;
     lowest = last.lowest_pressure;
     worst = &unit.plan[i];
+    model.temperature = last.temperature_end;  // as warm as the run ends
   }
   if (worst == nullptr) return;
   damper::MotionOptions options;
@@ -389,16 +427,32 @@ void add_reservoir_advice(const UnitOnBench& unit, const document::BenchDocument
   options.keep_events = false;
   options.proceed = proceed;
   const damper::ReservoirNeed need =
-      damper::reservoir_need(unit.motion.model, worst->drive, kMarginWanted, kRaiseMost, options);
+      damper::reservoir_need(model, in_brief(worst->drive), kMarginWanted, kRaiseMost, options);
   if (need.stopped) return;
-  result.reservoir = document::ReservoirAdvice{worst->name,   need.lowest,   kMarginWanted,
+  result.reservoir = document::ReservoirAdvice{worst->name,   lowest,        kMarginWanted,
                                                need.raise_by, need.pressure, need.outcome};
+}
+
+/// Air came out somewhere, and the job leaves open how soon it goes back.
+void assume_return_time(const UnitOnBench& unit, const document::Phrase& phrase,
+                        document::BenchUnit& result) {
+  const auto& oil = unit.spec->oil;
+  if (oil && oil->air_return_time) return;
+  const auto lets_air_out = [](const document::BenchRun& run) {
+    return std::ranges::any_of(run.cycles, [](const auto& cycle) { return cycle.released_air > 0.0; });
+  };
+  if (std::ranges::none_of(result.runs, lets_air_out)) return;
+  result.assumptions.push_back(
+      fmt::format("Air comes out of the oil, and the job does not say in what time it goes back. The program "
+                  "assumes {}. Another time can change the energy of a run by a quarter.",
+                  phrase(unit.motion.model.oil.return_time, units::Kind::Time)));
 }
 
 /// What follows from the runs of a unit, and the try by hand.
 void follow_up(Bench& bench, std::size_t i, const std::function<bool(double)>& proceed) {
   const UnitOnBench& unit = bench.units[i];
   document::BenchUnit& result = bench.document.units[i];
+  assume_return_time(unit, bench.phrase, result);
   add_reservoir_advice(unit, bench.document, proceed, result);
   const file::HandTestSpec* hand =
       bench.job.bench && bench.job.bench->hand_test ? &*bench.job.bench->hand_test : nullptr;
@@ -432,6 +486,13 @@ Result<document::BenchDocument, RunFault> run_bench_job(const file::JobSpec& spe
   Bench bench{.job = spec, .options = options, .phrase = {options.system}};
   bench.conditions = resolve::resolve_conditions(bench.job);
   set_clicks(bench.job, options.clicks, bench.report.diagnostics);
+  const auto judge = [&](const char* path, const std::optional<double>& value) {
+    if (auto fault = value ? file::argument_fault(path, *value) : std::nullopt)
+      bench.report.diagnostics.push_back(std::move(*fault));
+  };
+  judge("bench.oil_temperature", options.oil_temperature);
+  judge("bench.air_left.rod", options.air_in_rod_chamber);
+  if (!bench.report.diagnostics.empty()) return failure(RunFault{std::move(bench.report.diagnostics), false});
   set_air(bench);
   set_springs(bench);
 

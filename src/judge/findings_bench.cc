@@ -12,10 +12,13 @@ namespace {
 
 constexpr double kLockPressure = 20e6;  // F704: above it, look [Pa] (common practice, no source)
 constexpr double kFadeTold = 0.01;      // F705
+constexpr double kWarmed = 0.5;         // F705: less is no heat that thins an oil by a percent [K]
 constexpr double kFadeMost = 0.10;      // F705 (common practice, no source)
 constexpr double kLagTold = 0.5e-3;     // F706: travel lost at a turn that a plot shows [m]
 constexpr double kUnsettled = 0.01;     // F708
+constexpr double kHottest = 473.15;     // F602: as hot as a job may say (common practice, no source) [K]
 constexpr double kEnergyError = 1e-4;   // F709
+constexpr double kTwoErrors = 2.0;      // F706: standard errors to either side, nineteen times in twenty
 constexpr double kAirTold = 0.1e-6;     // F706: a loop is not read finer [m^3]
 
 struct Judge {
@@ -175,11 +178,26 @@ void oil_lock(Judge& judge, const document::BenchUnit& unit) {
   judge.findings.push_back(std::move(finding));
 }
 
+/// Why a damper takes less from cycle to cycle.
+enum class Fading { NotAtAll, Warm, Air, Unsettled };
+
+Fading fading_of(const document::BenchRun& run) {
+  if (run.cycles.size() <= 2 || run.fade < kFadeTold) return Fading::NotAtAll;
+  const auto lets_air_out = [](const document::BenchCycle& cycle) { return cycle.released_air > 0.0; };
+  if (std::ranges::any_of(run.cycles, lets_air_out)) return Fading::Air;
+  const double warmed = run.cycles.back().temperature_end - run.cycles.front().temperature_end;
+  return warmed > kWarmed ? Fading::Warm : Fading::Unsettled;
+}
+
 void fades(Judge& judge, const document::BenchUnit& unit) {
   const document::BenchRun* worst = nullptr;
-  for (const document::BenchRun& run : unit.runs)
-    if (run.cycles.size() > 2 && (worst == nullptr || run.fade > worst->fade)) worst = &run;
-  if (worst == nullptr || worst->fade < kFadeTold) return;
+  for (const document::BenchRun& run : unit.runs) {
+    const Fading fading = fading_of(run);
+    if ((fading == Fading::Warm || fading == Fading::Air) && (worst == nullptr || run.fade > worst->fade))
+      worst = &run;
+  }
+  if (worst == nullptr) return;
+  const bool air = fading_of(*worst) == Fading::Air;
   document::Finding finding =
       judge.begin("F705", worst->fade > kFadeMost ? Severity::Look : Severity::Note, unit);
   finding.title =
@@ -188,8 +206,11 @@ void fades(Judge& judge, const document::BenchUnit& unit) {
   finding.numbers = {
       {"fade", document::computed(worst->fade, units::Kind::Fraction)},
       {"oil at the end", document::computed(worst->cycles.back().temperature_end, units::Kind::Temperature)}};
+  if (air) finding.title += " Air comes out of the oil and is not back when the next stroke begins.";
   finding.remedy =
-      "Use an oil that thins less when warm (a higher viscosity index), or a unit with more oil and metal.";
+      air ? "Keep the air in the oil first, as F701 says. Then look at the loss again."
+          : "Use an oil that thins less when warm (a higher viscosity index), or a unit with more "
+            "oil and metal.";
   judge.findings.push_back(std::move(finding));
 }
 
@@ -208,7 +229,8 @@ void air_in_the_loop(Judge& judge, const document::BenchUnit& unit) {
         turn = &one;
         worst = &run;
       }
-    if (run.air && run.air->air > kAirTold && (read == nullptr || run.measured)) read = &run;
+    if (run.air && run.air->significant && run.air->air > kAirTold && (read == nullptr || run.measured))
+      read = &run;
   }
   if (turn == nullptr && (read == nullptr || !read->measured)) return;
   document::Finding finding = judge.begin("F706", Severity::Look, unit);
@@ -221,8 +243,10 @@ void air_in_the_loop(Judge& judge, const document::BenchUnit& unit) {
     finding.numbers = {{"travel after the turn", document::computed(turn->travel, units::Kind::Length)},
                        {"without air", document::computed(*turn->clean, units::Kind::Length)}};
   } else {
-    finding.title = fmt::format("The measured loop of \"{}\" fits best with {} of air in the {}.", read->name,
-                                judge.phrase.volume(read->air->air), word(read->air->chamber));
+    finding.title =
+        fmt::format("The measured loop of \"{}\" fits best with {} of air in the {}, {} either way.",
+                    read->name, judge.phrase.volume(read->air->air), word(read->air->chamber),
+                    judge.phrase.volume(kTwoErrors * read->air->uncertainty));
   }
   if (read != nullptr) {
     finding.title += turn != nullptr
@@ -232,12 +256,24 @@ void air_in_the_loop(Judge& judge, const document::BenchUnit& unit) {
     finding.numbers.push_back(
         {"air that the loop suggests", document::computed(read->air->air, units::Kind::Volume)});
     finding.numbers.push_back(
+        {"standard error", document::computed(read->air->uncertainty, units::Kind::Volume)});
+    if (read->measured && read->air->stiffness)
+      finding.numbers.push_back({read->air->stiffness_fitted ? "stiffness of the bench, from the loop"
+                                                             : "stiffness of the bench, as stated",
+                                 document::computed(*read->air->stiffness, units::Kind::SpringRate)});
+    finding.numbers.push_back(
         {"misfit with air", document::computed(read->air->misfit, units::Kind::Fraction)});
     finding.numbers.push_back(
         {"misfit without air", document::computed(read->air->misfit_clean, units::Kind::Fraction)});
   }
   finding.remedy = "Bleed again before you take anything apart. Then run the same loop once more.";
   judge.findings.push_back(std::move(finding));
+}
+
+double hottest_of(const document::BenchRun& run) {
+  double hottest = 0.0;
+  for (const document::BenchCycle& cycle : run.cycles) hottest = std::max(hottest, cycle.temperature_end);
+  return hottest;
 }
 
 void numbers_of_runs(Judge& judge, const document::BenchUnit& unit) {
@@ -248,6 +284,17 @@ void numbers_of_runs(Judge& judge, const document::BenchUnit& unit) {
   };
   for (const document::BenchRun& run : unit.runs) {
     if (!run.finished) continue;
+    if (const double hottest = hottest_of(run); hottest > kHottest) {
+      document::Finding finding = judge.begin("F602", Severity::Stop, unit);
+      finding.title = fmt::format("The oil reaches {} in \"{}\": no oil and no seal works there.",
+                                  judge.phrase.temperature(hottest), run.name);
+      finding.numbers = {{"hottest oil", document::computed(hottest, units::Kind::Temperature)},
+                         {"highest", document::computed(kHottest, units::Kind::Temperature)}};
+      finding.remedy = "Run fewer or slower cycles, or say how the unit cools.";
+      finding.in_file = "Write `cooling_time` and `metal_mass` under the motion of the unit.";
+      judge.findings.push_back(std::move(finding));
+      continue;
+    }
     if (!run.outcome.ok()) {
       const bool stalled = run.outcome.status == Status::Stalled;
       document::Finding finding =
@@ -259,7 +306,8 @@ void numbers_of_runs(Judge& judge, const document::BenchUnit& unit) {
       continue;
     }
     const bool swings = run.frequency > 0.0 && run.cycles.size() > 1;
-    if (swings && run.settled > kUnsettled && run.fade < kFadeTold &&
+    // a damper that warms up never settles, and F705 says so
+    if (swings && run.settled > kUnsettled && fading_of(run) != Fading::Warm &&
         (unsettled == nullptr || run.settled > unsettled->settled))
       unsettled = &run;
     if (error_of(run) > kEnergyError && (unbalanced == nullptr || error_of(run) > error_of(*unbalanced)))

@@ -33,6 +33,7 @@ struct OilModel {
   double bunsen = 0.09;            // air dissolved per oil volume and atmosphere [-]; 0.08-0.09 (from memory)
   double release_pressure = 20e3;  // air comes out of solution below this [Pa absolute]; 10-30e3 is
                                    // a cautious choice (from memory, no source opened)
+  double return_time = 1.0;        // in which air that came out goes back [s]; a choice, no source
 };
 
 /// What is wrong with the model, by field. One viscosity point alone is refused: the slope over temperature

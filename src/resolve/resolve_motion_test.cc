@@ -79,8 +79,18 @@ TEST(ResolveMotion, WhatTheMotionTableSaysGoesBeforeEverythingElse) {
   EXPECT_GT(model.laws.size(), 1u);
   ASSERT_TRUE(model.reservoir.piston && model.reservoir.piston->port && model.position_bleed);
   EXPECT_GT(model.reservoir.piston->travel_in, 3e-3);
-  EXPECT_NEAR(model.reservoir.piston->travel_in - 3e-3, 60e-3 - model.reservoir.piston->port->position, 1e-12);
+  EXPECT_NEAR(model.reservoir.piston->travel_in - 3e-3, 60e-3 - model.reservoir.piston->port->position,
+              1e-12);
   EXPECT_TRUE(resolved.parts->assumptions.empty());
+}
+
+TEST(ResolveMotion, TheTimeInWhichAirGoesBackIsAKeyOfTheOilWithADefault) {
+  EXPECT_DOUBLE_EQ(resolve(job_text("fork")).parts->model.oil.return_time, 1.0);
+  const Resolved quick =
+      resolve(changed(job_text("fork"), "air_release_pressure = \"20 kPa(a)\"",
+                      "air_release_pressure = \"20 kPa(a)\"\nair_return_time = \"0.2 s\""));
+  ASSERT_TRUE(quick.parts);
+  EXPECT_DOUBLE_EQ(quick.parts->model.oil.return_time, 0.2);
 }
 
 TEST(ResolveMotion, AMidValveThatFloatsSweepsItsVolume) {

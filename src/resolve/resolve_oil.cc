@@ -79,6 +79,7 @@ std::optional<oil::OilModel> resolve_oil(const file::JobSpec& job, const file::O
     const bool gauge = spec.air_release_pressure.reference == units::Reference::Gauge;
     model.release_pressure = spec.air_release_pressure.si + (gauge ? ambient_pressure : 0.0);
   }
+  places.bind("return_time", model.return_time, spec.air_return_time);
 
   const Problems problems = oil::problems_in(model);
   if (problems.empty()) return model;
