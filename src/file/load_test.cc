@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "file/load_codes.h"
 
 namespace shimwright::file {
@@ -223,6 +225,29 @@ TEST(Load, AnotherWordOfTheTradeIsAnsweredWithTheKey) {
   ASSERT_THAT(codes(result), ElementsAre("E0201", "E0201"));
   EXPECT_THAT(result.diagnostics[0].remedy, HasSubstr("\"discs\""));
   EXPECT_THAT(result.diagnostics[1].remedy, HasSubstr("\"foot_valve\""));
+}
+
+TEST(Load, AWordThatMeansAnotherIsAnsweredWithThatAndNoneIsProposedAtRandom) {
+  const auto remedy = [](const char* kind) {
+    const LoadResult result = load_text("format = 1\n[[unit]]\nname = \"leg\"\n[unit.reservoir]\nkind = \"" +
+                                        std::string(kind) + "\"\n");
+    for (const Diagnostic& fault : result.diagnostics)
+      if (fault.path == "unit[0].reservoir.kind") return fault.remedy;
+    return std::string("none");
+  };
+  EXPECT_EQ(remedy("bladder"), "write \"gas\"");
+  EXPECT_THAT(remedy("sprung pistn"), testing::HasSubstr("sprung piston"));
+  EXPECT_THAT(remedy("membrane"), testing::Not(testing::HasSubstr("sprung piston")));
+}
+
+// a flow coefficient of 1.1 was refused as "1100 mm"
+TEST(Load, ACoefficientAboveOneIsRefusedAsANumberAtItsKey) {
+  const LoadResult result = load_text("format = 1\n[stack]\nstack_discharge = 1.1\n");
+  const auto fault = std::ranges::find(result.diagnostics, "stack.stack_discharge", &Diagnostic::path);
+  ASSERT_NE(fault, result.diagnostics.end());
+  EXPECT_EQ(fault->code, "E0311");
+  EXPECT_EQ(fault->got, "1.1");
+  EXPECT_EQ(fault->expected.find("mm"), std::string::npos);
 }
 
 TEST(Load, AKeyInTheWrongTableIsShownItsOwn) {

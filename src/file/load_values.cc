@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "file/load_reading.h"
@@ -252,9 +253,13 @@ int read_word(Reading& reading, const KeySchema& key, const toml::Node& node) {
   if (text == nullptr) return report_wrong_type(reading, key, node), -1;
   for (std::size_t i = 0; i < key.words.size(); ++i)
     if (key.words[i] == *text) return static_cast<int>(i);
+  const auto meant = std::ranges::find(key.meant, *text, &std::pair<std::string, std::string>::first);
+  // no word at random: what is accepted stands beside it
+  const std::string remedy = meant != key.meant.end()
+                                 ? fmt::format("write \"{}\"", meant->second)
+                                 : suggestion(*text, key.words, "write one of the words that are accepted");
   report(reading, Code::UnknownWord, origin_of(reading, node),
-         {"this word is not known here", typed(reading, node), accepted_by(key),
-          suggestion(*text, key.words, fmt::format("write {} = {}", key.name, key.example))});
+         {"this word is not known here", typed(reading, node), accepted_by(key), remedy});
   return -1;
 }
 

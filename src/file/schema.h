@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/terms.h"
@@ -55,6 +56,8 @@ struct KeySchema {
   Bounds bounds;
   bool required = false;           // its table means nothing without it
   std::vector<std::string> words;  // of a Word
+  std::vector<std::pair<std::string, std::string>>
+      meant;  // other words of the trade, and the word that means them
   const TableSchema* table = nullptr;
   std::optional<Station> station;  // where it is worked on; left out: where its table is
   std::string group;               // of a Part or PartName: the parts that it may name, "oil"

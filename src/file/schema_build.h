@@ -68,6 +68,12 @@ inline TableSchema keys_at(Station station, TableSchema table) {
 /// The same key, without which its table means nothing.
 KeySchema required(KeySchema key);
 
+/// The same word key, with what else the trade says for its words.
+inline KeySchema meant_by(KeySchema key, std::vector<std::pair<std::string, std::string>> meant) {
+  key.meant = std::move(meant);
+  return key;
+}
+
 // ---- keys by what stands behind them; the members' types are those of spec_value.h
 
 KeySchema quantity_key(std::string_view name, MemberAt member, units::Kind unit, const Bounds& bounds,

@@ -11,8 +11,14 @@ const TableSchema& reservoir_schema() {
   static const TableSchema schema = schema_of<ReservoirSpec>(
       "reservoir", "What makes room for the oil that the rod pushes out.",
       {
-          required(word("kind", &ReservoirSpec::kind, {"gas", "sprung piston", "air over oil"},
-                        "What presses on the oil.", R"("sprung piston")")),
+          required(
+              meant_by(word("kind", &ReservoirSpec::kind, {"gas", "sprung piston", "air over oil"},
+                            "What presses on the oil. Gas in a bladder is gas: a bladder has no friction.",
+                            R"("sprung piston")"),
+                       {{"bladder", "gas"},
+                        {"nitrogen", "gas"},
+                        {"spring", "sprung piston"},
+                        {"air", "air over oil"}})),
           quantity("piston", &ReservoirSpec::piston, Kind::Length, kTube,
                    "Diameter of the free piston. Default: none; then gas is in a bladder.", R"("26 mm")"),
           quantity("stroke", &ReservoirSpec::stroke, Kind::Length, {0.0, 0.5, "it moves inside a reservoir"},
