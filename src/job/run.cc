@@ -36,6 +36,7 @@ struct Run {
   document::Phrase phrase;
   resolve::Conditions conditions;
   resolve::ResolveReport report;
+  std::vector<file::Missing> left_out;  // what is computed where the job has it, and never asked for
   document::ResultDocument document;
   std::vector<UnitModels> models;
   std::optional<EndModel> front;
@@ -63,8 +64,12 @@ void resolve_all(Run& run) {
   for (const UnitModels& models : run.models) springs.push_back(models.springs);
   // a file without a machine asks for no sag
   if (!run.job.machine) return;
-  run.front = resolve_end(run.job, file::UnitKind::ForkLeg, springs, run.report);
-  run.rear = resolve_end(run.job, file::UnitKind::Shock, springs, run.report);
+  // the curve of a spring does not wait for what only the sag needs
+  resolve::ResolveReport sag;
+  run.front = resolve_end(run.job, file::UnitKind::ForkLeg, springs, sag);
+  run.rear = resolve_end(run.job, file::UnitKind::Shock, springs, sag);
+  run.report.diagnostics.insert(run.report.diagnostics.end(), sag.diagnostics.begin(), sag.diagnostics.end());
+  run.left_out = std::move(sag.missing);
 }
 
 /// A requested section for which the file has nothing.
@@ -273,6 +278,7 @@ Result<document::ResultDocument, RunFault> run_job(const file::JobSpec& spec, co
   if (!go_on(0.0, "stacks")) return failure(RunFault{{}, true});
   add_lone_stack(run);
   if (has_faults(run)) return failure(RunFault{run.report.diagnostics, false});
+  run.report.missing.insert(run.report.missing.end(), run.left_out.begin(), run.left_out.end());
 
   // from models to results
   run.document.header = header_of(run.job, run.options);

@@ -128,6 +128,22 @@ TEST(Run, AVerbIsToldWhatIsMissingForItsPart) {
   EXPECT_THAT(diagnostics[0].what, testing::HasSubstr("diameter of the rod"));
 }
 
+// the curve of a spring needs no linkage: only the sag is left out, and the document says so
+TEST(Run, AShockWithoutItsLinkageStillHasItsSpringCurve) {
+  std::string text = job_text("shock");
+  const auto from = text.find("[unit.linkage]");
+  ASSERT_NE(from, std::string::npos);
+  text.erase(from, text.find("\n[", from + 1) - from);
+  text = changed(text, "rear_sag          = { static = \"25 to 45 mm\", rider = \"90 to 110 mm\" }\n", "");
+  RunOptions options;
+  options.sections = {.springs = true};
+  options.must_have = true;
+  const document::ResultDocument document = run(text, options);
+  ASSERT_TRUE(document.units.at(0).springs.has_value());
+  EXPECT_TRUE(document.units[0].springs->sag.empty());
+  EXPECT_THAT(document.header.warnings, testing::Contains(testing::HasSubstr("linkage")));
+}
+
 TEST(Run, CheckOnlyNotesWhatIsMissing) {
   const document::ResultDocument document = run(changed(job_text("fork"), "rod    = \"12 mm\"\n", ""));
   EXPECT_FALSE(document.units[0].force.has_value());
