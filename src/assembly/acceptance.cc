@@ -12,9 +12,8 @@ namespace shimwright::assembly {
 namespace {
 
 // what the rules call short, all common practice, no source
-constexpr double kShortOfNoMatter = 2e-3;  // within the play of bush and top-out
-constexpr double kAirShortLow = 6e-3;      // "about half an inch" is air ...
-constexpr double kAirShortHigh = 20e-3;    // ... and much more than that is more than bubbles usually hold
+constexpr double kAirShortLow = 6e-3;    // "about half an inch" is air ...
+constexpr double kAirShortHigh = 20e-3;  // ... and much more than that is more than bubbles usually hold
 
 /// Collects evidence by cause.
 class Case {
@@ -64,12 +63,12 @@ std::vector<LikelyCause> Case::likeliest_first() const {
   return causes;
 }
 
-bool is_short(const Observation& seen) {
-  return seen.comes_out == ComesOut::StopsShort && seen.short_by > kShortOfNoMatter;
+bool is_short(const Observation& seen, const TriedCartridge& cartridge) {
+  return seen.comes_out == ComesOut::StopsShort && seen.short_by > cartridge.well_bled_stop + kStopOfNoMatter;
 }
 
 void weigh_travel(Case& file, const Observation& seen, const TriedCartridge& cartridge) {
-  if (is_short(seen)) {
+  if (is_short(seen, cartridge)) {
     file.add(Cause::AirInCartridge, 2, Fact::StopsShort, seen.short_by, 0.0);
     file.add(Cause::MissingOil, 1, Fact::StopsShort, seen.short_by, 0.0);
     if (seen.short_by >= kAirShortLow && seen.short_by <= kAirShortHigh) {
@@ -88,14 +87,15 @@ void weigh_travel(Case& file, const Observation& seen, const TriedCartridge& car
     file.add(Cause::ReturnForceLost, 1, Fact::DoesNotComeOut);
   }
   // a return force that the seal's drag eats up explains a rod that stays where it is
-  const bool stays = is_short(seen) || seen.comes_out == ComesOut::NotAtAll;
+  const bool stays = is_short(seen, cartridge) || seen.comes_out == ComesOut::NotAtAll;
   if (stays && cartridge.return_force > 0.0 && cartridge.return_force <= cartridge.seal_drag) {
     file.add(Cause::ReturnForceLost, 3, Fact::PushNoMoreThanDrag, cartridge.return_force,
              cartridge.seal_drag);
   }
 }
 
-void weigh_bubbles(Case& file, const Observation& seen, const BleedPlan& plan) {
+void weigh_bubbles(Case& file, const Observation& seen, const TriedCartridge& cartridge,
+                   const BleedPlan& plan) {
   if (seen.bubbles == Bubbles::Continue) {
     file.add(Cause::LeakingSeal, 2, Fact::BubblesGoOn);
     file.add(Cause::AirInCartridge, 1, Fact::BubblesGoOn);
@@ -107,7 +107,7 @@ void weigh_bubbles(Case& file, const Observation& seen, const BleedPlan& plan) {
       file.add(Cause::AirInCartridge, -1, Fact::BledLongEnough, *seen.bled_for, plan.seconds_high);
     }
   }
-  if (seen.bubbles == Bubbles::Stopped && is_short(seen)) {
+  if (seen.bubbles == Bubbles::Stopped && is_short(seen, cartridge)) {
     file.add(Cause::AirInCartridge, -1, Fact::BubblesEnded);
     file.add(Cause::MissingOil, 2, Fact::BubblesEndedYetShort, seen.short_by, 0.0);
   }
@@ -192,6 +192,7 @@ Problems problems_in(const TriedCartridge& cartridge) {
   require(cartridge.oil_volume > 0.0, "oil_volume", cartridge.oil_volume, "larger than zero");
   require(cartridge.return_force >= 0.0, "return_force", cartridge.return_force, "zero or larger");
   require(cartridge.seal_drag >= 0.0, "seal_drag", cartridge.seal_drag, "zero or larger");
+  require(cartridge.well_bled_stop >= 0.0, "well_bled_stop", cartridge.well_bled_stop, "zero or larger");
   return problems;
 }
 
@@ -219,14 +220,15 @@ Diagnosis diagnose_acceptance(const Observation& observation, const TriedCartrid
   // what the stop hides
   Diagnosis diagnosis;
   if (observation.comes_out == ComesOut::StopsShort) {
-    diagnosis.hidden_volume = rod_volume(cartridge.rod_diameter, observation.short_by);
+    diagnosis.hidden_volume =
+        cartridge.air_behind_stop.value_or(rod_volume(cartridge.rod_diameter, observation.short_by));
     diagnosis.hidden_fraction = diagnosis.hidden_volume / cartridge.oil_volume;
   }
 
   // every fact to the causes it speaks for
   Case file;
   weigh_travel(file, observation, cartridge);
-  weigh_bubbles(file, observation, plan);
+  weigh_bubbles(file, observation, cartridge, plan);
   weigh_the_rest(file, observation, plan);
   diagnosis.causes = file.likeliest_first();
   for (LikelyCause& likely : diagnosis.causes) {

@@ -30,7 +30,15 @@ struct TriedCartridge {
   double return_force = 0.0;  // that should push the rod out: gas or compensator spring [N]; 0: nothing does,
                               // it is drawn by hand
   double seal_drag = 0.0;     // usual drag of seal and bush [N]
+
+  double well_bled_stop = 0.0;            // where the rod stops with nothing wrong [m]
+  std::optional<double> air_behind_stop;  // with which it stops where it was seen, by the balance of forces
+                                          // [m^3]; empty: not known, and the rod's own volume is the least
 };
+
+/// How much further in than a well-bled unit a rod may stop [m]: the play of bush and top-out (common
+/// practice, no source).
+inline constexpr double kStopOfNoMatter = 2e-3;
 
 Problems problems_in(const TriedCartridge& cartridge);
 Problems problems_in(const Observation& observation, const TriedCartridge& cartridge);
@@ -83,15 +91,16 @@ struct LikelyCause {
 
 /// The acceptance test read backwards: causes, likeliest first; only those that something speaks for.
 ///
-/// Model:  rules with weights; ties in the order of Cause. A rod that stops s short hides s x rod area of air
-///         or missing oil.
+/// Model:  rules with weights; ties in the order of Cause. What a short stop hides comes from the balance of
+/// forces
+///         where that is known; a reservoir that follows hides more than the rod's own volume, never less.
 /// Source: common practice, no source: about half an inch short points at air left in the cartridge, a rod
 ///         that does not come out at all at a leaking seal, bubbles without end at a seal; a correct fill
 ///         purges almost nothing.
 /// Tested: acceptance_test.cc
 struct Diagnosis {
   bool accepted = false;         // nothing speaks for any cause
-  double hidden_volume = 0.0;    // short_by x rod area [m^3]
+  double hidden_volume = 0.0;    // air or missing oil behind the stop [m^3]
   double hidden_fraction = 0.0;  // of the oil volume [-]
   std::vector<LikelyCause> causes;
 };

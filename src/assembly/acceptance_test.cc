@@ -80,6 +80,22 @@ TEST(DiagnoseAcceptance, AMillimetreShortIsThePlayOfTheCheck) {
   EXPECT_TRUE(diagnose_acceptance(stops_short(1 * kMm), tried()).accepted);
 }
 
+TEST(DiagnoseAcceptance, AStopThatAWellBledUnitHasTooIsAcceptedUpToThePlay) {
+  TriedCartridge weak = tried();
+  weak.well_bled_stop = 40 * kMm;  // its seals hold more than its spring near the end
+  EXPECT_TRUE(diagnose_acceptance(stops_short(39 * kMm), weak).accepted);
+  EXPECT_TRUE(diagnose_acceptance(stops_short(41.9 * kMm), weak).accepted);
+  EXPECT_FALSE(diagnose_acceptance(stops_short(42.1 * kMm), weak).accepted);
+}
+
+TEST(DiagnoseAcceptance, WhatTheBalanceOfForcesReadsGoesBeforeTheRodsOwnVolume) {
+  TriedCartridge known = tried();
+  known.air_behind_stop = 7.4 * kCm3;
+  const Diagnosis diagnosis = diagnose_acceptance(stops_short(12.7 * kMm), known);
+  EXPECT_DOUBLE_EQ(diagnosis.hidden_volume, 7.4 * kCm3);
+  EXPECT_DOUBLE_EQ(diagnosis.causes.front().volume, 7.4 * kCm3);
+}
+
 TEST(DiagnoseAcceptance, AGreatPurgeMeansTooMuchOil) {
   const Observation seen{.purged = 8 * kCm3};
   EXPECT_EQ(likeliest(seen), Cause::TooMuchOil);

@@ -144,6 +144,8 @@ Table measured_table(const document::BenchUnit& unit, System system) {
   t.columns = {{"no.", "", false},
                words("air in"),
                number("amount", Kind::Volume, system),
+               number("error", Kind::Volume, system),
+               number("bench", Kind::SpringRate, system),
                {"misfit", "%", false},
                {"without air", "%", false}};
   const auto percent = [](double share) {
@@ -153,8 +155,12 @@ Table measured_table(const document::BenchUnit& unit, System system) {
     const document::BenchRun& run = unit.runs[i];
     if (!run.measured || !run.air) continue;
     t.rows.push_back({run_number(i), word(run.air->chamber), text(run.air->air, Kind::Volume, system),
+                      text(run.air->uncertainty, Kind::Volume, system),
+                      run.air->stiffness ? text(*run.air->stiffness, Kind::SpringRate, system) : "rigid",
                       percent(run.air->misfit), percent(run.air->misfit_clean)});
   }
+  t.note =
+      "Air of less than two errors says nothing. \"Bench\" is the stiffness of frame, mounts and load cell.";
   return t;
 }
 
@@ -256,11 +262,13 @@ Table release_table(const std::string& unit, const document::ReleaseTest& test, 
                number("speed", Kind::Speed, system),
                number("reads as", Kind::Volume, system)};
   for (const document::ReleaseCase& one : test.cases)
-    t.rows.push_back({one.air > 0.0 ? "air left" : one.name, text(one.air, Kind::Volume, system),
-                      text(one.seal_friction, Kind::Force, system), text(one.push_force, Kind::Force, system),
-                      one.fully_out ? "fully out" : text(one.rest_travel, Kind::Length, system),
-                      fmt::format("{:.2f}", one.time), text(one.top_speed, Kind::Speed, system),
-                      text(one.reads_as, Kind::Volume, system)});
+    t.rows.push_back(
+        {one.air > 0.0 ? "air left" : one.name, text(one.air, Kind::Volume, system),
+         text(one.seal_friction, Kind::Force, system), text(one.push_force, Kind::Force, system),
+         one.fully_out ? "fully out" : text(one.rest_travel, Kind::Length, system),
+         one.arrived ? fmt::format("{:.2f}", one.time) : fmt::format("more than {:.0f}", one.time),
+         text(one.top_speed, Kind::Speed, system),
+         one.reads_as ? text(*one.reads_as, Kind::Volume, system) : ""});
   t.note = test.words;
   return t;
 }

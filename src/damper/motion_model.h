@@ -25,8 +25,8 @@ struct MotionOil {
   double release_pressure = 20e3;         // air comes out below it [Pa abs]
 
   // how quick; no source. The first only sets how sharply pressure stops falling near release (a thousandth
-  // of a second is much shorter than a stroke), the second how much of the released air the next stroke still
-  // meets
+  // of a second is much shorter than a stroke); the second, a key of the oil, how much of the released air
+  // the next stroke still meets
   double release_time = 1e-3;  // [s]
   double return_time = 1.0;    // [s]
 };
@@ -72,6 +72,8 @@ struct FreePiston {
   double travel_in = 0.0;        // until its stop when oil is missing, from its rest place, positive [m]
   double travel_out = 0.0;       // until its stop when oil comes in [m]
   double stop_rate = 2e7;        // of the stops [N/m]; stiff against everything else, a choice
+  double stop_loss = 0.5;  // damping ratio of the piston on a stop: a bounce gives back a sixth of its speed,
+                           // as rubber and an oil film do; a choice, no source
   std::optional<ReliefPort> port;
 };
 
@@ -178,6 +180,9 @@ struct MotionModel {
 
 Problems validate(const MotionModel& model);
 
+/// All of it but the laws of the valves: what a damper at rest does not ask for.
+Problems validate_at_rest(const MotionModel& model);
+
 /// The laws of a damper at several temperatures, from stacks solved once.
 std::vector<LawsAt> laws_over_temperature(const DamperModel& model, const DamperStacks& stacks,
                                           const oil::OilModel& oil, std::span<const double> temperatures,
@@ -194,10 +199,10 @@ struct RestPoint {
 };
 
 /// Model:  the oil, bubbles and all, that a good fill holds at travel 0 and the pressure that was set, less
-/// the
-///         trapped air, which took the place of as much.
-/// Valid:  a model without problems; 0 <= travel <= model.travel.
+///         the trapped air, which took the place of as much.
+/// `held_back`: pressure that friction takes off what the reservoir holds against the oil [Pa].
+/// Valid:  a model without problems at rest; 0 <= travel <= model.travel.
 /// Tested: rest_test.cc
-RestPoint rest_at(const MotionModel& model, double travel);
+RestPoint rest_at(const MotionModel& model, double travel, double held_back = 0.0);
 
 }  // namespace shimwright::damper

@@ -61,6 +61,7 @@ void check_piston(const Part& part, const FreePiston& piston) {
   part.not_negative("travel_in", piston.travel_in);
   part.positive("travel_out", piston.travel_out);
   part.positive("stop_rate", piston.stop_rate);
+  part.within("stop_loss", piston.stop_loss, 0.0, 1.0, "zero to one");
   if (!piston.port) return;
   part.positive("port.opening_length", piston.port->opening_length);
   part.positive("port.area", piston.port->area);
@@ -158,10 +159,7 @@ void check_extras(num::Bounds& bounds, const MotionModel& model) {
       bounds.add({"springs." + problem.field, problem.got, problem.limit, problem.allowed});
 }
 
-}  // namespace
-
-Problems validate(const MotionModel& model) {
-  num::Bounds bounds;
+void check_at_rest(num::Bounds& bounds, const MotionModel& model) {
   const Part part(bounds, "");
   part.positive("piston_area", model.piston_area);
   part.within("rod_area", model.rod_area, 0.0, std::nextafter(model.piston_area, 0.0),
@@ -180,10 +178,23 @@ Problems validate(const MotionModel& model) {
               kInfinity, "more than the piston sweeps over its travel");
   part.positive("rod.volume", model.rod.volume);
   check_reservoir(bounds, model);
+  check_extras(bounds, model);
+}
+
+}  // namespace
+
+Problems validate_at_rest(const MotionModel& model) {
+  num::Bounds bounds;
+  check_at_rest(bounds, model);
+  return bounds.take();
+}
+
+Problems validate(const MotionModel& model) {
+  num::Bounds bounds;
+  check_at_rest(bounds, model);
   check_laws(bounds, model);
   if (!model.laws.empty() && model.laws.front().laws.foot)
-    part.positive("reservoir.oil.volume", model.reservoir.oil.volume);
-  check_extras(bounds, model);
+    Part(bounds, "").positive("reservoir.oil.volume", model.reservoir.oil.volume);
   return bounds.take();
 }
 

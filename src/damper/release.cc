@@ -20,16 +20,22 @@ struct Pass {
   double first_sample = 0.0;  // after this time [s], the n-th after n^3 of it; 0: no samples
 };
 
-/// Whether the rod stays: slow, and its seals can hold what pushes it. The friction law lets it creep where a
-/// seal would stick; three times its speed is where it has all but a two-hundredth of its friction.
-bool at_rest(const motion::MotionSystem& system, const motion::FullState& y, const ReleaseSetup& setup,
-             double push_at_start) {
-  const motion::Forces f = system.forces(y);
-  const double push = std::abs(f.total() - f.friction);
-  const double speed = std::abs(y[motion::kSpeed]);
-  const MotionModel& model = system.model();
-  if (push <= model.seal_friction) return speed <= std::max(setup.rest_speed, 3.0 * model.friction_speed);
-  return speed <= setup.rest_speed && push <= 1e-3 * push_at_start;
+/// Seals that rub in full at any speed a hand test has.
+MotionModel with_dry_friction(MotionModel model) {
+  constexpr double kDry =
+      1e-5;  // a hundredth of a millimetre a second: two minutes make a millimetre of it [m/s]
+  model.friction_speed = std::min(model.friction_speed, kDry);
+  if (model.reservoir.piston)
+    model.reservoir.piston->friction_speed = std::min(model.reservoir.piston->friction_speed, kDry);
+  return model;
+}
+
+/// Whether the rod is where its seals can hold it, and slow: one that only crosses that stretch goes on.
+bool has_settled(const motion::FullState& y, const RestBand& rest) {
+  constexpr double kSlow = 1e-3;  // a rod that is carried past is faster [m/s]
+  const double travel = y[motion::kTravel];
+  return travel <= rest.inner + kRestSeen && travel >= rest.outer - kRestSeen &&
+         std::abs(y[motion::kSpeed]) <= kSlow;
 }
 
 /// Where springs that pull near fully out hold a rod without friction; 0 without such springs.
@@ -42,18 +48,13 @@ double balance_of(const MotionModel& model, double pushed_to) {
 }
 
 /// What a release reports where the integrator did its work.
-Outcome outcome_of(const Pass& pass, bool done, double beyond_table) {
-  if (!done) return {.status = Status::OutOfRange, .note = "the rod was still moving at the end of the time"};
+Outcome outcome_of(const Pass& pass, const motion::MotionSystem& system) {
   if (pass.model.springs) {
     const auto& [unit, conditions] = *pass.model.springs;
     const spring::UnitLimits limits = spring::unit_limits(unit, conditions);
     if (pass.setup.pushed_to > limits.usable_travel) return limits.outcome;
   }
-  if (beyond_table > 1.0)
-    return {.status = Status::OutOfRange,
-            .residual = beyond_table - 1.0,
-            .note = "a valve passes more flow than its stack was solved for"};
-  return {};
+  return system.table_use().outcome();
 }
 
 /// What is kept of the steps.
@@ -63,6 +64,7 @@ class Record {
       : pass_(pass), system_(system), watch_(system) {
     watch_.begin(start);
     result.before = rest_at(pass.model, pass.setup.pushed_to);
+    result.rest = rest_band(pass.model, pass.setup.pushed_to);
     result.balance = balance_of(pass.model, pass.setup.pushed_to);
     result.time_to_half = std::numeric_limits<double>::infinity();
   }
@@ -81,9 +83,14 @@ class Record {
   }
 
   void end(double t, const motion::FullState& y) {
+    const RestBand& rest = result.rest;
     result.time = t;
-    result.rest_travel = result.fully_out ? 0.0 : y[motion::kTravel];
-    result.missing = std::max(0.0, result.rest_travel - result.balance) * pass_.model.rod_area;
+    result.end_travel = std::max(0.0, y[motion::kTravel]);
+    // one that never starts stays where it was pushed to; the friction law lets it creep a little
+    const bool stays = rest.inner >= pass_.setup.pushed_to;
+    result.rest_travel =
+        result.arrived && !stays ? std::clamp(result.end_travel, rest.outer, rest.inner) : rest.inner;
+    result.fully_out = result.rest_travel == 0.0;
     if (!result.samples.empty() && result.samples.back().time < t)
       result.samples.push_back(system_.sample(t, y));
   }
@@ -127,10 +134,9 @@ ReleaseResult run(const Pass& pass) {
 
   Record record(pass, system, y);
   ReleaseResult& result = record.result;
-  const double push = std::abs(system.forces(y).total());
-  bool done = false;
-  double calm_since = 0.0;
-  while (!done && stepper->t() < setup.time_max) {
+  double settled_since = 0.0;
+  bool at_end = false;
+  while (!result.arrived && stepper->t() < setup.time_max) {
     if (pass.options.proceed && stepper->n_steps() % kStepsBetweenAsks == 0 &&
         !pass.options.proceed(stepper->t() / setup.time_max)) {
       result.stopped = true;
@@ -143,14 +149,13 @@ ReleaseResult run(const Pass& pass) {
     }
     stepper->state(y);
     record.take(*stepper, y);
-    // a rod that bounces on air is slow at each turn: at rest is who stays so
-    result.fully_out = stepper->fired()[motion::kOut] < 0;
-    if (!at_rest(system, y, setup, push)) calm_since = stepper->t();
-    done = result.fully_out || stepper->t() - calm_since > kCalm;
+    at_end = stepper->fired()[motion::kOut] < 0;
+    if (!has_settled(y, result.rest)) settled_since = stepper->t();
+    result.arrived = at_end || stepper->t() - settled_since > kCalm;
   }
   result.n_steps = stepper->n_steps();
-  if (result.outcome.ok() && !result.stopped) result.outcome = outcome_of(pass, done, system.beyond_table());
-  record.end(done && !result.fully_out ? calm_since : stepper->t(), y);
+  if (result.outcome.ok() && !result.stopped) result.outcome = outcome_of(pass, system);
+  record.end(result.arrived && !at_end ? settled_since : stepper->t(), y);
   return result;
 }
 
@@ -162,9 +167,13 @@ ReleaseResult rod_release(const MotionModel& model, const ReleaseSetup& setup, c
   SW_CHECK(setup.moving_mass > 0.0 && setup.time_max > 0.0, setup.moving_mass, setup.time_max);
 
   // once to learn how long it takes, once more to sample that
-  ReleaseResult result = run({model, setup, options});
-  if (options.samples_per_cycle > 0 && !result.stopped)
-    result = run({model, setup, options, result.time / std::pow(options.samples_per_cycle, 3)});
+  const MotionModel dry = with_dry_friction(model);
+  ReleaseResult result = run({dry, setup, options});
+  if (options.samples_per_cycle > 0 && !result.stopped) {
+    constexpr double kLeastSpan = 1e-3;  // of a rod that never starts [s]
+    const double span = std::max(result.time, kLeastSpan);
+    result = run({dry, setup, options, span / std::pow(options.samples_per_cycle, 3)});
+  }
   return result;
 }
 

@@ -39,9 +39,10 @@ Contents contents_of(const MotionModel& model) {
 }
 
 /// Room left over when the reservoir has taken a volume; negative where contents want more.
-double room_left(const MotionModel& model, const Contents& all, double travel, double taken) {
+double room_left(const MotionModel& model, const Contents& all, double travel, double taken,
+                 double held_back) {
   const double pressure =
-      std::max(kLeastPressure, motion::holding_pressure(model.reservoir, taken, travel).value);
+      std::max(kLeastPressure, motion::holding_pressure(model.reservoir, taken, travel).value - held_back);
   const motion::Squeezed s = motion::squeezed_at(model.oil, pressure);
   return all.volume - model.rod_area * travel + taken + all.compliance * (pressure - oil::kAtmosphere) -
          all.oil * s.oil - all.air * s.air;
@@ -54,7 +55,7 @@ double tube_compliance(double volume, double bore, double wall, double youngs_mo
   return volume * bore / (youngs_modulus * wall);
 }
 
-RestPoint rest_at(const MotionModel& model, double travel) {
+RestPoint rest_at(const MotionModel& model, double travel, double held_back) {
   const Contents all = contents_of(model);
   const MotionReservoir& reservoir = model.reservoir;
 
@@ -64,13 +65,14 @@ RestPoint rest_at(const MotionModel& model, double travel) {
     high = std::min(high, reservoir.piston->area * (reservoir.piston->travel_out + kPastStop));
   if (reservoir.gas)
     high = std::min(high, (1.0 - 1e-9) * (reservoir.gas->volume - reservoir.gas->travel_area * travel));
-  const num::Root root = num::root_between([&](double taken) { return room_left(model, all, travel, taken); },
-                                           -all.volume, high, {.x_tolerance = 1e-15});
+  const num::Root root =
+      num::root_between([&](double taken) { return room_left(model, all, travel, taken, held_back); },
+                        -all.volume, high, {.x_tolerance = 1e-15});
 
   RestPoint rest;
   rest.reservoir_taken = root.x;
   const motion::HoldingPressure holding = motion::holding_pressure(reservoir, root.x, travel);
-  rest.pressure = std::max(kLeastPressure, holding.value);
+  rest.pressure = std::max(kLeastPressure, holding.value - held_back);
   rest.gas_volume = all.air * motion::squeezed_at(model.oil, rest.pressure).air;
   rest.force = (rest.pressure - model.atmospheric_pressure) * model.rod_area;
   if (reservoir.gas)

@@ -13,15 +13,20 @@ const StructInfo& describe<ReleaseCase>() {
       field<&ReleaseCase::air>("air", Kind::Volume, "Air left in the unit, at one atmosphere."),
       field<&ReleaseCase::seal_friction>("seal_friction", Kind::Force, "Friction of the seals."),
       field<&ReleaseCase::push_force>("push_force", Kind::Force, "Force that holds the rod in."),
-      field<&ReleaseCase::fully_out>("fully_out", "The rod comes fully out."),
-      field<&ReleaseCase::rest_travel>("rest_travel", Kind::Length, "Where the rod stops, from fully out."),
-      field<&ReleaseCase::time>("time", Kind::Time, "Time until it stops."),
+      field<&ReleaseCase::fully_out>("fully_out", "The rod comes fully out, if you give it time."),
+      field<&ReleaseCase::rest_travel>(
+          "rest_travel", Kind::Length,
+          "Where the rod stops, from fully out: there its push equals the friction of the seals."),
+      field<&ReleaseCase::arrived>("arrived", "It is there, within 0.5 mm, before the time is up."),
+      field<&ReleaseCase::end_travel>("end_travel", Kind::Length, "Where it is at that time."),
+      field<&ReleaseCase::time>("time", Kind::Time,
+                                "Time until it is there; or the longest time that anybody waits."),
       field<&ReleaseCase::half_time>("half_time", Kind::Time,
                                      "Time until half of the push has come back; 0: it never does."),
       field<&ReleaseCase::top_speed>("top_speed", Kind::Speed, "Highest speed on the way."),
-      field<&ReleaseCase::reads_as>(
-          "reads_as", Kind::Volume,
-          "What it stops short, times the area of the rod: what the test is usually read as."),
+      field<&ReleaseCase::reads_as>("reads_as", Kind::Volume,
+                                    "Air or missing oil with which a unit with the stated friction stops "
+                                    "there; absent: it comes fully out, or no air explains it."),
       field<&ReleaseCase::outcome>("outcome", "How the motion was solved."),
   };
   static constexpr auto info =
@@ -45,6 +50,30 @@ const StructInfo& describe<ReleaseTest>() {
   };
   static constexpr auto info = structure<ReleaseTest>(
       "ReleaseTest", "The test by hand of a finished unit: push the rod in, let go.", fields);
+  return info;
+}
+
+template <>
+const StructInfo& describe<StopReading>() {
+  static constexpr FieldInfo fields[] = {
+      field<&StopReading::pushed_out>("pushed_out",
+                                      "Something pushes the rod out harder than its seals rub when it is "
+                                      "pushed in."),
+      field<&StopReading::well_bled>("well_bled", Kind::Length,
+                                     "Where the rod of a well-bled unit stops, from fully out."),
+      field<&StopReading::accepted>("accepted", Kind::Length,
+                                    "A rod that stops no further from fully out is accepted."),
+      field<&StopReading::hidden_air>("hidden_air", Kind::Volume,
+                                      "Most air or missing oil with which the rod is still accepted; absent: "
+                                      "no amount shows in this test."),
+      field<&StopReading::short_stop>("short_stop", Kind::Length,
+                                      "A stop that shows: 10 mm further in than a well-bled unit."),
+      field<&StopReading::short_stop_air>("short_stop_air", Kind::Volume,
+                                          "Air or missing oil with which the rod stops there; absent: no "
+                                          "amount holds it there."),
+  };
+  static constexpr auto info = structure<StopReading>(
+      "StopReading", "What a rod that stops short says of this unit, by the balance of forces.", fields);
   return info;
 }
 
@@ -155,8 +184,9 @@ const StructInfo& describe<FillResult>() {
       field<&FillResult::purge_accepted>("purge_accepted", Kind::Volume,
                                          "A correct fill pushes out no more in its last full stroke."),
       field<&FillResult::rod_area>("rod_area", Kind::Area, "Area of the rod."),
-      field<&FillResult::short_stop_volume>("short_stop_volume", Kind::Volume,
-                                            "Air or missing oil behind a rod that stops 10 mm short."),
+      field<&FillResult::stop>("stop",
+                               "What a rod that stops short says; absent: the damper is not known or has no "
+                               "travel."),
       field<&FillResult::symptoms>("symptoms", "What may be seen, and why that would be."),
       field<&FillResult::release>("release",
                                   "The test by hand; absent: the damper is not known or has no travel."),

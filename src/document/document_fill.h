@@ -51,7 +51,7 @@ struct FillResult {
   double bleed_time_high = 0;
   double purge_accepted = 0;
   double rod_area = 0;
-  double short_stop_volume = 0;
+  std::optional<StopReading> stop;
   std::vector<Symptom> symptoms;
   std::optional<ReleaseTest> release;
 };

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,11 +16,22 @@ struct ReleaseCase {
   double push_force = 0;
   bool fully_out = false;
   double rest_travel = 0;
+  bool arrived = false;
+  double end_travel = 0;
   double time = 0;
   double half_time = 0;
   double top_speed = 0;
-  double reads_as = 0;
+  std::optional<double> reads_as;
   Outcome outcome;
+};
+
+struct StopReading {
+  bool pushed_out = false;
+  double well_bled = 0;
+  double accepted = 0;
+  std::optional<double> hidden_air;
+  double short_stop = 0;
+  std::optional<double> short_stop_air;
 };
 
 struct ReleaseTest {

@@ -43,6 +43,25 @@ std::string room_words(const PlanDraft& draft) {
   return words;
 }
 
+/// What a rod that stops short of its end hides.
+std::string short_stop_words(const PlanDraft& draft) {
+  const document::FillResult& fill = *draft.unit.fill;
+  const document::Phrase& phrase = draft.phrase;
+  if (!fill.stop) {
+    constexpr double kShown = 10e-3;
+    return fmt::format("For each {} that it stops short, at least {} of oil is missing or is air.",
+                       phrase.length(kShown), phrase.volume(fill.rod_area * kShown));
+  }
+  const document::StopReading& stop = *fill.stop;
+  if (!stop.short_stop_air)
+    return "Air does not show here: what pushes the rod out pushes just as hard with it.";
+  std::string words = fmt::format("A rod that stops {} short hides {} of air, or that much oil is missing.",
+                                  phrase.length(stop.short_stop), phrase.volume(*stop.short_stop_air));
+  if (stop.hidden_air && *stop.hidden_air > 0.0)
+    words += fmt::format(" Less than {} does not show.", phrase.volume(*stop.hidden_air));
+  return words;
+}
+
 /// Takes the steps that fit one thing after another in the damper.
 document::BuildStep& add_made(PlanDraft& draft, UnitState makes, std::initializer_list<UnitState> needs,
                               std::string text, std::string why = {}) {
@@ -323,19 +342,20 @@ void add_acceptance_steps(PlanDraft& draft) {
   const std::vector<UnitState> needed = draft.made_of({UnitState::Closed, UnitState::Bled, UnitState::GasIn,
                                                        UnitState::CompensatorIn, UnitState::OuterAirOut});
   document::BuildStep& out =
-      draft.add(fmt::format("Push the rod in and {}. It must go to its end, smoothly and without noise.",
-                            fill.comes_out ? "let it come out" : "pull it out"),
-                fmt::format("For each {} that it stops short, about {} of oil is missing or is air.",
-                            draft.phrase.length(10e-3), draft.phrase.volume(fill.short_stop_volume)));
+      draft.add(fmt::format("Push the rod in and {}. It must move smoothly and without noise.",
+                            fill.comes_out ? "let it come out" : "pull it out to its end"),
+                fill.comes_out ? short_stop_words(draft) : "");
   out.needs = needed;
   out.makes = {UnitState::Tried};
-  document::HoldPoint hold;
-  hold.what = "stops short of its end by";
-  hold.expected = document::computed(0.0, units::Kind::Length);
-  hold.low = document::computed(0.0, units::Kind::Length);
-  hold.high = document::computed(2e-3, units::Kind::Length);
-  out.hold = hold;
-  if (fill.release) out.why += " " + fill.release->words;
+  if (fill.stop && fill.comes_out) {
+    document::HoldPoint hold;
+    hold.what = "stops short of its end by";
+    hold.expected = document::computed(fill.stop->well_bled, units::Kind::Length);
+    hold.low = document::computed(0.0, units::Kind::Length);
+    hold.high = document::computed(fill.stop->accepted, units::Kind::Length);
+    out.hold = hold;
+  }
+  if (fill.release) out.why += (out.why.empty() ? "" : " ") + fill.release->words;
   draft
       .add("Wipe the rod dry, stroke it ten times, and check it again.",
            "Oil on the rod means that a seal leaks.")

@@ -67,7 +67,7 @@ std::string hand_table() {
   for (const document::ReleaseCase& one : unit.release->cases)
     table += fmt::format("{},{:.4g},{:.3g},{:.3g},{:.3g}\n",
                          one.air > 0.0 ? fmt::format("{:g} mL", 1e6 * one.air) : one.name,
-                         1e3 * one.rest_travel, one.time, one.top_speed, 1e6 * one.reads_as);
+                         1e3 * one.rest_travel, one.time, one.top_speed, 1e6 * one.reads_as.value_or(0.0));
   return table;
 }
 

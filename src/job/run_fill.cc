@@ -1,5 +1,6 @@
 #include "job/run_header.h"
 #include "job/run_post.h"
+#include "job/run_release.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -12,7 +13,6 @@ namespace {
 
 constexpr double kHalfInch =
     12.7e-3;  // the stop short that the trade's rule speaks of (common practice, no source)
-constexpr double kShownShortStop = 10e-3;  // for the table: air behind 10 mm
 
 std::string cause_words(assembly::Cause cause) {
   switch (cause) {
@@ -92,13 +92,18 @@ double oil_taken(const resolve::FillModel& model) {
   return model.spec->cartridge.value_or(0.0);
 }
 
-void add_symptoms(const resolve::FillModel& model, const assembly::BleedPlan& plan,
-                  const document::Phrase& phrase, document::FillResult& result) {
+void add_symptoms(const resolve::FillModel& model, const damper::MotionModel* at_rest,
+                  const assembly::BleedPlan& plan, const document::Phrase& phrase,
+                  document::FillResult& result) {
   const double oil = oil_taken(model);
   if (!(oil > 0.0)) return;
-  const assembly::TriedCartridge cartridge{model.rod_diameter, model.stroke, oil, model.return_force,
-                                           model.seal_drag};
+  assembly::TriedCartridge cartridge{model.rod_diameter, model.stroke, oil, model.return_force,
+                                     model.seal_drag};
+  if (result.stop) cartridge.well_bled_stop = result.stop->well_bled;
   const auto add = [&](const assembly::Observation& seen, bool observed) {
+    cartridge.air_behind_stop.reset();
+    if (at_rest != nullptr && seen.comes_out == assembly::ComesOut::StopsShort)
+      cartridge.air_behind_stop = air_behind_stop(*at_rest, seen.short_by);
     const assembly::Diagnosis diagnosis = assembly::diagnose_acceptance(seen, cartridge);
     if (observed) result.accepted = diagnosis.accepted;
     result.symptoms.push_back(symptom_of(symptoms_in(seen, phrase), observed, diagnosis, phrase));
@@ -107,7 +112,8 @@ void add_symptoms(const resolve::FillModel& model, const assembly::BleedPlan& pl
 
   assembly::Observation seen;
   seen.comes_out = assembly::ComesOut::StopsShort;
-  seen.short_by = std::min(kHalfInch, 0.5 * model.stroke);
+  seen.short_by =
+      std::min(cartridge.well_bled_stop + kHalfInch, 0.5 * (cartridge.well_bled_stop + model.stroke));
   add(seen, false);
   seen = {};
   seen.comes_out = assembly::ComesOut::NotAtAll;
@@ -180,7 +186,8 @@ document::ReservoirResult reservoir_result(const resolve::ReservoirModel& model,
   return result;
 }
 
-document::FillResult fill_result(const resolve::FillModel& model, const document::Phrase& phrase) {
+document::FillResult fill_result(const resolve::FillModel& model, const damper::MotionModel* at_rest,
+                                 const file::HandTestSpec* hand_test, const document::Phrase& phrase) {
   const file::FillSpec& spec = *model.spec;
   document::FillResult result;
   result.rod_at =
@@ -188,7 +195,7 @@ document::FillResult fill_result(const resolve::FillModel& model, const document
   result.fill_temperature = model.fill_temperature;
   result.working_temperature = model.working_temperature;
   result.rod_area = 0.25 * std::numbers::pi * model.rod_diameter * model.rod_diameter;
-  result.short_stop_volume = assembly::rod_volume(model.rod_diameter, kShownShortStop);
+  if (at_rest != nullptr) result.stop = stop_reading(*at_rest, hand_test);
 
   const assembly::BleedPlan plan = assembly::bleed_plan(model.rod_diameter, model.stroke);
   result.bleed_stroke_low = plan.stroke_low;
@@ -218,10 +225,10 @@ document::FillResult fill_result(const resolve::FillModel& model, const document
   }
   result.level = model.level;
   result.purge_port = model.has_purge_port;
-  result.comes_out = model.return_force > model.seal_drag;
+  result.comes_out = result.stop ? result.stop->pushed_out : model.return_force > model.seal_drag;
   if (spec.reservoir)
     result.chambers.push_back(chamber_of(model, document::FillRoom::Reservoir, spec.reservoir, std::nullopt));
-  add_symptoms(model, plan, phrase, result);
+  add_symptoms(model, at_rest, plan, phrase, result);
   return result;
 }
 

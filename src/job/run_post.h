@@ -1,4 +1,5 @@
 #pragma once
+#include "damper/motion_model.h"
 #include "document/document_fill.h"
 #include "document/document_phrase.h"
 #include "document/document_post.h"
@@ -28,6 +29,9 @@ document::ReservoirResult reservoir_result(const resolve::ReservoirModel& model,
                                            const resolve::Conditions& conditions);
 
 /// Volumes, growth, purge, how to bleed, and the acceptance test read backwards.
-document::FillResult fill_result(const resolve::FillModel& model, const document::Phrase& phrase);
+///
+/// `at_rest`: the damper as it is filled, for what a rod that stops short says; null where it is not known.
+document::FillResult fill_result(const resolve::FillModel& model, const damper::MotionModel* at_rest,
+                                 const file::HandTestSpec* hand_test, const document::Phrase& phrase);
 
 }  // namespace shimwright::job

@@ -1,5 +1,6 @@
 #pragma once
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "damper/motion_model.h"
@@ -8,6 +9,13 @@
 #include "file/spec_bench.h"
 
 namespace shimwright::job {
+
+/// What a stop short says of a unit without springs, and how far short is accepted: by the balance of forces,
+/// so at any temperature the same. `model` needs no laws of valves. Tested: run_release_test.cc
+document::StopReading stop_reading(const damper::MotionModel& model, const file::HandTestSpec* hand_test);
+
+/// Air or missing oil with which the rod of this unit stops at a travel [m^3].
+std::optional<double> air_behind_stop(const damper::MotionModel& model, double travel);
 
 /// The try by hand with 0, 1, 2 and 5 mL of air in the rod chamber and with a dragging seal (three times the
 /// stated drag, 10 N more at least). Springs beside the damper push too, and the words follow.

@@ -70,9 +70,9 @@ std::string verdict_words(const document::TorqueResult& result, const assembly::
   }
   if (judged.tight) {
     return fmt::format(
-        "It holds with the usual friction, but not with the lowest and the highest friction of this thread. "
-        "Below "
-        "{} the pile can come loose. Above {} {}.",
+        "It holds with the usual friction, but the lowest friction of this thread is too slippery for it. "
+        "With the "
+        "usual friction the pile can come loose below {}, and above {} {}.",
         least, greatest, result.gives_way);
   }
   return fmt::format("It holds. Below {} the pile can come loose. Above {} {}.", least, greatest,

@@ -45,11 +45,18 @@ void add_posts(const UnitModels& models, const UnitRun& run, document::UnitResul
   }
 }
 
-/// The try by hand of the filled unit; nothing where its damper is not known well enough to be moved.
-std::optional<document::ReleaseTest> hand_test(const UnitModels& models, const UnitRun& run,
-                                               plate::Workspace& workspace) {
+const file::HandTestSpec* hand_test_spec(const UnitRun& run) {
+  const auto& bench = run.job->bench;
+  return bench && bench->hand_test ? &*bench->hand_test : nullptr;
+}
+
+/// The damper of the filled unit, as warm as it is filled; nothing where it is not known well enough to be
+/// moved.
+std::optional<damper::MotionModel> filled_damper(const UnitModels& models, const UnitRun& run, bool at_rest,
+                                                 plate::Workspace& workspace) {
   if (!models.damper || !models.solved) return std::nullopt;
   resolve::MotionRequest request;
+  request.at_rest = at_rest;
   request.oil_temperature = run.conditions.fill_temperature;
   request.air_temperature = run.conditions.fill_temperature;
   request.ambient_pressure = run.conditions.ambient_pressure;
@@ -59,8 +66,7 @@ std::optional<document::ReleaseTest> hand_test(const UnitModels& models, const U
   const auto motion =
       resolve::resolve_motion(*run.job, *models.spec, *models.damper, request, ignored, workspace);
   if (!motion) return std::nullopt;
-  const auto& bench = run.job->bench;
-  return release_test(motion->model, bench && bench->hand_test ? &*bench->hand_test : nullptr, run.phrase);
+  return motion->model;
 }
 
 document::UnitResult describe(const file::UnitSpec& spec) {
@@ -144,8 +150,12 @@ document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate
   if (models.springs) result.springs = springs_of(*models.springs, run);
   if (models.reservoir && models.oil)
     result.reservoir = reservoir_result(*models.reservoir, *models.oil, run.conditions);
-  if (models.fill) result.fill = fill_result(*models.fill, run.phrase);
-  if (result.fill && run.sections.plan) result.fill->release = hand_test(models, run, workspace);
+  if (models.fill) {
+    const auto filled = filled_damper(models, run, !run.sections.plan, workspace);
+    result.fill = fill_result(*models.fill, filled ? &*filled : nullptr, hand_test_spec(run), run.phrase);
+    if (filled && run.sections.plan)
+      result.fill->release = release_test(*filled, hand_test_spec(run), run.phrase);
+  }
   return result;
 }
 
@@ -159,6 +169,7 @@ document::UnitResult unit_result(UnitModels& models, const UnitRun& run, plate::
   key.add(models.spec, models.judged, models.oil, models.damper, models.springs, models.stacks, models.posts,
           models.fill, models.reservoir);
   key.add(run.conditions, run.sections, run.theory, run.phrase, run.speeds, run.pressures);
+  key.add(hand_test_spec(run));
   return *run.memo->units.get(std::move(key.bytes), [&] { return computed_unit(models, run, workspace); });
 }
 

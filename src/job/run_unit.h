@@ -45,7 +45,8 @@ struct UnitModels {
 struct Needs {
   bool stacks = false;
   bool damper = false;
-  bool damper_if_any = false;  // for the drops at which stacks work; wanting nothing where it cannot be had
+  bool damper_if_any = false;  // for the drops at which stacks work and where the rod rests; wanting nothing
+                               // where it cannot be had
   bool springs = false;
   bool posts = false;
   bool fill = false;

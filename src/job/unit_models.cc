@@ -42,7 +42,7 @@ void resolve_post_of(const file::JobSpec& job, const std::optional<file::ValveSp
 Needs needs_of(const Sections& sections) {
   Needs needs;
   const bool all = sections.findings;
-  needs.damper_if_any = sections.stacks || sections.oils;
+  needs.damper_if_any = sections.stacks || sections.oils || sections.fill || sections.plan;
   needs.damper = all || sections.valves || sections.force || sections.settings;
   needs.stacks = all || sections.stacks;
   needs.springs = all || sections.springs || sections.settings;

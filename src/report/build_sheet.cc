@@ -253,7 +253,7 @@ void add_release(BuildWriter& w, const document::ReleaseTest& test) {
   for (const document::ReleaseCase& one : test.cases)
     rows.rows.push_back({capitalised(one.name),
                          one.fully_out ? "fully out" : units::format(one.rest_travel, Kind::Length, w.system),
-                         units::format(one.time, Kind::Time, w.system),
+                         (one.arrived ? "" : "more than ") + units::format(one.time, Kind::Time, w.system),
                          units::format(one.top_speed, Kind::Speed, w.system)});
   w.add(std::move(rows));
   w.add(Paragraph{

@@ -93,6 +93,7 @@ void Maker::add_oil() {
   oil.entrained_air = damper.oil.entrained_air;
   oil.bunsen = damper.oil.bunsen;
   oil.release_pressure = damper.oil.release_pressure;
+  oil.return_time = damper.oil.return_time;
 }
 
 void Maker::add_reservoir() {
@@ -262,17 +263,19 @@ std::optional<MotionParts> resolve_motion(const file::JobSpec& job, const file::
   maker.add_heat();
 
   // the valves, over the temperatures of the run
-  std::optional<damper::SolvedDamper> own;
-  if (request.solved == nullptr) {
-    plate::Options options;
-    options.theory = request.theory;
-    own = damper::solve_damper(damper.model, damper.liquid, std::max(request.top_speed, damper.top_speed),
-                               options, workspace);
+  if (!request.at_rest) {
+    std::optional<damper::SolvedDamper> own;
+    if (request.solved == nullptr) {
+      plate::Options options;
+      options.theory = request.theory;
+      own = damper::solve_damper(damper.model, damper.liquid, std::max(request.top_speed, damper.top_speed),
+                                 options, workspace);
+    }
+    const damper::DamperStacks& stacks = own ? own->stacks : request.solved->stacks;
+    model.laws = damper::laws_over_temperature(damper.model, stacks, damper.oil, law_temperatures(model));
   }
-  const damper::DamperStacks& stacks = own ? own->stacks : request.solved->stacks;
-  model.laws = damper::laws_over_temperature(damper.model, stacks, damper.oil, law_temperatures(model));
 
-  const Problems problems = damper::validate(model);
+  const Problems problems = request.at_rest ? damper::validate_at_rest(model) : damper::validate(model);
   if (problems.empty()) return std::move(maker.parts);
   const file::Origin& around = unit.motion ? unit.motion->origin : unit.origin;
   report.add_refused(job, problems, maker.parts.places, around);

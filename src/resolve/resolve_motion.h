@@ -22,7 +22,8 @@ struct MotionRequest {
   double top_speed = 0.0;         // that the valves must be solved for [m/s]
   const file::AirLeftSpec* air_left = nullptr;
   const damper::SolvedDamper* solved =
-      nullptr;  // its stacks are taken; null: they are solved up to top_speed
+      nullptr;           // its stacks are taken; null: they are solved up to top_speed
+  bool at_rest = false;  // without the laws of the valves: for what only asks where the rod rests
   Theory theory = Theory::Large;
 };
 
