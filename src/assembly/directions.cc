@@ -52,7 +52,7 @@ constexpr std::array kDirections = {
               "the pressure pushes the O-ring into the gap and damages it"},
     Direction{"piston-band", "piston band", "the bevel at its cut", "so that the two ends overlap flat",
               "run a finger round it: no edge sticks out", "the edge of the band scrapes the tube and drags"},
-    Direction{"needle", "needle of the rebound bleed", "the cone", "the jet", "the thin end goes in first",
+    Direction{"needle", "needle of a clicker", "the cone", "the jet", "the thin end goes in first",
               "the clicker does nothing"},
     Direction{"free-piston", "free piston", "the hollow side", "as the maker drew it, usually the gas",
               "the hollow side adds gas volume", "there is less room for gas, and the pressure rises sooner"},

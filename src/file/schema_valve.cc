@@ -70,11 +70,11 @@ std::vector<KeySchema> direction_keys(const std::string& stack_key) {
                "Diameter of each port, instead of the area.", R"("5.5 mm")"),
       quantity("port_length", &DirectionSpec::port_length, Kind::Length,
                {0.1e-3, 0.1, "it runs through a piston"}, "Length of a port.", R"("6 mm")"),
-      number("port_discharge", &DirectionSpec::port_discharge, kDischarge,
-             "Fixed discharge coefficient of a port. Default: from the Reynolds number; with `port_length` "
-             "by the "
-             "laws of tubes, else towards 0.70 in fast flow (common practice, no source).",
-             "0.70"),
+      number(
+          "port_discharge", &DirectionSpec::port_discharge, kDischarge,
+          "Fixed discharge coefficient of a port. Default: from the Reynolds number, towards 0.70 in fast "
+          "flow (common practice, no source); with `port_length` the longer the nearer to the law of a tube.",
+          "0.70"),
       number("stack_discharge", &DirectionSpec::stack_discharge, kDischarge,
              "Fixed discharge coefficient under the lifted disc. Default: from the Reynolds number, towards "
              "0.70 in "
@@ -173,9 +173,8 @@ const TableSchema& bleed_schema() {
           count("count", &BleedSpec::count, {1, 60, "they stand side by side"},
                 "Number of equal bleeds. Default: 1.", "1"),
           number("discharge", &BleedSpec::discharge, kDischarge,
-                 "Fixed discharge coefficient. Default: from the Reynolds number; with `length` by the laws "
-                 "of tubes, "
-                 "else towards 0.70 in fast flow (common practice, no source).",
+                 "Fixed discharge coefficient. Default: from the Reynolds number, towards 0.70 in fast flow "
+                 "(common practice, no source); with `length` the longer the nearer to the law of a tube.",
                  "0.70"),
           quantity("seat", &BleedSpec::seat, Kind::Length, kHole,
                    "Needle: diameter of the bore that it closes.", R"("2.5 mm")"),

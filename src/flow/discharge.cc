@@ -72,6 +72,17 @@ DischargePoint long_orifice(double reynolds_ideal, double length_ratio) {
   return {1.0 / inverse, -inverse_slope / inverse};
 }
 
+/// A hole between a thin edge and a short tube.
+DischargePoint thick_edge(const Discharge& discharge, double reynolds_ideal, double length_ratio) {
+  const double thin = thin_edge_share(length_ratio);
+  if (thin >= 1.0) return sharp_edge(discharge, reynolds_ideal);
+  const DischargePoint tube = short_tube(reynolds_ideal, length_ratio);
+  if (thin <= 0.0) return tube;
+  const DischargePoint sharp = sharp_edge(discharge, reynolds_ideal);
+  return {std::exp(thin * std::log(sharp.cd) + (1.0 - thin) * std::log(tube.cd)),
+          thin * sharp.exponent + (1.0 - thin) * tube.exponent};
+}
+
 }  // namespace
 
 Discharge fixed_discharge(double coefficient) {
@@ -80,6 +91,14 @@ Discharge fixed_discharge(double coefficient) {
 
 Discharge sharp_discharge(double coefficient, Discharge::Laminar laminar) {
   return {.law = Discharge::Law::SharpEdge, .coefficient = coefficient, .laminar = laminar};
+}
+
+double thin_edge_share(double length_ratio) {
+  constexpr double kLength = 2.4;  // from here on the jet fills the tube
+  if (length_ratio <= 0.0) return 1.0;
+  if (length_ratio >= kLength) return 0.0;
+  const double l7 = std::pow(length_ratio, 7);
+  return (1.0 - length_ratio / kLength) * std::pow(10.0, -0.535 * length_ratio * l7 / (0.05 + l7));
 }
 
 LossPoint short_tube_loss(double y) {
@@ -109,6 +128,8 @@ DischargePoint discharge_at(const Discharge& discharge, double reynolds_ideal, d
       return sharp_edge(discharge, reynolds_ideal);
     case ShortTube:
       return short_tube(reynolds_ideal, length_ratio);
+    case ThickEdge:
+      return thick_edge(discharge, reynolds_ideal, length_ratio);
     case LongOrifice:
       return long_orifice(reynolds_ideal, length_ratio);
   }
@@ -125,6 +146,11 @@ double laminar_slope(const Discharge& discharge, double length_ratio) {
       return sharp_slope(discharge.laminar);
     case ShortTube:
       return 1.0 / (64.0 * length_ratio);
+    case ThickEdge: {
+      const double thin = thin_edge_share(length_ratio);
+      const double sharp = sharp_slope(discharge.laminar);
+      return thin >= 1.0 ? sharp : std::pow(sharp, thin) * std::pow(64.0 * length_ratio, thin - 1.0);
+    }
     case LongOrifice:
       return 1.0 / long_orifice_entry(length_ratio);
   }

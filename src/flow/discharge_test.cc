@@ -62,15 +62,52 @@ TEST(Discharge, ShortTubeHasNoStepWhereTheBranchesMeet) {
   }
 }
 
+// [idelchik1986], table of tau for a thick-edged orifice, from memory, two or three digits: over its first
+// value 1.35.
+TEST(Discharge, ThinEdgeShareIsThatOfIdelchiksTable) {
+  const std::array<std::array<double, 2>, 10> table{{{0.0, 1.35},
+                                                     {0.2, 1.22},
+                                                     {0.4, 1.10},
+                                                     {0.6, 0.84},
+                                                     {0.8, 0.42},
+                                                     {1.0, 0.24},
+                                                     {1.2, 0.16},
+                                                     {1.6, 0.07},
+                                                     {2.0, 0.02},
+                                                     {2.4, 0.0}}};
+  for (const auto& [ratio, tau] : table)
+    EXPECT_NEAR(1.35 * thin_edge_share(ratio), tau, ratio == 0.6 ? 0.07 : 0.02)
+        << ratio;  // the formula rounds the bend of the table off, most of all at 0.6
+}
+
+TEST(Discharge, AThickEdgeIsASharpOneWithoutLengthAndATubeWhenLong) {
+  const Discharge thick{.law = Law::ThickEdge};
+  const Discharge sharp = sharp_discharge(0.7, Laminar::WuestRound);
+  const Discharge tube{.law = Law::ShortTube};
+  for (double reynolds = 1.0; reynolds < 1e6; reynolds *= 3.0) {
+    EXPECT_DOUBLE_EQ(discharge_at(thick, reynolds, 0.0).cd, discharge_at(sharp, reynolds, 0.0).cd);
+    EXPECT_DOUBLE_EQ(discharge_at(thick, reynolds, 2.4).cd, discharge_at(tube, reynolds, 2.4).cd);
+    double last = discharge_at(thick, reynolds, 1e-6).cd;
+    // 1e-6 of a diameter: what the share and its logarithm leave
+    EXPECT_NEAR(last / discharge_at(sharp, reynolds, 0.0).cd, 1.0, 2e-5) << reynolds;
+    for (double ratio = 1e-3; ratio < 5.0; ratio *= 1.02) {
+      const double cd = discharge_at(thick, reynolds, ratio).cd;
+      EXPECT_LT(std::abs(cd / last - 1.0), 0.03) << reynolds << ' ' << ratio;  // no step: 2 % of length
+      last = cd;
+    }
+  }
+}
+
 TEST(Discharge, ExponentIsTheLogarithmicSlope) {
-  for (const Law law : {Law::SharpEdge, Law::ShortTube, Law::LongOrifice})
+  for (const Law law : {Law::SharpEdge, Law::ShortTube, Law::ThickEdge, Law::LongOrifice})
     for (double reynolds = 0.3; reynolds < 1e5; reynolds *= 1.7) {
       const Discharge d{.law = law};
       const double h = 1e-5;
-      const double up = std::log(discharge_at(d, reynolds * (1 + h), 3.0).cd);
-      const double down = std::log(discharge_at(d, reynolds * (1 - h), 3.0).cd);
+      const double length = law == Law::ThickEdge ? 0.8 : 3.0;
+      const double up = std::log(discharge_at(d, reynolds * (1 + h), length).cd);
+      const double down = std::log(discharge_at(d, reynolds * (1 - h), length).cd);
       // central difference: h^2 and rounding / h
-      EXPECT_NEAR(discharge_at(d, reynolds, 3.0).exponent, (up - down) / (2 * h), 1e-7)
+      EXPECT_NEAR(discharge_at(d, reynolds, length).exponent, (up - down) / (2 * h), 1e-7)
           << static_cast<int>(law) << ' ' << reynolds;
     }
 }

@@ -75,8 +75,8 @@ DropPoint short_tube_drop(const Orifice& orifice, const oil::Liquid& liquid, dou
 DropPoint bent_drop(const Orifice& orifice, const oil::Liquid& liquid, double q) {
   // the larger of the two limits is where the drop lies, except in the bend between them
   const double ratio = length_ratio(orifice);
-  const bool sharp = orifice.discharge.law == Discharge::Law::SharpEdge;
-  const double cd = sharp ? orifice.discharge.coefficient : long_orifice_limit(ratio);
+  const bool tube = orifice.discharge.law == Discharge::Law::LongOrifice;
+  const double cd = tube ? long_orifice_limit(ratio) : orifice.discharge.coefficient;
   const double speed = q / orifice.area;
   const double turbulent = 0.5 * liquid.density * (speed / cd) * (speed / cd);
   const double laminar =
@@ -125,7 +125,10 @@ DropPoint orifice_drop_point(const Orifice& orifice, const oil::Liquid& liquid, 
   if (orifice.area <= 0.0)
     return {std::numeric_limits<double>::infinity(), std::numeric_limits<double>::infinity()};
   if (orifice.discharge.law == Discharge::Law::Fixed) return fixed_drop(orifice, liquid.density, q);
-  if (orifice.discharge.law == Discharge::Law::ShortTube) return short_tube_drop(orifice, liquid, q);
+  const bool is_tube =
+      orifice.discharge.law == Discharge::Law::ShortTube ||
+      (orifice.discharge.law == Discharge::Law::ThickEdge && thin_edge_share(length_ratio(orifice)) == 0.0);
+  if (is_tube) return short_tube_drop(orifice, liquid, q);
   return bent_drop(orifice, liquid, q);
 }
 

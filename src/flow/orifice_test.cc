@@ -49,7 +49,7 @@ TEST(Orifice, JetForce) {
 }
 
 TEST(Orifice, DropIsTheInverseOfFlow) {
-  for (const Law law : {Law::Fixed, Law::SharpEdge, Law::ShortTube, Law::LongOrifice}) {
+  for (const Law law : {Law::Fixed, Law::SharpEdge, Law::ShortTube, Law::ThickEdge, Law::LongOrifice}) {
     const Orifice hole = round_holes(3, 2e-3, 5e-3, {.law = law});
     for (double drop = 1e-7; drop < 1e8; drop *= 3.3) {
       const double q = orifice_flow(hole, kThin, drop).q;
@@ -61,7 +61,7 @@ TEST(Orifice, DropIsTheInverseOfFlow) {
 }
 
 TEST(Orifice, SlopeIsTheDerivativeAlsoThroughZero) {
-  for (const Law law : {Law::Fixed, Law::SharpEdge, Law::ShortTube, Law::LongOrifice}) {
+  for (const Law law : {Law::Fixed, Law::SharpEdge, Law::ShortTube, Law::ThickEdge, Law::LongOrifice}) {
     const Orifice hole = round_holes(3, 2e-3, 5e-3, {.law = law});
     for (const double drop : {-1e5, -0.4e-3, 0.0, 0.3e-3, 1.7e-3, 0.3, 2e3, 1e6}) {
       const double h = std::max(1e-5 * std::abs(drop), 1e-8);
@@ -75,7 +75,7 @@ TEST(Orifice, SlopeIsTheDerivativeAlsoThroughZero) {
 }
 
 TEST(Orifice, SlopeOfTheDropIsTheInverseOfTheSlopeOfTheFlow) {
-  for (const Law law : {Law::Fixed, Law::SharpEdge, Law::ShortTube, Law::LongOrifice}) {
+  for (const Law law : {Law::Fixed, Law::SharpEdge, Law::ShortTube, Law::ThickEdge, Law::LongOrifice}) {
     const Orifice hole = round_holes(3, 2e-3, 5e-3, {.law = law});
     for (double drop = 1e-7; drop < 1e8; drop *= 3.3) {
       const FlowPoint point = orifice_flow(hole, kThin, drop);

@@ -12,15 +12,16 @@
 namespace shimwright::plate {
 namespace {
 
-constexpr double kSmallLift = 0.05;  // lifts below this share of the largest are followed as closely as that
+constexpr double kSmallLift =
+    0.05;  // lifts below this share of the face disc's thickness are followed as closely as that
 constexpr double kHalving =
     4.0;  // a halved cubic is far closer than the one that was tested: 16 times where smooth
 constexpr double kNewtonShare = 1e-2;  // Newton stops at this share of what the curve has to keep
 constexpr double kSlopeArm = 0.1;      // of the interval: the lift that a wrong slope at its middle may cost
 constexpr int kMaxDepth = 7;
 constexpr double kOpenTolerance = 1e-5;  // of the opening pressure
-constexpr double kJustAfter = 1e-5;      // of the span: where the slope of a piece that begins is taken
-constexpr double kFirstShare = 0.2;      // of the span: the first knot
+constexpr double kJustAfter = 20.0;      // where the slope of a curve that begins is taken [Pa]
+constexpr double kLeastPiece = 1024.0;   // no piece of the curve is shorter [Pa]
 
 struct Knot {
   double pressure = 0.0;
@@ -53,6 +54,7 @@ class CurveBuilder {
       : stack_(stack), p_max_(p_max), solver_(work.solver), states_(work.knots), curve_(curve) {}
 
   void build();
+  void build_pieces(Knot from);
   std::vector<Knot> knots;
 
  private:
@@ -70,7 +72,8 @@ class CurveBuilder {
   std::vector<StackSolver::Knot>& states_;
   std::size_t n_states_ = 0;
   LiftCurve& curve_;
-  double largest_lift_ = 0.0;
+  double small_lift_ = 0.0;      // a lift below is followed as closely as this one [m]
+  double largest_misfit_ = 0.0;  // that was let pass [m]
 };
 
 /// Solves from where the solver is; when that does not end, from a kept state.
@@ -155,12 +158,12 @@ void CurveBuilder::refine(const Knot& a, const Knot& b, int depth) {
   const double by_slope =
       kSlopeArm * (b.pressure - a.pressure) * std::abs(cubic_slope_at(a, b, middle) - m.slope);
   const double misfit = std::max(std::abs(cubic_at(a, b, middle) - m.lift), by_slope);
-  const double allowed = solver_.options().curve_tolerance * std::max(m.lift, kSmallLift * largest_lift_);
+  const double allowed = solver_.options().curve_tolerance * std::max(m.lift, small_lift_);
   const bool fits = misfit <= kHalving * allowed;
   const bool low = !fits || kink_between(a, m) > allowed;
   const bool high = !fits || kink_between(m, b) > allowed;
   if (depth == 0 || !(low || high)) {
-    curve_.error = std::max(curve_.error, misfit / (kHalving * largest_lift_));
+    largest_misfit_ = std::max(largest_misfit_, misfit / kHalving);
     return;
   }
   if (high) refine(m, b, depth - 1);
@@ -187,19 +190,32 @@ void CurveBuilder::build() {
     if (start >= p_max_) return;
   }
 
+  build_pieces(from);
+}
+
+/// Pieces that grow with the pressure from the start on and end where the stack alone says, each solved from
+/// the end of the one before: what the curve says at a pressure does not depend on how far it goes on behind.
+void CurveBuilder::build_pieces(Knot from) {
   // just after its start the contacts are those of the piece that begins here
-  const Knot after = solve(start + kJustAfter * (p_max_ - start));
+  const double start = from.pressure;
+  const Knot after = solve(start + std::min(kJustAfter, 0.1 * (p_max_ - start)));
   from.slope = after.slope;
   from.touching = after.touching;
   from.state = after.state;
   knots.push_back(from);
-  const Knot first = solve(start + kFirstShare * (p_max_ - start));
-  const Knot last = solve(p_max_);
-  largest_lift_ = std::max(last.lift, 1e-12);
-  knots.push_back(first);
-  knots.push_back(last);
-  refine(first, last, kMaxDepth);
-  refine(from, first, kMaxDepth);
+
+  small_lift_ = kSmallLift * stack_.discs.front().thickness;
+  double span = kLeastPiece;
+  while (span * from.slope < small_lift_ && span < p_max_) span *= 2.0;
+  Knot low = from;
+  for (double end = start + span; low.pressure < p_max_; end = start + (span *= kCurveGrowth)) {
+    solver_.restore(states_[low.state].at);
+    const Knot high = solve(std::min(end, p_max_), low.state);
+    knots.push_back(high);
+    refine(low, high, kMaxDepth);
+    low = high;
+  }
+  curve_.error = largest_misfit_ / std::max(low.lift, 1e-12);
   std::stable_sort(knots.begin(), knots.end(),
                    [](const Knot& a, const Knot& b) { return a.pressure < b.pressure; });
 }

@@ -18,6 +18,9 @@ struct LiftCurve {
   Outcome outcome;                // the worst of the solved points
 };
 
+/// The lift up to p_max / kCurveGrowth is to the last bit the same for every larger p_max (Large theory).
+inline constexpr double kCurveGrowth = 1.75;
+
 /// The lift of a stack from zero to p_max, cheap to evaluate afterwards.
 ///
 /// Model:  `stack_response` at pressures chosen so that the cubic between them keeps

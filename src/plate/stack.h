@@ -106,7 +106,7 @@ struct Options {
   bool shapes = false;      // also give the shape of every disc at every pressure
   double tolerance = 1e-6;  // relative change of lift at which Newton stops
   double curve_tolerance =
-      1e-3;            // of a LiftCurve: of the lift, or of a twentieth of the largest where that is more
+      1e-3;            // of a LiftCurve: of the lift, or of a twentieth of the face disc where that is more
   int refinement = 1;  // radial points are this many times as dense as the default
   bool estimate_mesh_error = true;  // of a StackResult: costs one more pressure, on a finer mesh
 

@@ -172,7 +172,7 @@ TEST(ResolveDamper, ANeedleThatActsBothWaysStandsForEachStroke) {
   EXPECT_EQ(std::ranges::count(parts->adjusters, std::string("rebound needle"), &AdjusterModel::name), 2);
 }
 
-TEST(ResolveValve, ALengthMakesAPortAShortTubeAndAWrittenCoefficientGoesFirst) {
+TEST(ResolveValve, ALengthMakesAPortAThickEdgeAndAWrittenCoefficientGoesFirst) {
   const std::string text = job_text("fork");
   const auto law_of = [](const std::string& job_file) {
     const file::JobSpec job = read(job_file);
@@ -180,7 +180,7 @@ TEST(ResolveValve, ALengthMakesAPortAShortTubeAndAWrittenCoefficientGoesFirst) {
     const auto parts = resolve_damper(job, job.units[0], resolve_conditions(job), report);
     return parts->piston.model.compression.ports->discharge;
   };
-  EXPECT_EQ(law_of(text).law, flow::Discharge::Law::ShortTube);
+  EXPECT_EQ(law_of(text).law, flow::Discharge::Law::ThickEdge);
   const flow::Discharge fixed =
       law_of(changed(text, "port_length = \"6 mm\"\nseat        = \"20.5 mm\"",
                      "port_length = \"6 mm\"\nport_discharge = 0.65\nseat = \"20.5 mm\""));

@@ -11,8 +11,8 @@ constexpr double kSharpEdge = 0.7;
 
 flow::Discharge hole_discharge(const file::Number& fixed, bool has_length) {
   if (fixed) return flow::fixed_discharge(fixed.value);
-  if (has_length) return {.law = flow::Discharge::Law::ShortTube};
-  return flow::sharp_discharge(kSharpEdge, flow::Discharge::Laminar::WuestRound);
+  const auto law = has_length ? flow::Discharge::Law::ThickEdge : flow::Discharge::Law::SharpEdge;
+  return {.law = law, .coefficient = kSharpEdge, .laminar = flow::Discharge::Laminar::WuestRound};
 }
 
 flow::Discharge slot_discharge(const file::Number& fixed) {

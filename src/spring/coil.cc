@@ -54,7 +54,8 @@ std::vector<Stretch> line_of(const CoilStack& stack, bool* binds = nullptr) {
 
 /// Force, rate and stored energy at a compression of the stack.
 ElementForce on_line(const std::vector<Stretch>& line, double compression) {
-  if (compression <= 0.0) return {};
+  // just touched it has its rate: that of going in
+  if (compression < 0.0) return {};
   const auto after = std::ranges::find_if(line, [&](const Stretch& s) { return s.from > compression; });
   const Stretch& here = *std::prev(after);
   const double past = compression - here.from;

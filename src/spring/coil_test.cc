@@ -84,6 +84,13 @@ TEST(CoilStack, OneCoilIsRateTimesPreloadAndTravel) {
   EXPECT_EQ(bind_travel(stack), std::nullopt);
 }
 
+TEST(CoilStack, WithoutPreloadItHasItsRateFromTheFirstMillimetreOn) {
+  const CoilStack stack{{{9e3, std::nullopt}}, 0.0};
+  EXPECT_EQ(coil_force(stack, 0.0).force, 0.0);
+  EXPECT_DOUBLE_EQ(coil_force(stack, 0.0).rate, 9e3);
+  EXPECT_DOUBLE_EQ(coil_force(stack, 1e-12).rate, 9e3);
+}
+
 TEST(CoilStack, ShorterThanItsRoomItWaitsAndNeverPulls) {
   const CoilStack stack{{{9e3, std::nullopt}}, -0.02};
   EXPECT_EQ(coil_force(stack, 0.019).force, 0.0);

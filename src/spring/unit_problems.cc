@@ -37,7 +37,8 @@ struct ElementCheck {
                             "longer free than solid");
       free_play += *coil.bind_compression;
     }
-    const double most = binds ? free_play : kLongestTravel;
+    // what pushes without an end of its own may stand for a soft spring behind a small piston, preloaded by metres
+    const double most = binds ? free_play : kUnbounded;
     bounds.check(field + "preload", stack.preload, -unit.travel, most,
                  "less than the coil can be compressed, and a gap no longer than the travel");
   }

@@ -20,7 +20,7 @@ ElementForce top_out_force(const TopOutSpring& spring, double travel) {
 
 ElementForce bump_force(const BumpStop& stop, double travel) {
   const double c = travel - stop.start;
-  if (c <= 0.0) return {};
+  if (c < 0.0) return {};
   const double square = c * c;
   return {c * (stop.rate + stop.cubic * square), stop.rate + 3.0 * stop.cubic * square,
           square * (0.5 * stop.rate + 0.25 * stop.cubic * square)};

@@ -11,7 +11,7 @@ namespace {
 constexpr double kFirstPressure = 1e6;  // where the search for the needed pocket pressure starts [Pa]
 constexpr double kSpare = 1.25;         // solved this much further than needed
 constexpr double kStiffening =
-    1.5;  // and this much again where the search was linear: a dished disc lifts less
+    2.0;  // and this much again where the search was linear: a dished disc lifts less
 constexpr double kTooFar =
     4.0;  // a linear curve that reaches this much further than needed is computed again
 
@@ -49,7 +49,10 @@ double solve_until_enough(Search& search, Way way, const plate::Stack& stack, do
         search.model, way, sweep_way(search.model, search.stacks, way, search.liquid, search.rough),
         search.liquid, search.rough);
     const double needed = needed_pocket(law, way, search.q_max, search.rough.drop_max);
-    if (std::isfinite(needed) || solve_to >= search.rough.drop_max) return needed;
+    // so far that what is needed does not change with a larger range
+    const double spare = options.theory == Theory::Large ? plate::kCurveGrowth : 1.0;
+    if ((std::isfinite(needed) && spare * needed <= solve_to) || solve_to >= search.rough.drop_max)
+      return needed;
     solve_to = std::min(step * solve_to, search.rough.drop_max);
   }
 }
