@@ -115,6 +115,8 @@ ForceCurve force_curve(const Chambers& chambers, const DamperLaws& laws, std::sp
 struct Adjuster {
   ValvePlace valve = ValvePlace::Piston;
   int bleed = 0;  // index into that valve's bleeds; must hold a needle
+
+  bool operator==(const Adjuster&) const = default;
 };
 
 /// The clicks of an adjuster in the model [-]; setting them leaves stacks valid.

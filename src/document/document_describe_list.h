@@ -11,10 +11,12 @@ struct BuildPlan;
 struct Comparison;
 struct ConditionSummary;
 struct ContactForce;
+struct Cure;
 struct FillResult;
 struct Finding;
 struct ForceResult;
 struct Header;
+struct KeyChange;
 struct KeyFigures;
 struct NamedValue;
 struct OilResult;
@@ -40,6 +42,12 @@ template <>
 const StructInfo& describe<NamedValue>();
 template <>
 const StructInfo& describe<Finding>();
+
+// document_describe_cure.cc
+template <>
+const StructInfo& describe<KeyChange>();
+template <>
+const StructInfo& describe<Cure>();
 
 // document_describe_plot.cc
 template <>

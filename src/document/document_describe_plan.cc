@@ -145,8 +145,10 @@ const StructInfo& describe<FeelAdvice>() {
       field<&FeelAdvice::why>("why", "Why that helps."),
       field<&FeelAdvice::adjuster>("adjuster", "Name of the adjuster."),
       field<&FeelAdvice::clicks_change>("clicks_change", "How many clicks; negative: in."),
-      field<&FeelAdvice::effect>("effect", "What it does at three speeds, of the unit."),
+      field<&FeelAdvice::effect>(
+          "effect", "What it does at three speeds, in each stroke that it acts in, of the unit."),
       field<&FeelAdvice::complaint>("complaint", "The rider complained of this."),
+      field<&FeelAdvice::stroke>("stroke", "The stroke in which it is felt."),
   };
   static constexpr auto info =
       structure<FeelAdvice>("FeelAdvice", "For example \"If it feels so, turn this\".", fields);
@@ -161,6 +163,10 @@ const StructInfo& describe<OtherCondition>() {
       field<&OtherCondition::effect>("effect", "One sentence with the numbers."),
       field<&OtherCondition::action>("action", "What restores it."),
       field<&OtherCondition::numbers>("numbers", "The same numbers as data."),
+      field<&OtherCondition::when>("when", "The condition as a change of the job; absent: it is none."),
+      field<&OtherCondition::cure>("cure",
+                                   "What to change then; its effects are those of the condition without and "
+                                   "with it; absent: nothing."),
   };
   static constexpr auto info =
       structure<OtherCondition>("OtherCondition", "Other weather, another height, another rider.", fields);
@@ -171,8 +177,8 @@ template <>
 const StructInfo& describe<ClickEffect>() {
   static constexpr FieldInfo fields[] = {
       field<&ClickEffect::adjuster>("adjuster", "Name of the adjuster."),
-      field<&ClickEffect::clicks_change>("clicks_change", "One click in."),
-      field<&ClickEffect::effect>("effect", "What it does at three speeds, in the stroke it acts in."),
+      field<&ClickEffect::clicks_change>("clicks_change", "Clicks turned; negative: in."),
+      field<&ClickEffect::effect>("effect", "What it does at three speeds, in each stroke that it acts in."),
   };
   static constexpr auto info =
       structure<ClickEffect>("ClickEffect", "What one click does, everything else as set.", fields);

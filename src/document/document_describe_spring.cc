@@ -48,11 +48,13 @@ const StructInfo& describe<SagResult>() {
                                       "road (common practice, no source)."),
       field<&SagResult::topped_out>("topped_out", "The springs push harder than the load even fully out."),
       field<&SagResult::bottomed>("bottomed", "The load is more than the springs carry at full travel."),
-      field<&SagResult::knob>(
-          "knob",
-          "What alone would bring it to the middle of its target: \"positive pressure\", \"preload\"."),
+      field<&SagResult::knob>("knob", "What is turned for it: \"positive pressure\", \"preload\"."),
       field<&SagResult::change>(
-          "change", "Change of that knob; absent: within the target already, or no change in reach does it."),
+          "change",
+          "Change of that knob that brings all sags of this end into their targets; absent: "
+          "within the target already, or no change in reach does it."),
+      field<&SagResult::need>("need", "What the spring must be instead where the knob alone does not do it."),
+      field<&SagResult::cure>("cure", "That change as keys of the job; absent: there is none."),
       field<&SagResult::outcome>("outcome", "How the sag was solved."),
   };
   static constexpr auto info = structure<SagResult>("SagResult", "Sag of one end of the machine.", fields);

@@ -279,6 +279,25 @@ const StructInfo& describe<StackInfluence>() {
 }
 
 template <>
+const StructInfo& describe<StackRelief>() {
+  static constexpr FieldInfo fields[] = {
+      field<&StackRelief::first_disc>("first_disc", "First of the equal discs that go."),
+      field<&StackRelief::last_disc>("last_disc", "Last of them."),
+      field<&StackRelief::count>("count", "How many thinner discs come in their place."),
+      field<&StackRelief::thickness>("thickness", Kind::Length, "Thickness of each of them."),
+      field<&StackRelief::drop>("drop", Kind::PressureDifference, "Drop at which the margins are the least."),
+      field<&StackRelief::yield_margin>("yield_margin", kNoUnit,
+                                        "Least margin of the changed stack to yield there."),
+      field<&StackRelief::fatigue_margin>("fatigue_margin", kNoUnit,
+                                          "Least margin of the changed stack to the fatigue limit there."),
+  };
+  static constexpr auto info = structure<StackRelief>(
+      "StackRelief", "Thinner discs, together at least as stiff, that bear less stress at the same drop.",
+      fields);
+  return info;
+}
+
+template <>
 const StructInfo& describe<StackResult>() {
   static constexpr FieldInfo fields[] = {
       field<&StackResult::name>("name", "For example \"fork leg, piston valve, compression\"."),
@@ -308,6 +327,10 @@ const StructInfo& describe<StackResult>() {
       field<&StackResult::influence>(
           "influence",
           "How much each disc matters; absent: the stack does not bend at its working pressure."),
+      field<&StackResult::relief>(
+          "relief",
+          "What lowers the stress where a margin is too small; absent: it is not, or nothing "
+          "in reach does."),
       field<&StackResult::largest_slope>("largest_slope", Kind::Angle,
                                          "Largest slope at the highest pressure computed."),
       field<&StackResult::outcome>("outcome", "The worst of all points."),

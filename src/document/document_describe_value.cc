@@ -80,6 +80,7 @@ const StructInfo& describe<Finding>() {
           "source", "Where the rule comes from; \"common practice, no source\" where that is all there is."),
       field<&Finding::remedy>("remedy", "What to do, then why."),
       field<&Finding::in_file>("in_file", "What to write in the job file; empty: nothing."),
+      field<&Finding::cures>("cures", "The changes that the remedy names with numbers. Each helps alone."),
   };
   static constexpr auto info =
       structure<Finding>("Finding",

@@ -180,7 +180,9 @@ const StructInfo& describe<CavitationResult>() {
                                             "Drop over the piston valve at the working speed."),
       field<&CavitationResult::needed_reservoir_pressure>(
           "needed_reservoir_pressure", kAbsolute, "Reservoir pressure that alone would keep the margin."),
-      field<&CavitationResult::advice>("advice", "One sentence; empty while the margin is kept."),
+      field<&CavitationResult::advice>("advice", "What to change; empty while the margin is kept."),
+      field<&CavitationResult::cures>(
+          "cures", "The changes of the advice that are numbers. Each restores the margin alone."),
   };
   static constexpr auto info = structure<CavitationResult>(
       "CavitationResult", "How far one stroke is from drawing air out of the oil.", fields);

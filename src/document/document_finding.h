@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "document/document_cure.h"
 #include "document/document_value.h"
 
 // What each struct and each member means: document_describe_value.cc
@@ -30,6 +31,7 @@ struct Finding {
   std::string source;
   std::string remedy;
   std::string in_file;
+  std::vector<Cure> cures;
 };
 
 }  // namespace shimwright::document

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "document/document_cure.h"
 #include "document/document_valve.h"
 
 // What each struct and each member means: document_describe_valve.cc
@@ -62,6 +63,7 @@ struct CavitationResult {
   double piston_drop = 0;
   std::optional<double> needed_reservoir_pressure;
   std::string advice;
+  std::vector<Cure> cures;
 };
 
 struct KeyForce {

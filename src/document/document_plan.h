@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "document/document_cure.h"
 #include "document/document_value.h"
 
 // What each struct and each member means: document_describe_plan.cc
@@ -144,6 +145,7 @@ struct FeelAdvice {
   int clicks_change = 0;
   std::vector<ForceChange> effect;
   bool complaint = false;
+  Stroke stroke = Stroke::Compression;
 };
 
 struct OtherCondition {
@@ -151,6 +153,8 @@ struct OtherCondition {
   std::string effect;
   std::string action;
   std::vector<NamedValue> numbers;
+  std::optional<KeyChange> when;
+  std::optional<Cure> cure;
 };
 
 struct ClickEffect {

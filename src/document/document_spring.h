@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "document/document_cure.h"
 #include "document/document_value.h"
 
 // What each struct and each member means: document_describe_spring.cc
@@ -24,9 +25,8 @@ struct SpringEffect {
   double at_end = 0;
 };
 
-/// What stands on the springs.
-enum class SagLoad { Static, Rider };
-std::string word(SagLoad load);  // "static", "rider"
+/// What no preload and no pressure mends.
+enum class SpringNeed { None, Stiffer, Softer };
 
 struct SagResult {
   SagLoad under = SagLoad::Static;
@@ -41,6 +41,8 @@ struct SagResult {
   bool bottomed = false;
   std::string knob;
   std::optional<Value> change;
+  SpringNeed need = SpringNeed::None;
+  std::optional<Cure> cure;
   Outcome outcome;
 };
 

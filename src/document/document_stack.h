@@ -145,6 +145,16 @@ struct StackInfluence {
   Outcome outcome;
 };
 
+struct StackRelief {
+  int first_disc = 1;
+  int last_disc = 1;
+  int count = 0;
+  double thickness = 0;
+  double drop = 0;
+  std::optional<double> yield_margin;
+  std::optional<double> fatigue_margin;
+};
+
 struct StackResult {
   std::string name;
   Theory theory = Theory::Large;
@@ -163,6 +173,7 @@ struct StackResult {
   std::string fatigue_rule;
   std::vector<int> idle_discs;
   std::optional<StackInfluence> influence;
+  std::optional<StackRelief> relief;
   double largest_slope = 0;
   Outcome outcome;
   std::vector<PlotSpec> plots;

@@ -12,10 +12,12 @@ namespace shimwright::document {
 
 // Only named here: a description includes the enumerations that it holds.
 enum class Carrier;
+enum class CureGoal;
 enum class PieceShape;
 enum class LinePart;
 enum class ThreadCoat;
 enum class SagLoad;
+enum class SpringNeed;
 enum class FillRoom;
 enum class RodAt;
 enum class PartKind;
@@ -60,6 +62,10 @@ struct EnumWords<Carrier> {
   static constexpr std::array list = {"bleed", "stack", "port"};
 };
 template <>
+struct EnumWords<CureGoal> {
+  static constexpr std::array list = {"force", "cavitation margin", "sag", "yield margin", "fatigue margin"};
+};
+template <>
 struct EnumWords<PieceShape> {
   static constexpr std::array list = {"washer", "disc", "piston", "spacer", "nut", "other"};
 };
@@ -75,6 +81,10 @@ struct EnumWords<ThreadCoat> {
 template <>
 struct EnumWords<SagLoad> {
   static constexpr std::array list = {"static", "rider"};
+};
+template <>
+struct EnumWords<SpringNeed> {
+  static constexpr std::array list = {"none", "stiffer", "softer"};
 };
 template <>
 struct EnumWords<FillRoom> {

@@ -1,5 +1,7 @@
 #include "job/run.h"
 
+#include "job/asked_values.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -197,7 +199,7 @@ void add_oil_swaps(Run& run) {
 void add_sag(Run& run) {
   const auto add = [&](const std::optional<EndModel>& end, file::UnitKind kind) {
     if (!end) return;
-    const std::vector<document::SagResult> sag = sag_results(*end, kind);
+    const std::vector<document::SagResult> sag = sag_results(run.job, *end, kind);
     for (const EndUnit& unit : end->units) {
       auto& springs = run.document.units[unit.index].springs;
       if (springs) springs->sag = sag;
@@ -266,6 +268,7 @@ Result<document::ResultDocument, RunFault> run_job(const file::JobSpec& spec, co
 
   Run run{.job = turned ? *turned : spec, .options = options, .phrase = {options.system}};
   run.report.diagnostics = std::move(click_faults);
+  judge_asked(options, run.report.diagnostics);
   run.conditions = resolve::resolve_conditions(run.job);
   const auto go_on = [&](double done, std::string_view next) {
     return !options.progress || options.progress(done, next);

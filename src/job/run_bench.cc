@@ -1,5 +1,7 @@
 #include "job/run_bench.h"
 
+#include "job/asked_values.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -11,7 +13,6 @@
 #include "damper/bench_reading.h"
 #include "document/document_json.h"
 #include "document/document_plots_bench.h"
-#include "file/argument.h"
 #include "job/bench_springs.h"
 #include "job/plan_bench.h"
 #include "job/run_header.h"
@@ -486,12 +487,8 @@ Result<document::BenchDocument, RunFault> run_bench_job(const file::JobSpec& spe
   Bench bench{.job = spec, .options = options, .phrase = {options.system}};
   bench.conditions = resolve::resolve_conditions(bench.job);
   set_clicks(bench.job, options.clicks, bench.report.diagnostics);
-  const auto judge = [&](const char* path, const std::optional<double>& value) {
-    if (auto fault = value ? file::argument_fault(path, *value) : std::nullopt)
-      bench.report.diagnostics.push_back(std::move(*fault));
-  };
-  judge("bench.oil_temperature", options.oil_temperature);
-  judge("bench.air_left.rod", options.air_in_rod_chamber);
+  judge_asked(options, bench.report.diagnostics);
+  // no physics is asked about what was refused
   if (!bench.report.diagnostics.empty()) return failure(RunFault{std::move(bench.report.diagnostics), false});
   set_air(bench);
   set_springs(bench);

@@ -253,7 +253,7 @@ TEST(Bench, ArgumentsAreJudgedLikeTheFile) {
     const auto result = run_bench_job(read(with_bench(kSine)), options);
     ASSERT_FALSE(result.has_value()) << kelvin;
     ASSERT_EQ(result.error().diagnostics.size(), 1u);
-    EXPECT_EQ(result.error().diagnostics[0].code, "E0311");
+    EXPECT_EQ(result.error().diagnostics[0].code, "E0905");
   }
   BenchOptions options;
   options.air_in_rod_chamber = -1e-6;

@@ -1,6 +1,28 @@
 #include "job/run_header.h"
 
+#include <fmt/core.h>
+
+#include "file/schema.h"
+
 namespace shimwright::job {
+namespace {
+
+/// Of a needle that states no last click: what a job file may state.
+int most_clicks_in_a_file() {
+  return static_cast<int>(file::key_at(file::job_schema(), "unit.piston_valve.bleed.clicks")->bounds.high);
+}
+
+Diagnostic beyond_the_last(const ClickSetting& setting, int most) {
+  Diagnostic diagnostic;
+  diagnostic.code = "E0906";
+  diagnostic.what = fmt::format("the setting of \"{}\" is beyond the last click", setting.adjuster);
+  diagnostic.got = fmt::format("{}", setting.clicks);
+  diagnostic.expected = fmt::format("0 to {}, counted outwards from seated", most);
+  diagnostic.remedy = "ask for clicks that the needle has";
+  return diagnostic;
+}
+
+}  // namespace
 
 void set_clicks(file::JobSpec& job, const std::vector<ClickSetting>& settings, Diagnostics& diagnostics) {
   for (const ClickSetting& setting : settings) {
@@ -13,6 +35,9 @@ void set_clicks(file::JobSpec& job, const std::vector<ClickSetting>& settings, D
           if (bleed.kind.value_or(file::BleedKind::Bored) != file::BleedKind::Needle) continue;
           known.push_back(bleed.name.value);
           if (bleed.name.value != setting.adjuster) continue;
+          const int most = bleed.clicks_max ? bleed.clicks_max.value : most_clicks_in_a_file();
+          if (setting.clicks < 0 || setting.clicks > most)
+            diagnostics.push_back(beyond_the_last(setting, most));
           bleed.clicks.value = setting.clicks;
           bleed.clicks.given = true;
           found = true;

@@ -8,15 +8,12 @@
 #include <numeric>
 #include <string>
 
+#include "job/cavitation_advice.h"
 #include "job/run_memo.h"
 #include "job/value_key.h"
 
 namespace shimwright::job {
 namespace {
-
-/// Pressure that must be left above air release at the working speed, so that a warm day or a worn seal does
-/// not use it up [Pa]. Common practice, no source.
-constexpr double kMarginWanted = 20e3;
 
 /// Clicks of an adjuster that states no end, and the least that is drawn.
 constexpr int kUsualClicks = 24;
@@ -147,44 +144,12 @@ document::ClickFamily click_family(const resolve::DamperParts& parts, const Forc
   return *run.memo->families.get(std::move(key.bytes), [&] { return computed_family(parts, run, adjuster); });
 }
 
-std::string advice_words(const damper::CavitationReport& report, const damper::Chambers& chambers,
-                         const document::Phrase& phrase) {
-  switch (report.cure) {
-    case damper::CavitationCure::None:
-      return "";
-    case damper::CavitationCure::StiffenFootCompression:
-      return fmt::format(
-          "Make the compression stack of the foot valve stiffer: its pressure drop must rise from {} to {} "
-          "at {}. Or raise the reservoir to {}, or make the mid-valve softer, down to a pressure drop of {}.",
-          phrase.drop(report.foot_drop), phrase.drop(report.needed_foot_drop), phrase.speed(report.speed_max),
-          phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure),
-          phrase.drop(std::max(0.0, report.allowed_piston_drop)));
-    case damper::CavitationCure::RaiseReservoirPressure:
-      return fmt::format(
-          "Raise the reservoir to {}, or make the compression stack of the piston softer, down to a pressure "
-          "drop of {} at {}.",
-          phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure),
-          phrase.drop(std::max(0.0, report.allowed_piston_drop)), phrase.speed(report.speed_max));
-    case damper::CavitationCure::OpenFootRebound:
-      break;
-  }
-  if (report.needed_foot_drop <= 0.0) {
-    return fmt::format("Raise the reservoir to {}: opening the refill side alone is not enough.",
-                       phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure));
-  }
-  return fmt::format(
-      "Open the refill side of the foot valve: its pressure drop must fall from {} to {} at {}. Or raise the "
-      "reservoir to {}.",
-      phrase.drop(report.foot_drop), phrase.drop(report.needed_foot_drop), phrase.speed(report.speed_max),
-      phrase.gauge(report.needed_reservoir_pressure - chambers.atmospheric_pressure));
-}
-
 document::CavitationResult cavitation_result(const resolve::DamperParts& parts, const ForceRun& run,
                                              Stroke stroke, const document::Phrase& phrase) {
   const bool compression = stroke == Stroke::Compression;
   const damper::Chambers chambers = resolve::chambers_in(parts, stroke);
   const double working = compression ? run.judged.working_compression : run.judged.working_rebound;
-  const double top = run.speeds.back();
+  const double top = run.judged.top;  // not that of the curve: the figures are the same whatever is drawn
   const auto report_to = [&](double speed) {
     return damper::cavitation(chambers, run.solved->laws, stroke, speed, kMarginWanted);
   };
@@ -211,7 +176,7 @@ document::CavitationResult cavitation_result(const resolve::DamperParts& parts, 
   if (std::isfinite(at_working.needed_reservoir_pressure)) {
     result.needed_reservoir_pressure = at_working.needed_reservoir_pressure;
   }
-  result.advice = advice_words(at_working, chambers, phrase);
+  add_cavitation_advice(parts, run, at_working, phrase, result);
   return result;
 }
 

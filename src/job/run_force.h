@@ -13,7 +13,8 @@ struct ForceRun {
   const damper::SolvedDamper* solved = nullptr;
   std::vector<double> speeds;  // magnitudes, ascending [m/s]
   file::JudgedSpeeds judged;
-  RunMemo* memo = nullptr;  // null: everything is computed
+  RunMemo* memo = nullptr;               // null: everything is computed
+  const file::UnitSpec* unit = nullptr;  // whose damper it is: what a cure changes stands there
 };
 
 /// Curves, families of clicks, cavitation and the four-speed table of one damper.

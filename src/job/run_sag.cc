@@ -4,6 +4,8 @@
 #include <algorithm>
 
 #include "document/document_phrase.h"
+#include "file/schema.h"
+#include "judge/pressure_limits.h"
 #include "num/root.h"
 #include "spring/spring_change.h"
 
@@ -81,19 +83,6 @@ void set_target(const file::QuantityRange* written, const ride::SagRange& usual,
   result.high = target_value(usual.high * full_travel);
 }
 
-/// What would bring a sag that is off its target to the middle of it.
-void set_knob(const EndModel& end, double mass, document::SagResult& result) {
-  if (result.wheel_travel >= result.low->si && result.wheel_travel <= result.high->si && !result.bottomed)
-    return;
-  const double middle = 0.5 * (result.low->si + result.high->si);
-  const bool air = end.units.front().air_element.has_value();
-  if (!air && !end.units.front().coil_element) return;
-  result.knob = air ? "positive pressure" : "preload";
-  const auto change = change_for(end, air ? SagKnob::Pressure : SagKnob::Preload, mass, middle);
-  if (change)
-    result.change = document::computed(*change, air ? units::Kind::PressureDifference : units::Kind::Length);
-}
-
 }  // namespace
 
 std::optional<EndModel> resolve_end(const file::JobSpec& job, file::UnitKind kind,
@@ -154,7 +143,153 @@ std::optional<double> change_for(const EndModel& end, SagKnob knob, double mass,
   return root.ok() ? std::optional<double>(root.x) : std::nullopt;
 }
 
-std::vector<document::SagResult> sag_results(const EndModel& end, file::UnitKind kind) {
+namespace {
+
+/// One pressure set higher; false beyond what the trade sets.
+bool add_pressure(const file::UnitSpec& unit, double change, double ambient,
+                  std::vector<document::KeyChange>& keys) {
+  if (!unit.air_spring || !unit.air_spring->positive) return true;
+  const file::Quantity& now = unit.air_spring->positive->pressure;
+  document::Value to = typed_value(now);
+  to.typed.clear();
+  to.si += change;
+  const double gauge = to.si - (now.reference == units::Reference::Absolute ? ambient : 0.0);
+  if (!(gauge > 0.0 && gauge <= judge::kAirSpringPressure.look)) return false;
+  keys.push_back({now.origin.path, "", typed_value(now), to});
+  return true;
+}
+
+/// The preload of the first spring; false where a job may not state it.
+bool add_preload(const file::UnitSpec& unit, double change, std::vector<document::KeyChange>& keys) {
+  if (unit.coil_springs.empty()) return true;
+  const file::CoilSpringSpec& spring = unit.coil_springs.front();
+  const file::KeySchema* key = file::key_at(file::job_schema(), "unit.coil_spring.preload");
+  const double now = spring.preload.value_or(0.0);
+  if (now + change < key->bounds.low || now + change > key->bounds.high) return false;
+  keys.push_back({spring.preload ? spring.preload.origin.path : spring.origin.path + ".preload", "",
+                  document::computed(now, units::Kind::Length),
+                  document::computed(now + change, units::Kind::Length)});
+  return true;
+}
+
+bool coils_bind(const ride::WheelSpring& wheel, const spring::Conditions& conditions) {
+  return std::ranges::any_of(wheel.units, [&](const spring::UnitSpring& unit) {
+    return spring::unit_limits(unit, conditions).coil_bind_travel.has_value();
+  });
+}
+
+/// Changes of a knob that bring one sag into its target, from the deepest of it to the least.
+struct Reach {
+  double least = 0.0;
+  double most = 0.0;
+};
+
+std::optional<Reach> reach_of(const EndModel& end, SagKnob knob, double mass,
+                              const document::SagResult& sag) {
+  const auto least = change_for(end, knob, mass, sag.high->si);
+  const auto most = change_for(end, knob, mass, sag.low->si);
+  if (!least || !most) return std::nullopt;
+  return Reach{*least, *most};
+}
+
+bool off_target(const document::SagResult& sag) {
+  return sag.wheel_travel < sag.low->si || sag.wheel_travel > sag.high->si || sag.bottomed;
+}
+
+double mass_of(const EndModel& end, const document::SagResult& sag) {
+  return end.mass.machine + (sag.under == document::SagLoad::Rider ? end.mass.rider : 0.0);
+}
+
+/// What one change of the knob does to all sags of the end.
+document::Cure cure_of(const file::JobSpec& job, const EndModel& end, const ride::WheelSpring& after,
+                       std::vector<document::KeyChange> changes,
+                       const std::vector<document::SagResult>& sags) {
+  document::Cure cure{job.units[end.units.front().index].name.value, std::move(changes), {}};
+  for (const document::SagResult& sag : sags) {
+    document::CureEffect effect{.goal = document::CureGoal::Sag, .under = sag.under};
+    effect.before = document::computed(sag.wheel_travel, units::Kind::Length);
+    effect.after = document::computed(ride::sag_under(mass_of(end, sag), after, end.conditions).wheel_travel,
+                                      units::Kind::Length);
+    cure.effects.push_back(std::move(effect));
+  }
+  return cure;
+}
+
+/// What a knob must do for every sag at once, and what the spring must be where it cannot.
+struct KnobPlan {
+  std::optional<double> change;
+  document::SpringNeed need = document::SpringNeed::None;
+};
+
+KnobPlan plan_of(const EndModel& end, SagKnob knob, const std::vector<document::SagResult>& sags) {
+  using document::SpringNeed;
+  std::vector<Reach> reaches;
+  for (const document::SagResult& sag : sags) {
+    const auto reach = reach_of(end, knob, mass_of(end, sag), sag);
+    if (!reach)
+      return {std::nullopt, sag.wheel_travel > sag.low->si ? SpringNeed::Stiffer : SpringNeed::Softer};
+    reaches.push_back(*reach);
+  }
+  double least = reaches.front().least;
+  double most = reaches.front().most;
+  for (const Reach& reach : reaches) {
+    least = std::max(least, reach.least);
+    most = std::min(most, reach.most);
+  }
+  if (least <= most) return {0.5 * (least + most), SpringNeed::None};
+  // the rider wants more of the knob than the machine alone may have: each kilogram sinks it too far
+  return {std::nullopt,
+          reaches.back().least > reaches.front().most ? SpringNeed::Stiffer : SpringNeed::Softer};
+}
+
+void set_knob(const file::JobSpec& job, const EndModel& end, std::vector<document::SagResult>& sags) {
+  if (std::ranges::none_of(sags, off_target)) return;
+  const bool air = end.units.front().air_element.has_value();
+  if (!air && !end.units.front().coil_element) return;
+  const SagKnob knob = air ? SagKnob::Pressure : SagKnob::Preload;
+  KnobPlan plan = plan_of(end, knob, sags);
+  std::optional<document::Cure> cure;
+  if (plan.change) {
+    const ride::WheelSpring after = turned(end, knob, *plan.change);
+    auto changes = knob_changes(job, end, knob, *plan.change);
+    const bool binds = coils_bind(after, end.conditions) && !coils_bind(end.wheel, end.conditions);
+    if (changes && !binds)
+      cure = cure_of(job, end, after, std::move(*changes), sags);
+    else
+      plan = {std::nullopt,
+              *plan.change > 0.0 ? document::SpringNeed::Stiffer : document::SpringNeed::Softer};
+  }
+  for (document::SagResult& sag : sags) {
+    if (!off_target(sag)) continue;
+    sag.knob = air ? "positive pressure" : "preload";
+    sag.need = plan.need;
+    sag.cure = cure;
+    if (plan.change)
+      sag.change =
+          document::computed(*plan.change, air ? units::Kind::PressureDifference : units::Kind::Length);
+  }
+}
+
+}  // namespace
+
+std::optional<std::vector<document::KeyChange>> knob_changes(const file::JobSpec& job, const EndModel& end,
+                                                             SagKnob knob, double change) {
+  std::vector<document::KeyChange> keys;
+  std::vector<std::size_t> done;
+  for (const EndUnit& unit : end.units) {
+    if (std::ranges::find(done, unit.index) != done.end()) continue;
+    done.push_back(unit.index);
+    const file::UnitSpec& spec = job.units[unit.index];
+    const bool taken = knob == SagKnob::Pressure
+                           ? add_pressure(spec, change, end.conditions.ambient_pressure, keys)
+                           : add_preload(spec, change, keys);
+    if (!taken) return std::nullopt;
+  }
+  return keys;
+}
+
+std::vector<document::SagResult> sag_results(const file::JobSpec& job, const EndModel& end,
+                                             file::UnitKind kind) {
   const double full = ride::wheel_travel_at_unit(end.wheel, end.wheel.units.front().travel);
   const ride::SagTarget usual = ride::usual_sag(
       ride::Use::OffRoad, kind == file::UnitKind::ForkLeg ? ride::End::Front : ride::End::Rear);
@@ -171,7 +306,6 @@ std::vector<document::SagResult> sag_results(const EndModel& end, file::UnitKind
     result.bottomed = sag.bottomed;
     result.outcome = sag.outcome;
     set_target(written, range, full, result);
-    set_knob(end, mass, result);
     return result;
   };
   const file::SagSpec* target = end.target;
@@ -182,6 +316,7 @@ std::vector<document::SagResult> sag_results(const EndModel& end, file::UnitKind
     results.push_back(result_of(document::SagLoad::Rider, end.mass.machine + end.mass.rider,
                                 target != nullptr ? &target->rider : nullptr, usual.with_rider));
   }
+  set_knob(job, end, results);
   return results;
 }
 

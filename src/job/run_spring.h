@@ -40,9 +40,16 @@ enum class SagKnob { Pressure, Preload };
 /// bar more, 50 mm either way).
 std::optional<double> change_for(const EndModel& end, SagKnob knob, double mass, double wheel_travel);
 
+/// The keys of the job that turn a knob by so much on every unit of an end; nothing when one of them would
+/// leave what a job may state, what the trade sets, or the room between the coils.
+std::optional<std::vector<document::KeyChange>> knob_changes(const file::JobSpec& job, const EndModel& end,
+                                                             SagKnob knob, double change);
+
 /// Sag of the machine alone and with its rider, against the targets of the job or, where it has none, the
-/// usual ones.
-std::vector<document::SagResult> sag_results(const EndModel& end, file::UnitKind kind);
+/// usual ones; with the one change of the knob that brings all of them into their targets, or what the spring
+/// must be where none does.
+std::vector<document::SagResult> sag_results(const file::JobSpec& job, const EndModel& end,
+                                             file::UnitKind kind);
 
 /// Curve, limits and the effects of small changes; without sag, which is a matter of the whole machine end.
 ///

@@ -1,5 +1,7 @@
 #include "job/run_stack.h"
 
+#include "job/stack_relief.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -267,6 +269,7 @@ document::StackResult stack_result(const resolve::StackModel& as_written, const 
 
   add_points(model, run.pressures, options, workspace, result);
   options.estimate_mesh_error = false;  // known from the requested pressures
+  result.relief = stack_relief(model, result, options, workspace);
   if (run.details) add_shapes(model, run, options, workspace, result);
   result.line = line_of(model, run.greatest_pressure, options, workspace);
   add_path(model, run.greatest_pressure, options, workspace, result);

@@ -108,6 +108,38 @@ TEST(Run, ClicksOfTheOptionsTakeThePlaceOfTheJobs) {
   EXPECT_DOUBLE_EQ(firm.units[0].force->key_forces[0].rebound, written.units[0].force->key_forces[0].rebound);
 }
 
+TEST(Run, AForceDoesNotChangeWithTheSpeedsAskedBesideIt) {
+  RunOptions options;
+  options.sections = {.force = true};
+  const auto forces = [&](std::vector<double> speeds) {
+    options.speeds = std::move(speeds);
+    const document::ForceResult force = *run(job_text("fork"), options).units[0].force;
+    std::vector<double> all = {force.cavitation[0].margin_at_working_speed,
+                               force.cavitation[0].margin_at_top_speed};
+    for (const document::ForceCurve& curve : force.curves) all.push_back(curve.points[0].force);
+    for (const document::KeyForce& key : force.key_forces)
+      all.insert(all.end(), {key.compression, key.rebound});
+    return all;
+  };
+  const std::vector<double> alone = forces({0.05});
+  for (const double beside : {0.06, 1.0, 5.0, 11.0}) {
+    const std::vector<double> together = forces({0.05, beside});
+    for (std::size_t i = 0; i < alone.size(); ++i)
+      EXPECT_NEAR(together[i], alone[i], 1e-7 * std::abs(alone[i])) << i << ' ' << beside;  // the law's table
+  }
+}
+
+TEST(Run, AShortHoleIsNearlyOneWithoutLength) {
+  // the law of a tube ends below half a diameter; a hole of a twentieth of a millimetre is a sharp edge
+  const auto force = [](const std::string& length) {
+    const std::string text = changed(job_text("fork"), "port_length = \"6 mm\"", length);
+    return run(text, {.sections = {.force = true}}).units[0].force->key_forces[3].compression;
+  };
+  const double sharp = force("");
+  EXPECT_NEAR(force("port_length = \"0.1 mm\""), sharp, 0.01 * sharp);  // L / D is a fiftieth
+  EXPECT_GT(std::abs(force("port_length = \"14 mm\"") - sharp), 0.001 * sharp);
+}
+
 TEST(Run, AnUnknownAdjusterIsAFaultWithTheNearestName) {
   RunOptions options;
   options.clicks = {{"rebound neeedle", 2}};
@@ -167,7 +199,7 @@ TEST(Run, ALoneStackIsEnoughForItsVerbAndNoMore) {
 
 TEST(Run, AskedSpeedsAndPressuresComeBackInOrder) {
   RunOptions options;
-  options.speeds = {1.0, 0.1, 1.0, -3.0};
+  options.speeds = {1.0, 0.1, 1.0};
   options.pressures = {2e5, 1e5};
   const document::ResultDocument document = run(job_text("fork"), options);
   const auto& points = document.units[0].force->curves[0].points;
@@ -202,18 +234,35 @@ density_15 = "860 kg/m3"
     EXPECT_GE(clicks.change, 0) << clicks.adjuster;  // out
 }
 
-TEST(Run, ASagOffItsTargetSaysWhatBringsItThere) {
-  const std::string text = changed(job_text("fork"), "\"65 to 80 mm\"", "\"50 to 60 mm\"");
+TEST(Run, ASagOffItsTargetSaysWhatBringsAllSagsIntoTheirTargets) {
+  const std::string text = changed(job_text("fork"), R"({ static = "25 to 40 mm", rider = "65 to 80 mm" })",
+                                   R"({ static = "15 to 40 mm", rider = "55 to 62 mm" })");
   const document::ResultDocument document = run(text);
   const document::SagResult& rider = document.units[0].springs->sag.at(1);
   EXPECT_EQ(rider.knob, "positive pressure");
   ASSERT_TRUE(rider.change.has_value());
   EXPECT_GT(rider.change->si, 0.0);
-  // the job with that pressure stands in the middle of its target
+  // the job with that pressure stands inside both targets, where the cure says
   const std::string set = std::to_string(4.1 + rider.change->si / 1e5) + " bar(g)";
   const document::ResultDocument after =
       run(changed(text, "positive = { pressure = \"4.1 bar(g)\"", "positive = { pressure = \"" + set + "\""));
-  EXPECT_NEAR(after.units[0].springs->sag.at(1).wheel_travel, 55e-3, 1e-6);
+  ASSERT_EQ(rider.cure->effects.size(), 2u);
+  for (std::size_t i = 0; i < 2; ++i) {
+    const document::SagResult& sag = after.units[0].springs->sag.at(i);
+    EXPECT_GE(sag.wheel_travel, sag.low->si);
+    EXPECT_LE(sag.wheel_travel, sag.high->si);
+    EXPECT_NEAR(sag.wheel_travel, rider.cure->effects[i].after.si, 1e-6);  // the pressure has six decimals
+  }
+}
+
+TEST(Run, WhereNoPressureSuitsBothSagsAnotherSpringIsNeeded) {
+  // the machine alone may hardly sink less, the rider shall sink much less: each newton must move it less
+  const document::ResultDocument document =
+      run(changed(job_text("fork"), "rider = \"65 to 80 mm\"", "rider = \"41 to 45 mm\""));
+  const document::SagResult& rider = document.units[0].springs->sag.at(1);
+  EXPECT_FALSE(rider.change.has_value());
+  EXPECT_FALSE(rider.cure.has_value());
+  EXPECT_EQ(rider.need, document::SpringNeed::Stiffer);
 }
 
 TEST(Run, ItEndsWhenTheCallerSaysSo) {

@@ -121,8 +121,8 @@ document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate
   document::UnitResult result = describe(*models.spec);
   std::vector<double> speeds = run.speeds.empty() ? curve_speeds(models.judged.top) : run.speeds;
   if (models.damper) {
-    const double top = std::max({speeds.back(), models.judged.key.back(), models.judged.working_compression,
-                                 models.judged.working_rebound});
+    const double top = std::max({speeds.back(), models.judged.top, models.judged.key.back(),
+                                 models.judged.working_compression, models.judged.working_rebound});
     models.solved = solved_damper(*models.damper, run, top, workspace);
   }
 
@@ -135,8 +135,8 @@ document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate
     if (!models.damper) return;
     if (run.sections.valves || run.sections.findings) add_valves(models, speeds, result);
     if (run.sections.force || run.sections.settings || run.sections.findings) {
-      result.force =
-          force_result(*models.damper, {&*models.solved, speeds, models.judged, run.memo}, run.phrase);
+      result.force = force_result(
+          *models.damper, {&*models.solved, speeds, models.judged, run.memo, models.spec}, run.phrase);
     }
   };
   if (run.run_all) {

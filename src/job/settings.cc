@@ -21,10 +21,15 @@ std::vector<document::ForceChange> effect_of_clicks(const GuideDraft& draft,
   const damper::SolvedDamper& solved = *draft.models.solved;
   const damper::DamperLaws after = laws_at_clicks(parts, solved, adjuster, adjuster.clicks + change);
   std::vector<document::ForceChange> effect;
-  for (const double speed : draft.speeds()) {
-    effect.push_back({adjuster.stroke, speed, damping_force(parts, solved.laws, adjuster.stroke, speed),
-                      damping_force(parts, after, adjuster.stroke, speed)});
-  }
+  const auto add = [&](Stroke stroke) {
+    for (const double speed : draft.speeds())
+      effect.push_back({stroke, speed, damping_force(parts, solved.laws, stroke, speed),
+                        damping_force(parts, after, stroke, speed)});
+  };
+  add(adjuster.stroke);
+  // a needle that acts both ways changes the other stroke too, and that is told
+  for (const resolve::AdjusterModel& other : parts.adjusters)
+    if (other.adjuster == adjuster.adjuster && other.stroke != adjuster.stroke) add(other.stroke);
   return effect;
 }
 
@@ -38,17 +43,16 @@ void add_clickers(GuideDraft& draft) {
   for (const resolve::AdjusterModel& adjuster : draft.models.damper->adjusters) {
     // a needle that acts both ways is in the list once for each stroke
     const auto told = std::ranges::find(draft.guide.settings, adjuster.name, &document::Setting::name);
-    if (told == draft.guide.settings.end()) {
-      document::Setting setting{adjuster.name, where_of(draft, adjuster),
-                                document::counted_value(adjuster.clicks, "clicks"), ""};
-      setting.words = adjuster.clicks_max > 0 ? fmt::format("{} clicks out from seated, of {}",
-                                                            adjuster.clicks, adjuster.clicks_max)
-                                              : fmt::format("{} clicks out from seated", adjuster.clicks);
-      draft.guide.settings.push_back(std::move(setting));
-    }
-    if (adjuster.clicks > 0) {
-      draft.guide.per_click.push_back({adjuster.name, -1, effect_of_clicks(draft, adjuster, -1)});
-    }
+    if (told != draft.guide.settings.end()) continue;
+    document::Setting setting{adjuster.name, where_of(draft, adjuster),
+                              document::counted_value(adjuster.clicks, "clicks"), ""};
+    setting.words = adjuster.clicks_max > 0 ? fmt::format("{} clicks out from seated, of {}", adjuster.clicks,
+                                                          adjuster.clicks_max)
+                                            : fmt::format("{} clicks out from seated", adjuster.clicks);
+    draft.guide.settings.push_back(std::move(setting));
+    // one at its inner end is told by the click out
+    const int change = adjuster.clicks > 0 ? -1 : 1;
+    draft.guide.per_click.push_back({adjuster.name, change, effect_of_clicks(draft, adjuster, change)});
   }
 }
 

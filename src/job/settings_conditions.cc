@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "job/adjuster_choice.h"
 #include "job/run_force.h"
+#include "job/run_header.h"
 #include "job/settings_steps.h"
 #include "num/root.h"
 #include "spring/atmosphere.h"
@@ -24,24 +26,45 @@ damper::DamperLaws laws_at(const resolve::DamperParts& parts, const damper::Solv
 }
 
 std::string turn_words(const std::string& adjuster, int change) {
-  if (change == 0) return fmt::format("leave the {}", adjuster);
   return fmt::format("turn the {} {} {}", adjuster, document::counted(std::abs(change), "click", "clicks"),
                      change < 0 ? "in" : "out");
+}
+
+/// One adjuster for each stroke that has one, those that act in both strokes first: what they do to the other
+/// stroke is then there when its own is turned.
+std::vector<const resolve::AdjusterModel*> one_for_each_stroke(const GuideDraft& draft) {
+  const resolve::DamperParts& parts = *draft.models.damper;
+  std::vector<const resolve::AdjusterModel*> chosen;
+  for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
+    const auto* adjuster = adjuster_for(stroke, parts, *draft.models.solved, draft.speeds());
+    if (adjuster != nullptr) chosen.push_back(adjuster);
+  }
+  const auto acts_in_both = [&](const resolve::AdjusterModel* one) {
+    return std::ranges::count(parts.adjusters, one->adjuster, &resolve::AdjusterModel::adjuster) > 1;
+  };
+  if (chosen.size() == 2 && chosen[0]->adjuster == chosen[1]->adjuster) chosen.pop_back();
+  std::ranges::stable_partition(chosen, acts_in_both);
+  return chosen;
 }
 
 void add_oil_at(GuideDraft& draft, double step) {
   const resolve::DamperParts& parts = *draft.models.damper;
   const document::Phrase& phrase = draft.run.phrase;
   const double temperature = parts.temperature + step;
+  const oil::Liquid liquid = oil::liquid_at(parts.oil, temperature);
+  const damper::DamperLaws& laws_now = draft.models.solved->laws;
   const damper::DamperLaws laws = laws_at(parts, *draft.models.solved, temperature);
   const double speed = draft.speeds()[0];
 
   document::OtherCondition other;
   other.condition = fmt::format("oil {} {}", phrase(std::abs(step), units::Kind::TemperatureDifference),
                                 step < 0.0 ? "colder" : "warmer");
+  other.when = {"conditions.oil_temperature", "",
+                document::computed(parts.temperature, units::Kind::Temperature),
+                document::computed(temperature, units::Kind::Temperature)};
   std::string changes;
   for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
-    const double before = damping_force(parts, draft.models.solved->laws, stroke, speed);
+    const double before = damping_force(parts, laws_now, stroke, speed);
     const double after = damping_force(parts, laws, stroke, speed);
     changes += fmt::format("{}{} {}", changes.empty() ? "" : ", ", word(stroke),
                            phrase.force_change(after - before));
@@ -49,14 +72,41 @@ void add_oil_at(GuideDraft& draft, double step) {
     other.numbers.push_back({word(stroke) + " force after", document::computed(after, units::Kind::Force)});
   }
   other.effect = fmt::format("At {}: {}.", phrase.speed(speed), changes);
-  for (const resolve::AdjusterModel& adjuster : parts.adjusters) {
-    const int change = restoring_clicks(parts, *draft.models.solved, adjuster,
-                                        oil::liquid_at(parts.oil, temperature), speed);
-    other.action += (other.action.empty() ? "" : "; ") + turn_words(adjuster.name, change);
-    other.numbers.push_back({adjuster.name, document::counted_value(change, "clicks")});
+
+  // each is turned with those before it turned; what a rider does not feel is left alone
+  resolve::DamperParts turned = parts;
+  std::string actions;
+  std::vector<const resolve::AdjusterModel*> moved;
+  for (const resolve::AdjusterModel* adjuster : one_for_each_stroke(draft)) {
+    const double before = damping_force(parts, laws_now, adjuster->stroke, speed);
+    const double after = damping_force(parts, laws, adjuster->stroke, speed);
+    const bool felt = std::abs(after - before) >= kFeltShare * before;
+    const int change = felt ? restoring_clicks(turned, *draft.models.solved, *adjuster, liquid, speed) : 0;
+    other.numbers.push_back({adjuster->name, document::counted_value(change, "clicks")});
+    if (change == 0) continue;
+    damper::set_clicks(turned.model, adjuster->adjuster, adjuster->clicks + change);
+    moved.push_back(adjuster);
+    actions += (actions.empty() ? "" : "; ") + turn_words(adjuster->name, change);
+    if (!other.cure) other.cure = document::Cure{draft.unit.name, {}, {}};
+    other.cure->changes.push_back({adjuster->origin.path, adjuster->name,
+                                   document::counted_value(adjuster->clicks, "clicks"),
+                                   document::counted_value(adjuster->clicks + change, "clicks")});
   }
-  other.action =
-      other.action.empty() ? "No clicker: change nothing." : document::sentence_case(other.action) + ".";
+  const damper::DamperLaws laws_turned =
+      damper::damper_laws(turned.model, draft.models.solved->stacks, liquid);
+  for (const resolve::AdjusterModel* adjuster : moved)
+    other.cure->effects.push_back(
+        {.goal = document::CureGoal::Force,
+         .stroke = adjuster->stroke,
+         .speed = speed,
+         .before =
+             document::computed(damping_force(parts, laws, adjuster->stroke, speed), units::Kind::Force),
+         .after = document::computed(damping_force(parts, laws_turned, adjuster->stroke, speed),
+                                     units::Kind::Force)});
+  if (parts.adjusters.empty())
+    other.action = "No clicker: change nothing.";
+  else
+    other.action = actions.empty() ? "Leave the clickers." : document::sentence_case(actions) + ".";
   draft.guide.other.push_back(std::move(other));
 }
 
@@ -133,11 +183,19 @@ void add_rider_at(GuideDraft& draft, const EndModel& end, const ride::Sag& now, 
   const std::optional<double> change =
       change_for(end, air ? SagKnob::Pressure : SagKnob::Preload, mass, now.wheel_travel);
   const auto kind = air ? units::Kind::PressureDifference : units::Kind::Length;
-  if (change) {
+  auto changes = change ? knob_changes(draft.job, end, air ? SagKnob::Pressure : SagKnob::Preload, *change)
+                        : std::optional<std::vector<document::KeyChange>>{};
+  if (changes) {
     other.action = fmt::format("{} by {}: then the sag is the same as before.",
                                air ? "Change the positive pressure" : "Change the preload",
                                phrase.change(*change, kind));
     other.numbers.push_back({air ? "pressure change" : "preload change", document::computed(*change, kind)});
+    other.when = {"rider.mass", "", typed_value(draft.job.rider->mass),
+                  document::computed(draft.job.rider->mass.si + step, units::Kind::Mass)};
+    document::CureEffect effect{.goal = document::CureGoal::Sag, .under = document::SagLoad::Rider};
+    effect.before = document::computed(sag.wheel_travel, units::Kind::Length);
+    effect.after = document::computed(now.wheel_travel, units::Kind::Length);
+    other.cure = document::Cure{draft.unit.name, std::move(*changes), {std::move(effect)}};
   } else {
     other.action = air ? "No possible pressure brings the sag back."
                        : "No possible preload brings the sag back: fit another spring.";

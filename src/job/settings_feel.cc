@@ -3,18 +3,19 @@
 #include <algorithm>
 #include <cstdlib>
 
+#include "job/adjuster_choice.h"
 #include "job/run_force.h"
 #include "job/settings_steps.h"
 
 namespace shimwright::job::internal {
 namespace {
 
-/// What a rider says, and which clicker it asks for. Common practice, no source.
+/// What a rider says, and which way the clicker of its stroke is turned. Common practice, no source.
 struct FeelRule {
   file::Feel feel;
   const char* words;
   Stroke stroke;
-  int change;  // clicks; negative: in
+  int change;  // clicks at the least; negative: in
   const char* why;
 };
 
@@ -41,47 +42,79 @@ bool is_complaint(const file::JobSpec& job, const FeelRule& rule) {
          });
 }
 
-/// The clicks of the wanted change that the adjuster has left.
-int clicks_left(const resolve::AdjusterModel& adjuster, int wished) {
-  return std::clamp(adjuster.clicks + wished, 0, most_clicks(adjuster)) - adjuster.clicks;
+/// Another complaint of the rider that asks for the opposite turn of the same stroke; null when there is
+/// none.
+const FeelRule* opposite_complaint(const file::JobSpec& job, const FeelRule& rule) {
+  if (!is_complaint(job, rule)) return nullptr;
+  const auto found = std::ranges::find_if(kRules, [&](const FeelRule& other) {
+    return other.stroke == rule.stroke && (other.change < 0) != (rule.change < 0) && is_complaint(job, other);
+  });
+  return found == std::end(kRules) ? nullptr : &*found;
 }
 
-document::FeelAdvice advice_of(const GuideDraft& draft, const FeelRule& rule,
-                               const resolve::AdjusterModel& adjuster, int change) {
-  document::FeelAdvice advice;
-  advice.feel = rule.words;
+/// The clicks that a rider feels, those of the rule where they do and no more than the adjuster has left; 0
+/// when all that it has left is not felt.
+int felt_clicks(const GuideDraft& draft, const FeelRule& rule, const resolve::AdjusterModel& adjuster) {
+  const resolve::DamperParts& parts = *draft.models.damper;
+  const damper::SolvedDamper& solved = *draft.models.solved;
+  const StrokeForces now = stroke_forces(parts, solved.laws, draft.speeds());
+  const int step = rule.change < 0 ? -1 : 1;
+  const int left = rule.change < 0 ? adjuster.clicks : most_clicks(adjuster) - adjuster.clicks;
+  for (int n = std::min(std::abs(rule.change), left); n > 0 && n <= left; ++n) {
+    const damper::DamperLaws laws = laws_at_clicks(parts, solved, adjuster, adjuster.clicks + step * n);
+    if (change_share(now, stroke_forces(parts, laws, draft.speeds()), rule.stroke) >= kFeltShare)
+      return step * n;
+  }
+  return 0;
+}
+
+/// What to do instead where no clicker answers, in the words of one who opens the unit.
+std::string valving_words(const FeelRule& rule) {
+  return fmt::format("fit a {} {} stack", rule.change < 0 ? "stiffer" : "softer", word(rule.stroke));
+}
+
+void turn(const GuideDraft& draft, const resolve::AdjusterModel& adjuster, int change,
+          document::FeelAdvice& advice) {
   advice.adjuster = adjuster.name;
   advice.clicks_change = change;
   advice.turn =
       fmt::format("{} {} {} (to {})", adjuster.name, document::counted(std::abs(change), "click", "clicks"),
                   change < 0 ? "in" : "out", adjuster.clicks + change);
-  advice.why = rule.why;
   advice.effect = effect_of_clicks(draft, adjuster, change);
-  return advice;
+}
+
+/// Why no clicker answers a complaint; empty when one does, which is then in the advice.
+std::string no_turn(const GuideDraft& draft, const FeelRule& rule, document::FeelAdvice& advice) {
+  if (const FeelRule* other = opposite_complaint(draft.job, rule))
+    return fmt::format(
+        "no clicker answers this together with \"{}\", which asks for the opposite: {}", other->words,
+        rule.stroke == Stroke::Compression ? "close the bleed a little and fit a softer stack"
+                                           : "find out at which speed each happens, then change the "
+                                             "stack");
+  const auto* adjuster =
+      adjuster_for(rule.stroke, *draft.models.damper, *draft.models.solved, draft.speeds());
+  if (adjuster == nullptr)
+    return fmt::format("no clicker acts mainly in {} here: {}", word(rule.stroke), valving_words(rule));
+  const int change = felt_clicks(draft, rule, *adjuster);
+  if (change == 0)
+    return fmt::format("what the {} has left is too little to feel: {}", adjuster->name, valving_words(rule));
+  turn(draft, *adjuster, change, advice);
+  return "";
 }
 
 }  // namespace
 
 void add_feel_advice(GuideDraft& draft) {
   for (const FeelRule& rule : kRules) {
-    const bool complaint = is_complaint(draft.job, rule);
-    const auto& adjusters = draft.models.damper->adjusters;
-    const auto adjuster = std::ranges::find(adjusters, rule.stroke, &resolve::AdjusterModel::stroke);
-    const int change = adjuster == adjusters.end() ? 0 : clicks_left(*adjuster, rule.change);
-    if (change != 0) {
-      draft.guide.advice.push_back(advice_of(draft, rule, *adjuster, change));
-    } else if (complaint) {
-      document::FeelAdvice advice;
-      advice.feel = rule.words;
-      advice.turn = adjuster == adjusters.end()
-                        ? fmt::format("no clicker acts in {} here: change the shims", word(rule.stroke))
-                        : fmt::format("the {} is at its end: change the shims", adjuster->name);
-      advice.why = rule.why;
-      draft.guide.advice.push_back(std::move(advice));
-    } else {
-      continue;
-    }
-    draft.guide.advice.back().complaint = complaint;
+    document::FeelAdvice advice;
+    advice.feel = rule.words;
+    advice.stroke = rule.stroke;
+    advice.why = rule.why;
+    advice.complaint = is_complaint(draft.job, rule);
+    const std::string instead = no_turn(draft, rule, advice);
+    if (!instead.empty() && !advice.complaint) continue;
+    if (!instead.empty()) advice.turn = instead;
+    draft.guide.advice.push_back(std::move(advice));
   }
   // the rider's own words first
   std::ranges::stable_partition(draft.guide.advice,

@@ -6,6 +6,7 @@
 
 #include "file/judged_speeds.h"
 #include "judge/findings.h"
+#include "judge/pressure_limits.h"
 
 namespace shimwright::judge {
 namespace {
@@ -75,6 +76,21 @@ Worst worst_cycle(const document::BenchUnit& unit, Figure&& figure) {
   return worst;
 }
 
+/// What keeps oil in a chamber: the rod chamber runs short when the foot valve holds back too little oil for
+/// the mid-valve, the compression chamber when the refill is too tight.
+std::string keeps_full(document::OilChamber chamber) {
+  switch (chamber) {
+    case document::OilChamber::Rod:
+      return "Make the foot valve stiffer in compression or the mid-valve softer, or raise the reservoir "
+             "pressure.";
+    case document::OilChamber::Compression:
+      return "Open the refill side of the foot valve, or raise the reservoir pressure.";
+    case document::OilChamber::Reservoir:
+      break;
+  }
+  return "Raise the reservoir pressure.";
+}
+
 void below_release(Judge& judge, const document::BenchUnit& unit) {
   constexpr double kReached = 1.02;  // a chamber held at its release pressure ends a little above or below it
   const Worst gas = worst_cycle(unit, [](const document::BenchCycle& cycle) { return cycle.released_air; });
@@ -102,8 +118,7 @@ void below_release(Judge& judge, const document::BenchUnit& unit) {
       {"release pressure", document::computed_absolute(unit.release_pressure)},
       {"gas at one atmosphere", document::computed(gas.value, units::Kind::Volume)},
       {"first seen at a top speed of", document::computed(first->top_speed, units::Kind::Speed)}};
-  finding.remedy =
-      "Raise the reservoir pressure, or make the foot valve stiffer and the piston valve softer.";
+  finding.remedy = keeps_full(cycle.lowest_chamber);
   judge.findings.push_back(std::move(finding));
 }
 
@@ -115,16 +130,20 @@ void reservoir_to_raise(Judge& judge, const document::BenchUnit& unit) {
                      {"margin wanted", document::computed(need.margin, units::Kind::PressureDifference)}};
   if (!need.outcome.ok()) {
     finding.title = fmt::format("No reservoir pressure keeps all chambers full in \"{}\".", need.run);
-    finding.remedy = "Change the valves: make the foot valve stiffer, or the piston valve softer.";
+    finding.remedy = "Change the valves: no pressure is enough.";
   } else {
     finding.title = fmt::format("\"{}\" needs {} more pressure in the reservoir.", need.run,
                                 judge.phrase.drop(need.raise_by));
     finding.numbers.push_back(
         {"raise by", document::computed(need.raise_by, units::Kind::PressureDifference)});
     finding.numbers.push_back({"new reservoir pressure", document::computed_absolute(need.pressure)});
+    const double gauge = need.pressure - judge.document.conditions.ambient_pressure;
     finding.remedy =
-        fmt::format("Set it to {} with the rod fully out, if the seals are made for that pressure.",
-                    judge.phrase.absolute(need.pressure));
+        gauge <= kReservoirPressure.look
+            ? fmt::format("Set it to {} with the rod fully out, if the seals are made for that pressure.",
+                          judge.phrase.gauge(gauge))
+            : fmt::format("Do not set it so high: more than {} is not usual. Change the valves instead.",
+                          judge.phrase.gauge(kReservoirPressure.look));
   }
   judge.findings.push_back(std::move(finding));
 }

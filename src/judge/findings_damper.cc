@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "judge/findings_rules.h"
+#include "judge/pressure_limits.h"
 
 namespace shimwright::judge::internal {
 namespace {
@@ -14,12 +15,6 @@ document::Value speed(double si) {
 document::Value drop(double si) {
   return document::computed(si, units::Kind::PressureDifference);
 }
-
-// where the trade keeps pressures (common practice, no source)
-constexpr double kReservoirLook = 20e5;  // gauge [Pa]
-constexpr double kReservoirStop = 35e5;
-constexpr double kAirSpringLook = 15e5;
-constexpr double kAirSpringStop = 25e5;
 
 // cavitation
 
@@ -41,6 +36,7 @@ document::Finding begin_cavitation(const Judging& judging, const JudgedUnit& uni
   if (result.missing_drop > 0.0)
     finding.numbers.push_back({"missing at the foot valve", drop(result.missing_drop)});
   finding.remedy = result.advice;
+  finding.cures = result.cures;
   return finding;
 }
 
@@ -114,7 +110,10 @@ void stack_never_opens(const Judging& judging, const JudgedDirection& direction)
                      {"bleed", document::computed(direction.result.bleed_area, units::Kind::Area)}};
   if (opening) finding.numbers.push_back({"opens at", speed(*opening)});
   finding.remedy =
-      "Reduce the preload of the stack, close the bleed, or leave the stack out: now it does nothing.";
+      direction.result.stack->opening_pressure > 0.0
+          ? "Reduce the preload of the stack, make the bleed smaller, or leave the stack out: now it "
+            "does nothing."
+          : "Fit a softer stack, make the bleed smaller, or leave the stack out: now it does nothing.";
   judging.findings.push_back(std::move(finding));
 }
 
@@ -123,6 +122,17 @@ const document::LawPoint* law_at_speed(const document::DirectionResult& directio
     if (point.speed >= asked) return &point;
   }
   return nullptr;
+}
+
+/// The needle of the valve that acts in a stroke and can be turned in; null without one.
+const document::BleedResult* needle_to_close(const JudgedDirection& direction) {
+  const bool compression = direction.result.stroke == Stroke::Compression;
+  const auto found =
+      std::ranges::find_if(direction.valve.result.bleeds, [&](const document::BleedResult& bleed) {
+        return bleed.clicks.value_or(0) > 0 &&
+               (compression ? bleed.acts_in_compression : bleed.acts_in_rebound);
+      });
+  return found == direction.valve.result.bleeds.end() ? nullptr : &*found;
 }
 
 void bleed_carries_too_much(const Judging& judging, const JudgedDirection& direction) {
@@ -142,7 +152,10 @@ void bleed_carries_too_much(const Judging& judging, const JudgedDirection& direc
   finding.numbers = {{"through the bleed", document::computed(share, units::Kind::Fraction)},
                      {"bleed", document::computed(direction.result.bleed_area, units::Kind::Area)},
                      {"stack opens at", speed(*opening)}};
-  finding.remedy = "Turn the clicker in or fit a smaller bleed: then the stack shapes the curve.";
+  const document::BleedResult* needle = needle_to_close(direction);
+  finding.remedy =
+      fmt::format("{} a smaller bleed: then the stack shapes the curve.",
+                  needle != nullptr ? fmt::format("Turn the {} in, or fit", needle->name) : "Fit");
   judging.findings.push_back(std::move(finding));
 }
 
@@ -200,19 +213,19 @@ void beyond_what_was_solved(const Judging& judging, const JudgedDirection& direc
 
 // gas and air
 
-struct PressureLimits {
-  double look;
-  double stop;
+struct JudgedPressure {
+  PressureLimits limits;
   const char* what;
   const char* usual;
 };
 
 void pressure_too_high(const Judging& judging, const JudgedUnit& unit, double gauge,
-                       const PressureLimits& limits, const file::Origin& origin) {
+                       const JudgedPressure& judged, const file::Origin& origin) {
+  const PressureLimits& limits = judged.limits;
   if (gauge <= limits.look) return;
   document::Finding finding =
       begin_finding(judging, "F208", gauge > limits.stop ? Severity::Stop : Severity::Look, unit, origin);
-  finding.title = fmt::format("{} is set to {}; {}.", limits.what, judging.phrase.gauge(gauge), limits.usual);
+  finding.title = fmt::format("{} is set to {}; {}.", judged.what, judging.phrase.gauge(gauge), judged.usual);
   finding.numbers = {
       {"set", document::Value{gauge, units::Kind::Pressure, units::Reference::Gauge, {}, {}}},
       {"usual up to", document::Value{limits.look, units::Kind::Pressure, units::Reference::Gauge, {}, {}}}};
@@ -251,18 +264,18 @@ void judge_pressures(const Judging& judging) {
   const double ambient = judging.document.conditions.ambient_pressure;
   for_each_unit(judging, [&](const JudgedUnit& unit) {
     if (unit.spec.reservoir && unit.spec.reservoir->pressure) {
-      pressure_too_high(judging, unit, gauge_of(unit.spec.reservoir->pressure, ambient),
-                        {kReservoirLook, kReservoirStop, "The reservoir",
-                         "7 to 14 bar(g) is usual, more than 20 bar(g) is not"},
-                        unit.spec.reservoir->pressure.origin);
+      pressure_too_high(
+          judging, unit, gauge_of(unit.spec.reservoir->pressure, ambient),
+          {kReservoirPressure, "The reservoir", "7 to 14 bar(g) is usual, more than 20 bar(g) is not"},
+          unit.spec.reservoir->pressure.origin);
     }
     if (!unit.spec.air_spring) return;
     for (const auto& chamber : {unit.spec.air_spring->positive, unit.spec.air_spring->negative}) {
       if (!chamber || !chamber->pressure) continue;
-      pressure_too_high(judging, unit, gauge_of(chamber->pressure, ambient),
-                        {kAirSpringLook, kAirSpringStop, "The air spring",
-                         "4 to 12 bar(g) is usual, more than 15 bar(g) is not"},
-                        chamber->pressure.origin);
+      pressure_too_high(
+          judging, unit, gauge_of(chamber->pressure, ambient),
+          {kAirSpringPressure, "The air spring", "4 to 12 bar(g) is usual, more than 15 bar(g) is not"},
+          chamber->pressure.origin);
     }
   });
 }

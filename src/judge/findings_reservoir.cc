@@ -3,13 +3,10 @@
 #include <algorithm>
 
 #include "judge/findings_rules.h"
+#include "judge/pressure_limits.h"
 
 namespace shimwright::judge::internal {
 namespace {
-
-// where the trade keeps the pressure of a reservoir at rest (common practice, no source) [Pa above ambient]
-constexpr double kRestLook = 40e5;
-constexpr double kRestStop = 70e5;
 
 document::Value volume(double si) {
   return document::computed(si, units::Kind::Volume);
@@ -49,8 +46,8 @@ void pressure_at_rest(const Judging& judging, const JudgedUnit& unit,
   if (!unit.spec.reservoir) return;
   const auto highest = std::ranges::max_element(reservoir.states, {}, &document::ReservoirState::pressure);
   const double gauge = highest->pressure - judging.document.conditions.ambient_pressure;
-  if (gauge <= kRestLook || highest->room_left < 0.0) return;
-  const bool stop = gauge > kRestStop;
+  if (gauge <= kReservoirAtRest.look || highest->room_left < 0.0) return;
+  const bool stop = gauge > kReservoirAtRest.stop;
   document::Finding finding =
       begin_finding(judging, "F210", stop ? Severity::Stop : Severity::Look, unit, reservoir_origin(unit));
   finding.title = fmt::format(

@@ -42,11 +42,27 @@ void air_used_up(const Judging& judging, const JudgedUnit& unit, const document:
   judging.findings.push_back(std::move(finding));
 }
 
-/// What of the springs would move the sag there, in words: the guide has the numbers.
-std::string sag_remedy(const JudgedUnit& unit, bool too_deep) {
-  if (unit.spec.air_spring) return too_deep ? "Raise the air pressure." : "Lower the air pressure.";
-  return too_deep ? "Add preload. If the static sag is then too small, fit a stiffer spring."
-                  : "Reduce the preload. If the static sag is then too large, fit a softer spring.";
+/// What brings the sag into its target, and all other sags of the end with it.
+std::string sag_remedy(const Judging& judging, const document::SagResult& sag) {
+  if (sag.change && sag.cure) {
+    std::string then;
+    for (const document::CureEffect& effect : sag.cure->effects)
+      then += fmt::format("{}{} sag {}", then.empty() ? "" : ", ", word(effect.under.value_or(sag.under)),
+                          judging.phrase.length(effect.after.si));
+    return fmt::format("Change the {} by {}: {}.", sag.knob,
+                       judging.phrase.change(sag.change->si, sag.change->kind), then);
+  }
+  switch (sag.need) {
+    case document::SpringNeed::Stiffer:
+      return fmt::format("Fit a stiffer spring: no {} in reach puts every sag of this end into its range.",
+                         sag.knob);
+    case document::SpringNeed::Softer:
+      return fmt::format("Fit a softer spring: no {} in reach puts every sag of this end into its range.",
+                         sag.knob);
+    case document::SpringNeed::None:
+      break;
+  }
+  return "Fit another spring.";
 }
 
 void sag_off_target(const Judging& judging, const JudgedUnit& unit, const document::SagResult& sag) {
@@ -73,13 +89,9 @@ void sag_off_target(const Judging& judging, const JudgedUnit& unit, const docume
                      {"target from", *sag.low},
                      {"target to", *sag.high},
                      {"load", document::computed(sag.load, units::Kind::Force)}};
-  finding.remedy = sag_remedy(unit, too_deep);
-  if (sag.change) {
-    finding.remedy += fmt::format(" Changing only the {} by {} brings it to {}.", sag.knob,
-                                  judging.phrase.change(sag.change->si, sag.change->kind),
-                                  judging.phrase.length(0.5 * (sag.low->si + sag.high->si)));
-    finding.numbers.push_back({"change of the " + sag.knob, *sag.change});
-  }
+  finding.remedy = sag_remedy(judging, sag);
+  if (sag.change) finding.numbers.push_back({"change of the " + sag.knob, *sag.change});
+  if (sag.cure) finding.cures = {*sag.cure};
   judging.findings.push_back(std::move(finding));
 }
 

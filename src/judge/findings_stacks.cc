@@ -1,20 +1,22 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "judge/findings_rules.h"
+#include "judge/stack_limits.h"
 
 namespace shimwright::judge::internal {
 namespace {
 
-constexpr double kFatigueSpare = 1.2;  // a fifth left (common practice, no source)
-constexpr double kLinearLift = 0.5;    // lift over thickness up to which the linear theory is taken
+constexpr double kLinearLift = 0.5;  // lift over thickness up to which the linear theory is taken
 
 /// A stack with where it was written; the lone stack of a file has no unit and no valve.
 struct JudgedStack {
   const document::StackResult& stack;
   const file::DirectionSpec* spec;
-  document::Finding place;  // with its place filled in
+  document::Finding place;                     // with its place filled in
+  const document::PostResult* post = nullptr;  // that carries it; null when the job states none
 };
 
 std::string disc_name(const document::StackResult& stack, int number) {
@@ -57,6 +59,92 @@ void add_numbers(const Least& least, document::Finding& finding) {
                      {"at a radius of", document::computed(least.disc->radius, units::Kind::Length)}};
 }
 
+/// The key of the job file that holds just these discs; null when no one entry does.
+const file::DiscSpec* entry_of(const file::DirectionSpec* spec, int first, int last) {
+  if (spec == nullptr) return nullptr;
+  int number = 1;
+  for (const file::DiscSpec& entry : spec->stack) {
+    const int end = number + entry.count.value_or(1) - 1;
+    if (number == first && end == last) return &entry;
+    number = end + 1;
+  }
+  return nullptr;
+}
+
+/// True when an entry says nothing that a plain text of diameter and thickness would lose.
+bool is_plain(const file::DiscSpec& entry) {
+  return !entry.bore && !entry.material && !entry.notches && !entry.part && entry.outer_diameter;
+}
+
+/// The least of a margin over the discs at a drop.
+std::optional<double> margin_at(const document::StackResult& stack, double drop,
+                                std::optional<double> document::DiscStress::* margin) {
+  std::optional<double> least;
+  for (const document::StackPoint& point : stack.points)
+    if (point.pressure == drop)
+      for (const document::DiscStress& disc : point.discs)
+        if (disc.*margin) least = std::min(least.value_or(1e300), *(disc.*margin));
+  return least;
+}
+
+/// The cure as a change of the one entry that holds these discs.
+document::Cure cure_of(const JudgedStack& judged, const document::StackRelief& relief,
+                       const file::DiscSpec& entry, double thickness) {
+  const auto text = [&](int count, double thick) {
+    document::Value value;
+    value.typed = fmt::format("{} x {:.6g} x {:.6g} mm", count, 1e3 * entry.outer_diameter.si, 1e3 * thick);
+    return value;
+  };
+  document::Cure cure{judged.place.place.unit,
+                      {{entry.origin.path, "", text(relief.last_disc - relief.first_disc + 1, thickness),
+                        text(relief.count, relief.thickness)}},
+                      {}};
+  const auto add = [&](document::CureGoal goal, std::optional<double> before, std::optional<double> after) {
+    if (!before || !after) return;
+    document::CureEffect effect{.goal = goal, .drop = relief.drop};
+    effect.stroke =
+        judged.place.place.stroke == word(Stroke::Compression) ? Stroke::Compression : Stroke::Rebound;
+    effect.valve =
+        judged.place.place.valve == word(ValvePlace::Piston) ? ValvePlace::Piston : ValvePlace::Foot;
+    effect.before = document::counted_value(*before, "");
+    effect.after = document::counted_value(*after, "");
+    cure.effects.push_back(std::move(effect));
+  };
+  add(document::CureGoal::YieldMargin,
+      margin_at(judged.stack, relief.drop, &document::DiscStress::yield_margin), relief.yield_margin);
+  add(document::CureGoal::FatigueMargin,
+      margin_at(judged.stack, relief.drop, &document::DiscStress::fatigue_margin), relief.fatigue_margin);
+  return cure;
+}
+
+/// Thinner shims in the place of those that bend too far.
+void relieve(const Judging& judging, const JudgedStack& judged, document::Finding& finding) {
+  const auto& relief = judged.stack.relief;
+  if (!relief) {
+    finding.remedy +=
+        "Fit a stiffer stack, which bends less at this pressure, or shims of a stronger material.";
+    return;
+  }
+  const double thickness =
+      judged.stack.geometry.discs[static_cast<std::size_t>(relief->first_disc - 1)].thickness;
+  const int old_count = relief->last_disc - relief->first_disc + 1;
+  finding.remedy += fmt::format(
+      "Fit {} shims of {} in the place of {} of {}: together they are as stiff, and each bears less stress.",
+      document::count_word(relief->count), judging.phrase.thickness(relief->thickness),
+      old_count == 1 ? "the one" : "the " + document::count_word(old_count),
+      judging.phrase.thickness(thickness));
+  const double growth = relief->count * relief->thickness - old_count * thickness;
+  const bool has_thread = judged.post != nullptr && judged.post->thread;
+  if (has_thread)
+    finding.remedy += fmt::format(" The pile is then {} higher: choose the spacers again.",
+                                  judging.phrase.thickness(growth));
+  // as a change of one key only where the nut keeps its thread without another one
+  const bool stays_tight = !has_thread || judged.post->thread->protrusion >= growth;
+  const file::DiscSpec* entry = entry_of(judged.spec, relief->first_disc, relief->last_disc);
+  if (stays_tight && entry != nullptr && is_plain(*entry) && !judged.place.place.unit.empty())
+    finding.cures.push_back(cure_of(judged, *relief, *entry, thickness));
+}
+
 void past_yield(const Judging& judging, const JudgedStack& judged) {
   const Least least = least_margin(judged.stack, &document::DiscStress::yield_margin);
   if (least.disc == nullptr || least.margin >= 1.0) return;
@@ -65,8 +153,7 @@ void past_yield(const Judging& judging, const JudgedStack& judged) {
                               document::sentence_case(disc_name(judged.stack, least.disc->number)),
                               judging.phrase.stress(least.disc->stress), judging.phrase.drop(least.pressure));
   add_numbers(least, finding);
-  finding.remedy =
-      "Use a wider clamp shim, or two thinner shims in its place: each then bends less for the same lift.";
+  relieve(judging, judged, finding);
   judging.findings.push_back(std::move(finding));
 }
 
@@ -83,9 +170,8 @@ void past_fatigue(const Judging& judging, const JudgedStack& judged) {
                               past ? "will crack" : "is near its fatigue limit",
                               judging.phrase.stress(least.disc->stress), judging.phrase.drop(least.pressure));
   add_numbers(least, finding);
-  finding.remedy =
-      past ? "Use a wider clamp shim, or more and thinner shims: the stress falls, the lift stays."
-           : "Replace this shim at each service, or spread the bend with a wider clamp shim.";
+  if (!past) finding.remedy = "Replace this shim at each service. ";
+  relieve(judging, judged, finding);
   judging.findings.push_back(std::move(finding));
 }
 
@@ -209,7 +295,8 @@ void judge_stacks(const Judging& judging) {
   for_each_direction(judging, [&](const JudgedDirection& direction) {
     if (!direction.result.stack) return;
     const document::Finding place = begin_finding(judging, "F304", Severity::Note, direction, file::Origin{});
-    judge_stack(judging, {*direction.result.stack, direction.spec, place});
+    const auto& post = direction.valve.result.post;
+    judge_stack(judging, {*direction.result.stack, direction.spec, place, post ? &*post : nullptr});
   });
   if (judging.document.stack && judging.job.stack) {
     judge_stack(judging, {*judging.document.stack, &*judging.job.stack, {}});

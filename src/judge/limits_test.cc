@@ -238,6 +238,11 @@ struct Benched {
   document::BenchUnit& unit() { return document.units.front(); }
   document::BenchRun& run() { return unit().runs.front(); }
   document::BenchCycle& cycle() { return run().cycles.back(); }
+  /// A loss by warm oil.
+  void fade(double share) {
+    run().fade = share;
+    cycle().temperature_end = 40.0;
+  }
 
   Benched() {
     job.units.emplace_back().name = {"leg", {}};
@@ -277,8 +282,8 @@ TEST(JudgedLimits, ThoseOfTheBenchToo) {
       {"F703", 0.0, "", "stop", [](Benched& b, double x) { b.cycle().oil_lost = x; }},
       {"F704", 1.5 * 101325.0, "", "fine", [](Benched& b, double x) { b.cycle().lock_pressure = x; }},
       {"F704", 200e5, "fine", "look", [](Benched& b, double x) { b.cycle().lock_pressure = x; }},
-      {"F705", 0.01, "", "fine", [](Benched& b, double x) { b.run().fade = x; }},
-      {"F705", 0.10, "fine", "look", [](Benched& b, double x) { b.run().fade = x; }},
+      {"F705", 0.01, "", "fine", [](Benched& b, double x) { b.fade(x); }},
+      {"F705", 0.10, "fine", "look", [](Benched& b, double x) { b.fade(x); }},
       {"F706", 0.5e-3, "", "look",
        [](Benched& b, double x) { b.run().turns.push_back({Stroke::Rebound, 4e-3 + x, 4e-3}); }},
       {"F708", 0.01, "", "look", [](Benched& b, double x) { b.run().settled = x; }},

@@ -1,0 +1,59 @@
+#include "job/asked_values.h"
+
+#include <fmt/core.h>
+
+#include <cmath>
+#include <span>
+
+#include "base/check.h"
+#include "file/schema.h"
+#include "units/format.h"
+
+namespace shimwright::job {
+namespace {
+
+/// One kind of value that may be asked for, and the key that says what it may be.
+struct AskedValue {
+  const char* what;       // "the speed"
+  std::string_view path;  // of the key in a job file
+};
+
+constexpr AskedValue kSpeed{"the speed", "bench.drive.speed"};
+constexpr AskedValue kPressure{"the pressure drop", "stack.pressures"};
+constexpr AskedValue kOilTemperature{"the temperature of the oil", "bench.oil_temperature"};
+constexpr AskedValue kAir{"the air left in the rod chamber", "bench.air_left.rod"};
+
+void judge(const AskedValue& asked, std::span<const double> values, units::System system,
+           Diagnostics& diagnostics) {
+  const file::KeySchema* key = file::key_at(file::job_schema(), asked.path);
+  SW_CHECK(key != nullptr, asked.path);
+  for (const double value : values) {
+    if (value >= key->bounds.low && value <= key->bounds.high) continue;
+    Diagnostic diagnostic;
+    diagnostic.code = "E0905";
+    diagnostic.what = fmt::format("{} is outside its range: {}", asked.what, key->bounds.reason);
+    diagnostic.got =
+        std::isfinite(value) ? units::format_plain(value, key->unit, system) : "no finite number";
+    diagnostic.expected = fmt::format("{} to {}", units::format_plain(key->bounds.low, key->unit, system),
+                                      units::format_plain(key->bounds.high, key->unit, system));
+    diagnostic.remedy = "check the number and its unit";
+    diagnostics.push_back(std::move(diagnostic));
+  }
+}
+
+}  // namespace
+
+void judge_asked(const RunOptions& options, Diagnostics& diagnostics) {
+  judge(kSpeed, options.speeds, options.system, diagnostics);
+  judge(kPressure, options.pressures, options.system, diagnostics);
+  judge(kOilTemperature, options.oil_temperatures, options.system, diagnostics);
+}
+
+void judge_asked(const BenchOptions& options, Diagnostics& diagnostics) {
+  if (options.oil_temperature)
+    judge(kOilTemperature, std::span(&*options.oil_temperature, 1), options.system, diagnostics);
+  if (options.air_in_rod_chamber)
+    judge(kAir, std::span(&*options.air_in_rod_chamber, 1), options.system, diagnostics);
+}
+
+}  // namespace shimwright::job

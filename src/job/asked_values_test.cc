@@ -1,0 +1,70 @@
+#include "job/asked_values.h"
+
+#include <gtest/gtest.h>
+
+#include "job/test_jobs.h"
+
+namespace shimwright::job {
+namespace {
+
+using testing_jobs::job_text;
+using testing_jobs::read;
+using testing_jobs::refused;
+
+std::vector<std::string> codes_of(const Diagnostics& diagnostics) {
+  std::vector<std::string> codes;
+  for (const Diagnostic& diagnostic : diagnostics) codes.push_back(diagnostic.code);
+  return codes;
+}
+
+const std::vector<std::string> kOutside = {"E0905"};
+
+// both sides of each bound, as a file would have it (schema_bench.cc, schema_valve.cc)
+TEST(AskedValues, ASpeedIsJudgedAsInTheFile) {
+  for (const double speed : {-1.0, 0.0, 12.1, 500.0})
+    EXPECT_EQ(codes_of(refused(job_text("fork"), {.sections = {.force = true}, .speeds = {0.5, speed}})),
+              kOutside)
+        << speed;
+  Diagnostics none;
+  judge_asked(RunOptions{.speeds = {1e-4, 12.0}}, none);
+  EXPECT_TRUE(none.empty());
+}
+
+TEST(AskedValues, APressureIsJudgedAsInTheFile) {
+  Diagnostics found, none;
+  judge_asked(RunOptions{.pressures = {-1.0, 101e6}}, found);
+  EXPECT_EQ(found.size(), 2u);
+  judge_asked(RunOptions{.pressures = {0.0, 100e6}}, none);
+  EXPECT_TRUE(none.empty());
+}
+
+TEST(AskedValues, ATemperatureOfTheOilIsJudgedAsInTheFile) {
+  for (const double temperature : {13.0, 73.0, 223.0, 474.0, 5273.0, 1e9}) {
+    const auto bench = run_bench_job(read(job_text("fork")), {.oil_temperature = temperature});
+    ASSERT_FALSE(bench) << temperature;
+    EXPECT_EQ(codes_of(bench.error().diagnostics), kOutside) << temperature;
+  }
+  Diagnostics none;
+  judge_asked(BenchOptions{.oil_temperature = 223.15}, none);
+  judge_asked(BenchOptions{.oil_temperature = 473.15}, none);
+  EXPECT_TRUE(none.empty());
+}
+
+TEST(AskedValues, AirThatNoChamberHoldsIsRefused) {
+  for (const double air : {-1e-6, 2e-3})
+    EXPECT_FALSE(run_bench_job(read(job_text("fork")), {.air_in_rod_chamber = air})) << air;
+}
+
+TEST(AskedValues, ClicksBeyondTheLastAreRefusedAsInTheFile) {
+  RunOptions options;
+  options.sections = {.force = true};
+  for (const int clicks : {23, 99}) {
+    options.clicks = {{"rebound needle", clicks}};
+    EXPECT_EQ(codes_of(refused(job_text("fork"), options)), std::vector<std::string>{"E0906"}) << clicks;
+  }
+  options.clicks = {{"rebound needle", 22}};
+  EXPECT_TRUE(run_job(read(job_text("fork")), options).has_value());
+}
+
+}  // namespace
+}  // namespace shimwright::job
