@@ -1220,6 +1220,8 @@ export interface components {
             remedy: string;
             /** @description What to write in the job file; empty: nothing. */
             in_file: string;
+            /** @description The changes that the remedy names with numbers. Each helps alone. */
+            cures: components["schemas"]["Cure"][];
         };
         /** @description Where a finding belongs: in the machine and in the file. */
         Place: {
@@ -1235,6 +1237,57 @@ export interface components {
             file: string;
             /** @description Line of the key, from 1; 0 when the file does not hold the key. */
             line: number;
+        };
+        /** @description What to turn or to change, and what that does. Each cure of a list helps alone. */
+        Cure: {
+            /** @description Name of the unit. */
+            unit: string;
+            /** @description What to change, all of it together. */
+            changes: components["schemas"]["KeyChange"][];
+            /** @description What it does. */
+            effects: components["schemas"]["CureEffect"][];
+        };
+        /** @description One key of the job with another value. */
+        KeyChange: {
+            /** @description Path of the key in the job file, "unit[0].reservoir.pressure". */
+            path: string;
+            /** @description Name of the adjuster whose clicks these are; empty: it is no adjuster. */
+            adjuster: string;
+            /** @description Its value now. */
+            from: components["schemas"]["Value"];
+            /** @description Its value afterwards. */
+            to: components["schemas"]["Value"];
+        };
+        /** @description One number that a cure moves, as a run of the changed job gives it. */
+        CureEffect: {
+            /**
+             * @description What moves.
+             * @enum {string}
+             */
+            goal: "force" | "cavitation margin" | "sag" | "yield margin" | "fatigue margin";
+            /**
+             * @description In which stroke; absent: in neither.
+             * @enum {string}
+             */
+            stroke?: "compression" | "rebound";
+            /** @description At which speed of the damper; absent: at none [m/s]. */
+            speed?: number;
+            /**
+             * @description Of a sag what stands on the springs; absent: it is no sag.
+             * @enum {string}
+             */
+            under?: "static" | "rider";
+            /**
+             * @description Of a margin of a stack its valve; absent: it is none.
+             * @enum {string}
+             */
+            valve?: "piston valve" | "foot valve";
+            /** @description At which drop over the stack; absent: at none [Pa]. */
+            drop?: number;
+            /** @description Without the change. */
+            before: components["schemas"]["Value"];
+            /** @description With the change. */
+            after: components["schemas"]["Value"];
         };
         /** @description One leg or shock. */
         UnitResult: {
@@ -1346,6 +1399,8 @@ export interface components {
             idle_discs: number[];
             /** @description How much each disc matters; absent: the stack does not bend at its working pressure. */
             influence?: components["schemas"]["StackInfluence"];
+            /** @description What lowers the stress where a margin is too small; absent: it is not, or nothing in reach does. */
+            relief?: components["schemas"]["StackRelief"];
             /** @description Largest slope at the highest pressure computed [rad]. */
             largest_slope: number;
             /** @description The worst of all points. */
@@ -1578,6 +1633,23 @@ export interface components {
             last_disc: number;
             /** @description Its share of the work that the pressure put into the discs. */
             stiffness_share: number;
+        };
+        /** @description Thinner discs, together at least as stiff, that bear less stress at the same drop. */
+        StackRelief: {
+            /** @description First of the equal discs that go. */
+            first_disc: number;
+            /** @description Last of them. */
+            last_disc: number;
+            /** @description How many thinner discs come in their place. */
+            count: number;
+            /** @description Thickness of each of them [m]. */
+            thickness: number;
+            /** @description Drop at which the margins are the least [Pa]. */
+            drop: number;
+            /** @description Least margin of the changed stack to yield there. */
+            yield_margin?: number;
+            /** @description Least margin of the changed stack to the fatigue limit there. */
+            fatigue_margin?: number;
         };
         /** @description What one plot shows. Page, packet and command line draw it as it is. Numbers in its texts are in the units asked for. */
         PlotSpec: {
@@ -2080,8 +2152,10 @@ export interface components {
             piston_drop: number;
             /** @description Reservoir pressure that alone would keep the margin [Pa, absolute]. */
             needed_reservoir_pressure?: number;
-            /** @description One sentence; empty while the margin is kept. */
+            /** @description What to change; empty while the margin is kept. */
             advice: string;
+            /** @description The changes of the advice that are numbers. Each restores the margin alone. */
+            cures: components["schemas"]["Cure"][];
         };
         /** @description One line of the four-speed table that every face shows first. */
         KeyForce: {
@@ -2170,10 +2244,17 @@ export interface components {
             topped_out: boolean;
             /** @description The load is more than the springs carry at full travel. */
             bottomed: boolean;
-            /** @description What alone would bring it to the middle of its target: "positive pressure", "preload". */
+            /** @description What is turned for it: "positive pressure", "preload". */
             knob: string;
-            /** @description Change of that knob; absent: within the target already, or no change in reach does it. */
+            /** @description Change of that knob that brings all sags of this end into their targets; absent: within the target already, or no change in reach does it. */
             change?: components["schemas"]["Value"];
+            /**
+             * @description What the spring must be instead where the knob alone does not do it.
+             * @enum {string}
+             */
+            need: "none" | "stiffer" | "softer";
+            /** @description That change as keys of the job; absent: there is none. */
+            cure?: components["schemas"]["Cure"];
             /** @description How the sag was solved. */
             outcome: components["schemas"]["Outcome"];
         };
@@ -2451,10 +2532,15 @@ export interface components {
             adjuster: string;
             /** @description How many clicks; negative: in. */
             clicks_change: number;
-            /** @description What it does at three speeds, of the unit. */
+            /** @description What it does at three speeds, in each stroke that it acts in, of the unit. */
             effect: components["schemas"]["ForceChange"][];
             /** @description The rider complained of this. */
             complaint: boolean;
+            /**
+             * @description The stroke in which it is felt.
+             * @enum {string}
+             */
+            stroke: "compression" | "rebound";
         };
         /** @description What one turn does to one stroke at one speed. */
         ForceChange: {
@@ -2474,9 +2560,9 @@ export interface components {
         ClickEffect: {
             /** @description Name of the adjuster. */
             adjuster: string;
-            /** @description One click in. */
+            /** @description Clicks turned; negative: in. */
             clicks_change: number;
-            /** @description What it does at three speeds, in the stroke it acts in. */
+            /** @description What it does at three speeds, in each stroke that it acts in. */
             effect: components["schemas"]["ForceChange"][];
         };
         /** @description Other weather, another height, another rider. */
@@ -2489,6 +2575,10 @@ export interface components {
             action: string;
             /** @description The same numbers as data. */
             numbers: components["schemas"]["NamedValue"][];
+            /** @description The condition as a change of the job; absent: it is none. */
+            when?: components["schemas"]["KeyChange"];
+            /** @description What to change then; its effects are those of the condition without and with it; absent: nothing. */
+            cure?: components["schemas"]["Cure"];
         };
         /** @description The key figures of one unit or of the lone stack. */
         KeyFigures: {
