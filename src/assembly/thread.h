@@ -22,7 +22,7 @@ Thread nominal_thread(double diameter, double pitch);
 /// A unified thread from its major diameter [m] and turns per inch, 1/4-28 being unified_thread(6.35e-3, 28).
 Thread unified_thread(double diameter, double turns_per_inch);
 
-/// Pitch of the coarse series of [iso261] for "M12" written without one [m]; nothing for a size not in the list.
+/// Pitch of the coarse series of [iso261] for "M12" written without one [m]; none for a size not listed.
 std::optional<double> coarse_pitch(double diameter);
 
 /// True for a diameter and pitch listed in ISO 261 (M2 to M30) or in the UNC/UNF series (No. 4 to 1 in).
@@ -59,7 +59,7 @@ enum class LimitSource {
 
 /// Limits of size of an ordinary workshop fit: 6g/6H metric, 2A/2B unified.
 ///
-/// Source: [iso965] (table for the usual pitches, else its formulas); formulas of [asmeb11], engagement of one
+/// Source: [iso965] (table for usual pitches, else its formulas); formulas of [asmeb11], engagement of one
 ///         diameter. From memory.
 /// Tested: thread_reference_test.cc; table against formula in thread_test.cc
 struct ThreadLimits {

@@ -133,7 +133,8 @@ TEST(BenchFindingsByHand, ALossThatAirMakesIsNotBlamedOnHeat) {
   EXPECT_THAT(fade->title, testing::HasSubstr("Air comes out"));
   EXPECT_THAT(fade->remedy, testing::Not(testing::HasSubstr("viscosity")));
   EXPECT_NE(find(findings, "F708"), nullptr);  // and the loop that still changes is told
-  EXPECT_THAT(document.units[0].assumptions, testing::Contains(testing::HasSubstr("in what time it goes back")));
+  EXPECT_THAT(document.units[0].assumptions,
+              testing::Contains(testing::HasSubstr("in what time it goes back")));
 }
 
 TEST(BenchFindingsByHand, ALossAtOneTemperatureWithoutAirIsALoopThatHasNotSettled) {

@@ -93,8 +93,8 @@ TEST(ReservoirOfAJob, BubblesInTheOilLeaveTheStatedPressureOnTheBenchToo) {
     const document::ResultDocument document = run(text);
     const auto bench =
         run_bench_job(read(text + "\n[bench]\ncycles = 2\n[[bench.drive]]\nkind = \"sine\"\nstroke = "
-                              "\"10 mm\"\nfrequency = \"0.5 Hz\"\n"),
-                  {});
+                                  "\"10 mm\"\nfrequency = \"0.5 Hz\"\n"),
+                      {});
     ASSERT_TRUE(bench.has_value());
     const document::BenchUnit& unit = bench->units.at(0);
     EXPECT_NEAR(unit.reservoir_pressure, reservoir_of(document).states[2].pressure, 1.0);

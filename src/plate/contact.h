@@ -42,7 +42,7 @@ struct ContactProblem {
 /// at
 ///         once, for as long as that leaves fewer of them now and then. Then an active set whose forces never
 ///         pull takes over: each of its steps lowers the energy, so it ends.
-/// Source: block changes as in block principal pivoting [judice1994]; the second as in [lawson1974] ch. 23, with steps
+/// Source: block changes as in [judice1994]; the second as in [lawson1974] ch. 23, with steps
 ///         cut off at no force as in projected gradients (all from memory). The tolerance relative to the
 ///         load is a lesson from our own trials.
 /// Tested: contact_test.cc

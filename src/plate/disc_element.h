@@ -31,8 +31,8 @@ struct Section {
 ///         psi): bending energy - complementary stretch energy - psi (cos(phi) - 1) - S sin(phi). Its Hessian
 ///         is quasi-definite, so a banded LDLt without pivoting does. Loads are per radian; a radial load
 ///         acts through the known resultant T.
-/// Source: [reissner1950] in the form for a flat plate, from memory; with cos -> 1, sin -> phi the pair of von Karman, physics reference section 1.4.
-/// Tested: disc_element_test.cc, plate_reference_test.cc
+/// Source: [reissner1950] in the form for a flat plate, from memory; with cos -> 1, sin -> phi the pair of
+/// von Karman, physics reference section 1.4. Tested: disc_element_test.cc, plate_reference_test.cc
 class DiscElements {
  public:
   static constexpr int kPoints = 3;  // of integration, by element

@@ -37,7 +37,7 @@ struct ElementCheck {
                             "longer free than solid");
       free_play += *coil.bind_compression;
     }
-    // what pushes without an end of its own may stand for a soft spring behind a small piston, preloaded by metres
+    // what pushes without an end of its own may stand for a soft spring, preloaded by metres
     const double most = binds ? free_play : kUnbounded;
     bounds.check(field + "preload", stack.preload, -unit.travel, most,
                  "less than the coil can be compressed, and a gap no longer than the travel");

@@ -1861,6 +1861,8 @@ export interface components {
             choices_examined: number;
             /** @description What is wrong with the spacers used, worst first. */
             flags: components["schemas"]["PostFlag"][];
+            /** @description What the collars leave their floating stacks. */
+            floats: components["schemas"]["CollarFloat"][];
             /** @description The torque and what it does. */
             torque?: components["schemas"]["TorqueResult"];
             /** @description Which way up the parts go. */
@@ -1957,6 +1959,22 @@ export interface components {
             /** @description The limit that it passes [m]. */
             limit: number;
         };
+        /** @description A floating stack and the length of its collar. */
+        CollarFloat: {
+            /**
+             * @description The stack that floats.
+             * @enum {string}
+             */
+            stack: "compression" | "rebound";
+            /** @description Name of the collar that it slides on. */
+            collar: string;
+            /** @description The float that the job states [m]. */
+            stated: number;
+            /** @description Length of the collar less all that slides on it: the float that is built; negative: the stack is pinched [m]. */
+            left: number;
+            /** @description By how much that may be wrong, all tolerances at their ends [m]. */
+            tolerance: number;
+        };
         /** @description The torque of the nut and what it does. */
         TorqueResult: {
             /** @description Torque that the job file asks for. */
@@ -1978,7 +1996,7 @@ export interface components {
             preload_high: number;
             /** @description Equivalent stress of the post at the highest preload [Pa]. */
             post_stress: number;
-            /** @description Yield strength of the post over that stress. */
+            /** @description Yield strength of the post over that stress, with the lowest friction of the thread. A torque is refused by the usual friction, at 0.9 of yield. */
             stretch_margin: number;
             /** @description Force that strips the softer thread over the highest preload. */
             strip_margin: number;
@@ -2325,8 +2343,8 @@ export interface components {
             purge_accepted: number;
             /** @description Area of the rod [m2]. */
             rod_area: number;
-            /** @description Air or missing oil behind a rod that stops 10 mm short [m3]. */
-            short_stop_volume: number;
+            /** @description What a rod that stops short says; absent: the damper is not known or has no travel. */
+            stop?: components["schemas"]["StopReading"];
             /** @description What may be seen, and why that would be. */
             symptoms: components["schemas"]["Symptom"][];
             /** @description The test by hand; absent: the damper is not known or has no travel. */
@@ -2349,6 +2367,21 @@ export interface components {
             growth: number;
             /** @description What the last stroke should push out [m3]. */
             purge: number;
+        };
+        /** @description What a rod that stops short says of this unit, by the balance of forces. */
+        StopReading: {
+            /** @description Something pushes the rod out harder than its seals rub when it is pushed in. */
+            pushed_out: boolean;
+            /** @description Where the rod of a well-bled unit stops, from fully out [m]. */
+            well_bled: number;
+            /** @description A rod that stops no further from fully out is accepted [m]. */
+            accepted: number;
+            /** @description Most air or missing oil with which the rod is still accepted; absent: no amount shows in this test [m3]. */
+            hidden_air?: number;
+            /** @description A stop that shows: 10 mm further in than a well-bled unit [m]. */
+            short_stop: number;
+            /** @description Air or missing oil with which the rod stops there; absent: no amount holds it there [m3]. */
+            short_stop_air?: number;
         };
         /** @description The acceptance test read backwards: what is seen, and why that would be, likeliest first. */
         Symptom: {
@@ -2399,18 +2432,22 @@ export interface components {
             seal_friction: number;
             /** @description Force that holds the rod in [N]. */
             push_force: number;
-            /** @description The rod comes fully out. */
+            /** @description The rod comes fully out, if you give it time. */
             fully_out: boolean;
-            /** @description Where the rod stops, from fully out [m]. */
+            /** @description Where the rod stops, from fully out: there its push equals the friction of the seals [m]. */
             rest_travel: number;
-            /** @description Time until it stops [s]. */
+            /** @description It is there, within 0.5 mm, before the time is up. */
+            arrived: boolean;
+            /** @description Where it is at that time [m]. */
+            end_travel: number;
+            /** @description Time until it is there; or the longest time that anybody waits [s]. */
             time: number;
             /** @description Time until half of the push has come back; 0: it never does [s]. */
             half_time: number;
             /** @description Highest speed on the way [m/s]. */
             top_speed: number;
-            /** @description What it stops short, times the area of the rod: what the test is usually read as [m3]. */
-            reads_as: number;
+            /** @description Air or missing oil with which a unit with the stated friction stops there; absent: it comes fully out, or no air explains it [m3]. */
+            reads_as?: number;
             /** @description How the motion was solved. */
             outcome: components["schemas"]["Outcome"];
         };
@@ -2972,6 +3009,14 @@ export interface components {
             chamber: "compression chamber" | "rod chamber" | "reservoir";
             /** @description Air at one atmosphere; 0: no air explains the loop best [m3]. */
             air: number;
+            /** @description Standard error of that air [m3]. */
+            uncertainty: number;
+            /** @description The air is more than two standard errors: the loop cannot do without it. */
+            significant: boolean;
+            /** @description Stiffness of all that the travel was measured through; absent: nothing gives [N/m]. */
+            stiffness?: number;
+            /** @description It was found from the loop, not stated. */
+            stiffness_fitted: boolean;
             /** @description Root mean square error of the force with that air, over half the height of the loop. */
             misfit: number;
             /** @description The same without air. */
