@@ -255,7 +255,7 @@ Table release_table(const std::string& unit, const document::ReleaseTest& test, 
                         units::format_plain(test.pushed_to, Kind::Length, system));
   t.columns = {words("state"),
                number("air", Kind::Volume, system),
-               number("seal drag", Kind::Force, system),
+               number("drag", Kind::Force, system),
                number("push", Kind::Force, system),
                number("short by", Kind::Length, system),
                {"after", "s", false},
