@@ -115,6 +115,7 @@ ForceCurve force_curve(const Chambers& chambers, const DamperLaws& laws, std::sp
 struct Adjuster {
   ValvePlace valve = ValvePlace::Piston;
   int bleed = 0;  // index into that valve's bleeds; must hold a needle
+  int count = 1;  // so many from there on are equal and turn together
 
   bool operator==(const Adjuster&) const = default;
 };

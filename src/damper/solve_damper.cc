@@ -10,12 +10,12 @@ auto& valve_of(auto& model, ValvePlace place) {
   return place == ValvePlace::Piston ? model.piston_valve : *model.foot_valve;
 }
 
-auto& needle_of(auto& model, const Adjuster& adjuster) {
+auto& needle_of(auto& model, const Adjuster& adjuster, int index = 0) {
   auto& bleeds = valve_of(model, adjuster.valve).bleeds;
-  SW_CHECK(adjuster.bleed >= 0 && adjuster.bleed < static_cast<int>(bleeds.size()), adjuster.bleed,
-           bleeds.size());
-  auto* needle = std::get_if<flow::Needle>(&bleeds[adjuster.bleed].passage);
-  SW_CHECK(needle != nullptr, adjuster.bleed);
+  const int at = adjuster.bleed + index;
+  SW_CHECK(at >= 0 && at < static_cast<int>(bleeds.size()), at, bleeds.size());
+  auto* needle = std::get_if<flow::Needle>(&bleeds[at].passage);
+  SW_CHECK(needle != nullptr, at);
   return *needle;
 }
 
@@ -60,7 +60,7 @@ double clicks_of(const DamperModel& model, const Adjuster& adjuster) {
 }
 
 void set_clicks(DamperModel& model, const Adjuster& adjuster, double clicks) {
-  needle_of(model, adjuster).clicks = clicks;
+  for (int i = 0; i < adjuster.count; ++i) needle_of(model, adjuster, i).clicks = clicks;
 }
 
 TurnedLaws turned_laws(const DamperModel& model, const SolvedDamper& solved, const oil::Liquid& liquid,

@@ -41,9 +41,10 @@ std::optional<ReservoirModel> find_reservoir(const file::UnitSpec& unit, const C
 void add_adjusters(const ValveParts& valve, ValvePlace place, std::vector<AdjusterModel>& adjusters) {
   for (std::size_t i = 0; i < valve.model.bleeds.size(); ++i) {
     if (!std::holds_alternative<flow::Needle>(valve.model.bleeds[i].passage)) continue;
+    if (i > 0 && valve.spec_of_bleed[i] == valve.spec_of_bleed[i - 1]) continue;  // turns with the one before
     const file::BleedSpec& spec = valve.spec->bleeds[*valve.spec_of_bleed[i]];
     AdjusterModel model;
-    model.adjuster = {place, static_cast<int>(i)};
+    model.adjuster = {place, static_cast<int>(i), spec.count.value_or(1)};
     model.name = spec.name.value;
     model.clicks = spec.clicks.value_or(0);
     model.clicks_max = spec.clicks_max.value_or(0);

@@ -10,7 +10,9 @@ namespace shimwright::laws {
 namespace {
 
 /// A hundredth of a printed digit: the tables of the valves keep a tenth of that between their points.
-constexpr double kSame = 1e-5;
+// a lift curve keeps 1e-3 of the lift (Options::curve_tolerance): what is asked beside may move a floating
+// stack's knots within that
+constexpr double kSame = 3e-4;
 
 bool same(double a, double b) {
   return std::abs(a - b) <= kSame * std::max(std::abs(a), std::abs(b)) + 1e-9;
