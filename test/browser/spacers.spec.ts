@@ -27,7 +27,7 @@ it("spacers are chosen for a thinner washer, and written down", async () => {
   await settled(page);
   await expect.poll(() => facts.textContent()).toMatch(/\d × 6x0\.3/);
   expect(await facts.textContent()).not.toContain("6x1.0");
-  expect(await facts.textContent()).toMatch(/Turns of thread engaged\s*6\.27/);
+  expect(await facts.textContent()).toMatch(/Turns of thread engaged\s*5\.87/);
 
   // and that stands in the file, where another may read it
   await page.keyboard.press("Control+s");
