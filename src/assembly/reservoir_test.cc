@@ -131,9 +131,9 @@ RC_GTEST_PROP(ReservoirLaws, TheSetPressureBringsWhatIsWanted, ()) {
   const double growth = *rc::gen::inRange(0, 20) * kMl;
   const double warm = 273.15 + *rc::gen::inRange(0, 80);
   const double wanted = *rc::gen::inRange(3, 40) * kBar;
-  Reservoir gas = shock();
-  gas.gas_pressure = set_pressure_for(gas, wanted, growth, warm);
-  RC_ASSERT(std::abs(reservoir_at(gas, 0.0, growth, warm).pressure - wanted) < kRounding * wanted);
+  Reservoir charged = shock();
+  charged.gas_pressure = set_pressure_for(charged, wanted, growth, warm);
+  RC_ASSERT(std::abs(reservoir_at(charged, 0.0, growth, warm).pressure - wanted) < kRounding * wanted);
 
   Reservoir sprung{
       .rod_area = circle(12e-3), .piston_area = circle(26e-3), .spring_force = 90.0, .spring_rate = 3e3};

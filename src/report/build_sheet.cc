@@ -267,15 +267,15 @@ void add_release(BuildWriter& w, const document::ReleaseTest& test) {
 void add_reservoir(BuildWriter& w, const document::ReservoirResult& reservoir, double ambient) {
   if (reservoir.states.empty()) return;
   w.add(Heading{"Reservoir at rest"});
-  const bool gas = reservoir.states.front().gas_volume.has_value();
-  Rows rows{{"Rod", "Oil and gas at", "Gauge", gas ? "Gas left" : "Room left", "Pushes the rod"},
+  const bool charged = reservoir.states.front().gas_volume.has_value();
+  Rows rows{{"Rod", "Oil and gas at", "Gauge", charged ? "Gas left" : "Room left", "Pushes the rod"},
             {0.2, 0.2, 0.2, 0.2, 0.2},
             {false, true, true, true, true},
             {}};
   for (const document::ReservoirState& s : reservoir.states) {
     units::FormatOptions gauge;
     gauge.reference = units::Reference::Gauge;
-    const std::string left = gas                    ? units::format(*s.gas_volume, Kind::Volume, w.system)
+    const std::string left = charged                ? units::format(*s.gas_volume, Kind::Volume, w.system)
                              : reservoir.room_known ? units::format(s.room_left, Kind::Volume, w.system)
                                                     : "";
     rows.rows.push_back({word(s.rod_at), units::format(s.temperature, Kind::Temperature, w.system),

@@ -102,7 +102,7 @@ void Maker::add_reservoir() {
   // rod fully out, with oil and gas at the temperature of the start
   const ReservoirModel& held = damper.reservoir;
   const assembly::ReservoirState state = reservoir_at(held, damper.oil, 0.0, request.oil_temperature);
-  const auto gas = [&] {
+  const auto charge_of_gas = [&] {
     if (held.gas_assumed)
       assume("The job does not give the gas volume. The program assumes three times the volume of the rod.");
     return damper::GasCushion{.pressure = state.pressure, .volume = state.gas_volume};
@@ -111,7 +111,7 @@ void Maker::add_reservoir() {
   // the air over the oil of an open leg: the leg's own slide squeezes it beside the rod
   const bool open_leg = !unit.reservoir || !unit.reservoir->kind;
   if (open_leg) {
-    reservoir.gas = gas();
+    reservoir.gas = charge_of_gas();
     reservoir.gas->travel_area = held.reservoir.leg_area;
     return;
   }
@@ -123,7 +123,7 @@ void Maker::add_reservoir() {
   places.add("reservoir", spec.origin);
   const bool sprung = spec.kind.value == file::ReservoirKind::SprungPiston;
   if (!sprung) {
-    reservoir.gas = gas();
+    reservoir.gas = charge_of_gas();
     places.add("reservoir.gas.volume", spec.volume);
   }
   if (spec.kind.value == file::ReservoirKind::AirOverOil || !spec.piston) return;
