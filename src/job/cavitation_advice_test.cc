@@ -68,7 +68,8 @@ TEST(CavitationAdvice, AnOpenBathHasNoReservoirToRaise) {
 }
 
 TEST(CavitationAdvice, IsEmptyWhileTheMarginIsKept) {
-  for (const document::CavitationResult& result : run(shock_with("12 bar(g)")).units[0].force->cavitation) {
+  const document::ResultDocument document = run(shock_with("12 bar(g)"));
+  for (const document::CavitationResult& result : document.units[0].force->cavitation) {
     if (result.margin_at_working_speed < result.margin_wanted) continue;
     EXPECT_EQ(result.advice, "");
     EXPECT_TRUE(result.cures.empty());
