@@ -39,7 +39,8 @@ void price_line(const file::Count& in_hand, const file::Number& price, document:
 /// Where the lines of one unit go.
 struct Picking {
   document::PickList& list;
-  std::string unit;  // "" of the lone stack
+  std::vector<std::string>& stocks;  // of each line: what it takes from in the drawer
+  std::string unit;                  // "" of the lone stack
   int n_units = 1;
   units::System system = units::System::Metric;
 
@@ -50,6 +51,7 @@ struct Picking {
     line.where = std::move(where);
     line.count = n_units * count;
     line.parts = {ref};
+    stocks.push_back(line.part);
     return line;
   }
 };
@@ -102,6 +104,8 @@ void add_post(const file::JobSpec& job, const file::ValveSpec& valve, const docu
         document::PickLine& line = to.add("spacer " + on.name, post.name, on.count, ref);
         if (const file::SpacerSpec* spacer = find_spacer(job, valve, on.name))
           price_line(spacer->in_hand, spacer->price, line);
+        // stated for this post alone
+        if (!valve.spacers.empty()) to.stocks.back() += ", " + post.name;
         break;
       }
       case document::LinePart::Nut: {
@@ -110,6 +114,7 @@ void add_post(const file::JobSpec& job, const file::ValveSpec& valve, const docu
         document::PickLine& line =
             to.add(valve.nut->part ? document::readable(valve.nut->part.value) : "nut", post.name, 1, ref);
         price_line(valve.nut->in_hand, valve.nut->price, line);
+        if (!valve.nut->part) to.stocks.back() += ", " + post.name;
         break;
       }
       case document::LinePart::CompressionStack:
@@ -175,12 +180,14 @@ void add_oil(const file::UnitSpec& unit, const document::UnitResult& result, con
   }
 }
 
-/// What all lines of one part take together against what is in hand.
-void mark_short(document::PickList& list) {
-  for (document::PickLine& line : list.lines) {
+/// What all lines of one stock take together against what is in hand.
+void mark_short(const std::vector<std::string>& stocks, document::PickList& list) {
+  for (std::size_t i = 0; i < stocks.size(); ++i) {
+    document::PickLine& line = list.lines[i];
     if (!line.in_hand) continue;
     double taken = 0.0;
-    for (const document::PickLine& other : list.lines) taken += other.part == line.part ? other.count : 0.0;
+    for (std::size_t k = 0; k < stocks.size(); ++k)
+      taken += stocks[k] == stocks[i] ? list.lines[k].count : 0.0;
     line.short_by = std::max(0.0, taken - *line.in_hand);
   }
 }
@@ -200,9 +207,10 @@ void add_up(document::PickList& list) {
 document::PickList pick_list(const file::JobSpec& job, const document::ResultDocument& document,
                              units::System system) {
   document::PickList list;
+  std::vector<std::string> stocks;
   for (std::size_t i = 0; i < job.units.size(); ++i) {
     const file::UnitSpec& unit = job.units[i];
-    const Picking to{list, unit.name.value, unit.count.value_or(1), system};
+    const Picking to{list, stocks, unit.name.value, unit.count.value_or(1), system};
     const auto add_valve = [&](const std::optional<file::ValveSpec>& valve, ValvePlace place) {
       if (!valve) return;
       const std::string name = unit.name.value + ", " + word(place);
@@ -219,8 +227,8 @@ document::PickList pick_list(const file::JobSpec& job, const document::ResultDoc
     add_springs(unit, to);
     add_oil(unit, document.units[i], to);
   }
-  if (job.stack) add_stack(job, *job.stack, "stack", {}, {list, "", 1, system});
-  mark_short(list);
+  if (job.stack) add_stack(job, *job.stack, "stack", {}, {list, stocks, "", 1, system});
+  mark_short(stocks, list);
   add_up(list);
   return list;
 }

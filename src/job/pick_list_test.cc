@@ -61,6 +61,23 @@ TEST(PickList, OnePartInTwoStacksIsShortTogether) {
   EXPECT_EQ(line->short_by, 1.0);
 }
 
+// two posts, each with spacers of its own of the same thickness and without a name: no drawer is shared
+TEST(PickList, SpacersOfOnePostAreNotTakenFromThoseOfAnother) {
+  const std::string of_its_own =
+      "spacers = [{ thickness = \"0.3 mm\", in_hand = 12 }, { thickness = \"1 mm\", in_hand = 8 }]\n";
+  std::string text = job_text("fork");
+  for (const char* table : {"[unit.piston_valve]\n", "[unit.foot_valve]\n"})
+    text = changed(text, table, table + of_its_own);
+  const document::ResultDocument document = run(text);
+  int n_lines = 0;
+  for (const document::PickLine& line : document.pick_list.lines) {
+    if (!line.part.starts_with("spacer ")) continue;
+    ++n_lines;
+    EXPECT_EQ(line.short_by, std::max(0.0, line.count - *line.in_hand)) << line.part << ", " << line.where;
+  }
+  EXPECT_GE(n_lines, 2);
+}
+
 TEST(JobHash, IsTheOneOfFowlerNollAndVo) {
   // published: the offset basis for the empty text, and "a" (from memory)
   EXPECT_EQ(file::hash_text(file::hash_of("")), "cbf29ce484222325");
