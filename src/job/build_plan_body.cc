@@ -356,10 +356,13 @@ void add_acceptance_steps(PlanDraft& draft) {
     out.hold = hold;
   }
   if (fill.release) out.why += (out.why.empty() ? "" : " ") + fill.release->words;
-  draft
-      .add("Wipe the rod dry, stroke it ten times, and check it again.",
-           "Oil on the rod means that a seal leaks.")
-      .hold = look_hold("rod dry");
+  // the rod of an open bath stands in the leg's own oil
+  if (!traits_of(draft.spec).open_bath) {
+    draft
+        .add("Wipe the rod dry, stroke it ten times, and check it again.",
+             "Oil on the rod means that a seal leaks.")
+        .hold = look_hold("rod dry");
+  }
   const auto seen = std::ranges::find_if(fill.symptoms, &document::Symptom::observed);
   if (seen != fill.symptoms.end() && !seen->causes.empty()) {
     draft.add(fmt::format("Seen on this unit: {}. Most likely: {}.", seen->seen, seen->causes.front().cause),

@@ -230,6 +230,63 @@ TEST(BuildPlanOfClasses, ValvesWithoutPostHaveStepsAndAFinding) {
   EXPECT_EQ(n_foot, 6);  // three entries, their back spring, the check plate and its spring
 }
 
+// what a tool reads: torque wrenches 4 % (ISO 6789 class, from memory), gauges 2 %, measuring cylinders 1 %,
+// a level 1 mm, a preload 0.5 mm (common practice, no source)
+TEST(BuildPlanOfClasses, ARangeIsAsWideAsTheToolReads) {
+  std::map<units::Kind, double> of_kind = {
+      {units::Kind::Torque, 0.04}, {units::Kind::Pressure, 0.02}, {units::Kind::Volume, 0.01}};
+  std::map<UnitState, double> of_state = {{UnitState::LevelSet, 1e-3}, {UnitState::SpringIn, 0.5e-3}};
+  std::set<units::Kind> kinds;
+  std::set<UnitState> states;
+  for (const char* path :
+       {"/examples/enduro-shock/enduro-shock.job.toml", "/examples/trail-fork/trail-fork.job.toml"}) {
+    const RunJob run = testing_jobs::run_path(std::string(SW_SOURCE_DIR) + path);
+    for (const BuildStep& step : run.document.units.at(0).plan->steps) {
+      if (!step.hold || step.hold->yes_or_no) continue;
+      const document::HoldPoint& hold = *step.hold;
+      if (of_kind.contains(hold.expected.kind)) {
+        const double width = of_kind.at(hold.expected.kind) * hold.expected.si;
+        EXPECT_NEAR(hold.high->si - hold.expected.si, width, 1e-9 * hold.expected.si) << step.text;
+        EXPECT_NEAR(hold.expected.si - hold.low->si, width, 1e-9 * hold.expected.si) << step.text;
+        kinds.insert(hold.expected.kind);
+      }
+      for (const UnitState made : step.makes) {
+        if (!of_state.contains(made)) continue;
+        EXPECT_NEAR(hold.high->si - hold.expected.si, of_state.at(made), 1e-12) << step.text;
+        EXPECT_NEAR(hold.expected.si - hold.low->si, of_state.at(made), 1e-12) << step.text;
+        states.insert(made);
+      }
+    }
+  }
+  EXPECT_EQ(kinds.size(), of_kind.size());
+  EXPECT_EQ(states.size(), of_state.size());
+}
+
+// what the gas side of the free piston is deep: 70 mL under 52 mm
+TEST(BuildPlanOfClasses, TheFreePistonStandsWhereItsGasHasItsVolume) {
+  const RunJob run = testing_jobs::run_path(SW_SOURCE_DIR "/test/jobs/shock.job.toml");
+  for (const BuildStep& step : run.document.units[0].plan->steps)
+    for (const UnitState made : step.makes)
+      if (made == UnitState::GasSideReady) {
+        ASSERT_TRUE(step.hold.has_value());
+        EXPECT_NEAR(step.hold->expected.si, 32.96e-3, 0.01e-3);
+        return;
+      }
+  ADD_FAILURE() << "no step sets the free piston";
+}
+
+// common practice, no source: one of two is "both"
+TEST(BuildPlanOfClasses, TwoLegsAreBoth) {
+  const std::string fork = file::testing_jobs::job_text("fork");
+  const auto said = [](const document::ResultDocument& document) {
+    std::string all;
+    for (const std::string& one : document.units[0].plan->before) all += one;
+    return all;
+  };
+  EXPECT_NE(said(testing_jobs::run(fork)).find("Build both the same way"), std::string::npos);
+  EXPECT_EQ(said(testing_jobs::run(fork)).find("all two"), std::string::npos);
+}
+
 TEST(BuildPlanOfClasses, APurgePortIsAskedForOnlyWhereThereIsOne) {
   const auto purges = [](const document::ResultDocument& document) {
     int n = 0;
