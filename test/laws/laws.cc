@@ -40,6 +40,7 @@ const std::vector<Law>& laws() {
       {"cures: what is told to be turned or changed does what it says", broken_by_cures},
       {"advice: a stroke's complaint is answered by what acts in it, felt and without contradiction",
        broken_by_advice},
+      {"sheets: the steps can be done in their order, and name each part once", broken_by_sheets},
       {"independence: a number depends on nothing that is asked beside it", broken_by_asking},
   };
   return list;

@@ -40,6 +40,7 @@ std::vector<std::string> broken_by_bench(const LawCase& at);   // law_runs.cc
 std::vector<std::string> broken_by_print(const LawCase& at);   // law_runs.cc
 std::vector<std::string> broken_by_cures(const LawCase& at);   // law_cures.cc
 std::vector<std::string> broken_by_advice(const LawCase& at);  // law_advice.cc
+std::vector<std::string> broken_by_sheets(const LawCase& at);  // law_sheets.cc
 std::vector<std::string> broken_by_asking(const LawCase& at);  // law_independence.cc
 
 struct Broken {
