@@ -30,7 +30,10 @@ double viscosity_of(double z) {
 }
 
 double viscosity_on(const ViscosityLine& line, double temperature) {
-  const double z = std::pow(10.0, std::pow(10.0, line.a - line.b * std::log10(temperature)));
+  // far below its data a steep line would end beyond any number; long before that nothing flows
+  constexpr double kMostPowers = 9.0;  // of ten, in mm2/s
+  const double power = std::fmin(std::pow(10.0, line.a - line.b * std::log10(temperature)), kMostPowers);
+  const double z = std::pow(10.0, power);
   return viscosity_of(z) * kPrintedUnit;
 }
 

@@ -82,6 +82,19 @@ TEST(Oil, BeyondItsStatedRangeAnExtrapolationIsOwnedUp) {
   EXPECT_THAT(validity_at(oil, oil.hottest + 3.0).note, testing::HasSubstr("3 K above"));
 }
 
+TEST(Oil, ASteepLineStaysANumberFarBelowItsData) {
+  // read from a drawn job: 18.6 mm2/s at 100 degC and 4.1 at 112.6 have no end at 0 degC
+  OilModel oil = sound_oil();
+  oil.viscosity_points = {{373.15, 18.64e-6}, {385.75, 4.1e-6}};
+  double before = kinematic_viscosity(oil, 373.15);
+  for (double temperature = 370.0; temperature > 230.0; temperature -= 5.0) {
+    const double viscosity = kinematic_viscosity(oil, temperature);
+    EXPECT_TRUE(std::isfinite(viscosity)) << temperature;
+    EXPECT_GE(viscosity, before) << temperature;
+    before = viscosity;
+  }
+}
+
 TEST(Oil, ComparedWithItselfNothingChanges) {
   const OilModel oil = sound_oil();
   const OilComparison same = compare_at(oil, oil, 330.0);
