@@ -32,6 +32,8 @@ export type KeyFigure = Schemas["KeyFigure"];
 export type KeyForceFigures = Schemas["KeyForceFigures"];
 export type KeyFigures = Schemas["KeyFigures"];
 export type UnitResult = Schemas["UnitResult"];
+/** Which of a unit's two valves. */
+export type ValvePlace = UnitResult["valves"][number]["place"];
 export type StackResult = Schemas["StackResult"];
 export type StackGeometry = Schemas["StackGeometry"];
 export type DiscDrawing = Schemas["DiscDrawing"];
