@@ -5,9 +5,15 @@
 #include <algorithm>
 
 #include "job/build_plan_steps.h"
+#include "job/run_header.h"
 
 namespace shimwright::job {
 namespace internal {
+namespace {
+
+constexpr double kGaugeAccuracy = 0.02;  // of a hand gauge (common practice, no source)
+
+}  // namespace
 
 document::BuildStep& PlanDraft::add(std::string text, std::string why) {
   document::BuildStep& step = plan.steps.emplace_back();
@@ -51,6 +57,18 @@ document::HoldPoint length_hold(std::string what, double expected, double tolera
   hold.expected = document::computed(expected, units::Kind::Length);
   hold.low = document::computed(expected - tolerance, units::Kind::Length);
   hold.high = document::computed(expected + tolerance, units::Kind::Length);
+  return hold;
+}
+
+document::HoldPoint pressure_hold(std::string what, const file::Quantity& pressure) {
+  document::HoldPoint hold;
+  hold.what = std::move(what);
+  hold.expected = typed_value(pressure);
+  hold.low = hold.high = hold.expected;
+  hold.low->typed.clear();
+  hold.high->typed.clear();
+  hold.low->si *= 1.0 - kGaugeAccuracy;
+  hold.high->si *= 1.0 + kGaugeAccuracy;
   return hold;
 }
 

@@ -14,7 +14,6 @@ constexpr double kPourAccuracy =
     0.01;  // of the volume, with a measuring cylinder (common practice, no source)
 constexpr double kDepthAccuracy =
     1e-3;  // of a free piston, with a depth gauge [m] (common practice, no source)
-constexpr double kGaugeAccuracy = 0.02;  // of a hand gauge (common practice, no source)
 
 std::string minutes(double seconds) {
   return fmt::format("{:.0f}", seconds / 60.0);
@@ -236,15 +235,7 @@ void add_gas_step(PlanDraft& draft) {
   if (gas.why.ends_with(' ')) gas.why.pop_back();
   gas.caution =
       "Use a regulator and a hose made for nitrogen. Never use oxygen. Never use air from a cylinder.";
-  document::HoldPoint hold;
-  hold.what = "reservoir";
-  hold.expected = typed_value(pressure);
-  hold.low = hold.high = hold.expected;
-  hold.low->typed.clear();
-  hold.high->typed.clear();
-  hold.low->si *= 1.0 - kGaugeAccuracy;
-  hold.high->si *= 1.0 + kGaugeAccuracy;
-  gas.hold = hold;
+  gas.hold = pressure_hold("reservoir", pressure);
 }
 
 /// What a compensator with a port lets out; one without keeps all of it.

@@ -10,21 +10,8 @@ namespace shimwright::job::internal {
 namespace {
 
 constexpr double kLevelAccuracy = 1e-3;  // of an oil level [m] (common practice, no source)
-constexpr double kGaugeAccuracy = 0.02;  // of a hand gauge (common practice, no source)
 constexpr double kLengthAccuracy =
     0.5e-3;  // of a preload measured on the collar [m] (common practice, no source)
-
-document::HoldPoint pressure_hold(std::string what, const file::Quantity& pressure) {
-  document::HoldPoint hold;
-  hold.what = std::move(what);
-  hold.expected = typed_value(pressure);
-  hold.low = hold.high = hold.expected;
-  hold.low->typed.clear();
-  hold.high->typed.clear();
-  hold.low->si *= 1.0 - kGaugeAccuracy;
-  hold.high->si *= 1.0 + kGaugeAccuracy;
-  return hold;
-}
 
 /// The leg's own oil: in, the air under it out, then its level, once.
 void add_outer_oil(PlanDraft& draft, const UnitTraits& traits) {

@@ -42,6 +42,8 @@ UnitTraits traits_of(const file::UnitSpec& spec);
 
 /// A hold point for a length with its tolerance either way.
 document::HoldPoint length_hold(std::string what, double expected, double tolerance);
+/// A hold point for a set pressure, as well as a hand gauge tells it.
+document::HoldPoint pressure_hold(std::string what, const file::Quantity& pressure);
 /// A hold point that is a yes or a no.
 document::HoldPoint look_hold(std::string what);
 
