@@ -1,6 +1,7 @@
 #include "damper/air_reading.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -29,10 +30,12 @@ void take_out(const Eigen::VectorXd& shape, Eigen::VectorXd& values) {
 /// What is fitted, in units of their own: air, then the give.
 using Point = Eigen::Vector2d;
 
+using Slopes = Eigen::Matrix<double, Eigen::Dynamic, 2>;
+
 struct Fit {
   Point at = Point::Zero();
   Eigen::VectorXd residual;  // [N]; empty: none was found
-  Eigen::MatrixXd slopes;    // of the residual (n x 2)
+  Slopes slopes;             // of the residual; empty: none was found
   double sum() const { return residual.size() > 0 ? residual.squaredNorm() : INFINITY; }
 };
 
@@ -113,6 +116,23 @@ class LoopFit {
   bool stopped_ = false;
 };
 
+/// The normal equations of the unknowns that move; the others stand alone with a one. Two unknowns in units
+/// of their own size do not need better than these.
+Eigen::Matrix2d normal_matrix(const Fit& fit, const Eigen::Array2i& moves) {
+  Eigen::Matrix2d normal = fit.slopes.transpose() * fit.slopes;
+  for (int k = 0; k < 2; ++k) {
+    if (moves[k] != 0) continue;
+    normal.row(k).setZero();
+    normal.col(k).setZero();
+    normal(k, k) = 1.0;
+  }
+  return normal;
+}
+
+bool can_be_told_apart(const Eigen::Matrix2d& normal) {
+  return normal.determinant() > 1e-12 * normal(0, 0) * normal(1, 1);
+}
+
 /// The fit in one chamber; what is not `free` stays where it is.
 class Search {
  public:
@@ -146,7 +166,7 @@ class Search {
   Point bounded(const Point& point) const { return point.cwiseMax(Point::Zero()).cwiseMin(most_); }
 
   void add_slopes(Fit& fit) {
-    Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(fit.residual.size(), 2);
+    Slopes slopes = Slopes::Zero(fit.residual.size(), 2);
     for (int k = 0; k < 2; ++k) {
       if (!free_[k]) continue;
       Point aside = fit.at;
@@ -183,15 +203,16 @@ class Search {
   }
 
   static Point solved(const Fit& fit, const Eigen::Array2i& moves) {
+    const Eigen::Matrix2d normal = normal_matrix(fit, moves);
+    const Point right = -(fit.slopes.transpose() * fit.residual);
     Point step = Point::Zero();
-    if (moves.sum() == 0) return step;
-    Eigen::MatrixXd part(fit.residual.size(), moves.sum());
-    for (int k = 0, n = 0; k < 2; ++k)
-      if (moves[k]) part.col(n++) = fit.slopes.col(k);
-    const Eigen::VectorXd x = part.colPivHouseholderQr().solve(-fit.residual);
-    for (int k = 0, n = 0; k < 2; ++k)
-      if (moves[k]) step[k] = x[n++];
-    return step;
+    if (can_be_told_apart(normal)) {
+      step = normal.inverse() * right;
+    } else {
+      const int stronger = normal(0, 0) >= normal(1, 1) ? 0 : 1;
+      if (normal(stronger, stronger) > 0.0) step[stronger] = right[stronger] / normal(stronger, stronger);
+    }
+    return (moves != 0).select(step.array(), 0.0);
   }
 
   LoopFit& fit_;
@@ -216,17 +237,13 @@ double independent(const Eigen::VectorXd& residual) {
 /// Standard error of the air in a fit [m^3].
 double air_uncertainty(const Fit& fit, const Eigen::Array2i& free) {
   if (fit.slopes.size() == 0) return INFINITY;
-  const int n_free = free.sum();
-  Eigen::MatrixXd part(fit.residual.size(), n_free);
-  for (int k = 0, n = 0; k < 2; ++k)
-    if (free[k]) part.col(n++) = fit.slopes.col(k);
-  const Eigen::MatrixXd normal = part.transpose() * part;
-  const Eigen::MatrixXd inverse = normal.completeOrthogonalDecomposition().pseudoInverse();
+  const Eigen::Matrix2d normal = normal_matrix(fit, free);
+  if (!can_be_told_apart(normal)) return INFINITY;
   const double n_own = independent(fit.residual);
-  const double unknowns = n_free + 2.0;  // offset and friction too
+  const double unknowns = free.sum() + 2.0;  // offset and friction too
   const double variance = fit.sum() / static_cast<double>(fit.residual.size()) * n_own / (n_own - unknowns);
   const double fewer = static_cast<double>(fit.residual.size()) / n_own;
-  return kAirUnit * std::sqrt(std::max(0.0, inverse(0, 0)) * variance * fewer);
+  return kAirUnit * std::sqrt(std::max(0.0, normal.inverse()(0, 0)) * variance * fewer);
 }
 
 }  // namespace
