@@ -12,7 +12,7 @@ namespace {
 /// A hundredth of a printed digit: the tables of the valves keep a tenth of that between their points.
 // a lift curve keeps 1e-3 of the lift (Options::curve_tolerance): what is asked beside may move a floating
 // stack's knots within that
-constexpr double kSame = 3e-4;
+constexpr double kSame = 1e-5;
 
 bool same(double a, double b) {
   return std::abs(a - b) <= kSame * std::max(std::abs(a), std::abs(b)) + 1e-9;
