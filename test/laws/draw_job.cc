@@ -216,6 +216,8 @@ class Draw {
 
 // ---- mending
 
+constexpr int kMostMendings = 4;  // of one key, before its table goes
+
 /// The schema of the table that the last key of a path stands in.
 const TableSchema* table_of(const std::string& path) {
   const std::size_t dot = path.rfind('.');
@@ -229,9 +231,14 @@ std::string last_key(const std::string& path) {
   return dot == std::string::npos ? path : path.substr(dot + 1);
 }
 
-/// What stands at the place of one fault goes; where nothing stands, what is missing comes.
-bool mend(Draw& draw, const std::string& path, Tree& job) {
-  if (path.empty()) return false;
+/// What stands at the place of one fault goes; where nothing stands, what is missing comes. What does not fit
+/// time and again goes with the table that it stands in.
+bool mend(Draw& draw, const std::string& path, int times, Tree& job) {
+  if (path.empty()) return erase_path(job, "bench");  // a row of the record that it names
+  for (std::string above = path; times > kMostMendings && above.find_last_of(".[") != std::string::npos;) {
+    above.resize(above.find_last_of(".["));
+    if (erase_path(job, above)) return true;
+  }
   if (erase_path(job, path)) return true;
   const std::size_t dot = path.rfind('.');
   Tree* holder = dot == std::string::npos ? &job : at_path(job, path.substr(0, dot));
@@ -290,6 +297,7 @@ DrawnJob draw_job(const Donors& donors, std::uint64_t seed) {
   constexpr int kMostRounds = 25;
   Draw draw(donors, seed);
   DrawnJob drawn{draw.job()};
+  std::map<std::string, int> times;
   for (int round = 0; round < kMostRounds; ++round) {
     const file::LoadResult loaded = load_text(donors, toml_text(drawn.tree));
     Diagnostics stops = stops_of(loaded.diagnostics);
@@ -302,7 +310,7 @@ DrawnJob draw_job(const Donors& donors, std::uint64_t seed) {
     // from behind, so that the places of the others stay
     bool mended = false;
     for (auto fault = stops.rbegin(); fault != stops.rend(); ++fault)
-      mended |= mend(draw, fault->path, drawn.tree);
+      mended |= mend(draw, fault->path, ++times[fault->path], drawn.tree);
     if (!mended) return drawn;
   }
   return drawn;
