@@ -22,6 +22,9 @@ void check_unit_names(const Checks& checks, const std::vector<UnitSpec>& units) 
       if (units[i].name && units[j].name && units[i].name.value == units[j].name.value)
         checks.fault(Code::DuplicateName, units[i].name.origin,
                      {"two units have the same name", units[i].name.value, "", "rename one of the two"});
+  if (units.size() > 1)
+    for (const UnitSpec& unit : units)
+      if (!unit.name) checks.missing(unit.origin, "name", "\"fork leg\"");  // pages tell units apart by it
   if (units.size() > kMostUnits)
     checks.fault(Code::TooMany, units[kMostUnits].origin,
                  {"too many units for one machine", fmt::format("{}", units.size()),
@@ -55,16 +58,21 @@ void Checks::fault(Code code, const Origin& origin, FaultText words) const {
   diagnostics.push_back(std::move(diagnostic));
 }
 
-void Checks::missing(const Origin& table, const std::string& key, const std::string& example) const {
+bool Checks::is_faulty(const Origin& table, const std::string& key) const {
   Origin origin = table;
   origin.path += "." + key;
   const Diagnostic place = diagnostic_at(job, origin, "");
-  // the key may be there and faulty, or lost with a line that is no TOML
   const auto explains = [&](const Diagnostic& other) {
     return other.file == place.file &&
            (other.path == origin.path || other.code == facts_of(Code::NotToml).id);
   };
-  if (std::any_of(diagnostics.begin(), diagnostics.end(), explains)) return;
+  return std::any_of(diagnostics.begin(), diagnostics.end(), explains);
+}
+
+void Checks::missing(const Origin& table, const std::string& key, const std::string& example) const {
+  if (is_faulty(table, key)) return;
+  Origin origin = table;
+  origin.path += "." + key;
   fault(Code::MissingKey, origin,
         {"a required key is missing", "", fmt::format("{} = {}", key, example), fmt::format("add {}", key)});
 }

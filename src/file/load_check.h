@@ -13,7 +13,9 @@ struct Checks {
 
   void fault(Code code, const Origin& origin, FaultText words) const;
 
-  /// A key that is missing from the table at `table`.
+  /// True when the key was there and is faulty, or is lost with a line that is no TOML.
+  bool is_faulty(const Origin& table, const std::string& key) const;
+  /// A key that is missing from the table at `table`; nothing when it is faulty.
   void missing(const Origin& table, const std::string& key, const std::string& example) const;
 };
 

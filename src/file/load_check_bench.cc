@@ -57,7 +57,8 @@ void check_swing(const Checks& checks, const DriveSpec& drive) {
     checks.fault(Code::DriveOverstated, drive.stroke.origin,
                  {"stroke, frequency and speed are all given", drive.stroke.text, "two of the three",
                   "remove one of them"});
-  if (n_given < 2)
+  const auto faulty = [&](const char* key) { return checks.is_faulty(drive.origin, key); };
+  if (n_given < 2 && !faulty("stroke") && !faulty("frequency") && !faulty("speed"))
     checks.fault(Code::DriveIncomplete, drive.origin,
                  {"the motion of the drive is not complete", "", "two of stroke, frequency and speed",
                   !drive.stroke ? "add stroke = \"50 mm\"" : "add frequency = \"1 Hz\", or speed"});
@@ -70,7 +71,7 @@ void check_swing(const Checks& checks, const DriveSpec& drive) {
 
 void check_step(const Checks& checks, const DriveSpec& drive) {
   const auto need = [&](bool given, const char* name, const char* example) {
-    if (!given)
+    if (!given && !checks.is_faulty(drive.origin, name))
       checks.fault(Code::DriveIncomplete, drive.origin,
                    {fmt::format("a step without its {}", name), "", fmt::format("{} = {}", name, example),
                     fmt::format("add {}", name)});
@@ -85,14 +86,14 @@ void check_step(const Checks& checks, const DriveSpec& drive) {
 }
 
 void check_record(const Checks& checks, const DriveSpec& drive) {
-  if (!drive.file)
+  if (!drive.file && !checks.is_faulty(drive.origin, "file"))
     checks.fault(Code::DriveIncomplete, drive.origin,
                  {"a recorded drive without its file", "", "file = \"lap-3.csv\"", "add file"});
   if (drive.sample_rate && drive.time_column)
     checks.fault(Code::StatedTwice, drive.sample_rate.origin,
                  {"the time is given by a column and by a rate", drive.sample_rate.text, "one of the two",
                   "remove one of them"});
-  if (drive.stiffness && !drive.force_column)
+  if (drive.stiffness && !drive.force_column && !checks.is_faulty(drive.origin, "force_column"))
     checks.fault(Code::DriveIncomplete, drive.stiffness.origin,
                  {"a stiffness without a measured force", drive.stiffness.text, "force_column",
                   "add force_column, or remove stiffness"});

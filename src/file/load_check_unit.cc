@@ -191,6 +191,30 @@ void check_layout(const Checks& checks, const UnitSpec& unit) {
     checks.fault(Code::LayoutDoesNotSuit, unit.layout.origin,
                  {"a shock has no open bath", unit.layout.text, "\"reservoir shock\"",
                   "write layout = \"reservoir shock\""});
+  const bool is_bath = !is_shock && unit.layout && unit.layout.value == Layout::OpenBath;
+  if (is_bath && unit.reservoir && unit.reservoir->kind &&
+      unit.reservoir->kind.value != ReservoirKind::AirOverOil)
+    checks.fault(Code::LayoutDoesNotSuit, unit.reservoir->kind.origin,
+                 {"nothing presses on the oil of an open bath but air", unit.reservoir->kind.text,
+                  "\"air over oil\"", "correct the kind or the layout"});
+  const auto no_own_oil = [&](const std::string& text, const Origin& origin) {
+    checks.fault(Code::LayoutDoesNotSuit, origin,
+                 {"the damper of an open bath has no oil of its own", text, "the oil of the leg, as outer",
+                  "remove it, or correct the layout"});
+  };
+  if (is_bath && unit.fill && unit.fill->cartridge)
+    no_own_oil(unit.fill->cartridge.text, unit.fill->cartridge.origin);
+  if (is_bath && unit.fill && unit.fill->reservoir)
+    no_own_oil(unit.fill->reservoir.text, unit.fill->reservoir.origin);
+  if (is_bath && unit.fill && unit.fill->space) no_own_oil("", unit.fill->space->origin);
+  const auto no_outer = [&](const Quantity& oil) {
+    checks.fault(Code::LayoutDoesNotSuit, oil.origin,
+                 {"a shock has no outer tube with oil", oil.text, "the oil of a fork leg",
+                  "remove it, or write kind = \"fork leg\""});
+  };
+  if (is_shock && unit.fill && unit.fill->outer) no_outer(unit.fill->outer);
+  if (is_shock && unit.fill && unit.fill->tube)
+    no_outer({.text = unit.fill->tube->level.text, .origin = unit.fill->tube->origin});
 }
 
 void check_adjusters(const Checks& checks, const UnitSpec& unit) {

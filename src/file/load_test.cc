@@ -262,6 +262,37 @@ TEST(Load, ABareShareIsOfferedAsPercent) {
   EXPECT_THAT(result.diagnostics[0].remedy, HasSubstr("\"75 %\""));
 }
 
+TEST(Load, AKeyThatIsRefusedIsNotAskedForAgain) {
+  for (const char* drive : {"kind = \"sine\"\nstroke = \"50\"\nfrequency = \"1 Hz\"\n",
+                            "kind = \"sine\"\nstroke = \"50 mm\"\nfrequency = \"1 mm\"\n",
+                            "kind = \"step\"\nfrom = \"50\"\nto = \"60 mm\"\nrise_time = \"0.1 s\"\n"})
+    EXPECT_EQ(load_text("[[bench.drive]]\n" + std::string(drive)).diagnostics.size(), 1u) << drive;
+}
+
+TEST(Load, UnitsThatStandTogetherEachHaveAName) {
+  const std::string unit = "[[unit]]\nkind = \"fork leg\"\n";
+  EXPECT_TRUE(load_text(unit).ok());
+  const LoadResult two = load_text(unit + "name = \"left\"\n" + unit);
+  ASSERT_EQ(two.diagnostics.size(), 1u);
+  EXPECT_EQ(two.diagnostics[0].path, "unit[1].name");
+}
+
+TEST(Load, OilStandsWhereTheLayoutHasRoomForIt) {
+  const auto places = [](const std::string& text) {
+    std::vector<std::string> paths;
+    for (const Diagnostic& fault : load_text(text).diagnostics)
+      if (fault.code == "E0711") paths.push_back(fault.path);
+    return paths;
+  };
+  const std::string bath = "[[unit]]\nkind = \"fork leg\"\nlayout = \"open bath\"\n";
+  EXPECT_THAT(places(bath + "[unit.fill]\nouter = \"300 mL\"\n"), ElementsAre());
+  EXPECT_THAT(places(bath + "[unit.fill]\ncartridge = \"200 mL\"\nreservoir = \"20 mL\"\n"),
+              ElementsAre("unit[0].fill.cartridge", "unit[0].fill.reservoir"));
+  EXPECT_THAT(places(bath + "[unit.reservoir]\nkind = \"gas\"\n"), ElementsAre("unit[0].reservoir.kind"));
+  EXPECT_THAT(places("[[unit]]\nkind = \"shock\"\n[unit.fill]\nouter = \"300 mL\"\n"),
+              ElementsAre("unit[0].fill.outer"));
+}
+
 TEST(Load, ADiagnosticPrintsWithItsLineAndCaret) {
   const LoadResult result = load_text("[stack]\nclamp = 10\n");
   ASSERT_EQ(result.diagnostics.size(), 1u);

@@ -91,6 +91,10 @@ std::string how_many(const document::UnitResult& unit) {
 
 }  // namespace
 
+std::string oil_words(const document::UnitResult& unit) {
+  return unit.oil.empty() ? "oil" : document::readable(unit.oil);
+}
+
 document::BuildPlan build_plan(const file::UnitSpec& spec, const document::UnitResult& unit,
                                const document::ConditionSummary& conditions, const document::Phrase& phrase) {
   document::BuildPlan plan;
@@ -105,7 +109,16 @@ document::BuildPlan build_plan(const file::UnitSpec& spec, const document::UnitR
   internal::PlanDraft draft{spec, unit, conditions, phrase, plan};
   internal::add_prepare_steps(draft);
   internal::add_rod_steps(draft);
-  for (const document::ValveResult& valve : unit.valves) internal::add_valve_steps(draft, valve);
+  for (const ValvePlace place : {ValvePlace::Piston, ValvePlace::Foot}) {
+    const bool stated = (place == ValvePlace::Piston ? spec.piston_valve : spec.foot_valve).has_value();
+    const auto valve = std::ranges::find(unit.valves, place, &document::ValveResult::place);
+    if (valve != unit.valves.end()) {
+      internal::add_valve_steps(draft, *valve);
+    } else if (stated) {
+      // nothing could be computed of it: its parts go on all the same
+      internal::add_valve_steps(draft, {.place = place});
+    }
+  }
   internal::add_damper_steps(draft);
   internal::add_leg_steps(draft);
   internal::add_setting_steps(draft);

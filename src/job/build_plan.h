@@ -15,6 +15,9 @@ namespace shimwright::job {
 document::BuildPlan build_plan(const file::UnitSpec& spec, const document::UnitResult& unit,
                                const document::ConditionSummary& conditions, const document::Phrase& phrase);
 
+/// The oil of a unit by its name; "oil" where the job names none.
+std::string oil_words(const document::UnitResult& unit);
+
 /// Every part that the build takes out of the drawer, over all equal units: shims, spacers as chosen, nuts,
 /// springs, oil. Equal parts of one stack are one line; what is in hand is compared over all lines of the
 /// same part. Tested: pick_list_test.cc

@@ -268,8 +268,8 @@ bool add_pour_step(PlanDraft& draft, document::FillRoom room, std::initializer_l
   if (!(found->pour > 0.0)) return false;
   const std::string where = room == document::FillRoom::Outer ? "the outer tube" : "the " + word(room);
   const std::vector<UnitState> needed = draft.made_of(needs);
-  document::BuildStep& step = draft.add(fmt::format(
-      "Pour {} of {} into {}.", draft.phrase.volume(found->pour), document::readable(draft.unit.oil), where));
+  document::BuildStep& step = draft.add(
+      fmt::format("Pour {} of {} into {}.", draft.phrase.volume(found->pour), oil_words(draft.unit), where));
   step.hold = volume_hold("oil in " + where, document::computed(found->pour, units::Kind::Volume));
   step.parts = {{PartKind::Oil, {}, {}, static_cast<int>(found - chambers.begin())}};
   step.needs = needed;

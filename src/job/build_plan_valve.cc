@@ -5,6 +5,7 @@
 
 #include "job/build_plan_steps.h"
 #include "resolve/resolve_post.h"
+#include "units/stack_text.h"
 
 namespace shimwright::job::internal {
 namespace {
@@ -182,10 +183,41 @@ PendingCheck seat_check(const document::StackGeometry& geometry) {
           look_hold("no light under the face shim")};
 }
 
+/// A stack of which the job does not say enough to bend it: its parts go on all the same.
+void add_unsolved_stack_step(ValveWork& work, Stroke stroke, const file::DirectionSpec& spec, Side side) {
+  std::vector<PartRef> parts;
+  std::vector<std::string> order;
+  for (std::size_t i = 0; i < spec.stack.size(); ++i) {
+    const file::DiscSpec& entry = spec.stack[i];
+    parts.push_back({PartKind::Shims, work.valve.place, stroke, static_cast<int>(i)});
+    order.push_back(units::shim_text_plain(entry.count.value_or(1), entry.outer_diameter.si,
+                                           entry.thickness.si, work.draft.phrase.system));
+  }
+  if (resolve::has_slide_spring(spec)) {
+    parts.push_back({PartKind::SlideSpring, work.valve.place, stroke, 0});
+    order.push_back(resolve::is_check(spec) ? "the spring of the check plate" : "the spring of the float");
+  }
+  if (spec.back_spring) {
+    parts.push_back({PartKind::BackSpring, work.valve.place, stroke, 0});
+    order.push_back("the back spring");
+  }
+  if (side == Side::BeforePiston) std::ranges::reverse(order);
+  std::string words;
+  for (const std::string& one : order) words += (words.empty() ? "" : ", ") + one;
+  document::BuildStep& step =
+      work.add(fmt::format("Put on the {} stack in this order: {}.", word(stroke), words),
+               "The job does not say enough of this stack to calculate its height.");
+  step.picture = {work.valve.place, stroke};
+  work.put_on(step, parts);
+}
+
 void add_stack_step(ValveWork& work, Stroke stroke, Side side, double tolerance) {
   const document::StackResult* stack = stack_of(work.valve, stroke);
-  if (stack == nullptr) return;
   const file::DirectionSpec* spec = spec_of(work.draft.spec, work.valve.place, stroke);
+  if (stack == nullptr) {
+    if (spec != nullptr && !spec->stack.empty()) add_unsolved_stack_step(work, stroke, *spec, side);
+    return;
+  }
   if (is_check(work.valve, stroke)) return add_check_step(work, stroke, *stack, spec, side);
   const std::vector<PartRef> parts = stack_parts(work.valve.place, stroke, *stack, spec);
   std::vector<std::string> order;

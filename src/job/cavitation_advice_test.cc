@@ -60,8 +60,10 @@ TEST(CavitationAdvice, NoPressureBeyondWhatAnotherFindingAllows) {
 
 TEST(CavitationAdvice, AnOpenBathHasNoReservoirToRaise) {
   std::string text = changed(job_text("fork"), "layout = \"closed cartridge\"", "layout = \"open bath\"");
-  const std::size_t begin = text.find("[unit.reservoir]");
-  text.erase(begin, text.find("\n[", begin) - begin);
+  for (const char* table : {"[unit.reservoir]", "[unit.fill]"}) {
+    const std::size_t begin = text.find(table);
+    text.erase(begin, text.find("\n[", begin) - begin);
+  }
   const document::ResultDocument document = run(text);
   for (const document::CavitationResult& result : document.units[0].force->cavitation)
     EXPECT_THAT(result.advice, testing::Not(testing::HasSubstr("reservoir")));

@@ -69,6 +69,7 @@ void add_stack(const file::JobSpec& job, const file::DirectionSpec& direction, c
     price_line(entry.in_hand ? entry.in_hand : (shim != nullptr ? shim->in_hand : file::Count{}),
                entry.price ? entry.price : (shim != nullptr ? shim->price : file::Number{}), line);
   }
+  if (direction.stack.empty()) return;  // a spring without shims presses on nothing
   ref.index = 0;
   if (resolve::has_slide_spring(direction)) {
     ref.kind = PartKind::SlideSpring;
@@ -124,6 +125,10 @@ void add_post(const file::JobSpec& job, const file::ValveSpec& valve, const docu
   }
 }
 
+bool has_damper(const file::UnitSpec& unit) {
+  return unit.piston_valve || unit.foot_valve;
+}
+
 /// What the unit has beside its valves.
 void add_springs(const file::UnitSpec& unit, const Picking& to) {
   const std::string& where = unit.name.value;
@@ -140,8 +145,7 @@ void add_springs(const file::UnitSpec& unit, const Picking& to) {
   if (unit.piston_valve && unit.top_out)
     to.add("top-out spring", where, 1, {PartKind::TopOutSpring, {}, {}, 0});
   if (unit.piston_valve && unit.bump_stop) to.add("bump stop", where, 1, {PartKind::BumpStop, {}, {}, 0});
-  const bool has_damper = unit.piston_valve || unit.foot_valve;
-  if (!has_damper || !unit.reservoir || !unit.reservoir->kind) return;
+  if (!has_damper(unit) || !unit.reservoir || !unit.reservoir->kind) return;
   const file::ReservoirSpec& reservoir = *unit.reservoir;
   if (reservoir.kind.value == file::ReservoirKind::SprungPiston) {
     to.add("free piston", where, 1, {PartKind::FreePiston, {}, {}, 0});
@@ -164,16 +168,16 @@ void add_oil(const file::UnitSpec& unit, const document::UnitResult& result, con
     add(unit.air_spring->positive, "positive chamber", 0);
     add(unit.air_spring->negative, "negative chamber", 1);
   }
-  if (!unit.oil || !result.fill) return;
+  if (!result.fill) return;
   const auto& chambers = result.fill->chambers;
   for (std::size_t i = 0; i < chambers.size(); ++i) {
     const document::FillChamber& chamber = chambers[i];
     if (!(chamber.pour > 0.0)) continue;
-    document::PickLine& line =
-        to.add(document::readable(result.oil), unit.name.value + ", " + word(chamber.room), 0,
-               {PartKind::Oil, {}, {}, static_cast<int>(i)});
+    if (chamber.room != document::FillRoom::Outer && !has_damper(unit)) continue;  // nobody opens it here
+    document::PickLine& line = to.add(oil_words(result), unit.name.value + ", " + word(chamber.room), 0,
+                                      {PartKind::Oil, {}, {}, static_cast<int>(i)});
     line.volume = to.n_units * chamber.pour;
-    if (unit.oil->price) {
+    if (unit.oil && unit.oil->price) {
       line.price = unit.oil->price.value;
       line.cost = *line.price * *line.volume * 1e3;  // the price is for a litre
     }

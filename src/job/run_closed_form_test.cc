@@ -153,7 +153,7 @@ pressures = "0.01 MPa, 0.02 MPa"
 
 // Static rod force: pressure over the air outside times the rod's area, nothing else.
 TEST(ClosedForm, TheStaticRodForceIsThePressureOnTheRod) {
-  const std::string text = damper_job("piston = \"36 mm\"\nrod = \"14 mm\"", "870 kg/m3", R"job(
+  const std::string bath = damper_job("piston = \"36 mm\"\nrod = \"14 mm\"", "870 kg/m3", R"job(
 [unit.reservoir]
 kind = "gas"
 pressure = "10 bar(g)"
@@ -163,6 +163,7 @@ port_area = "40 mm2"
 [unit.piston_valve.rebound]
 port_area = "40 mm2"
 )job");
+  const std::string text = testing_jobs::changed(bath, "open bath", "closed cartridge");
   const document::ResultDocument document = run(text, only_force({0.1}));
   const double area = 0.25 * std::numbers::pi * 14e-3 * 14e-3;
   EXPECT_NEAR(document.units[0].force->static_rod_force, 10e5 * area, 1e-9 * 10e5 * area);

@@ -1,6 +1,10 @@
+#include <fmt/core.h>
+
 #include <algorithm>
+#include <iterator>
 #include <set>
 
+#include "document/document_words.h"
 #include "laws.h"
 
 namespace shimwright::laws {
@@ -33,6 +37,21 @@ void run_steps(const document::BuildPlan& plan, std::vector<std::string>& broken
   }
 }
 
+std::string name_of(const PartRef& part) {
+  const auto word_or_none = [](const auto& one) { return one ? std::string(word(*one)) : std::string("-"); };
+  return fmt::format("{} {} {} {}",
+                     document::EnumWords<document::PartKind>::list[static_cast<std::size_t>(part.kind)],
+                     word_or_none(part.valve), word_or_none(part.stroke), part.index);
+}
+
+/// What stands in one list and not in the other.
+void compare(const std::multiset<PartRef>& a, const std::multiset<PartRef>& b, const std::string& where,
+             std::vector<std::string>& broken) {
+  std::vector<PartRef> alone;
+  std::ranges::set_difference(a, b, std::back_inserter(alone));
+  for (const PartRef& part : alone) broken.push_back(where + name_of(part));
+}
+
 }  // namespace
 
 std::vector<std::string> broken_by_sheets(const LawCase& at) {
@@ -44,8 +63,8 @@ std::vector<std::string> broken_by_sheets(const LawCase& at) {
     for (const document::PickLine& line : at.document.pick_list.lines)
       if (line.unit == unit.name) picked.insert(line.parts.begin(), line.parts.end());
     for (const BuildStep& step : unit.plan->steps) stepped.insert(step.parts.begin(), step.parts.end());
-    if (picked != stepped)
-      broken.push_back(unit.name + ": the pick list and the steps do not name the same parts");
+    compare(picked, stepped, unit.name + ": in the pick list and in no step: ", broken);
+    compare(stepped, picked, unit.name + ": in a step and not in the pick list: ", broken);
   }
   return broken;
 }
