@@ -37,6 +37,11 @@ const file::DirectionSpec* spec_of(const file::UnitSpec& unit, ValvePlace place,
   return side ? &*side : nullptr;
 }
 
+bool has_slide_spring(const file::UnitSpec& unit, ValvePlace place, Stroke stroke) {
+  const auto& valve = place == ValvePlace::Piston ? unit.piston_valve : unit.foot_valve;
+  return valve && resolve::has_slide_spring(*valve, stroke);
+}
+
 /// The discs in the order they go on: from the seat outwards, or the other way when the stack lies between
 /// shoulder and piston.
 std::string discs_in_order(const document::StackResult& stack, bool face_first) {
@@ -98,12 +103,13 @@ void ValveWork::make_checks(bool all) {
   }
 }
 
-std::vector<PartRef> stack_parts(ValvePlace place, Stroke stroke, const document::StackResult& stack,
-                                 const file::DirectionSpec* spec) {
+std::vector<PartRef> stack_parts(const ValveWork& work, Stroke stroke, const document::StackResult& stack) {
+  const ValvePlace place = work.valve.place;
+  const file::DirectionSpec* spec = spec_of(work.draft.spec, place, stroke);
   std::vector<PartRef> parts;
   for (std::size_t i = 0; i < stack.geometry.groups.size(); ++i)
     parts.push_back({PartKind::Shims, place, stroke, static_cast<int>(i)});
-  if (spec != nullptr && resolve::has_slide_spring(*spec))
+  if (has_slide_spring(work.draft.spec, place, stroke))
     parts.push_back({PartKind::SlideSpring, place, stroke, 0});
   if (spec != nullptr && spec->back_spring) parts.push_back({PartKind::BackSpring, place, stroke, 0});
   return parts;
@@ -133,11 +139,10 @@ std::vector<PartRef> needed_to_judge(const ValveWork& work, Stroke stroke, const
 }
 
 /// A plate that only refills: one disc, its spring behind it.
-void add_check_step(ValveWork& work, Stroke stroke, const document::StackResult& stack,
-                    const file::DirectionSpec* spec, Side side) {
+void add_check_step(ValveWork& work, Stroke stroke, const document::StackResult& stack, Side side) {
   const std::string& label = stack.geometry.discs.front().label;
-  const std::vector<PartRef> parts = stack_parts(work.valve.place, stroke, stack, spec);
-  const bool sprung = spec != nullptr && resolve::has_slide_spring(*spec);
+  const std::vector<PartRef> parts = stack_parts(work, stroke, stack);
+  const bool sprung = has_slide_spring(work.draft.spec, work.valve.place, stroke);
   std::string text;
   if (side == Side::BeforePiston) {
     text = fmt::format("Put on {}the check plate ({}). Its lapped side must face the piston.",
@@ -193,7 +198,7 @@ void add_unsolved_stack_step(ValveWork& work, Stroke stroke, const file::Directi
     order.push_back(units::shim_text_plain(entry.count.value_or(1), entry.outer_diameter.si,
                                            entry.thickness.si, work.draft.phrase.system));
   }
-  if (resolve::has_slide_spring(spec)) {
+  if (has_slide_spring(work.draft.spec, work.valve.place, stroke)) {
     parts.push_back({PartKind::SlideSpring, work.valve.place, stroke, 0});
     order.push_back(resolve::is_check(spec) ? "the spring of the check plate" : "the spring of the float");
   }
@@ -218,15 +223,15 @@ void add_stack_step(ValveWork& work, Stroke stroke, Side side, double tolerance)
     if (spec != nullptr && !spec->stack.empty()) add_unsolved_stack_step(work, stroke, *spec, side);
     return;
   }
-  if (is_check(work.valve, stroke)) return add_check_step(work, stroke, *stack, spec, side);
-  const std::vector<PartRef> parts = stack_parts(work.valve.place, stroke, *stack, spec);
+  if (is_check(work.valve, stroke)) return add_check_step(work, stroke, *stack, side);
+  const std::vector<PartRef> parts = stack_parts(work, stroke, *stack);
   std::vector<std::string> order;
   const bool face_first = side == Side::BehindPiston;
   order.push_back(discs_in_order(*stack, face_first));
   const auto add_spring = [&](const char* name) {
     order.insert(face_first ? order.end() : order.begin(), name);
   };
-  if (spec != nullptr && resolve::has_slide_spring(*spec)) add_spring("the spring of the float");
+  if (has_slide_spring(work.draft.spec, work.valve.place, stroke)) add_spring("the spring of the float");
   if (spec != nullptr && spec->back_spring) add_spring("the back spring");
   std::string words;
   for (const std::string& one : order) words += (words.empty() ? "" : ", ") + one;
@@ -256,7 +261,8 @@ void add_piece_step(ValveWork& work, const document::LedgerLine& line, int index
   const double one = line.height / std::max(line.count, 1);
   const std::string pieces = line.count > 1 ? fmt::format("{} x {}", line.count, line.name) : line.name;
   document::BuildStep& step =
-      work.add(fmt::format("Slide on: {}, {}.", pieces, work.draft.phrase.thickness(one)));
+      work.add(one > 0.0 ? fmt::format("Slide on: {}, {}.", pieces, work.draft.phrase.thickness(one))
+                         : fmt::format("Slide on: {}.", pieces));
   step.picture = {work.valve.place, std::nullopt};
   work.put_on(step, {{PartKind::Piece, work.valve.place, {}, index}});
   if (const document::DirectionNote* note = note_for(*work.valve.post, line)) {

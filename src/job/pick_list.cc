@@ -15,15 +15,34 @@ namespace {
 using document::PartKind;
 using document::PartRef;
 
+/// Where a stack stands: what its shims must fit.
+struct StackPlace {
+  const file::DirectionSpec& direction;
+  const file::ValveSpec* valve = nullptr;  // null: the lone stack
+};
+
+/// Whether a shim's bore is the one that an entry needs, as far as the job says: the entry's own, else that
+/// of the post. A stack that floats runs on a collar of any size.
+bool bore_fits(const file::DiscSpec& shim, const file::DiscSpec& entry, const StackPlace& place) {
+  constexpr double kSame = 1e-6;
+  constexpr double kMostPlay = 1e-3;  // more, and the shim does not centre (common practice, no source)
+  if (!shim.bore) return true;
+  if (entry.bore) return std::abs(shim.bore.si - entry.bore.si) < kSame;
+  if (place.direction.floating || place.valve == nullptr || !place.valve->post) return true;
+  const double play = shim.bore.si - place.valve->post->thread.size.diameter;
+  return play > -kSame && play < kMostPlay;
+}
+
 /// The shim of a parts file with these sizes: by name, else by its measures.
-const file::DiscSpec* find_shim(const file::JobSpec& job, const file::DiscSpec& entry) {
+const file::DiscSpec* find_shim(const file::JobSpec& job, const file::DiscSpec& entry,
+                                const StackPlace& place) {
   for (const file::DiscSpec& shim : job.parts.shims) {
     if (entry.part && shim.name == entry.part.value) return &shim;
   }
   constexpr double kSame = 1e-6;  // a micrometre: the same shim written twice
   for (const file::DiscSpec& shim : job.parts.shims) {
     if (std::abs(shim.outer_diameter.si - entry.outer_diameter.si) < kSame &&
-        std::abs(shim.thickness.si - entry.thickness.si) < kSame) {
+        std::abs(shim.thickness.si - entry.thickness.si) < kSame && bore_fits(shim, entry, place)) {
       return &shim;
     }
   }
@@ -56,8 +75,9 @@ struct Picking {
   }
 };
 
-void add_stack(const file::JobSpec& job, const file::DirectionSpec& direction, const std::string& where,
-               PartRef ref, const Picking& to) {
+void add_stack(const file::JobSpec& job, const StackPlace& place, bool has_slide_spring,
+               const std::string& where, PartRef ref, const Picking& to) {
+  const file::DirectionSpec& direction = place.direction;
   for (std::size_t i = 0; i < direction.stack.size(); ++i) {
     const file::DiscSpec& entry = direction.stack[i];
     ref.kind = PartKind::Shims;
@@ -65,13 +85,14 @@ void add_stack(const file::JobSpec& job, const file::DirectionSpec& direction, c
     document::PickLine& line =
         to.add("shim " + units::shim_text_plain(1, entry.outer_diameter.si, entry.thickness.si, to.system),
                where, entry.count.value_or(1), ref);
-    const file::DiscSpec* shim = find_shim(job, entry);
+    const file::DiscSpec* shim = find_shim(job, entry, place);
+    if (shim != nullptr && shim->bore) to.stocks.back() += ", bore " + shim->bore.text;
     price_line(entry.in_hand ? entry.in_hand : (shim != nullptr ? shim->in_hand : file::Count{}),
                entry.price ? entry.price : (shim != nullptr ? shim->price : file::Number{}), line);
   }
   if (direction.stack.empty()) return;  // a spring without shims presses on nothing
   ref.index = 0;
-  if (resolve::has_slide_spring(direction)) {
+  if (has_slide_spring) {
     ref.kind = PartKind::SlideSpring;
     to.add(resolve::is_check(direction) ? "spring of the check plate" : "spring of the float", where, 1, ref);
   }
@@ -97,8 +118,10 @@ void add_post(const file::JobSpec& job, const file::ValveSpec& valve, const docu
     PartRef ref{PartKind::Piece, place, {}, static_cast<int>(i)};
     switch (on.part) {
       case document::LinePart::Piece:
-        to.add(fmt::format("{}, {}", on.name, phrase.thickness(on.height / std::max(on.count, 1))), post.name,
-               on.count, ref);
+        to.add(on.height > 0.0
+                   ? fmt::format("{}, {}", on.name, phrase.thickness(on.height / std::max(on.count, 1)))
+                   : on.name,
+               post.name, on.count, ref);
         break;
       case document::LinePart::Spacers: {
         ref.kind = PartKind::Spacers;
@@ -218,10 +241,12 @@ document::PickList pick_list(const file::JobSpec& job, const document::ResultDoc
     const auto add_valve = [&](const std::optional<file::ValveSpec>& valve, ValvePlace place) {
       if (!valve) return;
       const std::string name = unit.name.value + ", " + word(place);
-      if (valve->compression)
-        add_stack(job, *valve->compression, name + ", compression", {{}, place, Stroke::Compression, 0}, to);
-      if (valve->rebound)
-        add_stack(job, *valve->rebound, name + ", rebound", {{}, place, Stroke::Rebound, 0}, to);
+      for (const Stroke stroke : {Stroke::Compression, Stroke::Rebound}) {
+        const auto& direction = stroke == Stroke::Compression ? valve->compression : valve->rebound;
+        if (direction)
+          add_stack(job, {*direction, &*valve}, resolve::has_slide_spring(*valve, stroke),
+                    name + ", " + word(stroke), {{}, place, stroke, 0}, to);
+      }
       for (const document::ValveResult& result : document.units[i].valves) {
         if (result.place == place && result.post) add_post(job, *valve, *result.post, place, to);
       }
@@ -231,7 +256,9 @@ document::PickList pick_list(const file::JobSpec& job, const document::ResultDoc
     add_springs(unit, to);
     add_oil(unit, document.units[i], to);
   }
-  if (job.stack) add_stack(job, *job.stack, "stack", {}, {list, stocks, "", 1, system});
+  if (job.stack)
+    add_stack(job, {*job.stack}, resolve::has_slide_spring(*job.stack), "stack", {},
+              {list, stocks, "", 1, system});
   mark_short(stocks, list);
   add_up(list);
   return list;

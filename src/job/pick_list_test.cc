@@ -61,6 +61,31 @@ TEST(PickList, OnePartInTwoStacksIsShortTogether) {
   EXPECT_EQ(line->short_by, 1.0);
 }
 
+TEST(PickList, AShimOfAnotherBoreIsAnotherPart) {
+  // the drawer's 20 x 0.15 runs on the mid-valve's collar of 9 mm; the rebound stack stands on a post of 6 mm
+  const document::ResultDocument document =
+      run(changed(job_text("fork"), "\"8 x 20 x 0.10 mm\"", "\"8 x 20 x 0.15 mm\""));
+  const document::PickLine* mid = find_line(document.pick_list, "shim 20 x 0.15 mm", "compression");
+  const document::PickLine* rebound = find_line(document.pick_list, "shim 20 x 0.15 mm", "rebound");
+  ASSERT_NE(mid, nullptr);
+  ASSERT_NE(rebound, nullptr);
+  EXPECT_TRUE(mid->in_hand.has_value());
+  EXPECT_FALSE(rebound->in_hand.has_value());
+}
+
+TEST(PickList, ADiscSpringAmongThePiecesIsTheSpringOfItsPlate) {
+  const document::ResultDocument document = run(job_text("fork"));
+  const auto at_foot = [&](const std::string& part) {
+    return find_line(document.pick_list, part, "foot valve");
+  };
+  EXPECT_NE(at_foot("check spring"), nullptr);
+  EXPECT_EQ(at_foot("spring of the check plate"), nullptr);
+  // without such a piece the spring is a part of its own
+  const std::string text = changed(
+      job_text("fork"), "  { role = \"disc spring\", name = \"check spring\", height = \"0.5 mm\" },", "");
+  EXPECT_NE(find_line(run(text).pick_list, "spring of the check plate", "foot valve"), nullptr);
+}
+
 // two posts, each with spacers of its own of the same thickness and without a name: no drawer is shared
 TEST(PickList, SpacersOfOnePostAreNotTakenFromThoseOfAnother) {
   const std::string of_its_own =

@@ -246,6 +246,7 @@ document::ForceResult force_result(const resolve::DamperParts& parts, const Forc
     };
     const damper::SteadyPoint in = at(Stroke::Compression);
     const damper::SteadyPoint out = at(Stroke::Rebound);
+    result.outcome = worse(result.outcome, worse(in.outcome, out.outcome));
     result.key_forces.push_back({speed, std::abs(in.force_damping + in.force_friction),
                                  std::abs(out.force_damping + out.force_friction), in.cavitated,
                                  out.cavitated});

@@ -101,7 +101,7 @@ TEST(RunMemo, ATitleComputesNothingAnewAndOneShimOneValve) {
 TEST(RunMemo, AFollowingRunComputesTheChangedStackAloneAndSaysTheSame) {
   RunMemo memo;
   const std::string before = text_of("enduro-fork", "enduro-fork");
-  const std::string after = testing_jobs::changed(before, "8 x 20 x 0.10 mm", "9 x 20 x 0.10 mm");
+  const std::string after = testing_jobs::changed(before, "6 x 20 x 0.15 mm", "7 x 20 x 0.15 mm");
   EXPECT_EQ(whole_fork(before, &memo), whole_fork(before, nullptr));
   EXPECT_EQ(memo.stacks.n_found(), 0u);
   EXPECT_EQ(whole_fork(after, &memo), whole_fork(after, nullptr)) << "to the last digit";

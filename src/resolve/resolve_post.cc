@@ -68,24 +68,26 @@ void add_stack(const file::ValveSpec& valve, std::size_t entry, PostModel& model
   model.spacer_case.assembly.pieces.push_back(std::move(piece));
 }
 
-/// Whether a disc spring stands between a floating stack and its collar, and slides with it.
-bool rides_on_collar(const file::ValveSpec& valve, std::size_t entry) {
+/// The floating stack with which a disc spring slides, between it and its collar; nothing for other pieces.
+std::optional<Stroke> slides_with(const file::ValveSpec& valve, std::size_t entry) {
   const auto is_spring = [&](std::size_t i) {
     const file::PieceSpec& piece = valve.pieces[i];
     return piece.kind.value == file::PieceKind::Piece &&
            piece.role.value_or(file::PieceRole::Other) == file::PieceRole::DiscSpring;
   };
-  if (!is_spring(entry)) return false;
+  if (!is_spring(entry)) return std::nullopt;
   std::size_t from = entry, to = entry;
   while (from > 0 && is_spring(from)) --from;
   while (to + 1 < valve.pieces.size() && is_spring(to)) ++to;
   for (const auto& [stack, other] : {std::pair{from, to}, std::pair{to, from}}) {
     const file::PieceKind kind = valve.pieces[stack].kind.value;
     if (kind != file::PieceKind::CompressionStack && kind != file::PieceKind::ReboundStack) continue;
-    const auto& direction = kind == file::PieceKind::CompressionStack ? valve.compression : valve.rebound;
-    if (direction && floats(*direction) && file::collar_of(valve, kind) == &valve.pieces[other]) return true;
+    const bool is_compression = kind == file::PieceKind::CompressionStack;
+    const auto& direction = is_compression ? valve.compression : valve.rebound;
+    if (direction && floats(*direction) && file::collar_of(valve, kind) == &valve.pieces[other])
+      return is_compression ? Stroke::Compression : Stroke::Rebound;
   }
-  return false;
+  return std::nullopt;
 }
 
 void add_piece(const file::ValveSpec& valve, std::size_t entry, PostModel& model) {
@@ -93,7 +95,7 @@ void add_piece(const file::ValveSpec& valve, std::size_t entry, PostModel& model
   assembly::Piece piece;
   piece.id = file::piece_name(spec);
   piece.count = spec.count.value_or(1);
-  piece.adds_height = !rides_on_collar(valve, entry);
+  piece.adds_height = !slides_with(valve, entry);
   const std::string field = "pieces[" + std::to_string(model.faces.size()) + "]";
   model.places.add(field, spec.origin, units::Kind::Length);
   model.places.bind(field + ".thickness", piece.thickness, spec.height ? spec.height : spec.measured);
@@ -321,6 +323,14 @@ bool is_check(const file::DirectionSpec& direction) {
 bool has_slide_spring(const file::DirectionSpec& direction) {
   return direction.floating && (direction.floating->spring_force.value_or(0.0) > 0.0 ||
                                 direction.floating->spring_rate.value_or(0.0) > 0.0);
+}
+
+bool has_slide_spring(const file::ValveSpec& valve, Stroke stroke) {
+  const auto& direction = stroke == Stroke::Compression ? valve.compression : valve.rebound;
+  if (!direction || !has_slide_spring(*direction)) return false;
+  for (std::size_t entry = 0; entry < valve.pieces.size(); ++entry)
+    if (slides_with(valve, entry) == stroke) return false;
+  return true;
 }
 
 std::optional<PostModel> resolve_post(const file::JobSpec& job, const file::ValveSpec& valve,

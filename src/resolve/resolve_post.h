@@ -76,6 +76,8 @@ bool is_check(const file::DirectionSpec& direction);
 
 /// A stack or plate that slides has a spring that brings it back.
 bool has_slide_spring(const file::DirectionSpec& direction);
+/// The same, where that spring is a part of its own: none of the pieces on the post is it.
+bool has_slide_spring(const file::ValveSpec& valve, Stroke stroke);
 
 /// What a spacer is called: its name, or its thickness as typed.
 std::string spacer_label(const file::SpacerSpec& spacer);
