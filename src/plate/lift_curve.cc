@@ -22,8 +22,6 @@ constexpr int kMaxDepth = 7;
 constexpr double kOpenTolerance = 1e-5;  // of the opening pressure
 constexpr double kJustAfter = 20.0;      // where the slope of a curve that begins is taken [Pa]
 constexpr double kLeastPiece = 1024.0;   // no piece of the curve is shorter [Pa]
-constexpr double kMostFirst =
-    65536.0;  // the first piece is no longer, however little the stack moves in it [Pa]
 
 struct Knot {
   double pressure = 0.0;
@@ -208,7 +206,7 @@ void CurveBuilder::build_pieces(Knot from) {
 
   small_lift_ = kSmallLift * stack_.discs.front().thickness;
   double span = kLeastPiece;
-  while (span * from.slope < small_lift_ && span < kMostFirst) span *= 2.0;
+  while (span * from.slope < small_lift_ && span < kCurveStart) span *= 2.0;
   Knot low = from;
   for (double end = start + span; low.pressure < p_max_; end = start + (span *= kCurveGrowth)) {
     solver_.restore(states_[low.state].at);

@@ -18,7 +18,11 @@ struct LiftCurve {
   Outcome outcome;                // the worst of the solved points
 };
 
-/// The lift up to p_max / kCurveGrowth is to the last bit the same for every larger p_max (Large theory).
+/// The first piece of the curve is no longer, however little the stack moves in it [Pa].
+inline constexpr double kCurveStart = 65536.0;
+
+/// The lift up to p_max / kCurveGrowth is to the last bit the same for every larger p_max (Large theory),
+/// when p_max lies at least kCurveStart above the opening.
 inline constexpr double kCurveGrowth = 1.75;
 
 /// The lift of a stack from zero to p_max, cheap to evaluate afterwards.

@@ -77,8 +77,9 @@ void fit_range(Search& search, Way way, const plate::Options& options) {
     solve_until_enough(search, way, *stack, fit, 2.0, options);
     return;
   }
+  const double first = std::max(kStiffening * fit, curve->opening_pressure + plate::kCurveStart);
   curve.reset();
-  solve_until_enough(search, way, *stack, std::min(kStiffening * fit, search.rough.drop_max), 2.0, options);
+  solve_until_enough(search, way, *stack, std::min(first, search.rough.drop_max), 2.0, options);
 }
 
 }  // namespace
