@@ -1,6 +1,7 @@
 // A number does not change with what else is asked.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "document/document_json.h"
@@ -10,8 +11,6 @@ namespace shimwright::laws {
 namespace {
 
 /// A hundredth of a printed digit: the tables of the valves keep a tenth of that between their points.
-// a lift curve keeps 1e-3 of the lift (Options::curve_tolerance): what is asked beside may move a floating
-// stack's knots within that
 constexpr double kSame = 1e-5;
 
 bool same(double a, double b) {
@@ -52,6 +51,13 @@ void compare(const Headline& a, const Headline& b, const std::string& what,
 
 /// One speed, asked with others beside it.
 void other_speeds(const LawCase& at, std::vector<std::string>& broken) {
+  // beyond its range a number is said to be a guess
+  const auto in_range = [](const document::ResultDocument& one) {
+    return std::ranges::all_of(one.units, [](const document::UnitResult& unit) {
+      return !unit.force || unit.force->outcome.ok();
+    });
+  };
+  if (!in_range(at.document)) return;
   const Headline plain = forces_of(at.document);
   for (const std::vector<double>& speeds :
        {std::vector{0.02}, std::vector{0.05, 0.5}, std::vector{0.1, 12.0}}) {
