@@ -11,7 +11,7 @@ afterAll(async () => {
   expect(bench.faults).toEqual([]);
 });
 
-const start = ["1 x 15 x 0.15 mm", "1 x 18 x 0.15 mm", "1 x shim 20x0.15", "1 x 16 x 0.10 mm", "4 x 21 x 0.10 mm"];
+const start = ["1 x 15 x 0.15 mm", "1 x 18 x 0.15 mm", "1 x shim 20x0.15", "1 x 16 x 0.10 mm", "4 x 21 x 0.15 mm"];
 const texts = (page: Page): Promise<string[]> => page.getByRole("listbox").locator(".text").allTextContents();
 const row = (page: Page, text: string) => page.getByRole("option", { name: text });
 
@@ -29,7 +29,7 @@ it("a shim is dragged to another place, and the figures follow while the finger 
   const before = await page.locator("aside .value").allTextContents();
 
   const from = await middle(page, "1 x 18 x 0.15 mm");
-  const to = await middle(page, "4 x 21 x 0.10 mm");
+  const to = await middle(page, "4 x 21 x 0.15 mm");
   await page.mouse.move(from.x, from.y);
   await page.mouse.down();
   await page.mouse.move(from.x, from.y + 30, { steps: 3 });

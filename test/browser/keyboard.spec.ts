@@ -32,13 +32,13 @@ it("a shim is changed, undone, done again and saved without a mouse", async () =
   await page.keyboard.press("Enter");
   await tabTo(page, /^stack, clamp above/);
   const last = page.getByRole("listbox").locator(".text").last();
-  expect(await last.textContent()).toBe("4 x 21 x 0.10 mm");
+  expect(await last.textContent()).toBe("4 x 21 x 0.15 mm");
   await page.keyboard.press("End");
   await page.keyboard.press("+");
   await expect.poll(() => last.textContent()).toBe("5 x 21 x 0.10 mm");
   await settled(page);
   await page.keyboard.press("Control+z");
-  await expect.poll(() => last.textContent()).toBe("4 x 21 x 0.10 mm");
+  await expect.poll(() => last.textContent()).toBe("4 x 21 x 0.15 mm");
   await page.keyboard.press("Control+Shift+z");
   await expect.poll(() => last.textContent()).toBe("5 x 21 x 0.10 mm");
   await page.keyboard.press("Control+s");
