@@ -1,11 +1,19 @@
 #include "document/document_phrase.h"
 
-#include <cmath>
+#include <fmt/core.h>
 
 #include <array>
 #include <cctype>
+#include <cmath>
 
 namespace shimwright::document {
+
+std::string Phrase::altitude(double si) const {
+  constexpr double kFoot = 0.3048;  // exact: international foot
+  constexpr const char* kThinSpace = "\xE2\x80\x89";
+  const bool metric = system == units::System::Metric;
+  return fmt::format("{:.0f}{}{}", metric ? si : si / kFoot, kThinSpace, metric ? "m" : "ft");
+}
 
 std::string Phrase::absolute(double si) const {
   return units::format(si, units::Kind::Pressure, system, {.reference = units::Reference::Absolute});

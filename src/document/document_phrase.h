@@ -13,6 +13,8 @@ struct Phrase {
 
   std::string operator()(double si, units::Kind kind) const { return units::format(si, kind, system); }
   std::string length(double si) const { return units::format(si, units::Kind::Length, system); }
+  /// A height above the sea, in metres or feet: never in the millimetres of a shim.
+  std::string altitude(double si) const;
   std::string thickness(double si) const { return units::format_thickness(si, system); }
   std::string force(double si) const { return units::format(si, units::Kind::Force, system); }
   std::string speed(double si) const { return units::format(si, units::Kind::Speed, system); }

@@ -140,7 +140,11 @@ std::optional<double> change_for(const EndModel& end, SagKnob knob, double mass,
   const double low = knob == SagKnob::Pressure ? -3e5 : -0.05;
   const double high = knob == SagKnob::Pressure ? 6e5 : 0.05;
   const num::Root root = num::root_between(surplus, low, high);
-  return root.ok() ? std::optional<double>(root.x) : std::nullopt;
+  if (!root.ok()) return std::nullopt;
+  // a spring that is solid there holds any load: the wheel does not come to that place
+  constexpr double kThere = 1e-5;
+  const ride::Sag sag = ride::sag_under(mass, turned(end, knob, root.x), end.conditions);
+  return std::abs(sag.wheel_travel - wheel_travel) < kThere ? std::optional<double>(root.x) : std::nullopt;
 }
 
 namespace {

@@ -219,7 +219,7 @@ void add_air_conditions(GuideDraft& draft) {
                {.temperature = step});
   }
   const double there = spring::ambient_pressure(draft.run.conditions.altitude + kAltitudeStep);
-  add_air_at(draft, fmt::format("{} higher", phrase.length(kAltitudeStep)),
+  add_air_at(draft, fmt::format("{} higher", phrase.altitude(kAltitudeStep)),
              {.ambient_pressure = there - draft.run.conditions.ambient_pressure});
 }
 

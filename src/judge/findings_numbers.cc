@@ -40,7 +40,7 @@ void conditions_assumed(const Judging& judging) {
   const document::ConditionSummary& taken = judging.document.conditions;
   finding.title = fmt::format(
       "The job does not give all conditions. The result uses oil at {} and an altitude of {}.",
-      judging.phrase.temperature(taken.oil_temperature.si), judging.phrase.length(taken.altitude.si));
+      judging.phrase.temperature(taken.oil_temperature.si), judging.phrase.altitude(taken.altitude.si));
   finding.numbers = {{"oil temperature", taken.oil_temperature}, {"altitude", taken.altitude}};
   finding.remedy = "Give the temperature of the oil and the altitude: a cold morning needs other clicks.";
   finding.in_file = "Write `oil_temperature` and `altitude` under [conditions].";

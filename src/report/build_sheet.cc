@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "document/document_phrase.h"
 #include "document/document_plots.h"
 #include "report/drawings.h"
 #include "report/phrases.h"
@@ -32,16 +33,6 @@ struct BuildWriter {
   }
 };
 
-/// A height is told in metres or feet, never in the millimetres of a shim.
-std::string altitude_words(double metres, System system) {
-  constexpr double kFoot = 0.3048;  // exact: international foot
-  return system == System::Metric ? fmt::format("{:.0f}\xE2\x80\x89m", metres)
-                                  : fmt::format(
-                                        "{:.0f}\xE2\x80\x89"
-                                        "ft",
-                                        metres / kFoot);
-}
-
 void add_head(BuildWriter& w, const document::ResultDocument& d) {
   std::string below =
       d.header.revision.empty() ? "Build sheet" : "Build sheet, revision " + d.header.revision;
@@ -54,7 +45,7 @@ void add_head(BuildWriter& w, const document::ResultDocument& d) {
   const auto& c = d.conditions;
   w.add(Paragraph{fmt::format("Working temperature of the oil {}, filled at {}, altitude {}.",
                               shown(c.oil_temperature, w.system), shown(c.fill_temperature, w.system),
-                              altitude_words(c.altitude.si, w.system)),
+                              document::Phrase{w.system}.altitude(c.altitude.si)),
                   Token::Steel});
   for (const std::string& warning : d.header.warnings) w.add(Paragraph{warning, Token::Steel});
 }

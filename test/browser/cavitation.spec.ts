@@ -46,7 +46,7 @@ it("a build that cavitates is found, explained, reached and mended", async () =>
 
   // mended with shims again
   const entry = page.getByLabel(/new entry/);
-  for (const shims of ["5 x 19 x 0.15 mm", "2 x 18 x 0.15 mm"]) {
+  for (const shims of ["10 x 19 x 0.15 mm", "4 x 18 x 0.15 mm"]) {
     const n = await list.getByRole("option").count();
     await entry.fill(shims);
     await entry.press("Enter");

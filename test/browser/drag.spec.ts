@@ -121,7 +121,7 @@ it("keys that come faster than the answers do what they say, one after another",
   await page.getByRole("listbox").focus();
   await page.keyboard.press("End");
   for (const key of ["+", "+", "+", "d", "d", "-", "Alt+ArrowUp", "Alt+ArrowUp"]) await page.keyboard.press(key);
-  const then = [start[0], start[1], "6 x 21 x 0.10 mm", start[2], start[3], "7 x 21 x 0.10 mm", "7 x 21 x 0.10 mm"];
+  const then = [start[0], start[1], "6 x 21 x 0.15 mm", start[2], start[3], "7 x 21 x 0.15 mm", "7 x 21 x 0.15 mm"];
   await settled(page);
   await expect.poll(() => texts(page)).toEqual(then);
   // what stands there is what the program has, not only what the page foresaw

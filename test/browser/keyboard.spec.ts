@@ -35,12 +35,12 @@ it("a shim is changed, undone, done again and saved without a mouse", async () =
   expect(await last.textContent()).toBe("4 x 21 x 0.15 mm");
   await page.keyboard.press("End");
   await page.keyboard.press("+");
-  await expect.poll(() => last.textContent()).toBe("5 x 21 x 0.10 mm");
+  await expect.poll(() => last.textContent()).toBe("5 x 21 x 0.15 mm");
   await settled(page);
   await page.keyboard.press("Control+z");
   await expect.poll(() => last.textContent()).toBe("4 x 21 x 0.15 mm");
   await page.keyboard.press("Control+Shift+z");
-  await expect.poll(() => last.textContent()).toBe("5 x 21 x 0.10 mm");
+  await expect.poll(() => last.textContent()).toBe("5 x 21 x 0.15 mm");
   await page.keyboard.press("Control+s");
   await page.getByText("· saved").waitFor();
 });

@@ -18,7 +18,7 @@ it("spacers are chosen for a thinner washer, and written down", async () => {
   const facts = page.locator(".facts");
   expect(await facts.textContent()).toMatch(/Spacers to use\s*none/);
 
-  await type(page, "unit[0].piston_valve.pieces[0].height", "1.2 mm");
+  await type(page, "unit[0].piston_valve.pieces[0].height", "0.7 mm");
   await expect.poll(() => facts.textContent()).toMatch(/1 × 6x1\.0/);
   await page.getByText("Put on one 0.99\u2009mm spacer").first().waitFor();
 
