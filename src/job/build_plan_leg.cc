@@ -109,8 +109,9 @@ void add_air_pressure(PlanDraft& draft) {
   const auto add = [&](const std::optional<file::AirChamberSpec>& chamber, const char* name, bool last) {
     if (!chamber || !chamber->pressure) return;
     const std::vector<UnitState> needed = draft.made_of({UnitState::LegClosed, UnitState::Tried});
-    document::BuildStep& step = draft.add(
-        fmt::format("Set the {} chamber to {}, leg fully out{}.", name, chamber->pressure.text, at));
+    document::BuildStep& step =
+        draft.add(fmt::format("Set the {} chamber to {}, {} fully out{}.", name, chamber->pressure.text,
+                              traits_of(spec).is_leg ? "leg" : "shock", at));
     step.hold = pressure_hold(fmt::format("{} chamber", name), chamber->pressure);
     step.needs = needed;
     if (last) step.makes = {UnitState::AirSet};
@@ -166,7 +167,10 @@ document::BuildStep& add_sag(PlanDraft& draft, const document::SagResult& sag) {
 
 void add_leg_steps(PlanDraft& draft) {
   const UnitTraits traits = traits_of(draft.spec);
-  if (!traits.is_leg) return add_springs(draft);
+  if (!traits.is_leg) {
+    add_springs(draft);
+    return add_air(draft);
+  }
   if (traits.has_damper) {
     draft.section = "Into the leg";
     const std::vector<UnitState> needed = draft.made_of({UnitState::Tried, UnitState::Closed});

@@ -31,7 +31,8 @@ damper::MotionModel with_air(damper::MotionModel model, double air) {
 
 double pushed_to(const damper::MotionModel& model, const file::HandTestSpec* hand_test) {
   const double share = kPushedShare * model.travel;
-  return hand_test != nullptr ? hand_test->pushed_to.value_or(share) : share;
+  // the hand test of another unit may push further than this one goes
+  return hand_test != nullptr ? std::min(hand_test->pushed_to.value_or(share), model.travel) : share;
 }
 
 /// `well_bled`: the unit that the test is read against.

@@ -25,6 +25,20 @@ double needed_pocket(const ValveLaw& law, Way way, double q_max, double drop_max
   return largest_drop(one) >= drop_max ? one.nodes.back().pocket : std::numeric_limits<double>::infinity();
 }
 
+/// The valve with its needles closed: what its stacks must be ready for when a click is turned in.
+ValveModel closed(ValveModel model) {
+  for (Bleed& bleed : model.bleeds)
+    if (auto* needle = std::get_if<flow::Needle>(&bleed.passage)) needle->clicks = 0.0;
+  return model;
+}
+
+bool has_needle(const ValveModel& model, Way way) {
+  return std::ranges::any_of(model.bleeds, [&](const Bleed& bleed) {
+    return (way == Way::Compression ? bleed.compression : bleed.rebound) &&
+           std::holds_alternative<flow::Needle>(bleed.passage);
+  });
+}
+
 /// Everything a search over one way needs.
 struct Search {
   const ValveModel& model;
@@ -37,17 +51,18 @@ struct Search {
 
 /// Solves one way's stack further and further until q_max passes; the pocket pressure that takes, or
 /// infinite.
-double solve_until_enough(Search& search, Way way, const plate::Stack& stack, double solve_to, double step,
+double solve_until_enough(Search& search, const ValveModel& model, Way way, double solve_to, double step,
                           const plate::Options& options) {
+  const plate::Stack& stack = way == Way::Compression ? *model.compression.stack : *model.rebound.stack;
   auto& curve = way == Way::Compression ? search.stacks.compression : search.stacks.rebound;
   for (;;) {
     if (!curve || curve->pressure.back() != solve_to)
       curve = plate::lift_curve(stack, solve_to, options, search.workspace);
     // the other way has no part in what this one needs
     ValveLaw law;
-    (way == Way::Compression ? law.compression : law.rebound) = way_law_from_sweep(
-        search.model, way, sweep_way(search.model, search.stacks, way, search.liquid, search.rough),
-        search.liquid, search.rough);
+    (way == Way::Compression ? law.compression : law.rebound) =
+        way_law_from_sweep(model, way, sweep_way(model, search.stacks, way, search.liquid, search.rough),
+                           search.liquid, search.rough);
     const double needed = needed_pocket(law, way, search.q_max, search.rough.drop_max);
     // so far that what is needed does not change with a larger range
     const double spare = options.theory == Theory::Large ? plate::kCurveGrowth : 1.0;
@@ -68,18 +83,23 @@ void fit_range(Search& search, Way way, const plate::Options& options) {
   // the linear theory is quick and shows where to look
   plate::Options linear = options;
   linear.theory = Theory::Linear;
-  const double needed = solve_until_enough(search, way, *stack, kFirstPressure, 4.0, linear);
+  const double needed = solve_until_enough(search, search.model, way, kFirstPressure, 4.0, linear);
   double fit = std::max(kSpare * needed, 1.05 * curve->opening_pressure);
   if (!(fit > 0.0)) fit = kFirstPressure;  // a way that needs no pressure at all
   fit = std::min(fit, search.rough.drop_max);
   if (options.theory == Theory::Linear) {
     if (fit * kTooFar >= curve->pressure.back()) return;
-    solve_until_enough(search, way, *stack, fit, 2.0, options);
+    solve_until_enough(search, search.model, way, fit, 2.0, options);
     return;
+  }
+  if (has_needle(search.model, way)) {
+    const double shut =
+        solve_until_enough(search, closed(search.model), way, curve->pressure.back(), 4.0, linear);
+    fit = std::clamp(kSpare * shut, fit, std::min(kTooFar * fit, search.rough.drop_max));
   }
   const double first = std::max(kStiffening * fit, curve->opening_pressure + plate::kCurveStart);
   curve.reset();
-  solve_until_enough(search, way, *stack, std::min(first, search.rough.drop_max), 2.0, options);
+  solve_until_enough(search, search.model, way, std::min(first, search.rough.drop_max), 2.0, options);
 }
 
 }  // namespace

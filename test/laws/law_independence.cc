@@ -53,9 +53,8 @@ void compare(const Headline& a, const Headline& b, const std::string& what,
 void other_speeds(const LawCase& at, std::vector<std::string>& broken) {
   // beyond its range a number is said to be a guess
   const auto in_range = [](const document::ResultDocument& one) {
-    return std::ranges::all_of(one.units, [](const document::UnitResult& unit) {
-      return !unit.force || unit.force->outcome.ok();
-    });
+    return std::ranges::all_of(
+        one.units, [](const document::UnitResult& unit) { return !unit.force || unit.force->outcome.ok(); });
   };
   if (!in_range(at.document)) return;
   const Headline plain = forces_of(at.document);
