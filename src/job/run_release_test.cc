@@ -29,6 +29,14 @@ TEST(HandTest, HasAllFiveStatesAndBeginsWithTheWellBledOne) {
   EXPECT_THAT(test.words, HasSubstr("in a well bled unit it comes out fully"));
 }
 
+TEST(HandTest, OfALongerUnitPushesAShorterOneInFully) {
+  // the bench's hand test names 290 mm and the other unit; this leg goes 250 mm
+  const std::string text = changed(job_text("fork"), "travel = \"300 mm\"", "travel = \"250 mm\"") +
+                           "\n[[unit]]\nname = \"other\"\nkind = \"fork leg\"\ntravel = \"300 mm\"\n"
+                           "[bench]\nunit = \"other\"\nhand_test = { pushed_to = \"290 mm\" }\n";
+  EXPECT_DOUBLE_EQ(hand_test(text).pushed_to, 0.25);
+}
+
 TEST(HandTest, WhatPushesTheRodOutIsTheReservoirOnItsArea) {
   const document::ReleaseTest test = hand_test(job_text("fork"));
   // sprung piston 26 mm: 90 N and 3 N/mm over the travel that 240 mm of a 12 mm rod give it

@@ -63,6 +63,35 @@ TEST(SolveValve, SolvesAsFarAsTheFlowNeedsAndNotMuchFurther) {
     }
 }
 
+TEST(SolveValve, ItsStackIsReadyForAClosedNeedle) {
+  ValveModel model = benchmark_model();
+  model.bleeds = {{.passage = flow::Needle{.bore_diameter = 3e-3,
+                                           .half_angle = 0.2,
+                                           .pitch = 1e-3,
+                                           .clicks_per_turn = 10.0,
+                                           .clicks = 20.0}}};
+  plate::Workspace workspace;
+  const double q_max = 3e-4;
+  const SolvedValve solved = solve_valve(model, kOil, q_max, {}, workspace);
+  std::get<flow::Needle>(model.bleeds[0].passage).clicks = 0.0;
+  const ValveLaw shut = valve_law(model, solved.stacks, kOil);
+  for (const double q : {q_max, -q_max}) EXPECT_FALSE(state_at(shut, drop_at(shut, q)).beyond_table) << q;
+}
+
+// What is asked beside must not move a number: a range with its end inside the first piece of the curve
+// would.
+TEST(SolveValve, AnsweredAlikeWhateverTheLargestFlow) {
+  plate::Workspace workspace;
+  ValveModel model = benchmark_model();
+  model.compression.stack->slide = {.travel = 0.3e-3, .spring_force = 4.0, .spring_rate = 2e3};
+  const double q = 2e-5;
+  const auto drop = [&](double q_max) {
+    return drop_at(solve_valve(model, kOil, q_max, {}, workspace).law, q);
+  };
+  const double alone = drop(4e-5);
+  for (const double q_max : {1e-4, 1e-3, 5e-3}) EXPECT_NEAR(drop(q_max) / alone, 1.0, 1e-6) << q_max;
+}
+
 TEST(SolveValve, LargeDeflectionIsStifferThanLinear) {
   plate::Workspace workspace;
   const double q = 3e-3;
