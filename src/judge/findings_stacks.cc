@@ -239,7 +239,12 @@ void rim_may_buckle(const Judging& judging, const JudgedStack& judged) {
       {"hoop compression at the rim", document::computed(point->rim_compression, units::Kind::Stress)},
       {"over the estimate", document::counted_value(point->buckling_ratio, "")},
       {"at a drop of", document::computed(point->pressure, units::Kind::PressureDifference)}};
-  finding.remedy = "Put a second shim behind the thin wide one, or use a thicker one.";
+  // discs count from the face: the one behind it is the next
+  const auto& discs = judged.stack.geometry.discs;
+  const auto at = static_cast<std::size_t>(point->buckling_disc - 1);
+  const bool is_backed = at + 1 < discs.size() && discs[at + 1].outer_radius >= discs[at].outer_radius;
+  finding.remedy = is_backed ? "Use a thicker shim here, or one that is less wide."
+                             : "Put a second shim behind the thin wide one, or use a thicker one.";
   judging.findings.push_back(std::move(finding));
 }
 
