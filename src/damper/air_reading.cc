@@ -174,7 +174,7 @@ class Search {
       aside[k] += step;
       const Eigen::VectorXd there = fit_.residual(chamber_, aside);
       if (there.size() == 0) {
-        fit.slopes.resize(0, 0);
+        fit.slopes.resize(0, 2);
         return;
       }
       slopes.col(k) = (there - fit.residual) / step;
