@@ -179,7 +179,9 @@ void change_valving(Advice& advice) {
         advice.phrase.drop(report.foot_drop), advice.phrase.drop(report.needed_foot_drop), speed));
   if (advice.parts.piston.model.compression.stack && report.allowed_piston_drop > kLeastPistonDrop)
     advice.ways.push_back(fmt::format(
-        "make the mid-valve softer, so that its pressure drop falls from {} to {} at {}",
+        "make the {} softer, so that its pressure drop falls from {} to {} at {}",
+        // beside a foot valve the trade calls it so; alone it is the whole compression side
+        advice.parts.foot ? "mid-valve" : "compression stack of the piston valve",
         advice.phrase.drop(report.piston_drop), advice.phrase.drop(report.allowed_piston_drop), speed));
 }
 
