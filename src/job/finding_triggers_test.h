@@ -34,6 +34,7 @@ inline const Trigger kTriggers[] = {
     {"F102", kFork, R"(length = "25.5 mm", thread_length)", R"(length = "20 mm", thread_length)",
      Severity::Stop},
     {"F104", kFork, "in_hand        = 4\n", "in_hand = 4\nfitted = 2\n", Severity::Look},
+    {"F104", kFork, "in_hand        = 4\n", "in_hand = 4\nfitted = 1\n", Severity::Look},
     {"F105", kFork, R"(torque = "4.5 N.m")", R"(torque = "8.5 N.m")", Severity::Stop},
     {"F106", kFork, R"(torque = "4.5 N.m")", R"(torque = "40 ft.lbf")", Severity::Stop},
     {"F107", kFork, R"(torque = "4.5 N.m")", R"(torque = "0.3 N.m")", Severity::Stop},

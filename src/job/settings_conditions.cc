@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "file/schema.h"
 #include "job/adjuster_choice.h"
 #include "job/run_force.h"
 #include "job/run_header.h"
@@ -227,8 +228,10 @@ void add_rider_weights(GuideDraft& draft) {
   if (draft.run.end == nullptr || !draft.run.end->rider_known || !draft.models.springs) return;
   const EndModel& end = *draft.run.end;
   const ride::Sag now = ride::sag_under(end.mass.machine + end.mass.rider, end.wheel, end.conditions);
+  const file::Bounds& rider = file::key_at(file::job_schema(), "rider.mass")->bounds;
   for (const double step : kRiderSteps) {
-    if (draft.job.rider->mass.si + step > 0.0) add_rider_at(draft, end, now, step);
+    const double mass = draft.job.rider->mass.si + step;
+    if (mass >= rider.low && mass <= rider.high) add_rider_at(draft, end, now, step);
   }
 }
 

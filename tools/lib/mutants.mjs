@@ -65,7 +65,7 @@ function codeOf(text) {
 }
 
 const RULES = [
-  { name: "constant", find: /(?<![\w.])\d+(?:\.\d+)?(?:e-?\d+)?(?![\w.])/g, swap: (t) => (/[.e]/.test(t) ? `(1.1 * ${t} + 1e-9)` : `(${t} + 1)`) },
+  { name: "constant", find: /(?<![\w.])(?!0\.0\b)\d+(?:\.\d+)?(?:e-?\d+)?(?![\w.])/g, swap: (t) => (/[.e]/.test(t) ? `(1.1 * ${t} + 1e-9)` : `(${t} + 1)`) },
   { name: "comparison", find: / (<|>|<=|>=|==|!=) /g, swap: (t) => ` ${{ "<": ">=", ">": "<=", "<=": ">", ">=": "<", "==": "!=", "!=": "==" }[t.trim()]} ` },
   { name: "sign", find: / [+-] /g, swap: (t) => (t === " + " ? " - " : " + ") },
   { name: "and/or", find: / (&&|\|\|) /g, swap: (t) => (t === " && " ? " || " : " && ") },
