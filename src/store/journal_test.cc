@@ -206,6 +206,16 @@ TEST(Journal, IsKeptInMemoryWhereItsFolderCannotBe) {
   EXPECT_TRUE(Journal::open(folder.path.string()).is_in_memory()) << "a folder is no journal";
 }
 
+// SQLite keeps to REFERENCES and to the disk only when it is told so on each opening (sqlite.org/pragma.html)
+TEST(JournalDatabase, IsOpenedSoThatItKeepsWhatItAcknowledges) {
+  const TestFolder folder;
+  const OpenedDatabase opened = open_database(folder.file("journal.db"));
+  ASSERT_NE(opened.db, nullptr);
+  EXPECT_EQ(opened.db->execAndGet("PRAGMA foreign_keys").getInt(), 1);
+  EXPECT_EQ(opened.db->execAndGet("PRAGMA synchronous").getInt(), 2);  // FULL
+  EXPECT_EQ(opened.db->execAndGet("PRAGMA journal_mode").getString(), "wal");
+}
+
 TEST(JournalSchema, EveryStoreThatWasEverReleasedOpensWithAllItHolds) {
   int n_stores = 0;
   for (const auto& kept : fs::directory_iterator(SW_SOURCE_DIR "/test/durability/stores")) {

@@ -60,7 +60,7 @@ function generator(seed) {
 function codeOf(text) {
   const blank = (part) => part.replace(/[^\n]/g, " ");
   return text
-    .replace(/R"\(([\s\S]*?)\)"|"(?:\\.|[^"\\\n])*"|'(?:\\.|[^'\\\n])'|\/\/[^\n]*|\/\*[\s\S]*?\*\//g, blank)
+    .replace(/R"([A-Za-z]*)\([\s\S]*?\)\1"|"(?:\\.|[^"\\\n])*"|'(?:\\.|[^'\\\n])'|\/\/[^\n]*|\/\*[\s\S]*?\*\//g, blank)
     .replace(/^#[^\n]*/gm, blank);
 }
 
