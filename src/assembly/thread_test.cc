@@ -80,6 +80,48 @@ TEST(Thread, TheToleranceTableFollowsItsFormulaToTheRoundingOfTheStandard) {
   }
 }
 
+// ISO 965-1, grade 6, position g and H: the widths of the limits [um], typed a second time, by size; from
+// memory.
+TEST(Thread, TheToleranceTableIsThatOfTheStandard) {
+  struct Row {
+    double diameter, pitch;            // [mm]
+    double es, t_d, t_d2, t_d1, t_D2;  // [um]
+  };
+  constexpr Row kRows[] = {{3, 0.5, 20, 106, 75, 140, 100},    {3.5, 0.6, 21, 125, 85, 160, 112},
+                           {4, 0.7, 22, 140, 90, 180, 118},    {4.5, 0.75, 22, 140, 90, 190, 118},
+                           {5, 0.8, 24, 150, 95, 200, 125},    {6, 0.75, 22, 140, 100, 190, 132},
+                           {6, 1, 26, 180, 112, 236, 150},     {8, 1.25, 28, 212, 118, 265, 160},
+                           {10, 1.5, 32, 236, 132, 300, 180},  {12, 1, 26, 180, 118, 236, 160},
+                           {12, 1.25, 28, 212, 132, 265, 180}, {12, 1.5, 32, 236, 140, 300, 190},
+                           {12, 1.75, 34, 265, 150, 335, 200}, {16, 2, 38, 280, 160, 375, 212},
+                           {20, 2.5, 42, 335, 170, 450, 224},  {24, 1, 26, 180, 125, 236, 170},
+                           {24, 1.5, 32, 236, 150, 300, 200},  {24, 2, 38, 280, 170, 375, 224},
+                           {24, 3, 48, 375, 200, 500, 265},    {5.6, 0.5, 20, 106, 75, 140, 100},
+                           {11.2, 1, 26, 180, 112, 236, 150},  {22.4, 1, 26, 180, 118, 236, 160},
+                           {45, 1, 26, 180, 125, 236, 170}};
+  constexpr double kMicron = 1e-6;
+  for (const Row& row : kRows) {
+    SCOPED_TRACE(testing::Message() << "M" << row.diameter << " x " << row.pitch);
+    const Thread thread = nominal_thread(row.diameter * 1e-3, row.pitch * 1e-3);
+    const ThreadLimits limits = medium_fit_limits(thread);
+    ASSERT_EQ(limits.source, LimitSource::Table);
+    EXPECT_NEAR(thread.diameter - limits.external_major_max, row.es * kMicron, 1e-10);
+    EXPECT_NEAR(limits.external_major_max - limits.external_major_min, row.t_d * kMicron, 1e-10);
+    EXPECT_NEAR(limits.external_pitch_max - limits.external_pitch_min, row.t_d2 * kMicron, 1e-10);
+    EXPECT_NEAR(limits.internal_minor_max - limits.internal_minor_min, row.t_d1 * kMicron, 1e-10);
+    EXPECT_NEAR(limits.internal_pitch_max - limits.internal_pitch_min, row.t_D2 * kMicron, 1e-10);
+  }
+  // beside the ranges there is no row
+  for (const auto& [diameter, pitch] : {std::pair{2.8, 0.5}, std::pair{5.6, 1.0}, std::pair{11.2, 2.0}})
+    EXPECT_EQ(medium_fit_limits(nominal_thread(diameter * 1e-3, pitch * 1e-3)).source, LimitSource::Formula);
+}
+
+// by hand, ISO 965-1 for pitches below 1 mm: T_D1 = 433 P - 190 P^1.22; at 0.5 mm 216.5 - 81.57 = 134.93 um
+TEST(Thread, TheFormulaOfAFinePitchByHand) {
+  const ThreadLimits limits = metric_formula_limits(nominal_thread(3e-3, 0.5e-3));
+  EXPECT_NEAR(limits.internal_minor_max - limits.internal_minor_min, 134.93e-6, 0.02e-6);
+}
+
 TEST(Thread, AnUnlistedPitchTakesItsLimitsFromTheFormula) {
   EXPECT_EQ(medium_fit_limits(nominal_thread(12e-3, 1.1e-3)).source, LimitSource::Formula);
   EXPECT_EQ(medium_fit_limits(unified_thread(0.25 * 0.0254, 28)).source, LimitSource::Formula);
