@@ -214,5 +214,25 @@ TEST(FrictionState, EveryStateIsFoundByIdAndItsBandIsInOrder) {
   }
 }
 
+// Trade tables of nut factors K (common practice; the values and their scatter from memory), typed a second
+// time.
+TEST(FrictionState, TheNutFactorsAreThoseOfTheTrade) {
+  struct Row {
+    ThreadState state;
+    double low, typical, high;
+  };
+  constexpr Row kRows[] = {{ThreadState::Dry, 0.15, 0.20, 0.25},
+                           {ThreadState::Oiled, 0.124, 0.165, 0.22},
+                           {ThreadState::Threadlocker, 0.098, 0.14, 0.182},
+                           {ThreadState::AntiSeize, 0.09, 0.12, 0.15}};
+  ASSERT_EQ(friction_states().size(), std::size(kRows));
+  for (const Row& row : kRows) {
+    const Band& band = friction_of(row.state).nut_factor;
+    EXPECT_DOUBLE_EQ(band.low, row.low);
+    EXPECT_DOUBLE_EQ(band.typical, row.typical);
+    EXPECT_DOUBLE_EQ(band.high, row.high);
+  }
+}
+
 }  // namespace
 }  // namespace shimwright::assembly
