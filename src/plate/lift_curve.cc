@@ -59,6 +59,7 @@ class CurveBuilder {
 
  private:
   Knot solve(double pressure, int fall_back = -1);
+  Knot lost(double pressure, int fall_back);
   int keep_state();
   double find_opening();
   bool is_preloaded() const;
@@ -71,6 +72,7 @@ class CurveBuilder {
   StackSolver& solver_;
   std::vector<StackSolver::Knot>& states_;
   std::size_t n_states_ = 0;
+  std::vector<double> kept_lift_;  // of each state
   LiftCurve& curve_;
   double small_lift_ = 0.0;      // a lift below is followed as closely as this one [m]
   double largest_misfit_ = 0.0;  // that was let pass [m]
@@ -90,10 +92,24 @@ Knot CurveBuilder::solve(double pressure, int fall_back) {
   ++curve_.outcome.iterations;
   curve_.outcome.residual = std::max(curve_.outcome.residual, solver_.newton_change());
   solver_.find_rate();
+  if (!std::isfinite(solver_.seat_lift()) || !std::isfinite(solver_.seat_rate()))
+    return lost(pressure, fall_back);
   // a closed seat may read a rounding error below nothing; without one a preload may hold the disc below
   double lift = solver_.seat_lift() - stack_.seat.height;
   if (stack_.seat.present) lift = std::max(lift, 0.0);
-  return {pressure, lift, std::max(solver_.seat_rate(), 0.0), solver_.touching_pairs(), keep_state()};
+  const int state = keep_state();
+  kept_lift_.resize(n_states_);
+  kept_lift_.back() = lift;
+  return {pressure, lift, std::max(solver_.seat_rate(), 0.0), solver_.touching_pairs(), state};
+}
+
+/// The solver has lost the stack: it stands where it was last known, and the curve says so.
+Knot CurveBuilder::lost(double pressure, int fall_back) {
+  curve_.outcome.status = Status::Stalled;
+  curve_.outcome.note = "the contact and the deflection did not settle at a pressure of the curve";
+  curve_.outcome.residual = 1.0;
+  const double lift = fall_back < 0 ? 0.0 : kept_lift_[static_cast<std::size_t>(fall_back)];
+  return {pressure, lift, 0.0, 0, fall_back};
 }
 
 int CurveBuilder::keep_state() {
@@ -203,6 +219,10 @@ void CurveBuilder::build_pieces(Knot from) {
   from.touching = after.touching;
   from.state = after.state;
   knots.push_back(from);
+  if (from.state < 0) {  // lost from the start
+    knots.push_back({p_max_, from.lift, 0.0, 0, -1});
+    return;
+  }
 
   small_lift_ = kSmallLift * stack_.discs.front().thickness;
   double span = kLeastPiece;

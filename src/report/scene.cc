@@ -1,9 +1,28 @@
 #include "report/scene.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <variant>
 
 namespace shimwright::report {
+namespace {
+
+struct HasPlace {
+  static bool at(const Point& p) { return std::isfinite(p.x) && std::isfinite(p.y); }
+  bool operator()(const Polyline& line) const { return std::ranges::all_of(line.points, at); }
+  bool operator()(const Circle& circle) const { return at(circle.center) && std::isfinite(circle.radius); }
+  bool operator()(const Label& label) const { return at(label.at); }
+  bool operator()(const ClipBegin&) const { return true; }
+  bool operator()(const ClipEnd&) const { return true; }
+};
+
+}  // namespace
+
+void Scene::add(Item item) {
+  if (std::visit(HasPlace{}, item)) items.push_back(std::move(item));
+}
+
 namespace {
 
 Point moved(Point p, Point by) {

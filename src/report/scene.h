@@ -76,7 +76,8 @@ struct Scene {
   std::string description;           // the same in words for who cannot see it
   std::vector<Item> items;
 
-  void add(Item item) { items.push_back(std::move(item)); }
+  /// What has no place on the page, because a number of it is none, is left out.
+  void add(Item item);
 };
 
 Polyline line(Point from, Point to, Stroke stroke = {});

@@ -2,6 +2,8 @@
 
 #include <gmock/gmock.h>
 
+#include <limits>
+
 #include "report/paint.h"
 #include "report/text_metrics.h"
 
@@ -67,6 +69,17 @@ TEST(Text, KnowsEveryGlyphOfTheTradeAndNamesTheMissing) {
                            "N\xC2\xB7m mm\xC2\xB2/s \xCE\xB1 \xE2\x89\xA4"),
             "");
   EXPECT_NE(missing_glyphs("\xF0\x93\x80\x80"), "");  // an Egyptian hieroglyph, which no shop machine has
+}
+
+TEST(Scene, LeavesOutWhatHasNoPlaceOnThePage) {
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  Scene scene;
+  scene.add(line({0, 0}, {10, none}));
+  scene.add(Label{.at = {none, 0}, .text = "nowhere"});
+  scene.add(Circle{.center = {0, 0}, .radius = std::numeric_limits<double>::infinity()});
+  EXPECT_TRUE(scene.items.empty());
+  scene.add(line({0, 0}, {10, 5}));
+  EXPECT_EQ(scene.items.size(), 1u);
 }
 
 }  // namespace

@@ -58,6 +58,7 @@ std::vector<std::string> broken_by_sheets(const LawCase& at) {
   std::vector<std::string> broken;
   for (const document::UnitResult& unit : at.document.units) {
     if (!unit.plan) continue;
+    if (unit.name.empty() && at.job.stack) continue;  // the lone stack is picked for nobody too
     run_steps(*unit.plan, broken);
     std::multiset<PartRef> picked, stepped;
     for (const document::PickLine& line : at.document.pick_list.lines)
