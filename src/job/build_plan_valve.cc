@@ -210,7 +210,9 @@ void add_unsolved_stack_step(ValveWork& work, Stroke stroke, const file::Directi
   std::string words;
   for (const std::string& one : order) words += (words.empty() ? "" : ", ") + one;
   document::BuildStep& step =
-      work.add(fmt::format("Put on the {} stack in this order: {}.", word(stroke), words),
+      work.add(fmt::format("Put on the {} stack in this order: {}. The face shim goes against the piston, "
+                           "with its smooth side on the seat.",
+                           word(stroke), words),
                "The job does not say enough of this stack to calculate its height.");
   step.picture = {work.valve.place, stroke};
   work.put_on(step, parts);
