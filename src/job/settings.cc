@@ -44,8 +44,9 @@ void add_clickers(GuideDraft& draft) {
     // a needle that acts both ways is in the list once for each stroke
     const auto told = std::ranges::find(draft.guide.settings, adjuster.name, &document::Setting::name);
     if (told != draft.guide.settings.end()) continue;
-    document::Setting setting{adjuster.name, where_of(draft, adjuster),
-                              document::counted_value(adjuster.clicks, "clicks out"), ""};
+    document::Setting setting{
+        adjuster.name, where_of(draft, adjuster),
+        document::counted_value(adjuster.clicks, adjuster.clicks == 1 ? "click out" : "clicks out"), ""};
     setting.words = adjuster.clicks_max > 0 ? fmt::format("{} clicks out from seated, of {}", adjuster.clicks,
                                                           adjuster.clicks_max)
                                             : fmt::format("{} clicks out from seated", adjuster.clicks);
