@@ -9,17 +9,12 @@
 #include <filesystem>
 #include <system_error>
 
+#include "base/descriptor.h"
+
 namespace shimwright {
 namespace {
 
 namespace fs = std::filesystem;
-
-struct Descriptor {
-  int value = -1;
-  ~Descriptor() {
-    if (value >= 0) ::close(value);
-  }
-};
 
 std::string reason() {
   return std::strerror(errno);
@@ -35,13 +30,6 @@ bool write_all(int descriptor, std::string_view bytes) {
   return true;
 }
 
-/// The name of a file is part of its folder: it is on the disk only when the folder is.
-bool sync_folder_of(const fs::path& path) {
-  const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
-  const Descriptor descriptor{::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)};
-  return descriptor.value >= 0 && ::fsync(descriptor.value) == 0;
-}
-
 /// Where a link leads; the path itself when it is not a link.
 fs::path target_of(const std::string& path) {
   std::error_code code;
@@ -51,16 +39,23 @@ fs::path target_of(const std::string& path) {
 
 }  // namespace
 
+bool sync_folder_of(const std::string& path) {
+  const fs::path named(path);
+  const fs::path folder = named.has_parent_path() ? named.parent_path() : fs::path(".");
+  const Descriptor descriptor(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  return descriptor.is_open() && ::fsync(descriptor.value()) == 0;
+}
+
 Result<std::string, std::string> file_text(const std::string& path, std::size_t limit) {
-  const Descriptor file{::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC)};  // a pipe must not keep us
+  const Descriptor file(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));  // a pipe must not keep us
   struct stat facts{};
-  if (file.value < 0 || ::fstat(file.value, &facts) != 0)
+  if (!file.is_open() || ::fstat(file.value(), &facts) != 0)
     return failure(path + " cannot be opened: " + reason());
   if (!S_ISREG(facts.st_mode)) return failure(path + " is not an ordinary file");
   std::string bytes;
   char part[65536];
   while (true) {
-    const ssize_t n = ::read(file.value, part, sizeof part);
+    const ssize_t n = ::read(file.value(), part, sizeof part);
     if (n < 0 && errno == EINTR) continue;
     if (n < 0) return failure(path + " cannot be read: " + reason());
     if (n == 0) return bytes;
@@ -79,10 +74,10 @@ Result<void, std::string> replace_file(const std::string& path, std::string_view
     return failure(path + " cannot be written: " + why);
   };
   {
-    const Descriptor file{::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666)};
-    if (file.value < 0) return give_up(reason());
-    if (was_there && ::fchmod(file.value, facts.st_mode & 07777) != 0) return give_up(reason());
-    if (!write_all(file.value, bytes) || ::fsync(file.value) != 0) return give_up(reason());
+    const Descriptor file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
+    if (!file.is_open()) return give_up(reason());
+    if (was_there && ::fchmod(file.value(), facts.st_mode & 07777) != 0) return give_up(reason());
+    if (!write_all(file.value(), bytes) || ::fsync(file.value()) != 0) return give_up(reason());
   }
   if (::rename(beside.c_str(), target.c_str()) != 0) return give_up(reason());
   if (!sync_folder_of(target))
@@ -91,9 +86,9 @@ Result<void, std::string> replace_file(const std::string& path, std::string_view
 }
 
 Result<void, std::string> create_file(const std::string& path, std::string_view bytes) {
-  const Descriptor file{::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666)};
-  if (file.value < 0) return failure(path + " cannot be created: " + reason());
-  if (!write_all(file.value, bytes) || ::fsync(file.value) != 0 || !sync_folder_of(path)) {
+  const Descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
+  if (!file.is_open()) return failure(path + " cannot be created: " + reason());
+  if (!write_all(file.value(), bytes) || ::fsync(file.value()) != 0 || !sync_folder_of(path)) {
     const std::string why = reason();
     ::unlink(path.c_str());
     return failure(path + " cannot be written: " + why);

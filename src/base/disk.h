@@ -18,4 +18,7 @@ Result<void, std::string> replace_file(const std::string& path, std::string_view
 /// A new file, or a sentence why not; one that is there already is left as it is.
 Result<void, std::string> create_file(const std::string& path, std::string_view bytes);
 
+/// Writes the folder of `path` to the disk: the name of a file is part of its folder. False when it cannot.
+bool sync_folder_of(const std::string& path);
+
 }  // namespace shimwright

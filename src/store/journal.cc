@@ -38,9 +38,9 @@ Fault fault_of(const SQLite::Exception& exception, const std::string& file) {
 
 /// A row of the job table, with its key.
 struct JobRow {
-  std::int64_t id = 0;
-  std::int64_t position = 0;
-  std::int64_t serial = 0;
+  std::int64_t id;
+  std::int64_t position;
+  std::int64_t serial;
   std::string disk_hash;
 };
 
@@ -54,12 +54,12 @@ std::optional<JobRow> find_job(Statements& db, const std::string& job) {
 
 /// All of a revision but its text.
 struct RevisionRow {
-  std::int64_t parent = 0;
-  int depth = 0;
+  std::int64_t parent;
+  int depth;  // changes since the last revision that is kept whole
   TextChange change;
   std::string note;
   std::string client;
-  std::int64_t time = 0;
+  std::int64_t time;
 };
 
 std::optional<RevisionRow> find_revision(Statements& db, std::int64_t job, std::int64_t number) {
@@ -69,15 +69,14 @@ std::optional<RevisionRow> find_revision(Statements& db, std::int64_t job, std::
   query->bind(1, job);
   query->bind(2, number);
   if (!query->executeStep()) return std::nullopt;
-  RevisionRow row;
-  row.parent = query->getColumn(0).getInt64();
-  row.depth = query->getColumn(1).getInt();
-  row.change = {static_cast<std::size_t>(query->getColumn(2).getInt64()),
-                static_cast<std::size_t>(query->getColumn(3).getInt64()), query->getColumn(4).getString()};
-  row.note = query->getColumn(5).getString();
-  row.client = query->getColumn(6).getString();
-  row.time = query->getColumn(7).getInt64();
-  return row;
+  return RevisionRow{
+      query->getColumn(0).getInt64(),
+      query->getColumn(1).getInt(),
+      {static_cast<std::size_t>(query->getColumn(2).getInt64()),
+       static_cast<std::size_t>(query->getColumn(3).getInt64()), query->getColumn(4).getString()},
+      query->getColumn(5).getString(),
+      query->getColumn(6).getString(),
+      query->getColumn(7).getInt64()};
 }
 
 /// The whole text of a revision: back to one that holds it, and forward again.
@@ -161,7 +160,7 @@ void insert_revision(Statements& db, const JobRow& job, std::int64_t number, con
     draft->bind(3, static_cast<std::int64_t>(place));
     draft->bind(4, entry.drafts[place].path);
     draft->bind(5, entry.drafts[place].typed);
-    draft->bind(6, entry.drafts[place].insert ? 1 : 0);
+    draft->bind(6, static_cast<int>(entry.drafts[place].insert));
     draft->exec();
   }
 }

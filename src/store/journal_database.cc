@@ -1,13 +1,13 @@
 #include "store/journal_database.h"
 
 #include <SQLiteCpp/Exception.h>
-#include <fcntl.h>
 #include <fmt/core.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
 #include <filesystem>
 #include <system_error>
+
+#include "base/disk.h"
 
 namespace shimwright::store {
 namespace {
@@ -27,12 +27,7 @@ bool make_folder(const fs::path& folder) {
   if (folder.empty() || fs::is_directory(folder, code)) return true;
   if (!make_folder(folder.parent_path())) return false;
   if (!fs::create_directory(folder, code) && !fs::is_directory(folder, code)) return false;
-  const fs::path above = folder.has_parent_path() ? folder.parent_path() : fs::path(".");
-  const int descriptor = ::open(above.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (descriptor >= 0) {
-    ::fsync(descriptor);
-    ::close(descriptor);
-  }
+  sync_folder_of(folder.string());
   return true;
 }
 

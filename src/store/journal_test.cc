@@ -10,6 +10,8 @@
 
 #include "base/test_folder.h"
 #include "store/journal_database.h"
+#include "store/lock_file.h"
+#include "store/text_change.h"
 
 namespace shimwright::store {
 namespace {
@@ -138,6 +140,52 @@ TEST(Journal, ASecondOneOnlyReadsAndSaysWhereTheFirstIs) {
   EXPECT_EQ(text_at(second, "/a"), "two");
   EXPECT_EQ(second.append("/a", entry("three")).error().kind, Fault::Kind::ReadOnly);
   EXPECT_EQ(text_at(first, "/a"), "two");
+}
+
+TEST(LockFile, TheShorterTextOfTheNextHolderStandsAlone) {
+  const TestFolder folder;
+  const std::string file = folder.file("held.lock");
+  LockFile::take(file)->write("http://127.0.0.1:65535/");
+  auto lock = LockFile::take(file);
+  ASSERT_TRUE(lock.has_value());
+  lock->write("http://[::1]:1/");
+  EXPECT_EQ(LockFile::text_of(file), "http://[::1]:1/");
+  EXPECT_FALSE(LockFile::take(file).has_value());
+  LockFile taken_over = std::move(*lock);
+  lock.reset();
+  EXPECT_FALSE(LockFile::take(file).has_value()) << "it moved with its holder";
+  EXPECT_EQ(LockFile::text_of(folder.file("none.lock")), "");
+  EXPECT_FALSE(LockFile::take(folder.file("none/held.lock")).has_value());
+}
+
+TEST(TextChange, ThatDoesNotFitIsAFaultOfTheProgram) {
+  EXPECT_EQ(changed("abcd", {2, 2, "-"}), "ab-cd");
+  EXPECT_ANY_THROW(changed("abcd", {2, 3, "-"}));
+  EXPECT_ANY_THROW(changed("abcd", {5, 0, "-"}));
+}
+
+// A long history stays small and quick: revisions are kept as changes, whole at the first and at every 64th.
+TEST(Journal, KeepsChangesAndEvery64thTextWhole) {
+  const TestFolder folder;
+  const std::string file = folder.file("journal.db"), long_text(1000, 'x');
+  {
+    Journal journal = Journal::open(file);
+    for (int i = 0; i < 200; ++i)
+      ASSERT_TRUE(journal.append("/a", entry(long_text + std::to_string(i) + long_text)));
+    for (int i = 0; i < 200; ++i)
+      EXPECT_EQ(journal.revision("/a", i + 1)->text, long_text + std::to_string(i) + long_text);
+  }
+  SQLite::Database db(file, SQLite::OPEN_READONLY);
+  SQLite::Statement rows(db, "SELECT number, depth, length(text) FROM revision ORDER BY number");
+  for (int i = 0; i < 200; ++i) {
+    ASSERT_TRUE(rows.executeStep());
+    EXPECT_EQ(rows.getColumn(0).getInt(), i + 1);
+    EXPECT_EQ(rows.getColumn(1).getInt(), i % 64);
+    if (i % 64 == 0)
+      EXPECT_GT(rows.getColumn(2).getInt(), 2000);
+    else
+      EXPECT_LE(rows.getColumn(2).getInt(), 3);
+  }
 }
 
 TEST(Journal, TakesOverWhenTheFirstHasGone) {

@@ -1,6 +1,9 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <utility>
+
+#include "base/descriptor.h"
 
 namespace shimwright::store {
 
@@ -12,16 +15,12 @@ class LockFile {
   /// What the holder wrote into it.
   static std::string text_of(const std::string& file);
 
-  ~LockFile();
-  LockFile(LockFile&& other) noexcept;
-  LockFile& operator=(LockFile&& other) noexcept;
-
   /// For other processes to read.
   void write(const std::string& text);
 
  private:
-  explicit LockFile(int descriptor) : descriptor_(descriptor) {}
-  int descriptor_ = -1;
+  explicit LockFile(Descriptor file) : file_(std::move(file)) {}
+  Descriptor file_;
 };
 
 }  // namespace shimwright::store
