@@ -286,6 +286,9 @@ TEST(Answers, ABenchRunTellsItsProgressAndGivesItsDocument) {
   EXPECT_EQ(events.front().first, "progress");
   EXPECT_EQ(faults("RunProgress", events.front().second), "");
   EXPECT_EQ(events_of(talk, run), events) << "who comes later sees the same";
+
+  const std::string usual = Json::parse(talk.post(talk.job() + "/bench", {{"client", "t"}}).body)["run"];
+  EXPECT_NE(events_of(talk, usual).back().second, events.back().second) << "the clicks count";
 }
 
 TEST(Answers, ABenchRunStopsWhenAskedAndAJobWithoutADamperFails) {

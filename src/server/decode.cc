@@ -50,7 +50,7 @@ Edit edit_of(const EditForm& form) {
   if (form.set) return {Edit::Kind::Set, *form.set, typed, 0};
   if (form.remove) return {Edit::Kind::Remove, *form.remove, {}, 0};
   if (form.insert) return {Edit::Kind::Insert, *form.insert, typed, 0};
-  if (form.move) return {Edit::Kind::Move, *form.move, {}, static_cast<std::size_t>(form.to.value_or(0))};
+  if (form.move) return {Edit::Kind::Move, *form.move, {}, static_cast<std::size_t>(form.to.value())};
   if (form.drop) return {Edit::Kind::Drop, *form.drop, {}, 0};
   return {Edit::Kind::Text, {}, form.text.value_or(""), 0};
 }
@@ -60,7 +60,7 @@ Answer<std::vector<Edit>> edits_of(const std::vector<EditForm>& forms) {
     return failure(bad(fmt::format("More than {} edits in one request.", kMostEdits)));
   std::vector<Edit> edits;
   for (const EditForm& form : forms) {
-    if (!is_whole_from_zero(form.to.value_or(0)))
+    if (form.to && !is_whole_from_zero(*form.to))
       return failure(bad("\"to\" of an edit is not a whole number, 0 or more."));
     edits.push_back(edit_of(form));
   }

@@ -48,6 +48,8 @@ struct HttpLimits {
   int idle_ms = 60000;    // between requests
   int write_ms = 30000;   // for one answer
   int beat_ms = 15000;    // a comment line in each event stream
+  int tick_ms = 1000;     // between two looks at the disk
+  int linger_ms = 1000;   // for a refused client to read why
   int n_connections = 256;
   int n_workers = 4;  // a packet takes one of them for half a second
 };
@@ -61,7 +63,7 @@ struct HttpSettings {
 /// What a server does once its port is known.
 struct HttpService {
   std::function<Response(const Request&)> handle;  // on a worker; may take its time; must not throw
-  std::function<void()> tick{};                    // on a worker, about once a second
+  std::function<void()> tick{};                    // on a worker, at each tick of the limits
   bool end_at_signal = false;                      // SIGINT and SIGTERM end it, as stop() does
 };
 

@@ -39,8 +39,6 @@ using std::chrono::milliseconds;
 
 constexpr std::size_t kMostPending = 32u << 20;  // bytes that an event stream may lag behind [B]
 constexpr std::size_t kReadBytes = 65536;        // read from a socket at once
-constexpr auto kLinger = milliseconds(1000);     // for a refused client to read why
-constexpr auto kTick = milliseconds(1000);
 
 std::string text(beast::string_view view) {
   return {view.data(), view.size()};
@@ -72,7 +70,8 @@ struct Shared {
 /// One connection, from its first byte to its last. Everything here runs on the I/O thread but the handler.
 class Session : public std::enable_shared_from_this<Session> {
  public:
-  Session(tcp::socket socket, Shared& shared) : stream_(std::move(socket)), shared_(shared) {
+  Session(tcp::socket socket, Shared& shared)
+      : stream_(std::move(socket)), shared_(shared), deadline_(stream_.get_executor()) {
     ++shared_.n_open;
   }
   ~Session() {
@@ -125,7 +124,15 @@ class Session : public std::enable_shared_from_this<Session> {
     parser_->eager(true);
     parser_->header_limit(static_cast<std::uint32_t>(limits().header_bytes));
     parser_->body_limit(limits().body_bytes);
-    stream_.expires_after(milliseconds(limits().request_ms));
+    // a clock of its own: the stream's would close the socket before it can be told why
+    stream_.expires_never();
+    is_reading_ = true;
+    deadline_.expires_after(milliseconds(limits().request_ms));
+    deadline_.async_wait([self = shared_from_this()](Error cancelled) {
+      if (cancelled || !self->is_reading_) return;
+      self->is_late_ = true;
+      self->stream_.cancel();
+    });
     parse();
   }
   void parse() {
@@ -135,6 +142,7 @@ class Session : public std::enable_shared_from_this<Session> {
     stream_.async_read_some(buffer_.prepare(kReadBytes),
                             [self = shared_from_this()](Error error, std::size_t n) {
                               if (error == asio::error::eof) error = http::error::partial_message;
+                              if (error && self->is_late_) error = beast::error::timeout;
                               if (error) return self->on_request(error);
                               self->buffer_.commit(n);
                               self->parse();
@@ -142,6 +150,8 @@ class Session : public std::enable_shared_from_this<Session> {
   }
 
   void on_request(Error error) {
+    is_reading_ = false;
+    deadline_.cancel();
     if (error == beast::error::timeout) return refuse(408, "too_slow", "The request took too long.");
     if (error == http::error::body_limit) return refuse(413, "too_large", "The body is too large.");
     if (error == http::error::header_limit) return refuse(431, "too_large", "The headers are too large.");
@@ -205,7 +215,7 @@ class Session : public std::enable_shared_from_this<Session> {
   void linger() {
     Error ignored;
     stream_.socket().shutdown(tcp::socket::shutdown_send, ignored);
-    stream_.expires_after(kLinger);
+    stream_.expires_after(milliseconds(limits().linger_ms));
     drain(64);
   }
   void drain(int n_left) {
@@ -257,7 +267,10 @@ class Session : public std::enable_shared_from_this<Session> {
   Shared& shared_;
   beast::flat_buffer buffer_;
   std::optional<http::request_parser<http::string_body>> parser_;
-  std::string head_, body_;  // of the answer that is being written
+  std::string head_, body_;      // of the answer that is being written
+  asio::steady_timer deadline_;  // of the request that is being read
+  bool is_reading_ = false;
+  bool is_late_ = false;
   bool keep_alive_ = true;
   bool head_only_ = false;
 
@@ -329,7 +342,7 @@ struct HttpServer::Impl {
   }
 
   void tick_later() {
-    ticker.expires_after(kTick);
+    ticker.expires_after(milliseconds(shared.settings.limits.tick_ms));
     ticker.async_wait([this](Error error) {
       if (error) return;
       asio::post(shared.workers, [this] {

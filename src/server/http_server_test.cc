@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 #include <netinet/in.h>
 #include <poll.h>
+#include <signal.h>
 #include <sys/socket.h>
 #include <unistd.h>
 
@@ -196,8 +197,9 @@ TEST(HttpServer, ADrippingClientIsCutOffAndHoldsNobodyUp) {
   }
   EXPECT_LT(worst, 1000) << "an honest client does not wait for them; on a busy machine too";
   for (auto& client : slow) {
-    client->read_to_end(3000);
+    const std::string why = client->read_to_end(3000);
     EXPECT_TRUE(client->closed());
+    EXPECT_THAT(why, StartsWith("HTTP/1.1 408 "));
   }
   EXPECT_GT(Clock::now() - begin, std::chrono::milliseconds(1490)) << "but not before its time is up";
 }
@@ -307,14 +309,49 @@ TEST(HttpServer, AStreamWithAPastSendsItAllOnceAndEndsWithIt) {
   EXPECT_TRUE(late.closed());
 }
 
-TEST(HttpServer, TheTickComesAboutOnceASecond) {
+TEST(HttpServer, TheTickComesAgainAndAgain) {
+  EXPECT_EQ(HttpLimits{}.tick_ms, 1000);
   std::atomic<int> n = 0;
+  HttpSettings settings;
+  settings.limits.tick_ms = 20;
   HttpService service;
   service.tick = [&] { ++n; };
-  const HttpServer server = started({}, std::move(service));
-  std::this_thread::sleep_for(std::chrono::milliseconds(1500));
-  EXPECT_GE(n, 1);
-  EXPECT_LE(n, 2);
+  const auto begin = Clock::now();
+  const HttpServer server = started(std::move(settings), std::move(service));
+  while (n < 4 && Clock::now() - begin < std::chrono::seconds(20)) std::this_thread::yield();
+  EXPECT_EQ(n, 4);
+  EXPECT_GE(Clock::now() - begin, std::chrono::milliseconds(79));
+}
+
+TEST(HttpServer, AStreamOutlivesTheTimeOfAnAnswer) {
+  HttpSettings settings;
+  settings.limits.write_ms = settings.limits.idle_ms = settings.limits.request_ms = 150;
+  HttpServer server = started(std::move(settings));
+  Client client(server.port());
+  client.send("GET /stream HTTP/1.1\r\nHost: here\r\n\r\n");
+  client.read_until(": here\n\n");
+  std::this_thread::sleep_for(std::chrono::milliseconds(400));
+  server.publish("jobs", "", "still open");
+  EXPECT_EQ(client.read_until("\n\n"), "data: still open\n\n");
+}
+
+TEST(HttpServer, EndsAtEachSignalThatAsksIt) {
+  for (const int signal : {SIGINT, SIGTERM}) {
+    auto server = HttpServer::listen({});
+    server->serve({.handle = [](const Request&) { return Response{}; }, .end_at_signal = true});
+    ::raise(signal);  // without the server it would end the test
+    server->wait();
+  }
+}
+
+TEST(HttpServer, ARefusedClientHasTimeToReadWhyButNotForEver) {
+  HttpSettings settings;
+  settings.limits.linger_ms = 200;
+  const HttpServer server = started(std::move(settings));
+  Client client(server.port());
+  client.send("hello\r\n\r\n");
+  EXPECT_THAT(client.read_to_end(), HasSubstr(" 400 "));
+  EXPECT_TRUE(client.closed());
 }
 
 TEST(HttpServer, EndsWithStreamsAndRequestsOpen) {

@@ -90,12 +90,18 @@ TEST(Router, ThePageAndItsFilesComeWithTheirTypesAndAnEtag) {
   EXPECT_EQ(page.status, 200);
   EXPECT_EQ(page.type, "text/html; charset=utf-8");
   EXPECT_EQ(page.body, "<p>");
+  EXPECT_EQ(header(page, "ETag"), "\"aa\"");
+  EXPECT_EQ(header(page, "Cache-Control"), "no-cache");
+  EXPECT_EQ(header(served.get("/api/session"), "Cache-Control"), "no-store");
   EXPECT_EQ(served.get("/assets/workbench.js").type, "text/javascript; charset=utf-8");
   Request again = served.request("GET", "/");
   again.if_none_match = "\"aa\"";
   const Response unchanged = served.router->handle(again);
   EXPECT_EQ(unchanged.status, 304);
   EXPECT_EQ(unchanged.body, "");
+  EXPECT_EQ(header(unchanged, "ETag"), "\"aa\"");
+  again.if_none_match = "\"bb\"";
+  EXPECT_EQ(served.router->handle(again).body, "<p>");
 }
 
 TEST(Router, NoPageMayBeFramedSniffedOrScriptedFromElsewhere) {
@@ -250,6 +256,8 @@ TEST(Router, APassphraseIsAskedOfEverybodyAndTriesAreLimited) {
   EXPECT_THAT(served.get("/").body, HasSubstr("passphrase"));
   EXPECT_EQ(header(served.get("/"), "Referrer-Policy"), "same-origin") << "else its form comes from nowhere";
   EXPECT_EQ(code_of(served.get("/api/session")), "no_passphrase");
+  EXPECT_EQ(served.get("/api/session").status, 401);
+  for (int i = 0; i < 20; ++i) EXPECT_EQ(served.get("/login").status, 401) << "looking is no try";
 
   Request login = served.request("POST", "/login", "passphrase=wrong");
   login.content_type = "application/x-www-form-urlencoded";
@@ -264,6 +272,10 @@ TEST(Router, APassphraseIsAskedOfEverybodyAndTriesAreLimited) {
   Request known = served.request("GET", "/api/session");
   known.cookie = "theme=dark; " + cookie.substr(0, cookie.find(';'));
   EXPECT_EQ(served.router->handle(known).status, 200);
+  known.target = "/login";
+  EXPECT_EQ(served.router->handle(known).status, 303) << "who is in goes on to the page";
+  EXPECT_EQ(header(served.router->handle(known), "Location"), "/");
+  known.target = "/api/session";
   known.cookie = "shimwright=c00k1f";
   EXPECT_EQ(served.router->handle(known).status, 401);
 

@@ -20,14 +20,16 @@ ApiFault read_only(const store::Journal& journal) {
   return {403, "read_only", journal.notice(), "Close the other workbench, then load this page again."};
 }
 
+constexpr std::size_t kLongestName = 120;  // [B]; with what a save puts behind it well below what disks take
+
 /// Why a name is not valid for a new job; empty when it is.
 std::string fault_of_name(const std::string& name) {
   if (name.empty()) return "the file has no name";
-  if (name.size() > 120) return "the name is longer than 120 bytes";
+  if (name.size() > kLongestName) return fmt::format("the name is longer than {} bytes", kLongestName);
   if (name.starts_with('.')) return "the name begins with a dot, which hides the file";
   if (name.find_first_of("/\\:*?\"<>|") != std::string::npos)
     return "the name contains a character that separates folders or that some disks do not allow";
-  if (printable(name, 120) != name) return "the name contains a character that cannot be printed";
+  if (printable(name, kLongestName) != name) return "the name contains a character that cannot be printed";
   if (!name.ends_with(".job.toml")) return "the name does not end in .job.toml";
   return "";
 }
@@ -320,7 +322,8 @@ Answer<JobView> Workbench::reload(const std::string& id, const std::string& clie
 
 Answer<JobView> Workbench::new_job(const NewJobRequest& request, const ClientContext& context) {
   if (const std::string why = fault_of_name(request.name); !why.empty()) {
-    return failure(ApiFault{422, "bad_name", fmt::format("{}: {}", printable(request.name, 120), why),
+    return failure(ApiFault{422, "bad_name",
+                            fmt::format("{}: {}", printable(request.name, kLongestName), why),
                             "Use a name like front-fork.job.toml."});
   }
   std::string text;

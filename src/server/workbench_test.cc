@@ -130,6 +130,27 @@ TEST(Workbench, TwoTabsOnOneFileSeeEachOther) {
   EXPECT_GT(events[1].serial, events[0].serial);
 }
 
+TEST(Workbench, EveryChangeIsAnnouncedOnceWithWhoMadeIt) {
+  Bench bench;
+  bench.view();
+  std::vector<JobEvent> events;
+  bench.workbench->on_job_event([&](const JobEvent& event) { events.push_back(event); });
+  const auto told = [&](auto&& change) {
+    events.clear();
+    change();
+    EXPECT_LE(events.size(), 1u);
+    return events.empty() ? std::string("nobody") : events[0].client;
+  };
+  EXPECT_EQ(told([&] { bench.edit({set("title", "A")}); }), "tab-1");
+  EXPECT_EQ(told([&] { bench.edit({set("title", "A")}); }), "nobody") << "nothing changed";
+  EXPECT_EQ(told([&] { bench.workbench->undo(bench.id, "tab-2", kMetric); }), "tab-2");
+  EXPECT_EQ(told([&] { bench.workbench->undo(bench.id, "tab-2", kMetric); }), "nobody");
+  EXPECT_EQ(told([&] { bench.workbench->redo(bench.id, "tab-3", kMetric); }), "tab-3");
+  EXPECT_EQ(told([&] { bench.workbench->save(bench.id, {"tab-4", "", true}, kMetric); }), "tab-4");
+  EXPECT_EQ(told([&] { bench.workbench->reload(bench.id, "tab-5", kMetric); }), "tab-5");
+  EXPECT_EQ(told([&] { bench.workbench->attempt(bench.id, {set("title", "B")}, kMetric); }), "nobody");
+}
+
 TEST(Workbench, AnEditOfAListThatAnotherTabChangedIsAConflict) {
   Bench bench;
   const auto base = bench.view().track.position;
