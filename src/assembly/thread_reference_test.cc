@@ -1,5 +1,8 @@
 #include <gtest/gtest.h>
 
+#include <set>
+#include <vector>
+
 #include "assembly/thread.h"
 
 // Published sizes of metric and unified threads. Computed from the ISO 724 and ISO 898-1 formulas by an
@@ -101,6 +104,63 @@ TEST(ThreadReference, UnifiedLimitsAreThoseOfAsmeB11) {
     EXPECT_NEAR(limits.external_pitch_min, row.d2_min_in * kInch, printed);
     EXPECT_NEAR(limits.internal_minor_max, row.minor_max_in * kInch, printed_minor);
     EXPECT_NEAR(limits.internal_pitch_max, row.pitch_max_in * kInch, printed);
+  }
+}
+
+// A second copy of the tables, typed apart from the first. ISO 261 M2 to M30, ASME B1.1 UNC and UNF; both
+// from memory. What stands in neither is listed nowhere.
+struct MetricSizes {
+  double diameter_mm;
+  std::vector<double> pitches_mm;  // the coarse one first
+};
+const std::vector<MetricSizes> kMetricSizes = {
+    {2, {0.4, 0.25}},       {2.5, {0.45, 0.35}},        {3, {0.5, 0.35}},        {3.5, {0.6, 0.35}},
+    {4, {0.7, 0.5}},        {4.5, {0.75, 0.5}},         {5, {0.8, 0.5}},         {6, {1, 0.75}},
+    {7, {1, 0.75}},         {8, {1.25, 1, 0.75}},       {9, {1.25, 1, 0.75}},    {10, {1.5, 1.25, 1, 0.75}},
+    {11, {1.5, 1, 0.75}},   {12, {1.75, 1.5, 1.25, 1}}, {14, {2, 1.5, 1.25, 1}}, {16, {2, 1.5, 1}},
+    {18, {2.5, 2, 1.5, 1}}, {20, {2.5, 2, 1.5, 1}},     {22, {2.5, 2, 1.5, 1}},  {24, {3, 2, 1.5, 1}},
+    {27, {3, 2, 1.5, 1}},   {30, {3.5, 2, 1.5, 1}}};
+
+struct InchSizes {
+  double number;  // a screw's number, or its diameter in sixteenths of an inch from a quarter on
+  bool is_number;
+  std::vector<double> turns;  // UNC, UNF
+};
+const std::vector<InchSizes> kInchSizes = {
+    {4, true, {40, 48}},   {5, true, {40, 44}},   {6, true, {32, 40}},  {8, true, {32, 36}},
+    {10, true, {24, 32}},  {12, true, {24, 28}},  {4, false, {20, 28}}, {5, false, {18, 24}},
+    {6, false, {16, 24}},  {7, false, {14, 20}},  {8, false, {13, 20}}, {9, false, {12, 18}},
+    {10, false, {11, 18}}, {12, false, {10, 16}}, {14, false, {9, 14}}, {16, false, {8, 12}}};
+
+double inches(const InchSizes& size) {
+  return size.is_number ? 0.060 + 0.013 * size.number : size.number / 16.0;
+}
+
+TEST(ThreadReference, ListedSizesAreThoseOfIso261AndAsmeB11) {
+  std::set<double> diameters, pitches;
+  for (const MetricSizes& size : kMetricSizes) {
+    diameters.insert(size.diameter_mm);
+    pitches.insert(size.pitches_mm.begin(), size.pitches_mm.end());
+    EXPECT_NEAR(coarse_pitch(size.diameter_mm * kMm).value_or(0.0), size.pitches_mm[0] * kMm, 1e-12);
+  }
+  for (const double near : {2.2, 2.75, 13.0, 15.0, 17.0, 33.0}) diameters.insert(near);
+  int n_listed = 0;
+  for (const double diameter : diameters)
+    for (const double pitch : pitches)
+      n_listed += is_listed(nominal_thread(diameter * kMm, pitch * kMm)) ? 1 : 0;
+  int n_wanted = 0;
+  for (const MetricSizes& size : kMetricSizes)
+    for (const double pitch : size.pitches_mm) {
+      ++n_wanted;
+      EXPECT_TRUE(is_listed(nominal_thread(size.diameter_mm * kMm, pitch * kMm)))
+          << 'M' << size.diameter_mm << " x " << pitch;
+    }
+  EXPECT_EQ(n_listed, n_wanted) << "a size that the standard does not have";
+  for (const InchSizes& size : kInchSizes) {
+    for (const double turns : size.turns)
+      EXPECT_TRUE(is_listed(unified_thread(inches(size) * kInch, turns))) << inches(size) << " - " << turns;
+    EXPECT_FALSE(is_listed(unified_thread(inches(size) * kInch, 26.5)));
+    EXPECT_FALSE(is_listed(unified_thread(1.02 * inches(size) * kInch, size.turns[0]))) << inches(size);
   }
 }
 

@@ -18,8 +18,8 @@ const TEST_SECONDS = 300; // a fault that makes a loop endless is caught too
 
 /** The tests that look at a module, where they are not its own alone: a program, and of a large one the part meant. */
 const TESTS = {
-  judge: ["judge_tests", "job_tests --gtest_filter=Findings*:*Golden*:Settings*:KeyFigures*"],
-  assembly: ["assembly_tests", "job_tests --gtest_filter=Findings*:*Golden*:BuildPlan*:Fill*:PickList*:Reservoir*"],
+  judge: ["judge_tests", "job_tests --gtest_filter=Findings*:*Golden*:Settings*:KeyFigures*", "test/laws_tests --gtest_filter=DrawnGolden*"],
+  assembly: ["assembly_tests", "job_tests --gtest_filter=Findings*:*Golden*:BuildPlan*:Fill*:PickList*:Reservoir*", "test/laws_tests --gtest_filter=DrawnGolden*"],
   resolve: ["resolve_tests", "job_tests"],
   store: ["store_tests", "test/durability_tests"],
 };
