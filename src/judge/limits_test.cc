@@ -92,6 +92,20 @@ struct Leg {
     chamber.volume = room;
     chamber.stated = document::computed(room + difference, units::Kind::Volume);
   }
+  void set_outer_fill(double room, double difference) {
+    set_fill(room, difference, 20e-6);
+    unit().fill->chambers.back().room = document::FillRoom::Outer;
+  }
+  void set_float(double stated, double left) {
+    file::ValveSpec& valve = *spec().piston_valve;
+    valve.post.emplace();
+    file::PieceSpec& piston = valve.pieces.emplace_back();
+    piston.role.value = file::PieceRole::Piston;
+    piston.role.given = true;
+    document::PostResult& post = *unit().valves.front().post;
+    post.thread.emplace();
+    post.floats.push_back({Stroke::Compression, "collar", stated, left, 0.1e-3});
+  }
   void set_level(double air, double tube) {
     const auto length = [](double si) {
       file::Quantity quantity;
@@ -176,6 +190,9 @@ const std::vector<Limit>& limits() {
       {"F502", 4e-6, "", "look", [](Leg& leg, double x) { leg.set_fill(400e-6, x, 20e-6); }},
       {"F502", -10e-6, "look", "stop", [](Leg& leg, double x) { leg.set_fill(400e-6, x, 20e-6); }},
       {"F502", -5e-6, "", "look", [](Leg& leg, double x) { leg.set_fill(200e-6, x, 50e-6); }},
+      // the outer tube: 2 % either way
+      {"F502", 8e-6, "", "look", [](Leg& leg, double x) { leg.set_outer_fill(400e-6, x); }},
+      {"F502", -8e-6, "", "look", [](Leg& leg, double x) { leg.set_outer_fill(400e-6, x); }},
       {"F506", 0.121, "", "look", [](Leg& leg, double x) { leg.set_level(0.12, x); }},
       {"F506", 0.119, "look", "", [](Leg& leg, double x) { leg.set_level(0.12, x); }},
       {"F301", 1.0, "stop", "", [](Leg& leg, double x) { leg.disc().yield_margin = x; }},
@@ -194,6 +211,10 @@ const std::vector<Limit>& limits() {
          leg.stack().points.front().float_used = 0.3e-3;
          leg.stack().points.front().lift_at_seat = 0.3e-3 + x;
        }},
+      // a float of 1 mm that is built with a tolerance of 0.1 mm and measured to 0.05 mm
+      {"F115", 0.1e-3, "stop", "look", [](Leg& leg, double x) { leg.set_float(1e-3, x); }},
+      {"F115", 0.85e-3, "look", "", [](Leg& leg, double x) { leg.set_float(1e-3, x); }},
+      {"F115", 1.15e-3, "", "look", [](Leg& leg, double x) { leg.set_float(1e-3, x); }},
       // within a tenth of a millimetre of the end counts as full travel
       {"F401", 0.2999, "stop", "", [](Leg& leg, double x) { leg.springs().coil_bind_travel = x; }},
       {"F404", 0.2999, "stop", "", [](Leg& leg, double x) { leg.springs().air_end_travel = x; }},
@@ -284,6 +305,19 @@ TEST(JudgedLimits, ThoseOfTheBenchToo) {
       {"F704", 200e5, "fine", "look", [](Benched& b, double x) { b.cycle().lock_pressure = x; }},
       {"F705", 0.01, "", "fine", [](Benched& b, double x) { b.fade(x); }},
       {"F705", 0.10, "fine", "look", [](Benched& b, double x) { b.fade(x); }},
+      {"F705", 0.5, "", "look",
+       [](Benched& b, double x) {
+         b.run().fade = 0.2;
+         b.cycle().temperature_end = x;
+       }},
+      {"F602", 473.15, "", "stop", [](Benched& b, double x) { b.cycle().temperature_end = x; }},
+      {"F706", 0.1e-6, "", "look",
+       [](Benched& b, double x) {
+         b.run().measured.emplace();
+         document::AirReading& air = b.run().air.emplace();
+         air.significant = true;
+         air.air = x;
+       }},
       {"F706", 0.5e-3, "", "look",
        [](Benched& b, double x) { b.run().turns.push_back({Stroke::Rebound, 4e-3 + x, 4e-3}); }},
       {"F708", 0.01, "", "look", [](Benched& b, double x) { b.run().settled = x; }},
