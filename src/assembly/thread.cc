@@ -1,5 +1,6 @@
 #include "assembly/thread.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>

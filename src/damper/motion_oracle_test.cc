@@ -4,6 +4,7 @@
 #include <sunlinsol/sunlinsol_dense.h>
 #include <sunmatrix/sunmatrix_dense.h>
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
 #include <vector>
@@ -240,6 +241,56 @@ TEST(MotionOracle, ATextbookMonotubeOfItsOwnEquations) {
     EXPECT_NEAR((s.p_compression - s.p_rod) / peak, (y[0] - y[1]) * 1e5 / peak, 3e-3) << i;
     EXPECT_NEAR(s.p_compression / (y[0] * 1e5), 1.0, 3e-3) << i;
   }
+}
+
+// A rod pushed in and let go, written out here too: Newton's second law for the rod, and for each of three
+// rooms what flows in against what its oil and its gas give way by.
+TEST(MotionOracle, ARodLetGoOverAFootValveByItsOwnEquations) {
+  TestDamper damper = cartridge();
+  MotionModel model = motion_of(damper);
+  model.reservoir.gas = GasCushion{.pressure = 0.6e6, .volume = 80e-6, .exponent = 1.3};
+  const double mass = 0.8, from = 0.12;
+  const double ring = model.piston_area - model.rod_area;
+  const double k = model.oil.bulk_modulus;
+  const valve::ValveLaw& piston = damper.solved.laws.piston;
+  const valve::ValveLaw& foot = *damper.solved.laws.foot;
+  Oracle oracle;
+  oracle.rates = [&](double, const double* y, double* f) {
+    const double x = y[0] * 1e-2, v = y[1];
+    const double pc = y[2] * 1e5, pr = y[3] * 1e5, ps = y[4] * 1e5;
+    const double through_piston = valve::flow_at(piston, pc - pr).q;
+    const double through_foot = valve::flow_at(foot, pc - ps).q;
+    const double gas = 80e-6 * std::pow(0.6e6 / ps, 1.0 / 1.3);
+    const double outwards = pc * model.piston_area - pr * ring - model.atmospheric_pressure * model.rod_area;
+    f[0] = v / 1e-2;
+    f[1] = -outwards / mass;
+    f[2] = (model.piston_area * v - through_piston - through_foot) * k /
+           (model.compression.volume - model.piston_area * x) / 1e5;
+    f[3] = (through_piston - ring * v) * k / (model.rod.volume + ring * x) / 1e5;
+    f[4] = through_foot / (model.reservoir.oil.volume / k + gas / (1.3 * ps)) / 1e5;
+  };
+  motion::MotionSystem system(model, mass);
+  const FullState start = system.rest_state(from);
+  const double rest = 0.6e6 * std::pow(80e-6 / (80e-6 - model.rod_area * from), 1.3);
+  EXPECT_NEAR(start[motion::kPressureS] / rest, 1.0, 3e-3);
+  const auto stepper =
+      motion::make_stepper(system, nullptr, 0.0, start, {.tolerance = 1e-8, .step_max = 1e-3});
+  stepper->enter_segment(0);
+  std::vector<double> y{from / 1e-2, 0.0, rest / 1e5, rest / 1e5, rest / 1e5};
+  double t = 0.0, way = 0.0;
+  for (const double until : {2e-3, 0.02, 0.1, 0.2, 0.3}) {
+    while (stepper->t() < until) ASSERT_EQ(stepper->step(until), Status::Converged);
+    FullState ours;
+    stepper->state(ours);
+    y = solve(oracle, t, until, y, 1e-10).y;
+    t = until;
+    way = from - y[0] * 1e-2;
+    EXPECT_NEAR(from - ours[motion::kTravel], way, 4e-3 * way) << until;
+    EXPECT_NEAR(ours[motion::kSpeed], y[1], 4e-3 * std::abs(y[1])) << until;
+    EXPECT_NEAR(ours[motion::kPressureR] / 1e5, y[3], 4e-3 * y[3]) << until;
+    EXPECT_NEAR(ours[motion::kPressureS] / 1e5, y[4], 4e-3 * y[4]) << until;
+  }
+  EXPECT_GT(way, 0.02) << "it comes a good way out";
 }
 
 }  // namespace

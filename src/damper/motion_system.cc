@@ -1,5 +1,6 @@
 #include "damper/motion_system.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 

@@ -1,5 +1,7 @@
 #include "damper/motion_system.h"
 
+#include <algorithm>
+
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 

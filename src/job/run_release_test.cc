@@ -1,5 +1,7 @@
 #include "job/run_release.h"
 
+#include <algorithm>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

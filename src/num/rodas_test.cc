@@ -4,6 +4,7 @@
 
 #include <Eigen/LU>
 
+#include <algorithm>
 #include <numbers>
 
 namespace shimwright::num {

@@ -1,5 +1,7 @@
 #include "server/login.h"
 
+#include <algorithm>
+
 #include <fmt/core.h>
 
 #include "server/api_fault.h"

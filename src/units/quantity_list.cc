@@ -1,6 +1,8 @@
 #include <fmt/core.h>
 
 #include "base/utf8.h"
+
+#include <algorithm>
 #include "units/number_scan.h"
 #include "units/quantity.h"
 
