@@ -340,5 +340,30 @@ TEST(JudgedLimits, ThoseOfTheBenchToo) {
   }
 }
 
+// Of several runs that fade the worst is told, by its own cause.
+TEST(JudgedLimits, TheRunThatFadesMostIsTold) {
+  const auto told = [](double warm, double air) {
+    Benched b;
+    b.fade(warm);
+    b.run().name = "the warm one";
+    document::BenchRun other = b.run();
+    other.name = "the one with air";
+    other.fade = air;
+    other.cycles[1].released_air = 1e-6;
+    b.unit().runs.push_back(other);
+    std::string titles;
+    for (const document::Finding& finding : judge_bench(b.job, b.document, {}))
+      if (finding.code == "F705") titles += finding.title + finding.remedy;
+    return titles;
+  };
+  const std::string warm = told(0.2, 0.15), air = told(0.15, 0.2);
+  EXPECT_NE(warm.find("the warm one"), std::string::npos) << warm;
+  EXPECT_EQ(warm.find("the one with air"), std::string::npos) << warm;
+  EXPECT_NE(air.find("the one with air"), std::string::npos) << air;
+  EXPECT_EQ(air.find("the warm one"), std::string::npos) << air;
+  EXPECT_NE(warm.find("warm"), std::string::npos);
+  EXPECT_EQ(told(0.005, 0.005), "");
+}
+
 }  // namespace
 }  // namespace shimwright::judge
