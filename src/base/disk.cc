@@ -96,4 +96,15 @@ Result<void, std::string> create_file(const std::string& path, std::string_view 
   return {};
 }
 
+Result<void, std::string> make_folder(const std::string& path) {
+  std::error_code code;
+  if (path.empty() || fs::is_directory(path, code)) return {};
+  if (auto above = make_folder(fs::path(path).parent_path().string()); !above) return above;
+  // another process may have made it since
+  if (!fs::create_directory(path, code) && !fs::is_directory(path))
+    return failure("the folder " + path + " cannot be created: " + code.message());
+  sync_folder_of(path);
+  return {};
+}
+
 }  // namespace shimwright

@@ -18,6 +18,10 @@ Result<void, std::string> replace_file(const std::string& path, std::string_view
 /// A new file, or a sentence why not; one that is there already is left as it is.
 Result<void, std::string> create_file(const std::string& path, std::string_view bytes);
 
+/// The folder, and each of its parents that is not there yet, so that they outlive a power cut; one sentence
+/// why not.
+Result<void, std::string> make_folder(const std::string& path);
+
 /// Writes the folder of `path` to the disk: the name of a file is part of its folder. False when it cannot.
 bool sync_folder_of(const std::string& path);
 

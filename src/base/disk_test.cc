@@ -142,5 +142,19 @@ TEST(Disk, AFileIsOnTheDiskBeforeItTakesItsPlaceAndThenItsNameIs) {
               ElementsAre("write", "sync file", "sync folder"));
 }
 
+TEST(Disk, AFolderIsMadeWithThoseAboveIt) {
+  const TestFolder folder;
+  EXPECT_TRUE(make_folder(folder.file("a/b/c")));
+  EXPECT_TRUE(std::filesystem::is_directory(folder.path / "a/b/c"));
+  EXPECT_TRUE(make_folder(folder.file("a/b/c"))) << "it is there already";
+  EXPECT_TRUE(make_folder(""));
+  std::ofstream(folder.path / "flat") << "a file";
+  for (const char* name : {"flat", "flat/a", "flat/a/b"}) {
+    const auto made = make_folder(folder.file(name));
+    ASSERT_FALSE(made) << name;
+    EXPECT_NE(made.error().find("flat"), std::string::npos);
+  }
+}
+
 }  // namespace
 }  // namespace shimwright

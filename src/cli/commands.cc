@@ -6,10 +6,10 @@
 #include <filesystem>
 #include <optional>
 
+#include "base/disk.h"
 #include "cli/asked.h"
 #include "cli/bench.h"
 #include "cli/command_line.h"
-#include "cli/disk.h"
 #include "cli/figure_file.h"
 #include "cli/open.h"
 #include "cli/tables.h"
@@ -147,7 +147,7 @@ int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) 
   }
   for (const report::PacketFile& file : files) {
     const std::string path = (std::filesystem::path(asked.out) / file.name).string();
-    if (const auto written = write_file(path, file.bytes); !written) {
+    if (const auto written = replace_file(path, file.bytes); !written) {
       s.err << written.error() << '\n';
       return kEnvironment;
     }

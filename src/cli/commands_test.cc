@@ -9,9 +9,9 @@
 #include <sstream>
 #include <thread>
 
+#include "base/disk.h"
 #include "base/test_folder.h"
 #include "cli/bench.h"
-#include "cli/disk.h"
 
 namespace shimwright::cli {
 namespace {
@@ -78,7 +78,7 @@ TEST(Examples, APacketHoldsItsSheetsAndTheDocument) {
     const Ran r = run({"packet", job, "--out", folder.path.string()});
     EXPECT_EQ(r.code, kFine) << job << '\n' << r.err;
     for (const std::string name : {"build-sheet.pdf", "settings-guide.pdf", "packet.html", "result.json"}) {
-      const auto bytes = read_file((folder.path / name).string(), 64u << 20);
+      const auto bytes = file_text((folder.path / name).string(), 64u << 20);
       ASSERT_TRUE(bytes) << name;
       EXPECT_GT(bytes->size(), 1000u) << name;
     }
@@ -93,7 +93,7 @@ TEST(Examples, ALoneStackShowsItsLiftAndContacts) {
   EXPECT_EQ(r.code, kFine) << r.err;
   EXPECT_THAT(r.out, HasSubstr("lift and stress"));
   EXPECT_THAT(r.out, HasSubstr("contact forces"));
-  EXPECT_THAT(read_file(figure).value_or(""), HasSubstr("<svg"));
+  EXPECT_THAT(file_text(figure).value_or(""), HasSubstr("<svg"));
 }
 
 TEST(Examples, AnotherOilInTheDrawerIsCompared) {
@@ -107,11 +107,11 @@ TEST(ExitCode, SaysThatAFindingSaysStop) {
   const TestFolder folder;
   std::filesystem::copy(in_source("examples/enduro-fork"), folder.path / "shop");
   const std::string job = folder.file("shop/enduro-fork.job.toml");
-  std::string text = *read_file(job, 1u << 20);
+  std::string text = *file_text(job, 1u << 20);
   const std::string fine = "torque = \"4.5 N.m\"";
   ASSERT_NE(text.find(fine), std::string::npos);
   text.replace(text.find(fine), fine.size(), "torque = \"40 ft.lbf\"");
-  ASSERT_TRUE(write_file(job, text));
+  ASSERT_TRUE(replace_file(job, text));
   EXPECT_EQ(run({"check", job}).code, kStopFindings);
   EXPECT_EQ(run({"check", job, "--json"}).code, kStopFindings);
   EXPECT_EQ(run({"packet", job, "--out", folder.file("packet")}).code, kStopFindings);
@@ -166,11 +166,11 @@ TEST(BenchVerb, DrawsItsFiguresAndGoesIntoThePacket) {
   const std::string job = in_source("examples/enduro-fork/enduro-fork.job.toml");
   EXPECT_NE(run({"bench", job, "--plot", (folder.path / "b.svg").string()}).code, kEnvironment);
   for (const char* name : {"b.svg", "b-2.svg", "b-3.svg", "b-4.svg", "b-5.svg"})
-    EXPECT_THAT(read_file((folder.path / name).string()).value_or(""), HasSubstr("<svg")) << name;
+    EXPECT_THAT(file_text((folder.path / name).string()).value_or(""), HasSubstr("<svg")) << name;
   EXPECT_EQ(run({"packet", job, "--bench", "--out", folder.path.string()}).code, kFine);
   for (const char* name : {"bench-sheet.pdf", "bench.json", "packet.html"})
     EXPECT_TRUE(std::filesystem::exists(folder.path / name)) << name;
-  EXPECT_THAT(read_file((folder.path / "packet.html").string(), 64u << 20).value_or(""),
+  EXPECT_THAT(file_text((folder.path / "packet.html").string(), 64u << 20).value_or(""),
               HasSubstr("on the bench"));
 }
 
@@ -221,7 +221,7 @@ TEST(Options, APlotIsWrittenByItsEnding) {
   const TestFolder folder;
   const std::string name = (folder.path / "force.svg").string();
   EXPECT_EQ(run({"force", whole_examples().front(), "--plot", name}).code, kFine);
-  EXPECT_THAT(read_file(name).value_or(""), HasSubstr("<svg"));
+  EXPECT_THAT(file_text(name).value_or(""), HasSubstr("<svg"));
   const Ran r = run({"force", whole_examples().front(), "--plot", (folder.path / "force.gif").string()});
   EXPECT_EQ(r.code, kEnvironment);
   EXPECT_THAT(r.err, HasSubstr(".svg or .png"));
@@ -245,18 +245,6 @@ TEST(Compare, AJobEqualsItself) {
   const auto comparison = nlohmann::json::parse(r.out);
   EXPECT_TRUE(comparison.at("keys").empty());
   EXPECT_TRUE(comparison.at("come").empty());
-}
-
-TEST(Disk, WritesInOneStepAndSaysWhyNot) {
-  const TestFolder folder;
-  const std::string name = (folder.path / "a.txt").string();
-  ASSERT_TRUE(write_file(name, "one"));
-  ASSERT_TRUE(write_file(name, "two"));
-  EXPECT_EQ(read_file(name).value_or(""), "two");
-  EXPECT_EQ(std::distance(std::filesystem::directory_iterator(folder.path), {}), 1);
-  EXPECT_FALSE(write_file((folder.path / "none" / "a.txt").string(), "x"));
-  EXPECT_FALSE(read_file(name, 2));
-  EXPECT_FALSE(read_file(folder.path.string()));
 }
 
 }  // namespace

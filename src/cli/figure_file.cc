@@ -2,7 +2,7 @@
 
 #include <fmt/core.h>
 
-#include "cli/disk.h"
+#include "base/disk.h"
 #include "document/document_plots.h"
 #include "report/drawings.h"
 #include "report/paint.h"
@@ -49,7 +49,8 @@ Written write_scenes(const std::string& path, const std::vector<report::Scene>& 
     const std::string name =
         names.empty() ? path : fmt::format("{}-{}{}", path.substr(0, dot), names.size() + 1, ending);
     const std::string bytes = ending == ".svg" ? to_svg(scene, true) : report::png_bytes(scene, 150);
-    if (const auto written = write_file(name, bytes); !written) return failure(std::string(written.error()));
+    if (const auto written = replace_file(name, bytes); !written)
+      return failure(std::string(written.error()));
     names.push_back(name);
   }
   if (names.empty()) return failure(std::string("--plot: this job has nothing to draw for this command"));

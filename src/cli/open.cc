@@ -17,6 +17,7 @@
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
+#include <fstream>
 #include <iostream>
 #include <map>
 #include <optional>
@@ -25,7 +26,6 @@
 
 #include "cli/commands.h"
 #include "cli/cores.h"
-#include "cli/disk.h"
 #include "cli/tables.h"
 #include "job/version.h"
 #include "server/encode.h"
@@ -101,12 +101,11 @@ std::string asked_passphrase(std::ostream& err) {
 std::optional<std::string> passphrase_of(const OpenRequest& request, std::ostream& err) {
   std::string passphrase;
   if (!request.passphrase_file.empty()) {
-    const auto text = read_file(request.passphrase_file, 4096);
-    if (!text) {
-      err << text.error() << '\n';
+    std::ifstream file(request.passphrase_file);  // a pipe does as well
+    if (!std::getline(file, passphrase)) {
+      err << fmt::format("{} cannot be read, or it is empty.\n", request.passphrase_file);
       return std::nullopt;
     }
-    passphrase = text->substr(0, text->find('\n'));
   } else {
     passphrase = asked_passphrase(err);
   }

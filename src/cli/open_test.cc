@@ -13,6 +13,7 @@
 #include <filesystem>
 #include <fstream>
 #include <functional>
+#include <optional>
 #include <ostream>
 #include <sstream>
 #include <streambuf>
@@ -164,6 +165,102 @@ TEST(Open, PrintsNoAddressWhenThePortIsTaken) {
   EXPECT_EQ(open_workbench(request, {}, out, err), kEnvironment);
   EXPECT_THAT(out.str(), IsEmpty());
   EXPECT_THAT(err.str(), HasSubstr("cannot be used"));
+}
+
+/// What a client that asks for `path` gets of a workbench on the example fork, and what the workbench said.
+struct Answered {
+  std::string answer, err;
+};
+Answered answered(OpenRequest request, const std::string& path_of_job) {
+  Answered got;
+  Watched watched([&](const std::string& text) {
+    if (!got.answer.empty()) return;
+    const std::string first = text.substr(0, text.find('\n'));
+    const int port = std::atoi(first.substr(first.rfind(':') + 1).c_str());
+    const auto get = [&](const std::string& path) {
+      Socket client;
+      client.connect(port);
+      return client.answer_to("GET " + path + " HTTP/1.1\r\nHost: localhost:" + std::to_string(port) +
+                              "\r\nConnection: close\r\n\r\n");
+    };
+    const std::string session = get("/api/session");
+    const std::size_t id = session.find("\"id\":\"");
+    const std::string job = id == std::string::npos ? "" : session.substr(id + 6, 16);
+    got.answer = path_of_job.empty() ? session : get("/api/jobs/" + job + path_of_job);
+    ::raise(SIGTERM);
+  });
+  std::ostream out(&watched);
+  std::ostringstream err;
+  EXPECT_EQ(open_workbench(request, {}, out, err), kFine) << err.str();
+  got.err = err.str();
+  return got;
+}
+
+TEST(Open, GivesEachTableOfTheJobAsCsv) {
+  const Folder folder;
+  OpenRequest request = folder.request();
+  request.what = std::string(SW_SOURCE_DIR) + "/examples/enduro-fork/enduro-fork.job.toml";
+  const std::vector<std::pair<std::string, std::string>> columns = {
+      {"figures", "speed [m/s]"},   {"force", "rod ch. [bar(a)]"}, {"springs", "travel [mm]"},
+      {"stacks", "seat lift [mm]"}, {"oils", "kinematic [mm2/s]"}, {"assembly", "torque"}};
+  for (const auto& [table, column] : columns) {
+    const Answered got = answered(request, "/table.csv?which=" + table);
+    EXPECT_THAT(got.answer, StartsWith("HTTP/1.1 200 ")) << table;
+    EXPECT_THAT(got.answer, HasSubstr(column)) << table;
+  }
+  EXPECT_THAT(answered(request, "/table.csv?which=wheels").answer, StartsWith("HTTP/1.1 404 "));
+}
+
+TEST(Open, TellsTheAddressesOfTheNetworkOnlyWhenItIsOpenToIt) {
+  const Folder folder;
+  OpenRequest request = folder.request();
+  EXPECT_THAT(answered(request, "").err, testing::Not(HasSubstr("http://")));
+  std::ofstream(folder.file("passphrase")) << "12345678\r\nnot this\n";
+  request.lan = true;
+  request.passphrase_file = folder.file("passphrase");
+  const Answered open = answered(request, "");
+  EXPECT_THAT(open.answer, StartsWith("HTTP/1.1 401 ")) << "the passphrase is asked for";
+  EXPECT_THAT(open.err, HasSubstr("can read and change the jobs"));
+  EXPECT_THAT(open.err, testing::Not(HasSubstr("http://127.")));
+}
+
+TEST(Open, TakesNoShortPassphrase) {
+  const Folder folder;
+  OpenRequest request = folder.request();
+  request.lan = true;
+  request.passphrase_file = folder.file("passphrase");
+  std::ostringstream out, err;
+  EXPECT_EQ(open_workbench(request, {}, out, err), kFaults);
+  EXPECT_THAT(err.str(), HasSubstr("cannot be read"));
+  std::ofstream(folder.file("passphrase")) << "1234567\r\n";
+  EXPECT_EQ(open_workbench(request, {}, out, err), kFaults);
+  EXPECT_THAT(err.str(), HasSubstr("at least 8 characters"));
+  EXPECT_THAT(out.str(), IsEmpty());
+}
+
+TEST(Open, KeepsItsJournalInTheFolderForDataOfTheUser) {
+  const Folder folder;
+  OpenRequest request = folder.request();
+  request.journal.clear();
+  const char* const names[] = {"XDG_DATA_HOME", "HOME"};
+  std::vector<std::optional<std::string>> before;
+  for (const char* name : names) {
+    const char* value = std::getenv(name);
+    before.push_back(value ? std::optional<std::string>(value) : std::nullopt);
+  }
+  ::setenv("HOME", folder.file("home").c_str(), 1);
+  ::setenv("XDG_DATA_HOME", folder.file("data").c_str(), 1);
+  answered(request, "");
+  EXPECT_TRUE(std::filesystem::exists(folder.path / "data/shimwright/journal.db"));
+  ::setenv("XDG_DATA_HOME", "relative", 1);  // the standard says: of no meaning
+  answered(request, "");
+  EXPECT_TRUE(std::filesystem::exists(folder.path / "home/.local/share/shimwright/journal.db"));
+  for (std::size_t i = 0; i < before.size(); ++i) {
+    if (before[i])
+      ::setenv(names[i], before[i]->c_str(), 1);
+    else
+      ::unsetenv(names[i]);
+  }
 }
 
 }  // namespace

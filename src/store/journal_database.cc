@@ -21,16 +21,6 @@ constexpr std::uintmax_t kCheckedSize = 32u << 20;
 
 constexpr const char* kMemoryNotice = "{} What you type is lost when this workbench ends: save your jobs.";
 
-/// Makes the folder, and each of its parents that is not there yet, so that they outlive a power cut.
-bool make_folder(const fs::path& folder) {
-  std::error_code code;
-  if (folder.empty() || fs::is_directory(folder, code)) return true;
-  if (!make_folder(folder.parent_path())) return false;
-  if (!fs::create_directory(folder, code) && !fs::is_directory(folder, code)) return false;
-  sync_folder_of(folder.string());
-  return true;
-}
-
 bool is_damage(const SQLite::Exception& exception) {
   const int code = exception.getErrorCode() & 0xff;
   return code == SQLITE_CORRUPT || code == SQLITE_NOTADB;
@@ -135,7 +125,8 @@ OpenedDatabase open_database(const std::string& file) {
     return memory_database(fmt::format(kMemoryNotice, fmt::format("The journal {} {}.", file, why)));
   };
   std::error_code code;
-  if (!make_folder(fs::path(file).parent_path())) return in_memory("is in a folder that cannot be created");
+  if (!make_folder(fs::path(file).parent_path().string()))
+    return in_memory("is in a folder that cannot be created");
   if (fs::is_directory(file, code)) return in_memory("is a folder");
   auto lock = LockFile::take(file + ".lock");
   if (!lock) {
