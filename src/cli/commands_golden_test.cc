@@ -39,6 +39,7 @@ const std::vector<std::vector<std::string>> kCommands = {
     {"assemble", "test/zoo/bare-stack.job.toml"},
     {"bench", "test/zoo/preloaded-fork.job.toml"},
     {"bench", "test/zoo/two-legs.job.toml"},
+    {"bench", "test/zoo/air-and-coil.job.toml"},
     {"bench", "test/zoo/coil-cartridge.job.toml", "--air", "2 mL", "--units", "imperial", "--springs", "in"},
     {"bench", "test/zoo/linkage-shock.job.toml", "--csv", "--plot", "OUT/b.svg"},
     {"bench", "docs/lessons/02-two-millilitres-of-air/fork.job.toml", "--oil-temperature", "60 degC"},
@@ -48,6 +49,8 @@ const std::vector<std::vector<std::string>> kCommands = {
     {"packet", "test/zoo/linkage-shock.job.toml", "--paper", "letter", "--bench", "--out", "OUT/packet"},
     {"packet", "test/zoo/kit.job.toml", "--out", "OUT/f.svg"},
     {"check", "examples/broken/valve.job.toml"},
+    {"check", "examples/broken/keys.job.toml"},
+    {"check", "examples/broken/shapes.job.toml"},
     {"check", "test/zoo/no-such.job.toml"},
     {"force", "test/zoo/kit.job.toml", "--speeds", "0.1 m/s, 2"},
     {"force", "test/zoo/kit.job.toml", "--speeds", "-1 m/s"},
@@ -94,13 +97,24 @@ std::string with_each(std::string text, const std::string& old, const std::strin
   return text;
 }
 
+/// Those above, and what fits on each post of the zoo.
+std::vector<std::vector<std::string>> commands() {
+  std::vector<std::vector<std::string>> all = kCommands;
+  std::vector<std::string> files;
+  for (const auto& entry : std::filesystem::directory_iterator("test/zoo"))
+    if (entry.path().string().ends_with(".job.toml")) files.push_back(entry.path().string());
+  std::ranges::sort(files);
+  for (const std::string& file : files) all.push_back({"assemble", file});
+  return all;
+}
+
 /// From the root of the source, so that no name depends on where it lies.
 std::string printed() {
   const std::filesystem::path here = std::filesystem::current_path();
   std::filesystem::current_path(SW_SOURCE_DIR);
   const TestFolder own;
   std::ostringstream all;
-  for (const std::vector<std::string>& command : kCommands) {
+  for (const std::vector<std::string>& command : commands()) {
     all << "$";
     for (const std::string& word : command) all << ' ' << word;
     std::ostringstream out, err;
