@@ -14,7 +14,7 @@ const home = join(root, "build-mutants");
 const tree = join(home, "tree");
 const build = join(home, "build");
 const WANTED = 0.95;
-const TEST_SECONDS = 300; // a fault that makes a loop endless is caught too
+const TEST_SECONDS = 120; // a fault that makes a loop endless is caught too
 
 /** The tests that look at a module, where they are not its own alone: a program, and of a large one the part meant. */
 const TESTS = {
