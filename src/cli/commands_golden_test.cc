@@ -27,6 +27,8 @@ const std::vector<std::vector<std::string>> kCommands = {
     {"stack", "test/zoo/two-legs.job.toml"},
     {"stack", "test/zoo/bare-stack.job.toml", "--units", "imperial", "--pressures", "30 psi, 90 psi"},
     {"stack", "test/zoo/bare-stack.job.toml", "--theory", "linear", "--csv"},
+    {"stack", "examples/enduro-fork/enduro-fork.job.toml", "--theory", "linear"},
+    {"stack", "examples/stack-only/preloaded-ring.job.toml"},
     {"force", "test/zoo/preloaded-fork.job.toml", "--speeds", "0.1 m/s, 1 m/s"},
     {"force", "test/zoo/linkage-shock.job.toml", "--speeds", "0.1 m/s", "--clicks", "rebound needle = 3"},
     {"force", "test/zoo/two-legs.job.toml", "--speeds", "1 m/s, 0.1 m/s", "--csv", "--plot", "OUT/f.svg"},

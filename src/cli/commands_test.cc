@@ -176,13 +176,20 @@ TEST(BenchVerb, DrawsItsFiguresAndGoesIntoThePacket) {
 
 TEST(BenchVerb, CtrlCKeepsWhatIsFinishedAndSaysSo) {
   const std::string job = in_source("examples/enduro-fork/enduro-fork.job.toml");
-  std::thread hand([] {
+  void (*const mine)(int) = [](int) {};
+  void (*const before)(int) = std::signal(SIGINT, mine);
+  bool a_second_ends_the_program = false;
+  std::thread hand([&] {
     // as soon as the bench listens
     while (!bench_listens()) std::this_thread::yield();
     std::raise(SIGINT);
+    struct sigaction now{};
+    a_second_ends_the_program = ::sigaction(SIGINT, nullptr, &now) == 0 && now.sa_handler == SIG_DFL;
   });
   const Ran r = run({"bench", job, "--threads", "1"});
   hand.join();
+  EXPECT_TRUE(a_second_ends_the_program);
+  EXPECT_EQ(std::signal(SIGINT, before), mine) << "as it was before";
   EXPECT_EQ(r.code, kStopped);
   EXPECT_THAT(r.err, HasSubstr("stopped: "));
   EXPECT_THAT(r.out, HasSubstr("F710"));

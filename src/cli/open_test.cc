@@ -8,6 +8,8 @@
 #include <sys/socket.h>
 #include <unistd.h>
 
+#include <atomic>
+#include <chrono>
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
@@ -18,6 +20,7 @@
 #include <sstream>
 #include <streambuf>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include "base/test_folder.h"
@@ -153,6 +156,25 @@ TEST(Open, ListensToThisMachineAloneUntilTheNetworkIsAskedFor) {
   request.lan = true;
   request.passphrase_file = folder.file("passphrase");
   EXPECT_THAT(listening_of(request), ElementsAre("00000000"));
+}
+
+TEST(Open, GoesOnUntilItIsAskedToEnd) {
+  const Folder folder;
+  std::atomic<bool> is_open = false, was_asked = false;
+  std::thread hand;
+  Watched watched([&](const std::string&) {
+    if (is_open.exchange(true)) return;
+    hand = std::thread([&] {
+      std::this_thread::sleep_for(std::chrono::milliseconds(150));
+      was_asked = true;
+      ::raise(SIGTERM);
+    });
+  });
+  std::ostream out(&watched);
+  std::ostringstream err;
+  EXPECT_EQ(open_workbench(folder.request(), {}, out, err), kFine);
+  EXPECT_TRUE(was_asked);
+  hand.join();
 }
 
 TEST(Open, PrintsNoAddressWhenThePortIsTaken) {
