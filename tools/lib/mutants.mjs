@@ -14,7 +14,8 @@ const home = join(root, "build-mutants");
 const tree = join(home, "tree");
 const build = join(home, "build");
 const WANTED = 0.95;
-const TEST_SECONDS = 120; // a fault that makes a loop endless is caught too
+const TEST_SECONDS = 120; // a fault that makes a loop endless is caught too ...
+const TEST_BYTES = 6e9; // ... and one that fills the memory
 
 /** The tests that look at a module, where they are not its own alone: a program, and of a large one the part meant. */
 const TESTS = {
@@ -102,7 +103,7 @@ const built = (tests) => quietly("cmake", ["--build", build, "--target", ...prog
 
 function testsPass(tests) {
   for (const test of tests)
-    if (!quietly(join(build, programs([test])[0]), ["--gtest_brief=1", "--gtest_fail_fast", ...test.split(" ").slice(1)], { timeout: TEST_SECONDS * 1000, env: { ...process.env, RC_PARAMS: "seed=20261125" } }))
+    if (!quietly("prlimit", [`--as=${TEST_BYTES}`, join(build, programs([test])[0]), "--gtest_brief=1", "--gtest_fail_fast", ...test.split(" ").slice(1)], { timeout: TEST_SECONDS * 1000, env: { ...process.env, RC_PARAMS: "seed=20261125" } }))
       return false;
   return true;
 }
