@@ -3,7 +3,13 @@
 #include <fmt/core.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <map>
+#include <sstream>
 
+#include "base/diagnostic.h"
+#include "cli/build_identity.h"
+#include "cli/usage.h"
 #include "job/version.h"
 
 // CLI11 is seen here alone: it costs more to compile than all that the verbs do.
@@ -19,22 +25,27 @@ CLI::Option* flag(CLI::App* verb, const char* name, bool& value, const char* wha
   return verb->add_flag(name, value, what);
 }
 
-CLI::Validator one_of(const std::vector<std::string>& words) {
-  return CLI::IsMember(words);
-}
-
-/// One of a few words; the present value is the default.
-CLI::Option* choice(CLI::App* verb, const char* name, std::string& value, const char* what,
-                    const std::vector<std::string>& words) {
-  return text(verb, name, value, what)->check(one_of(words))->capture_default_str();
-}
+using Choices = std::map<const CLI::Option*, std::vector<std::string>>;
 
 /// The options of one verb; each verb shows an example of itself.
 struct Verbs {
   CLI::App& app;
   Asked& asked;
   BenchAsked& bench;
+  Choices& choices;
 
+  /// One of a few words.
+  CLI::Option* one_of(CLI::App* verb, const char* name, std::string& value, const char* what,
+                      const std::vector<std::string>& words) {
+    CLI::Option* option = text(verb, name, value, what)->check(CLI::IsMember(words));
+    choices[option] = words;
+    return option;
+  }
+  /// The same; the present value is the default.
+  void choice(CLI::App* verb, const char* name, std::string& value, const char* what,
+              const std::vector<std::string>& words) {
+    one_of(verb, name, value, what, words)->capture_default_str();
+  }
   CLI::App* add(const char* name, const char* what, const std::string& example) {
     CLI::App* verb = app.add_subcommand(name, what);
     verb->footer("Example:\n  shimwright " + example);
@@ -97,9 +108,10 @@ void add_verbs(Verbs verbs) {
   text(v, "--air", verbs.bench.air, "air left in the rod chamber, instead of the value in the job, \"2 mL\"");
   text(v, "--oil-temperature", verbs.bench.oil_temperature,
        "oil temperature at the start, instead of the value in the job, \"60 degC\"");
-  text(v, "--springs", verbs.bench.springs,
-       "with (in) or without (out) main spring, air spring and stops, instead of the value in the job")
-      ->check(one_of({"in", "out"}));
+  verbs.one_of(
+      v, "--springs", verbs.bench.springs,
+      "with (in) or without (out) main spring, air spring and stops, instead of the value in the job",
+      {"in", "out"});
   v->add_option("--threads", verbs.bench.threads, "number of threads; 0: one per core")
       ->check(CLI::Range(0, 256))
       ->capture_default_str();
@@ -115,7 +127,7 @@ void add_verbs(Verbs verbs) {
   v = verbs.add("packet", "everything to print: build sheet, settings guide, and both as one HTML page",
                 "packet fork.job.toml --out packet");
   text(v, "--out", asked.out, "the folder for the files")->default_str("packet");
-  choice(v, "--paper", asked.paper, "a4 or letter", {"a4", "letter"});
+  verbs.choice(v, "--paper", asked.paper, "a4 or letter", {"a4", "letter"});
   flag(v, "--bench", verbs.bench.in_packet, "also the damper in motion: a bench sheet with plots");
   verbs.add_clicks(v);
 
@@ -141,39 +153,58 @@ void add_open(CLI::App& app, OpenRequest& open) {
       ->needs(lan);
 }
 
-/// A bash completion script made from the verbs and options that the program has, so that it cannot fall
-/// behind them.
-std::string bash_completion(const CLI::App& app) {
-  std::string verbs, cases;
-  for (const CLI::App* verb : app.get_subcommands([](const CLI::App*) { return true; })) {
-    verbs += (verbs.empty() ? "" : " ") + verb->get_name();
-    std::string options;
-    for (const CLI::Option* option : verb->get_options([](const CLI::Option*) { return true; }))
-      for (const std::string& name : option->get_lnames()) options += (options.empty() ? "--" : " --") + name;
-    cases += fmt::format("    {}) options=\"{}\" ;;\n", verb->get_name(), options);
+/// What a word that is no verb or no option was perhaps meant to be, as a line to add; "" when nothing is
+/// near.
+std::string near_miss(const CLI::App& app, const std::vector<std::string>& arguments) {
+  std::vector<std::string> verbs;
+  for (const CLI::App* verb : app.get_subcommands([](const CLI::App*) { return true; }))
+    verbs.push_back(verb->get_name());
+  const std::string first = arguments.empty() ? "" : arguments.front();
+  const bool is_verb = std::ranges::find(verbs, first) != verbs.end();
+  const auto meant = [](const std::string& word, const std::vector<std::string>& known) {
+    const std::string near = nearest_name(word, known);
+    return near.empty() ? std::string() : fmt::format("Did you mean {}?\n", near);
+  };
+  if (!is_verb) return first.starts_with('-') ? "" : meant(first, verbs);
+  std::vector<std::string> names;
+  for (const CLI::Option* option :
+       app.get_subcommand(first)->get_options([](const CLI::Option*) { return true; }))
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+  for (std::string word : arguments) {
+    word = word.substr(0, word.find('='));
+    if (word.starts_with("--") && std::ranges::find(names, word) == names.end())
+      if (std::string line = meant(word, names); !line.empty()) return line;
   }
-  return fmt::format(R"(# completions of shimwright for bash
-_shimwright() {{
-  local word=${{COMP_WORDS[COMP_CWORD]}} options=""
-  if [ "$COMP_CWORD" -eq 1 ]; then
-    COMPREPLY=($(compgen -W "{}" -- "$word"))
-    return
-  fi
-  case ${{COMP_WORDS[COMP_CWORD-1]}} in
-    --units) COMPREPLY=($(compgen -W "metric imperial" -- "$word")); return ;;
-    --theory) COMPREPLY=($(compgen -W "large linear" -- "$word")); return ;;
-    --paper) COMPREPLY=($(compgen -W "a4 letter" -- "$word")); return ;;
-  esac
-  case ${{COMP_WORDS[1]}} in
-{}  esac
-  case $word in
-    -*) COMPREPLY=($(compgen -W "$options" -- "$word")) ;;
-    *) COMPREPLY=($(compgen -f -X '!*.toml' -- "$word") $(compgen -d -S / -- "$word")) ;;
-  esac
-}}
-complete -o nospace -F _shimwright shimwright
-)",
-                     verbs, cases);
+  return "";
+}
+
+ProgramUsage usage_of(const CLI::App& app, const Choices& choices) {
+  ProgramUsage usage;
+  usage.what = app.get_description();
+  std::istringstream notes(app.get_footer());
+  for (std::string note; std::getline(notes, note);) usage.notes.push_back(note);
+  for (const CLI::App* verb : app.get_subcommands([](const CLI::App*) { return true; })) {
+    VerbUsage one{verb->get_name(), verb->get_description(), "", {}};
+    const std::string footer = verb->get_footer();
+    if (const std::size_t at = footer.find("\n  "); at != std::string::npos)
+      one.example = footer.substr(at + 3);
+    for (const CLI::Option* option : verb->get_options([](const CLI::Option*) { return true; })) {
+      if (option == verb->get_help_ptr()) continue;
+      const bool is_place = option->get_positional();
+      const auto found = choices.find(option);
+      one.options.push_back({is_place ? option->get_name(true) : option->get_name(),
+                             option->get_items_expected_max() > 0, is_place, option->get_description(),
+                             option->get_default_str(),
+                             found == choices.end() ? std::vector<std::string>() : found->second});
+    }
+    usage.verbs.push_back(std::move(one));
+  }
+  return usage;
+}
+
+std::string version_line() {
+  const std::string identity = build_identity();
+  return fmt::format("shimwright {}{}", job::kProgramVersion, identity.empty() ? "" : ", commit " + identity);
 }
 
 }  // namespace
@@ -183,28 +214,39 @@ CommandLine read_command_line(const std::vector<std::string>& arguments, std::os
   CommandLine line;
   CLI::App app{"Shimwright: from the parts in the drawer to the force at the wheel."};
   app.name("shimwright");
-  app.set_version_flag("--version", std::string("shimwright ") + job::kProgramVersion);
+  app.set_version_flag("--version", version_line());
   app.require_subcommand(1);
   app.footer(
       "shimwright COMMAND --help shows the options of a command with an example.\n"
       "docs/job-file.md describes the job file.\n"
       "Exit codes: 0 fine, 1 a finding says stop, 2 a fault in a file or in the command line,\n"
       "3 a file cannot be read or written, 4 a fault in the program, 5 stopped by the user.");
-  add_verbs({app, line.asked, line.bench});
+  Choices choices;
+  Verbs verbs{app, line.asked, line.bench, choices};
+  add_verbs(verbs);
   add_open(app, line.open);
-  CLI::App* completion = app.add_subcommand("completion", "prints completions for bash");
+  std::string shell = "bash";
+  CLI::App* completion = app.add_subcommand("completion", "prints completions for a shell");
+  verbs.choice(completion, "SHELL", shell, "the shell", {"bash", "zsh", "fish"});
   completion->footer(
-      "Example:\n  shimwright completion > ~/.local/share/bash-completion/completions/shimwright");
+      "Example:\n  shimwright completion bash > ~/.local/share/bash-completion/completions/shimwright");
+  CLI::App* manual = app.add_subcommand("manual", "prints the manual page, for the program man");
+  manual->footer("Example:\n  shimwright manual | man -l -");
 
   try {
     // CLI11 takes the words from the back
     app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
   } catch (const CLI::ParseError& e) {
     line.exit_code = app.exit(e, out, err) == 0 ? kFine : kFaults;
+    if (line.exit_code != kFine) err << near_miss(app, arguments);
     return line;
   }
   if (completion->parsed()) {
-    out << bash_completion(app);
+    out << completion_script(usage_of(app, choices), shell);
+    return line;
+  }
+  if (manual->parsed()) {
+    out << manual_page(usage_of(app, choices), job::kProgramVersion);
     return line;
   }
   if (line.asked.out.empty()) line.asked.out = "packet";

@@ -47,12 +47,12 @@ bool is_whole_from_zero(std::int64_t number) {
 
 Edit edit_of(const EditForm& form) {
   const std::string typed = form.typed.value_or("");
-  if (form.set) return {Edit::Kind::Set, *form.set, typed, 0};
-  if (form.remove) return {Edit::Kind::Remove, *form.remove, {}, 0};
-  if (form.insert) return {Edit::Kind::Insert, *form.insert, typed, 0};
+  if (form.set) return {Edit::Kind::Set, *form.set, typed};
+  if (form.remove) return {Edit::Kind::Remove, *form.remove};
+  if (form.insert) return {Edit::Kind::Insert, *form.insert, typed};
   if (form.move) return {Edit::Kind::Move, *form.move, {}, static_cast<std::size_t>(form.to.value())};
-  if (form.drop) return {Edit::Kind::Drop, *form.drop, {}, 0};
-  return {Edit::Kind::Text, {}, form.text.value_or(""), 0};
+  if (form.drop) return {Edit::Kind::Drop, *form.drop};
+  return {Edit::Kind::Text, {}, form.text.value_or("")};
 }
 
 Answer<std::vector<Edit>> edits_of(const std::vector<EditForm>& forms) {

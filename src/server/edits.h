@@ -14,9 +14,9 @@ namespace shimwright::server {
 struct Edit {
   enum class Kind { Set, Remove, Insert, Move, Drop, Text };
   Kind kind = Kind::Set;
-  std::string path;    // of a key or an element; empty for Text
-  std::string typed;   // Set, Insert: as typed; Text: the whole file
-  std::size_t to = 0;  // Move: the index afterwards
+  std::string path{};   // of a key or an element; empty for Text
+  std::string typed{};  // Set, Insert: as typed; Text: the whole file
+  std::size_t to = 0;   // Move: the index afterwards
 };
 
 /// A draft with what is wrong with it now.

@@ -1,5 +1,6 @@
 #include "server/edits.h"
 
+#include <fmt/core.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -65,6 +66,25 @@ TEST(Edits, DraftsMoveAlongWithTheirShim) {
             "stack.discs[2]");
   EXPECT_EQ(after({{Edit::Kind::Move, "stack.discs[1]", "", 0}}, drafts).drafts.at(0).draft.path,
             "stack.discs[0]");
+  const std::vector<Draft> last = {{"stack.discs[1]", "bad", false}};
+  EXPECT_EQ(after({{Edit::Kind::Move, "stack.discs[0]", "", 1}}, last).drafts.at(0).draft.path,
+            "stack.discs[0]");
+  const std::vector<Draft> first = {{"stack.discs[0]", "bad", false}};
+  EXPECT_EQ(after({{Edit::Kind::Move, "stack.discs[0]", "", 1}}, first).drafts.at(0).draft.path,
+            "stack.discs[1]");
+  EXPECT_EQ(after({{Edit::Kind::Move, "stack.discs[1]", "", 0}}, first).drafts.at(0).draft.path,
+            "stack.discs[1]");
+  // of five shims the fourth goes to the second place: who lies between goes one back, who lies outside stays
+  const Edit up{Edit::Kind::Move, "stack.discs[3]", "", 1}, down{Edit::Kind::Move, "stack.discs[1]", "", 3};
+  const std::size_t went_up[] = {0, 2, 3, 1, 4}, went_down[] = {0, 3, 1, 2, 4};
+  for (std::size_t i = 0; i < 5; ++i) {
+    std::vector<Edit> edits(3, insert("stack.discs[0]", "19 x 0.15 mm"));
+    edits.push_back({Edit::Kind::Set, fmt::format("stack.discs[{}]", i), "bad", 0});
+    edits.push_back(up);
+    EXPECT_EQ(after(edits, {}).drafts.at(0).draft.path, fmt::format("stack.discs[{}]", went_up[i]));
+    edits.back() = down;
+    EXPECT_EQ(after(edits, {}).drafts.at(0).draft.path, fmt::format("stack.discs[{}]", went_down[i]));
+  }
   EXPECT_EQ(after({take_out("stack.discs[0]")}, drafts).drafts.at(0).draft.path, "stack.discs[0]");
   EXPECT_TRUE(after({take_out("stack.discs[1]")}, drafts).drafts.empty()) << "it goes with its shim";
 }

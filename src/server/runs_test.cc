@@ -69,6 +69,21 @@ TEST(Runs, AThirdAtOnceIsRefused) {
   EXPECT_EQ(third.error().status, 429);
 }
 
+TEST(Runs, OneThatWasToldToStopLeavesRoomForTheNext) {
+  std::atomic<bool> may_end = false;
+  const auto slow_to_stop = [&](const Runs::Progress&) {
+    while (!may_end) std::this_thread::yield();
+    return Runs::Event{"stopped", "{}"};
+  };
+  Runs runs([](const std::string&) {});
+  const auto first = runs.start("a", slow_to_stop);
+  ASSERT_TRUE(runs.start("b", slow_to_stop).has_value());
+  EXPECT_FALSE(runs.start("c", slow_to_stop).has_value());
+  runs.stop(*first);
+  EXPECT_TRUE(runs.start("c", slow_to_stop).has_value()) << "though the first has not ended yet";
+  may_end = true;
+}
+
 TEST(Runs, AFaultInsideEndsTheRunAndNothingElse) {
   Runs runs([](const std::string&) {});
   const auto run =

@@ -93,6 +93,7 @@ TEST(Journal, KeepsTheBranchThatAnEditAfterUndoLeaves) {
 TEST(Journal, CountsEveryChangeOfAJobSoThatTheNewerAnswerIsKnown) {
   Journal journal = Journal::in_memory();
   const auto first = journal.append("/a", entry("one"))->serial;
+  EXPECT_EQ(first, 1);
   const auto second = journal.append("/a", entry("two"))->serial;
   const auto third = journal.undo("/a")->serial;
   const auto fourth = journal.set_disk_hash("/a", "00")->serial;
@@ -244,6 +245,27 @@ TEST(Journal, LeavesTheFileOfANewerProgramAsItIs) {
   EXPECT_EQ(text_at(Journal::open(file), "/a"), "one");
 }
 
+// A revision that does not fit the one it was made from is damage, not a text to show.
+TEST(Journal, FindsARevisionThatDoesNotFitItsParent) {
+  const TestFolder folder;
+  const std::string file = folder.file("journal.db");
+  {
+    Journal journal = Journal::open(file);
+    ASSERT_TRUE(journal.append("/a", entry("a text of thirty-one characters")));
+    ASSERT_TRUE(journal.append("/a", entry("a text of thirty-two characters.")));
+  }
+  for (const char* change : {"head = 500, tail = 0", "head = 0, tail = 500", "head = 20, tail = 20"}) {
+    {
+      SQLite::Database db(file, SQLite::OPEN_READWRITE);
+      db.exec(std::string("UPDATE revision SET ") + change + " WHERE number = 2");
+    }
+    const Journal journal = Journal::open(file);
+    EXPECT_EQ(journal.revision("/a", 1)->text, "a text of thirty-one characters");
+    ASSERT_FALSE(journal.revision("/a", 2)) << change;
+    EXPECT_EQ(journal.revision("/a", 2).error().kind, Fault::Kind::Damaged) << change;
+  }
+}
+
 TEST(Journal, IsKeptInMemoryWhereItsFolderCannotBe) {
   const TestFolder folder;
   std::ofstream(folder.file("flat")) << "a file";
@@ -262,6 +284,9 @@ TEST(JournalDatabase, IsOpenedSoThatItKeepsWhatItAcknowledges) {
   EXPECT_EQ(opened.db->execAndGet("PRAGMA foreign_keys").getInt(), 1);
   EXPECT_EQ(opened.db->execAndGet("PRAGMA synchronous").getInt(), 2);  // FULL
   EXPECT_EQ(opened.db->execAndGet("PRAGMA journal_mode").getString(), "wal");
+  EXPECT_EQ(memory_database("").db->execAndGet("PRAGMA foreign_keys").getInt(), 1);
+  EXPECT_EQ(std::filesystem::status(folder.path / "journal.db.lock").permissions(),
+            fs::perms::owner_read | fs::perms::owner_write);
 }
 
 TEST(JournalSchema, EveryStoreThatWasEverReleasedOpensWithAllItHolds) {
