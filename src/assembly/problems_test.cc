@@ -229,6 +229,10 @@ TEST(Problems, OfADrawerOfSpacers) {
   EXPECT_EQ(count(3, 4), 1u);
   EXPECT_EQ(count(3, -1), 1u);
   EXPECT_EQ(count(kMostSpacers, 0), 0u);
+  SpacerCase with_none{.assembly = post_assembly()};
+  with_none.stock.assign(2, {.piece = {.id = "spacer", .thickness = 1e-3}, .in_hand = kMostSpacers});
+  with_none.stock[1].in_hand = 0;
+  EXPECT_TRUE(problems_in(with_none).empty()) << "an empty place in the drawer is no spacer";
   EXPECT_EQ(count(kMostSpacers + 1, 0), 1u);
 }
 
