@@ -7,6 +7,7 @@
 #include <memory>
 
 #include "base/utf8.h"
+#include "file/default_names.h"
 #include "file/load_check.h"
 #include "file/load_reading.h"
 #include "file/schema_build.h"
@@ -227,6 +228,7 @@ LoadResult load_job(FileSource& files, const std::string& name) {
   read_heads(loading);
   read_records(loading);
   check_job(loading.result.job, loading.result.diagnostics);
+  name_what_has_none(loading.result.job);
   keep_once(loading.result.diagnostics);
   return std::move(loading.result);
 }

@@ -166,7 +166,7 @@ const TableSchema& unit_schema() {
   static const TableSchema schema = schema_of<UnitSpec>(
       "unit", "One fork leg, or both if they are the same, or one shock.",
       {
-          text("name", &UnitSpec::name, "Its name.", R"("fork leg")"),
+          text("name", &UnitSpec::name, "Its name. Default: its kind.", R"("fork leg")"),
           required(word("kind", &UnitSpec::kind, {"fork leg", "shock"}, "What it is.", R"("fork leg")")),
           word("layout", &UnitSpec::layout, {"closed cartridge", "open bath", "reservoir shock"},
                "How its damper is built. Default: a leg without damper.", R"("closed cartridge")"),

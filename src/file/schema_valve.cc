@@ -164,7 +164,9 @@ const TableSchema& bleed_schema() {
       "A path for oil around the stack: the needle of an adjuster, a bored hole, a notch in a seat, or the "
       "leak past a piston band.",
       {
-          text("name", &BleedSpec::name, "Its name. The settings guide uses it for an adjuster.",
+          text("name", &BleedSpec::name,
+               "Its name. The settings guide uses it for an adjuster. Default: what it is, \"rebound "
+               "needle\".",
                R"("rebound needle")"),
           required(word("kind", &BleedSpec::kind, {"needle", "bored", "notch", "leakage"}, "What it is.",
                         R"("needle")")),

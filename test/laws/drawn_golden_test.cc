@@ -156,6 +156,7 @@ void choose_jobs(const Donors& donors, int n_drawn) {
       wanted[sentence] = std::min(wanted[sentence] + 1, sentence.starts_with("findings") ? 3 : 1);
   fs::remove_all(kFolder);
   fs::create_directories(kFolder);
+  for (const auto& [file, text] : donors.files) std::ofstream(kFolder + "/" + file) << text;
   for (std::size_t n = 0; n < kMostJobs; ++n) {
     const auto brings = [&](const auto& one) {
       int sum = 0;
