@@ -225,6 +225,9 @@ CommandLine read_command_line(const std::vector<std::string>& arguments, std::os
   Verbs verbs{app, line.asked, line.bench, choices};
   add_verbs(verbs);
   add_open(app, line.open);
+  CLI::App* start = app.add_subcommand("start", "prints a plain job file to begin your own with");
+  verbs.choice(start, "KIND", line.start, "what it is for", {"fork", "shock", "stack"});
+  start->footer("Example:\n  shimwright start fork > my-fork.job.toml");
   std::string shell = "bash";
   CLI::App* completion = app.add_subcommand("completion", "prints completions for a shell");
   verbs.choice(completion, "SHELL", shell, "the shell", {"bash", "zsh", "fish"});

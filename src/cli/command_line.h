@@ -17,6 +17,7 @@ struct CommandLine {
   Asked asked;
   BenchAsked bench;
   OpenRequest open;
+  std::string start = "fork";  // the kind of job that `start` prints
 };
 
 /// Reads the verb and its options. Help, version, completions and faults are answered on the streams.

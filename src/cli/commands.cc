@@ -17,6 +17,7 @@
 #include "job/compare.h"
 #include "job/run.h"
 #include "report/packet.h"
+#include "server/start_jobs.h"
 #include "units/quantity.h"
 
 namespace shimwright::cli {
@@ -197,6 +198,10 @@ int run_command(const std::vector<std::string>& arguments, std::ostream& out, st
                 std::span<const server::Asset> page) {
   const CommandLine line = read_command_line(arguments, out, err);
   if (line.verb.empty()) return line.exit_code;
+  if (line.verb == "start") {
+    out << server::start_job(line.start);
+    return kFine;
+  }
   if (line.verb == "open") return open_workbench(line.open, page, out, err);
   return run_verb({out, err}, line.verb, line.asked, line.bench);
 }

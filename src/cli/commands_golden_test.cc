@@ -79,7 +79,16 @@ const std::vector<std::vector<std::string>> kCommands = {
     {"packet", "--help"},
     {"compare", "--help"},
     {"open", "--help"},
-    {"completion"}};
+    {"start", "--help"},
+    {"start", "shock"},
+    {"start", "wheel"},
+    {"chek"},
+    {"check", "--jsn"},
+    {"completion", "--help"},
+    {"completion"},
+    {"completion", "zsh"},
+    {"completion", "fish"},
+    {"manual"}};
 
 /// Of each table its first three rows and then every fortieth.
 std::string sampled(const std::string& csv) {

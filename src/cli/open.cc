@@ -203,6 +203,7 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
 
   store::Journal journal = store::Journal::open(request.journal.empty() ? usual_journal() : request.journal);
   if (!journal.notice().empty()) err << journal.notice() << '\n';
+  const bool is_kept = !journal.is_in_memory();
   server::Workbench workbench(std::move(*settings), std::move(journal));
 
   std::optional<server::Router> router;  // outlives the server, whose workers call it
@@ -244,7 +245,8 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
     for (std::size_t i = 2; i < names.size(); ++i)
       err << fmt::format("  http://{}:{}/\n", names[i], server->port());
   }
-  err << "Press Ctrl-C to end it. What you typed is kept.\n";
+  err << "Press Ctrl-C to end it. "
+      << (is_kept ? "What you typed is kept.\n" : "Save your jobs first: what you typed is not kept.\n");
   out.flush();
   if (!request.no_browser) open_browser(address);
   server->wait();

@@ -285,5 +285,16 @@ TEST(Open, KeepsItsJournalInTheFolderForDataOfTheUser) {
   }
 }
 
+TEST(Open, PromisesToKeepWhatIsTypedOnlyWhereItCan) {
+  const Folder folder;
+  OpenRequest request = folder.request();
+  EXPECT_THAT(answered(request, "").err, HasSubstr("What you typed is kept."));
+  std::ofstream(folder.file("flat")) << "a file";
+  request.journal = folder.file("flat/journal.db");
+  const std::string err = answered(request, "").err;
+  EXPECT_THAT(err, testing::Not(HasSubstr("is kept.")));
+  EXPECT_THAT(err, HasSubstr("not kept"));
+}
+
 }  // namespace
 }  // namespace shimwright::cli

@@ -86,10 +86,10 @@ struct Record {
 
 Record record_of(const MotionModel& model, double stiffness, double noise, unsigned seed) {
   std::mt19937_64 random(seed);
-  std::normal_distribution<double> error(0.0, noise);
+  std::normal_distribution<double> error;
   Record record;
   for (const MotionSample& s : run_motion(model, kLoop, {.samples_per_cycle = 300}).samples) {
-    const double force = s.force + (noise > 0.0 ? error(random) : 0.0);
+    const double force = s.force + noise * error(random);
     record.time.push_back(s.time);
     record.travel.push_back(s.travel + s.force / stiffness);
     record.force.push_back(force);

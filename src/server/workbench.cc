@@ -10,8 +10,8 @@
 #include "base/utf8.h"
 #include "document/document_brief.h"
 #include "server/encode.h"
+#include "server/start_jobs.h"
 #include "server/workbench_state.h"
-#include "server_assets.h"
 
 namespace shimwright::server {
 namespace {
@@ -326,11 +326,9 @@ Answer<JobView> Workbench::new_job(const NewJobRequest& request, const ClientCon
                             fmt::format("{}: {}", printable(request.name, kLongestName), why),
                             "Use a name like front-fork.job.toml."});
   }
-  std::string text;
+  std::string text = start_job(request.from);
   std::string folder = state_->settings.folder;
-  if (const auto start = asset(fmt::format("start-{}.job.toml", request.from)); !start.empty()) {
-    text.assign(start.begin(), start.end());
-  } else {
+  if (text.empty()) {
     auto from = state_->find(request.from);
     if (!from) return failure(std::move(from.error()));
     const std::lock_guard lock(state_->mutex);

@@ -124,7 +124,8 @@ RC_GTEST_PROP(SpringProperty, CoilsInSeriesCarryTheSameForceAndShareTheCompressi
   const CoilStack stack = any_coils();
   const double x = pick(0.0, 0.3);
   const std::optional<double> bind = bind_travel(stack);
-  RC_PRE(!bind || x < *bind);
+  const bool is_free = !bind || x < *bind;  // a macro that shows its parts looks at both sides
+  RC_PRE(is_free);
   const double force = coil_force(stack, x).force;
   double compression = 0.0;
   for (const Coil& coil : stack.in_series) {

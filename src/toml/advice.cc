@@ -53,17 +53,17 @@ Complaint advice_on_number(std::string_view run, Span span) {
               "correct the number"};
   std::string_view body = run;
   if (body[0] == '+' || body[0] == '-') body.remove_prefix(1);
-  if (body.find("__") != std::string_view::npos || body.front() == '_' || body.back() == '_' ||
+  if (body.find("__") != std::string_view::npos || body.starts_with('_') || body.ends_with('_') ||
       body.find("_.") != std::string_view::npos || body.find("._") != std::string_view::npos) {
     c.what = fmt::format("an underscore in {} is not between two digits", run);
     c.remedy = "leave the underscore out";
-  } else if (body.front() == '.') {
+  } else if (body.starts_with('.')) {
     c.what = fmt::format("{} has no digit before the point", run);
     c.remedy = fmt::format("write {}0{}", run.substr(0, run.size() - body.size()), body);
-  } else if (body.back() == '.') {
+  } else if (body.ends_with('.')) {
     c.what = fmt::format("{} has no digit after the point", run);
     c.remedy = fmt::format("write {}0", run);
-  } else if (has_only(body, "0123456789_") && body.size() > 1 && body.front() == '0') {
+  } else if (has_only(body, "0123456789_") && body.size() > 1 && body.starts_with('0')) {
     c.what = fmt::format("{} has leading zeros", run);
     c.remedy = "leave the leading zeros out, or quote it if it is a part number";
   } else if (has_only(body, "0123456789_")) {

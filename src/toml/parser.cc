@@ -122,14 +122,14 @@ class Parser {
     const Span rest = run_from(at_, Context::Line);
     const std::string_view more = text_.substr(rest.begin, rest.end - rest.begin);
     const std::string_view value = text_.substr(value_.begin, rest.end - value_.begin);
-    if (more.front() == ',' && value_is_number_ && more.size() > 1 && more[1] >= '0' && more[1] <= '9') {
+    if (more.starts_with(',') && value_is_number_ && more.size() > 1 && more[1] >= '0' && more[1] <= '9') {
       std::string with_point(value);
       with_point[at_ - value_.begin] = '.';
       const bool has_unit = with_point.find(' ') != std::string::npos;
       complain(value_.begin, rest.end, "a comma inside a number",
                "a decimal point; quantities in quotes, like \"0.15 mm\"",
                "write " + (has_unit ? quote(with_point) : with_point));
-    } else if (more.front() == ',') {
+    } else if (more.starts_with(',')) {
       complain(at_, at_ + 1, "a stray comma", "the end of the line",
                "delete the comma; a list of values needs [ and ]");
     } else if (value_is_number_) {

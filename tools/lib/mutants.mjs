@@ -111,7 +111,7 @@ function testsPass(tests) {
 function prepare(tests) {
   if (!existsSync(tree)) execFileSync("git", ["-C", root, "worktree", "add", "--detach", tree], { stdio: "ignore" });
   execFileSync("git", ["-C", tree, "checkout", "--force", "--detach", execFileSync("git", ["-C", root, "rev-parse", "HEAD"]).toString().trim()], { stdio: "ignore" });
-  execFileSync("cmake", ["-S", tree, "-B", build, "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release", "-DSHIMWRIGHT_WEB=OFF"], { stdio: "ignore" });
+  execFileSync("cmake", ["-S", tree, "-B", build, "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release", "-DSHIMWRIGHT_WEB=OFF", "-DCMAKE_CXX_FLAGS=-D_GLIBCXX_ASSERTIONS"], { stdio: "ignore" });
   console.log(`building ${tests.join(", ")} ...`);
   if (!built(tests)) throw new Error("the tests do not build");
   if (!testsPass(tests)) throw new Error("the tests fail without any fault put in");
