@@ -1,4 +1,24 @@
-# install_missing LIST...: installs what the lists in tools/packages name and this machine lacks. To be sourced.
+# To be sourced.
+# build_shown FOLDER TARGET...: builds, and shows how far it is: in one line that changes where somebody watches, else
+# a line for each tenth. What fails is shown whole.
+build_shown() {
+  local folder=$1
+  shift
+  if [[ -t 1 ]]; then
+    NINJA_STATUS="[%p, %e s] " cmake --build "$folder" --target "$@"
+    return
+  fi
+  cmake --build "$folder" --target "$@" | awk '
+    match($0, /^\[[0-9]+\/[0-9]+\] /) {
+      split(substr($0, 2, RLENGTH - 3), part, "/")
+      tenth = int(10 * part[1] / part[2])
+      if (tenth > last) { last = tenth; print "  " 10 * tenth " % built"; fflush() }
+      next
+    }
+    { print; fflush() }'
+}
+
+# install_missing LIST...: installs what the lists in tools/packages name and this machine lacks.
 
 install_missing() {
   local lists=() wanted missing=() package
@@ -29,7 +49,12 @@ install_missing() {
     as_root=(sudo)
   fi
   echo "Installing ${#missing[@]} packages: ${missing[*]}"
-  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq update
-  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq -y --no-install-recommends \
-    -o Dpkg::Use-Pty=0 install "${missing[@]}" >/dev/null
+  local log=${TMPDIR:-/tmp}/shimwright-apt-$EUID.log
+  if ! { "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -q update &&
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -q -y --no-install-recommends \
+      -o Dpkg::Use-Pty=0 install "${missing[@]}"; } >"$log" 2>&1; then
+    tail -15 "$log" >&2
+    echo "apt could not install them; all that it said is in $log" >&2
+    return 1
+  fi
 }
