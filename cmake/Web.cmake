@@ -19,7 +19,7 @@ std::span<const shimwright::server::Asset> shimwright::server::page_assets() { r
   set(web ${CMAKE_CURRENT_SOURCE_DIR}/web)
   set(installed ${web}/node_modules/.package-lock.json)
   add_custom_command(OUTPUT ${installed} DEPENDS ${web}/package-lock.json
-    COMMAND ${NPM} ci --no-audit --no-fund --loglevel=error
+    COMMAND sh -c "${NPM} ci --no-audit --no-fund --loglevel=error || { echo 'The page is built with packages of the npm registry, and they could not be fetched. Connect to the network and build again, or build without the page: -DSHIMWRIGHT_WEB=OFF' >&2; exit 1; }"
     COMMAND ${CMAKE_COMMAND} -E touch ${installed}
     WORKING_DIRECTORY ${web} COMMENT "Fetching what the page is built with" VERBATIM)
 

@@ -46,6 +46,11 @@ CodePoint wide_code_point_at(std::string_view text, std::size_t offset) {
   return {value, lead.n_bytes, true};
 }
 
+int characters_before(std::string_view whole, std::string_view part) {
+  return static_cast<int>(
+      n_code_points(whole.substr(0, static_cast<std::size_t>(part.data() - whole.data()))));
+}
+
 std::size_t n_code_points(std::string_view text) {
   std::size_t count = 0;
   for (std::size_t at = 0; at < text.size(); at += code_point_at(text, at).n_bytes) ++count;

@@ -24,6 +24,13 @@ inline CodePoint code_point_at(std::string_view text, std::size_t offset) {
 /// How many characters (code points) the text has: what a column counts.
 std::size_t n_code_points(std::string_view text);
 
+/// How many characters of `whole` lie before `part`, which is a part of it.
+int characters_before(std::string_view whole, std::string_view part);
+
+constexpr bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
 void append_utf8(std::string& text, char32_t value);
 
 /// The text as it may go to a terminal: control characters and stray bytes become U+FFFD, so that a hostile

@@ -152,8 +152,9 @@ OpeningFlow opening_flow(double discharge, double area, double density, double d
 
 Sloped bleed_area(const PositionBleed& bleed, double travel) {
   const std::vector<double>& x = bleed.travel;
-  if (travel <= x.front()) return {bleed.area.front(), 0.0};
-  if (travel >= x.back()) return {bleed.area.back(), 0.0};
+  // a step that is tried and given up may ask at no number at all
+  if (!(travel > x.front())) return {bleed.area.front(), 0.0};
+  if (!(travel < x.back())) return {bleed.area.back(), 0.0};
   const std::size_t i = static_cast<std::size_t>(std::upper_bound(x.begin(), x.end(), travel) - x.begin());
   const double slope = (bleed.area[i] - bleed.area[i - 1]) / (x[i] - x[i - 1]);
   return {bleed.area[i - 1] + slope * (travel - x[i - 1]), slope};

@@ -1,9 +1,11 @@
 #include "damper/motion_system.h"
 
-#include <algorithm>
-
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
 
 #include "damper/test_motions.h"
 
@@ -181,6 +183,16 @@ TEST(QuickLaw, IsTheValveLaw) {
       EXPECT_NEAR(point.by_drop / exact.dq_ddp, 1.0, 1e-9) << drop;
     }
   }
+}
+
+// A step that is tried with no number in it must not read beside a table.
+TEST(MotionElements, NoNumberAsksForNoPlaceBesideATable) {
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  const PositionBleed bleed{.travel = {0.05, 0.1, 0.12}, .area = {0.0, 3e-6, 1e-6}};
+  EXPECT_EQ(bleed_area(bleed, none).value, 0.0);
+  EXPECT_DOUBLE_EQ(bleed_area(bleed, 0.075).value, 1.5e-6);
+  EXPECT_EQ(bleed_area(bleed, 0.12).value, 1e-6);
+  EXPECT_EQ(bleed_area(bleed, 0.2).value, 1e-6);
 }
 
 }  // namespace

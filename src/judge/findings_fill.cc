@@ -14,10 +14,6 @@ constexpr double kOfRod = 0.1;       // of what the rod displaces: as much of th
 constexpr double kRodStop = 0.5;     // likewise: half of the stroke has no oil to push
 constexpr double kLevelSame = 1e-3;  // [m]
 
-document::Value volume(double si) {
-  return document::computed(si, units::Kind::Volume);
-}
-
 const file::Origin& fill_origin(const JudgedUnit& unit) {
   return unit.spec.fill ? unit.spec.fill->origin : unit.spec.origin;
 }

@@ -11,9 +11,6 @@ namespace {
 /// How well a float is measured with a feeler gauge [m] (common practice, no source).
 constexpr double kFloatMeasured = 0.05e-3;
 
-document::Value length(double si) {
-  return document::computed(si, units::Kind::Length);
-}
 document::Value torque(double si) {
   return document::computed(si, units::Kind::Torque);
 }

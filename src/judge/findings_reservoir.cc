@@ -8,10 +8,6 @@
 namespace shimwright::judge::internal {
 namespace {
 
-document::Value volume(double si) {
-  return document::computed(si, units::Kind::Volume);
-}
-
 const file::Origin& reservoir_origin(const JudgedUnit& unit) {
   if (unit.spec.reservoir) return unit.spec.reservoir->origin;
   return unit.spec.trapped_air ? unit.spec.trapped_air->origin : unit.spec.origin;

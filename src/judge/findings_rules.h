@@ -90,4 +90,12 @@ void judge_reservoirs(const Judging& judging);
 void judge_oils_and_fill(const Judging& judging);
 void judge_numbers(const Judging& judging);
 
+// computed values for the numbers of a finding
+inline document::Value length(double si) {
+  return document::computed(si, units::Kind::Length);
+}
+inline document::Value volume(double si) {
+  return document::computed(si, units::Kind::Volume);
+}
+
 }  // namespace shimwright::judge::internal

@@ -7,10 +7,6 @@
 namespace shimwright::judge::internal {
 namespace {
 
-document::Value length(double si) {
-  return document::computed(si, units::Kind::Length);
-}
-
 /// Travel within a tenth of a millimetre of the end counts as full.
 constexpr double kFull = 1e-4;
 

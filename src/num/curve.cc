@@ -149,7 +149,7 @@ double value_at(const Curve& curve, double x) {
 
 double argument_at(const Curve& curve, double y) {
   SW_CHECK(strictly_rises(curve.y));
-  if (y <= curve.y.front() || y >= curve.y.back()) {
+  if (!(y > curve.y.front() && y < curve.y.back())) {
     // straight on beyond the ends
     const bool low = y <= curve.y.front();
     const double gap = y - (low ? curve.y.front() : curve.y.back());

@@ -9,7 +9,7 @@ namespace shimwright::oil {
 namespace {
 
 // The table and the equations of the standard take and print mm2/s; so do the numbers in this file.
-constexpr double kPrintedUnit = 1e-6;  // [m^2/s]
+constexpr double kSquareMillimetre = 1e-6;  // [m^2/s]
 
 // Three runs of even steps in the viscosity at 100 degC: 2 to 20 by 0.1, to 30 by 0.2, to 70 by 0.5.
 struct Run {
@@ -102,8 +102,8 @@ Reference reference_at(double at_100) {
 
 std::optional<double> viscosity_index(double viscosity_at_40, double viscosity_at_100) {
   SW_CHECK(viscosity_at_40 > 0.0 && viscosity_at_100 > 0.0, viscosity_at_40, viscosity_at_100);
-  const double at_40 = viscosity_at_40 / kPrintedUnit;
-  const double at_100 = viscosity_at_100 / kPrintedUnit;
+  const double at_40 = viscosity_at_40 / kSquareMillimetre;
+  const double at_100 = viscosity_at_100 / kSquareMillimetre;
   if (at_100 < kLeast) return std::nullopt;
 
   // procedure A up to an index of 100, procedure B above

@@ -2,15 +2,13 @@
 #include <algorithm>
 #include <cstring>
 
+#include "plate/disc_band.h"
 #include "plate/disc_local.h"
 #include "plate/kernels.h"
 
 namespace shimwright::plate {
 namespace {
 
-constexpr int kPoints = DiscElements::kPoints;
-constexpr int kBand = 3;  // entries before the diagonal
-constexpr int kRow = kBand + 1;
 constexpr int kEnd[4] = {0, 1, 4, 5};  // end dofs in an element's own order; its middle has 2 and 3
 
 #define SW_INLINE inline __attribute__((always_inline))
@@ -244,7 +242,7 @@ SW_INLINE void find_residual(const LaneView& view, LaneResidual& residual) {
   load_element(view, element);
   residual = LaneResidual{};
   SW_UNROLL_POINTS
-  for (int g = 0; g < kPoints; ++g) {
+  for (int g = 0; g < DiscElements::kPoints; ++g) {
     LanePoint point;
     find_point<kFinite>(view, element, g, point);
     add_residual(point, g, residual);
@@ -258,7 +256,7 @@ SW_INLINE void find_residual_and_tangent(const LaneView& view, LaneResidual& res
   residual = LaneResidual{};
   tangent = LaneTangent{};
   SW_UNROLL_POINTS
-  for (int g = 0; g < kPoints; ++g) {
+  for (int g = 0; g < DiscElements::kPoints; ++g) {
     LanePoint point;
     find_point<kFinite>(view, element, g, point);
     add_residual(point, g, residual);

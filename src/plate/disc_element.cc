@@ -10,8 +10,6 @@
 namespace shimwright::plate {
 namespace {
 
-constexpr int kPoints = DiscElements::kPoints;
-
 constexpr double kShearFactor = 5.0 / 6.0;
 
 /// Share of the circle that still carries along the radius and around it, where a rim is notched.
@@ -48,7 +46,7 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
   material_.resize(n_elements);
   const Material filler{1.0, 0.0, 1.0, 1.0, 0.0, 1.0, 1.0};
   n_padded_ = (n_elements + kLanes - 1) / kLanes * kLanes;
-  const std::size_t n_points = static_cast<std::size_t>(kPoints) * n_padded_;
+  const std::size_t n_points = static_cast<std::size_t>(DiscElements::kPoints) * n_padded_;
   point_r_.assign(n_points, 1.0);
   point_over_r_.assign(n_points, 1.0);
   point_weight_.assign(n_points, 0.0);  // of what only fills the last lanes: nothing
@@ -82,8 +80,8 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
     const double constant = loaded_ ? layout.load_constant[layer.begin + e] : 0.0;
     const double square = loaded_ ? layout.load_square[layer.begin + e] : 0.0;
     share_[e] = -2.0 * square;
-    const double at[kPoints] = {-kGauss, 0.0, kGauss};
-    for (int g = 0; g < kPoints; ++g) {
+    const double at[DiscElements::kPoints] = {-kGauss, 0.0, kGauss};
+    for (int g = 0; g < DiscElements::kPoints; ++g) {
       const double r = middle + 0.5 * (b - a) * at[g];
       const int point = g * n_padded_ + e;
       point_r_[point] = r;
@@ -152,7 +150,7 @@ void DiscElements::flatten() {
 void DiscElements::follow_pressure() {
   const int n_elements = n_ - 1;
   if (!follows || !loaded_ || pressure == 0.0) {
-    for (int g = 0; g < kPoints; ++g)
+    for (int g = 0; g < DiscElements::kPoints; ++g)
       for (int e = 0; e < n_elements; ++e) radial_load_[g * n_padded_ + e] = radial[e];
     return;
   }
@@ -163,13 +161,13 @@ void DiscElements::follow_pressure() {
     const double outer = radius_[e + 1] + travel_[e + 1];
     const double stretch = (travel_[e + 1] - travel_[e]) / width;
     double whole = 0.0;
-    for (int g = 0; g < kPoints; ++g) {
+    for (int g = 0; g < DiscElements::kPoints; ++g) {
       const int point = g * n_padded_ + e;
       double phi = 0.0;
       for (int i = 0; i < 3; ++i) phi += kShapes.value[g][i] * x_[4 * e + 2 * i];
       whole -= pressure * share_[e] * phi * point_r_[point] * point_weight_[point];
     }
-    for (int g = 0; g < kPoints; ++g) {
+    for (int g = 0; g < DiscElements::kPoints; ++g) {
       const int point = g * n_padded_ + e;
       const double inwards = radius_[e + 1] - point_r_[point];
       const double r = outer - inwards * (1.0 + stretch);
@@ -216,7 +214,7 @@ double DiscElements::sections(std::vector<Section>& out) {
     section.moment_hoop = (m.bend_t * turn.sine * over_r + m.bend_c * bend) * over_n;
 
     // membrane: the axial force has a part along the slope
-    const int point = (k == 0 ? 0 : kPoints - 1) * n_padded_ + e;
+    const int point = (k == 0 ? 0 : DiscElements::kPoints - 1) * n_padded_ + e;
     const double h = x_[4 * k + 1] + radial_load_[point];
     const double load = load_[point] - 0.5 * share_[e] * (r * r - point_r_[point] * point_r_[point]);
     const double s_load = axial[e] + pressure * load;

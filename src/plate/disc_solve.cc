@@ -4,14 +4,13 @@
 #include <cmath>
 #include <numbers>
 
+#include "plate/disc_band.h"
 #include "plate/disc_local.h"
 #include "plate/kernels.h"
 
 namespace shimwright::plate {
 namespace {
 
-constexpr int kBand = 3;  // entries before the diagonal
-constexpr int kRow = kBand + 1;
 constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
 
 }  // namespace

@@ -5,6 +5,8 @@
 #include <cstddef>
 #include <limits>
 
+#include "plate/disc_band.h"
+
 namespace shimwright::plate {
 namespace {
 
@@ -188,7 +190,6 @@ SW_WIDE void weighted_sum(int n, int n_vectors, const double* const* vectors, co
 }
 
 SW_WIDE void solve_band_four(int n, const double* band, const double* over_pivot, int first, double* x) {
-  constexpr int kBand = 3;
   for (int i = first; i < n; ++i) {
     const double* row = band + 4 * i;
     double value[4];
@@ -207,7 +208,6 @@ SW_WIDE void solve_band_four(int n, const double* band, const double* over_pivot
 }
 
 void solve_band_one(int n, const double* band, const double* over_pivot, double* x) {
-  constexpr int kBand = 3;
   const int n_head = std::min(kBand, n);
   for (int i = 1; i < n_head; ++i)
     for (int j = 0; j < i; ++j) x[i] -= band[4 * i + kBand + j - i] * x[j];

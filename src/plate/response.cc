@@ -9,8 +9,9 @@
 namespace shimwright::plate {
 namespace {
 
-constexpr double kSmallLift = 0.05;  // the error is relative to no less than this share of the largest lift
-constexpr double kMeshShare = 1.5;   // halving the mesh takes two thirds of its error or more
+constexpr double kSmallestShare =
+    0.05;                           // the error is relative to no less than this share of the largest lift
+constexpr double kMeshShare = 1.5;  // halving the mesh takes two thirds of its error or more
 // where discs lie on each other the place of a contact may fall between the points of both meshes
 constexpr double kContactPlace = 3e-4;
 constexpr double kMeshTolerance = 1e-5;  // of that second run, and where discs lie on each other:
@@ -220,7 +221,7 @@ void estimate_mesh_error(const Stack& bending, const StackSolver& solved, bool s
   double largest = 0.0;
   for (const StackPoint& point : result.points) largest = std::max(largest, std::abs(point.lift_seat));
   for (StackPoint& point : result.points) {
-    const double of = std::max(std::abs(point.lift_seat), kSmallLift * largest);
+    const double of = std::max(std::abs(point.lift_seat), kSmallestShare * largest);
     point.mesh_error = !ended ? 1.0 : std::max(least, of > 0.0 ? off / of : 0.0);
   }
 }

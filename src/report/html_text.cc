@@ -6,11 +6,11 @@ std::string escaped(std::string_view text) {
   std::string out;
   out.reserve(text.size());
   // a browser breaks a line at a thin space: the narrow no-break one keeps a number with its unit
-  static constexpr std::string_view kThin = "\xE2\x80\x89", kTie = "\xE2\x80\xAF";
+  static constexpr std::string_view kThinSpace = "\xE2\x80\x89", kTie = "\xE2\x80\xAF";
   for (std::size_t i = 0; i < text.size(); ++i) {
-    if (text.substr(i, kThin.size()) == kThin) {
+    if (text.substr(i, kThinSpace.size()) == kThinSpace) {
       out += kTie;
-      i += kThin.size() - 1;
+      i += kThinSpace.size() - 1;
       continue;
     }
     const char c = text[i];

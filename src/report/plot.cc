@@ -68,7 +68,7 @@ Stroke stroke_of(const document::PlotLine& line) {
           kDashes[static_cast<std::size_t>(line.dash)], line.behind ? 0.5 : 1.0};
 }
 
-std::vector<double> shown(const std::vector<double>& si, units::Kind kind, System system) {
+std::vector<double> in_units_of(const std::vector<double>& si, units::Kind kind, System system) {
   std::vector<double> values;
   values.reserve(si.size());
   for (const double v : si) values.push_back(units::to_unit(v, kind, system));
@@ -104,11 +104,13 @@ Sheet sheet_of(const document::PlotSpec& plot, System system, PlotSize size) {
   for (const document::PlotLine& line : plot.lines) {
     SW_CHECK(line.x.size() == line.y.size(), line.x.size(), line.y.size());
     if (line.spare) continue;
-    sheet.lines.push_back({&line, shown(line.x, plot.x.kind, system), shown(line.y, plot.y.kind, system)});
+    sheet.lines.push_back(
+        {&line, in_units_of(line.x, plot.x.kind, system), in_units_of(line.y, plot.y.kind, system)});
   }
   for (const document::PlotBand& band : plot.bands)
-    sheet.bands.push_back({&band, shown(band.x, plot.x.kind, system), shown(band.low, plot.y.kind, system),
-                           shown(band.high, plot.y.kind, system)});
+    sheet.bands.push_back({&band, in_units_of(band.x, plot.x.kind, system),
+                           in_units_of(band.low, plot.y.kind, system),
+                           in_units_of(band.high, plot.y.kind, system)});
   sheet.x = range_of(sheet, true);
   sheet.y = range_of(sheet, false);
   return sheet;

@@ -3,14 +3,11 @@
 #include <algorithm>
 #include <numbers>
 
+#include "resolve/areas.h"
 #include "resolve/resolve_oil.h"
 
 namespace shimwright::resolve {
 namespace {
-
-double disc_area(double diameter) {
-  return 0.25 * std::numbers::pi * diameter * diameter;
-}
 
 bool find_missing(const file::UnitSpec& unit, ResolveReport& report) {
   const std::size_t before = report.missing.size();

@@ -2,13 +2,11 @@
 
 #include <algorithm>
 
+#include "resolve/areas.h"
 #include "resolve/resolve_leg_air.h"
 
 namespace shimwright::resolve {
 namespace {
-
-/// Linear expansion of an aluminium body [1/K]. From memory: 23e-6.
-constexpr double kAluminium = 23e-6;
 
 std::optional<assembly::CartridgeFill> cartridge_of(const file::FillSpaceSpec& spec,
                                                     const file::UnitSpec& unit, FieldPlaces& places,
@@ -104,7 +102,7 @@ std::optional<FillModel> resolve_fill(const file::JobSpec& job, const file::Unit
   model.stroke = unit.travel.si;
   model.reservoir = resolve_reservoir(unit, conditions);
   model.has_purge_port = unit.motion && unit.motion->relief_port;
-  model.body_expansion = spec.body_expansion.value_or(kAluminium);
+  model.body_expansion = spec.body_expansion.value_or(kAluminiumExpansion);
   model.fill_temperature = conditions.fill_temperature;
   model.working_temperature = conditions.oil_temperature;
   if (model.reservoir) model.return_force = return_force_of(*model.reservoir, conditions.ambient_pressure);

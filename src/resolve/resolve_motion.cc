@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numbers>
 
+#include "resolve/areas.h"
 #include "resolve/resolve_conditions.h"
 #include "resolve/resolve_leg_air.h"
 #include "resolve/resolve_stack.h"
@@ -15,13 +16,9 @@ constexpr double kSpareLength = 30e-3;       // of oil beyond the piston at each
 constexpr double kReservoirOil = 50e-6;      // on the reservoir's side of the foot valve [m^3]
 constexpr double kFreePistonInward = 5e-3;   // that it can follow missing oil [m]
 constexpr double kDraggedPistonMass = 0.05;  // of a free piston whose seal drags [kg]
-constexpr double kAluminium = 70e9;          // [Pa], from memory
+constexpr double kAluminiumModulus = 70e9;   // [Pa], from memory
 constexpr double kMetalHeat = 900.0;         // aluminium [J/(kg K)], from memory
 constexpr double kOilHeat = 1900.0;          // mineral oil [J/(kg K)], from memory
-
-double disc_area(double diameter) {
-  return 0.25 * std::numbers::pi * diameter * diameter;
-}
 
 struct Maker {
   const file::JobSpec& job;
@@ -44,7 +41,8 @@ struct Maker {
 
 double compliance_of(const file::MotionSpec& motion, double volume, double bore) {
   if (!motion.tube_wall) return 0.0;
-  return damper::tube_compliance(volume, bore, motion.tube_wall.si, motion.tube_modulus.value_or(kAluminium));
+  return damper::tube_compliance(volume, bore, motion.tube_wall.si,
+                                 motion.tube_modulus.value_or(kAluminiumModulus));
 }
 
 void Maker::add_chambers() {

@@ -4,19 +4,15 @@
 #include <numbers>
 
 #include "assembly/fill.h"
+#include "resolve/areas.h"
 #include "resolve/resolve_leg_air.h"
 
 namespace shimwright::resolve {
 namespace {
 
-constexpr double kAluminium = 23e-6;     // linear expansion of an aluminium body [1/K], from memory
 constexpr double kSpareLength = 30e-3;   // of oil beyond the piston at each end of its travel [m]
 constexpr double kReservoirOil = 50e-6;  // on the reservoir's side of the foot valve [m^3]
 constexpr double kUsualGas = 3.0;        // of the volume that the rod displaces
-
-double disc_area(double diameter) {
-  return 0.25 * std::numbers::pi * diameter * diameter;
-}
 
 /// The inside as the fill states it; nothing when it cannot be.
 std::optional<double> room_in(const file::UnitSpec& unit) {
@@ -135,7 +131,8 @@ std::optional<ReservoirModel> resolve_reservoir(const file::UnitSpec& unit, cons
   model.reservoir.rod_area = disc_area(unit.rod.si);
   model.travel = unit.travel.value_or(0.0);
   model.set_temperature = model.reservoir.set_temperature = conditions.fill_temperature;
-  model.body_expansion = unit.fill ? unit.fill->body_expansion.value_or(kAluminium) : kAluminium;
+  model.body_expansion =
+      unit.fill ? unit.fill->body_expansion.value_or(kAluminiumExpansion) : kAluminiumExpansion;
   if (!set_holding(unit, conditions.ambient_pressure, model)) return std::nullopt;
   if (model.follows_oil) {
     const OilInUnit oil = oil_in_unit(unit);

@@ -3,15 +3,12 @@
 #include <numbers>
 #include <utility>
 
+#include "resolve/areas.h"
 #include "resolve/resolve_leg_air.h"
 #include "spring/atmosphere.h"
 
 namespace shimwright::resolve {
 namespace {
-
-double disc_area(double diameter) {
-  return 0.25 * std::numbers::pi * diameter * diameter;
-}
 
 /// Where a sealed chamber was sealed.
 struct SealedAt {

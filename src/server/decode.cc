@@ -16,7 +16,7 @@ constexpr std::size_t kMostEdits = 200;  // of one request
 constexpr std::int64_t kMostClicks = 1000;
 constexpr std::int64_t kMostWhole = 1LL << 50;  // of any whole number
 constexpr double kMostNumber = 1e9;
-constexpr int kDeepest = 8;                // of its JSON: ours go no deeper than 4
+constexpr int kDeepestJson = 8;            // of its JSON: ours go no deeper than 4
 constexpr std::size_t kLongestName = 200;  // of a client
 
 ApiFault bad(const std::string& what) {
@@ -33,7 +33,7 @@ ApiFault fault_of(const document::DocumentFault& fault) {
 template <typename Body>
 Answer<Body> body_of(std::string_view text) {
   Body body;
-  if (const auto fault = document::read_json(text, kDeepest, document::describe<Body>(), &body))
+  if (const auto fault = document::read_json(text, kDeepestJson, document::describe<Body>(), &body))
     return failure(fault_of(*fault));
   if constexpr (requires { body.client; }) {
     if (body.client.size() > kLongestName) return failure(bad("\"client\" is longer than 200 bytes."));

@@ -13,7 +13,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int kDeepest = 4;
+constexpr int kDeepestFolder = 4;
 constexpr std::size_t kMostJobs = 500;
 constexpr std::size_t kMostEntries = 20000;  // looked at: a workbench opened on a home folder must start too
 
@@ -39,7 +39,7 @@ std::vector<JobFile> job_files(const std::string& folder) {
     const std::string name = at->path().filename().string();
     std::error_code unreadable;
     if (at->is_directory(unreadable)) {
-      if (name.starts_with('.') || at.depth() + 1 >= kDeepest) at.disable_recursion_pending();
+      if (name.starts_with('.') || at.depth() + 1 >= kDeepestFolder) at.disable_recursion_pending();
       continue;
     }
     if (!name.ends_with(".job.toml") || name.starts_with('.') || !at->is_regular_file(unreadable)) continue;

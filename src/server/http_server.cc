@@ -58,7 +58,7 @@ struct Shared {
   HttpSettings settings;
   HttpService service;  // set before the I/O thread starts
   int n_open = 0;       // seen by the I/O thread alone
-  std::set<class Session*>
+  std::set<class Connection*>
       streams;  // the same; both outlive the sessions that `io` may still hold at the end
   asio::io_context io{1};
   asio::thread_pool workers;
@@ -68,13 +68,13 @@ struct Shared {
 };
 
 /// One connection, from its first byte to its last. Everything here runs on the I/O thread but the handler.
-class Session : public std::enable_shared_from_this<Session> {
+class Connection : public std::enable_shared_from_this<Connection> {
  public:
-  Session(tcp::socket socket, Shared& shared)
+  Connection(tcp::socket socket, Shared& shared)
       : stream_(std::move(socket)), shared_(shared), deadline_(stream_.get_executor()) {
     ++shared_.n_open;
   }
-  ~Session() {
+  ~Connection() {
     --shared_.n_open;
     shared_.streams.erase(this);
   }
@@ -314,7 +314,7 @@ struct HttpServer::Impl {
       if (!error && shared.n_open < shared.settings.limits.n_connections) {
         Error ignored;
         socket.set_option(tcp::no_delay(true), ignored);
-        std::make_shared<Session>(std::move(socket), shared)->begin();
+        std::make_shared<Connection>(std::move(socket), shared)->begin();
       } else if (error) {
         // out of descriptors: wait for one instead of asking in a circle
         auto pause = std::make_shared<asio::steady_timer>(shared.io, milliseconds(100));
@@ -326,10 +326,10 @@ struct HttpServer::Impl {
   }
 
   void send_to_all(const std::string& topic, std::shared_ptr<const std::string> event) {
-    // a session that is closed here leaves the set later, when its last callback has run
-    const std::vector<Session*> streams(shared.streams.begin(), shared.streams.end());
-    for (Session* session : streams)
-      if (topic.empty() || session->topic() == topic) session->send(event);
+    // a connection that is closed here leaves the set later, when its last callback has run
+    const std::vector<Connection*> streams(shared.streams.begin(), shared.streams.end());
+    for (Connection* connection : streams)
+      if (topic.empty() || connection->topic() == topic) connection->send(event);
   }
 
   void beat_later() {
@@ -426,9 +426,9 @@ void HttpServer::publish(const std::string& topic, const std::string& event, con
 
 void HttpServer::wake(const std::string& topic) {
   asio::post(impl_->shared.io, [impl = impl_.get(), topic] {
-    const std::vector<Session*> streams(impl->shared.streams.begin(), impl->shared.streams.end());
-    for (Session* session : streams)
-      if (session->topic() == topic) session->pull();
+    const std::vector<Connection*> streams(impl->shared.streams.begin(), impl->shared.streams.end());
+    for (Connection* connection : streams)
+      if (connection->topic() == topic) connection->pull();
   });
 }
 

@@ -14,7 +14,7 @@ using file::KeySchema;
 using file::ValueKind;
 
 /// Tables inside tables; no job nests deeper, and a part that names a part of its kind would never end.
-constexpr int kDeepest = 8;
+constexpr int kDeepestTable = 8;
 
 bool is_quantity(ValueKind kind) {
   return kind == ValueKind::Quantity || kind == ValueKind::QuantityRange || kind == ValueKind::QuantityList;
@@ -65,7 +65,7 @@ void collect(const file::TableSchema& table, const std::string& above, Station a
     const Station station = file::station_of(key, table, around);
     if (list.size() > 1) list += ',';
     list += document::brief_json(document::described(described_key(key, above + key.name, station)));
-    if (key.table && depth < kDeepest)
+    if (key.table && depth < kDeepestTable)
       collect(*key.table, above + step_into(key) + ".", station, depth + 1, list);
   }
 }

@@ -4,14 +4,12 @@
 
 #include <fmt/core.h>
 
+#include "base/utf8.h"
+
 #include "toml/bare_value.h"
 
 namespace shimwright::toml {
 namespace {
-
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
 
 /// `[+-]?` and a digit, a point before it allowed; also the signs people put before a measure.
 bool starts_like_number(std::string_view run) {

@@ -4,12 +4,10 @@
 #include <charconv>
 #include <limits>
 
+#include "base/utf8.h"
+
 namespace shimwright::toml {
 namespace {
-
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
 
 /// Takes `n` digits off the front of `rest` as a number within [low, high].
 bool take_digits(std::string_view& rest, std::size_t n, int low, int high, int& value) {

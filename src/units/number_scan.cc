@@ -11,11 +11,7 @@ namespace shimwright::units {
 namespace {
 
 constexpr std::size_t kLongestNumber = 40;
-constexpr std::string_view kMinus = "\u2212";
-
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
+constexpr std::string_view kMinusSign = "\u2212";
 
 std::size_t n_digits_at(std::string_view text, std::size_t offset) {
   std::size_t end = offset;
@@ -100,9 +96,9 @@ Result<ScannedNumber, UnitFault> scan_number(std::string_view text) {
   if (text.starts_with('-') || text.starts_with('+')) {
     negative = text[0] == '-';
     begin = 1;
-  } else if (text.starts_with(kMinus)) {
+  } else if (text.starts_with(kMinusSign)) {
     negative = true;
-    begin = kMinus.size();
+    begin = kMinusSign.size();
   }
   const double sign = negative ? -1.0 : 1.0;
 

@@ -11,10 +11,6 @@ namespace {
 
 constexpr std::size_t kMostItems = 1000;
 
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
-
 std::size_t separator_at(std::string_view text, std::size_t from) {
   return text.find_first_of(",;", from);
 }
@@ -34,11 +30,6 @@ std::vector<std::string_view> items_of(std::string_view text) {
   }
   items.push_back(text.substr(begin));
   return items;
-}
-
-int characters_before(std::string_view whole, std::string_view part) {
-  return static_cast<int>(
-      n_code_points(whole.substr(0, static_cast<std::size_t>(part.data() - whole.data()))));
 }
 
 UnitFault list_fault(Fault fault, std::string_view whole, std::size_t at, std::size_t n_bytes,

@@ -22,11 +22,6 @@ struct Part {
   double number = 0.0;
 };
 
-int characters_before(std::string_view whole, std::string_view part) {
-  return static_cast<int>(
-      n_code_points(whole.substr(0, static_cast<std::size_t>(part.data() - whole.data()))));
-}
-
 UnitFault shims_fault(Fault fault, std::string_view whole, std::string_view part, std::string what,
                       std::string remedy) {
   return {fault,
@@ -39,7 +34,7 @@ UnitFault shims_fault(Fault fault, std::string_view whole, std::string_view part
 }
 
 /// Bytes of a separator at `at`, 0 when there is none.
-std::size_t separator_at(std::string_view text, std::size_t at) {
+std::size_t separator_bytes_at(std::string_view text, std::size_t at) {
   const CodePoint point = code_point_at(text, at);
   const bool times = point.value == U'x' || point.value == U'X' || point.value == U'×' || point.value == U'*';
   return times ? point.n_bytes : 0;
@@ -49,7 +44,7 @@ std::vector<std::string_view> split(std::string_view text) {
   std::vector<std::string_view> parts;
   std::size_t begin = 0;
   for (std::size_t at = 0; at < text.size();) {
-    const std::size_t n_separator = separator_at(text, at);
+    const std::size_t n_separator = separator_bytes_at(text, at);
     if (n_separator > 0) parts.push_back(trimmed(text.substr(begin, at - begin))), begin = at + n_separator;
     at += n_separator > 0 ? n_separator : code_point_at(text, at).n_bytes;
   }

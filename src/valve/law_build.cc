@@ -8,7 +8,7 @@
 namespace shimwright::valve {
 namespace {
 
-constexpr int kMaxHalvings = 10;
+constexpr int kMostLawHalvings = 10;
 
 /// What lies across one way of the valve beside its ports, ready to evaluate.
 struct Beside {
@@ -88,7 +88,7 @@ DirectionLaw direction_law(const DirectionLaw& sweep, const Beside& beside) {
     // the first cell lies below any drop that matters, and a pair of nodes at one drop has no inside
     if (i > 1 && node.root_drop > law.nodes.back().root_drop) {
       const LawNode last = law.nodes.back();
-      refine(beside, sweep.nodes[i - 1], last, sweep.nodes[i], node, kMaxHalvings, law);
+      refine(beside, sweep.nodes[i - 1], last, sweep.nodes[i], node, kMostLawHalvings, law);
     }
     law.nodes.push_back(node);
   }

@@ -11,7 +11,7 @@ namespace {
 // The sweep starts here and takes this many steps per decade before it is refined [Pa].
 constexpr double kFirstPocket = flow::kSmoothDrop;
 constexpr double kStepsPerDecade = 3.0;
-constexpr int kMaxHalvings = 10;
+constexpr int kMostSweepHalvings = 10;
 
 // Splits of the flow are reported, not computed with: they may be this much coarser than the flow itself.
 constexpr double kSplitFactor = 1e3;
@@ -216,7 +216,7 @@ DirectionLaw direction_sweep(const Sweep& sweep, double drop_max) {
     const LawNode below = node_at(sweep, p, disc_at(sweep, p, -1.0));
     if (p_last > 0.0) {
       const LawNode last = law.nodes.back();
-      refine(sweep, p_last, last, p, below, kMaxHalvings, law);
+      refine(sweep, p_last, last, p, below, kMostSweepHalvings, law);
     }
     law.nodes.push_back(below);
     const LiftPoint above = disc_at(sweep, p, 1.0);
