@@ -266,6 +266,29 @@ TEST(Journal, FindsARevisionThatDoesNotFitItsParent) {
   }
 }
 
+TEST(Journal, FindsThatARevisionIsMissing) {
+  const TestFolder folder;
+  const std::string file = folder.file("journal.db");
+  {
+    Journal journal = Journal::open(file);
+    ASSERT_TRUE(journal.append("/a", entry("one")));
+    ASSERT_TRUE(journal.append("/a", entry("two")));
+  }
+  {
+    SQLite::Database db(file, SQLite::OPEN_READWRITE);
+    db.exec("DELETE FROM revision WHERE number = 1");
+  }
+  Journal journal = Journal::open(file);
+  EXPECT_EQ(journal.revision("/a", 1).error().kind, Fault::Kind::NotThere);
+  EXPECT_EQ(journal.revision("/a", 2).error().kind, Fault::Kind::Damaged);
+  {
+    SQLite::Database db(file, SQLite::OPEN_READWRITE);
+    db.exec("DELETE FROM revision");
+  }
+  EXPECT_EQ(journal.append("/a", entry("three")).error().kind, Fault::Kind::Damaged)
+      << "what it was typed on is gone";
+}
+
 TEST(Journal, IsKeptInMemoryWhereItsFolderCannotBe) {
   const TestFolder folder;
   std::ofstream(folder.file("flat")) << "a file";

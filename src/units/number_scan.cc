@@ -119,8 +119,8 @@ Result<ScannedNumber, UnitFault> scan_number(std::string_view text) {
   // a decimal number
   const std::size_t end = decimal_end(text, begin);
   if (end == begin) {
-    return failure(number_fault(Fault::NotANumber, text, text.size(), "expected a number",
-                                "begin with the number: \"0.15 mm\""));
+    return failure(
+        number_fault(Fault::NotANumber, text, text.size(), "expected a number", "begin with the number"));
   }
   if (end - begin > kLongestNumber) {
     return failure(number_fault(Fault::NotANumber, text, end, "expected a shorter number",

@@ -229,8 +229,10 @@ class QuantityReader {
   UnitFault number_fault(UnitFault fault) const {
     const auto before = static_cast<std::size_t>(text_.data() - whole_.data());
     fault.offset += static_cast<int>(n_code_points(whole_.substr(0, before)));
-    if (fault.fault == Fault::NotANumber)
+    if (fault.fault == Fault::NotANumber) {
       fault.what = fmt::format("{} for {}", fault.what, facts(kind_).name);
+      fault.remedy = fmt::format("{}: {}", fault.remedy, examples(kind_));
+    }
     return fault;
   }
 
