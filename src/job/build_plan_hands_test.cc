@@ -84,7 +84,8 @@ void execute(const document::BuildPlan& plan) {
         }
       }
     }
-    // no gas and no spring pushes on an open unit; the gas of a cartridge that is closed and in its leg stays there
+    // no gas and no spring pushes on an open unit; the gas of a cartridge that is closed and in its leg stays
+    // there
     if (holds_oil(step)) {
       EXPECT_FALSE(now.contains(UnitState::GasIn) && !now.contains(UnitState::DamperInLeg));
       EXPECT_FALSE(now.contains(UnitState::SpringIn) || now.contains(UnitState::LegClosed));
