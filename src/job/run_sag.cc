@@ -141,10 +141,18 @@ std::optional<double> change_for(const EndModel& end, SagKnob knob, double mass,
   const double high = knob == SagKnob::Pressure ? 6e5 : 0.05;
   const num::Root root = num::root_between(surplus, low, high);
   if (!root.ok()) return std::nullopt;
-  // a spring that is solid there holds any load: the wheel does not come to that place
-  constexpr double kThere = 1e-5;
-  const ride::Sag sag = ride::sag_under(mass, turned(end, knob, root.x), end.conditions);
-  return std::abs(sag.wheel_travel - wheel_travel) < kThere ? std::optional<double>(root.x) : std::nullopt;
+  // a spring that is solid there holds any load: the wheel does not come to that place. Nor may it stand on a
+  // hair there: where the leverage falls away faster than the spring gets harder, a little less sends it
+  // elsewhere
+  constexpr double kThere = 1e-5, kNearby = 2e-3;
+  const double hair = knob == SagKnob::Pressure ? 2e3 : 0.05e-3;
+  const auto comes_near = [&](double change, double near) {
+    const ride::Sag sag = ride::sag_under(mass, turned(end, knob, change), end.conditions);
+    return std::abs(sag.wheel_travel - wheel_travel) < near;
+  };
+  const bool stays =
+      comes_near(root.x, kThere) && comes_near(root.x - hair, kNearby) && comes_near(root.x + hair, kNearby);
+  return stays ? std::optional<double>(root.x) : std::nullopt;
 }
 
 namespace {

@@ -35,6 +35,19 @@ TEST_P(Laws, HoldForTheJobsOfTheZoo) {
 
 INSTANTIATE_TEST_SUITE_P(Jobs, Laws, testing::ValuesIn(zoo_jobs()), name_of_job);
 
+/// Jobs that once broke a law, made small: test/laws/found.
+TEST(LawsFound, HoldForTheJobsThatBrokeThem) {
+  const Donors donors = zoo_donors();
+  int n = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(SW_SOURCE_DIR "/test/laws/found")) {
+    const toml::Document document = toml::parse(text_of_file(entry.path().string()));
+    ASSERT_TRUE(document.ok()) << entry.path();
+    EXPECT_EQ(words_of(broken_laws(donors, tree_of(document, *document.root))), "") << entry.path();
+    ++n;
+  }
+  EXPECT_GT(n, 0);
+}
+
 TEST(LawsDrawn, HoldForSomeDrawnJobs) {
   const Donors donors = zoo_donors();
   for (std::uint64_t seed = 1; seed <= 12; ++seed) {
