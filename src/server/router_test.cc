@@ -214,6 +214,9 @@ TEST(Router, AConversationGoesFromTheListToAnEditAndBack) {
           .body);
   EXPECT_EQ(edited["values"]["stack.seat"], "17 mm");
   EXPECT_TRUE(edited["result"].is_object());
+  const std::string newest = served.get(served.job() + "/result").body;
+  EXPECT_EQ(newest, served.get(served.job() + "/result?revision=2").body);
+  EXPECT_NE(newest, served.get(served.job() + "/result?revision=1").body);
   const Response text =
       served.post(served.job() + "/edit",
                   {{"base", job["revision"]}, {"client", "t"}, {"edits", {{{"text", "format = 1\n"}}}}});
