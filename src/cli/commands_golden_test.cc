@@ -30,7 +30,7 @@ const std::vector<std::vector<std::string>> kCommands = {
     {"stack", "examples/enduro-fork/enduro-fork.job.toml", "--theory", "linear"},
     {"stack", "examples/stack-only/preloaded-ring.job.toml"},
     {"force", "test/zoo/preloaded-fork.job.toml", "--speeds", "0.1 m/s, 1 m/s"},
-    {"force", "test/zoo/linkage-shock.job.toml", "--speeds", "0.1 m/s", "--clicks", "rebound needle = 3"},
+    {"force", "test/zoo/linkage-shock.job.toml", "--speeds", "0.1 m/s", "--clicks", "rebound needle=3"},
     {"force", "test/zoo/two-legs.job.toml", "--speeds", "1 m/s, 0.1 m/s", "--csv", "--plot", "OUT/f.svg"},
     {"spring", "test/zoo/air-and-coil.job.toml"},
     {"spring", "test/zoo/linkage-shock.job.toml", "--plot", "OUT/s.svg"},

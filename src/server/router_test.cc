@@ -194,9 +194,10 @@ TEST(Router, ABodyThatIsNoRequestIsRefusedByName) {
 
 TEST(Router, ABenchRequestMayOnlyHoldWhatABenchCouldBe) {
   Served served;
-  for (const char* body : {"{}", R"({"client":"t","oil_temperature":"hot"})",
-                           R"({"client":"t","air_in_rod_chamber":-1})", R"({"client":"t","clicks":3})",
-                           R"({"client":"t","clicks":[3]})", R"({"client":"t","clicks":[{"adjuster":"x"}]})"})
+  for (const char* body :
+       {"{}", R"({"client":"t","oil_temperature":"hot"})", R"({"client":"t","air_in_rod_chamber":-1})",
+        R"({"client":"t","oil_temperature":1.05e9})", R"({"client":"t","clicks":3})",
+        R"({"client":"t","clicks":[3]})", R"({"client":"t","clicks":[{"adjuster":"x"}]})"})
     EXPECT_EQ(served.router->handle(served.request("POST", served.job() + "/bench", body)).status, 400)
         << body;
 }
@@ -222,7 +223,12 @@ TEST(Router, AConversationGoesFromTheListToAnEditAndBack) {
                   {{"base", job["revision"]}, {"client", "t"}, {"edits", {{{"text", "format = 1\n"}}}}});
   EXPECT_EQ(text.status, 409);
   EXPECT_EQ(Json::parse(text.body)["job"]["revision"], edited["revision"]);
+  EXPECT_EQ(job["can_undo"], false);
+  EXPECT_EQ(edited["can_undo"], true);
+  EXPECT_EQ(edited["can_redo"], false);
   const Json undone = Json::parse(served.post(served.job() + "/undo", {{"client", "t"}}).body);
+  EXPECT_EQ(undone["can_undo"], false);
+  EXPECT_EQ(undone["can_redo"], true);
   EXPECT_EQ(undone["text"], kStackJob);
 }
 
