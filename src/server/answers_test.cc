@@ -17,6 +17,7 @@
 
 #include "server/encode.h"
 #include "server/openapi.h"
+#include "server/paper.h"
 #include "server/test_bench.h"
 
 namespace shimwright::server {
@@ -304,6 +305,26 @@ TEST(Answers, ABenchRunStopsWhenAskedAndAJobWithoutADamperFails) {
   const std::string other = Json::parse(stack.post(stack.job() + "/bench", {{"client", "t"}}).body)["run"];
   EXPECT_EQ(events_of(stack, other).back().first, "failed");
   EXPECT_EQ(faults("Faulty", events_of(stack, other).back().second), "");
+}
+
+TEST(Answers, AFigureIsTheOneThatIsAskedFor) {
+  Conversation talk(example("enduro-fork/enduro-fork.job.toml"));
+  write_text(talk.folder / "shop" / "shop.parts.toml", example("enduro-fork/shop.parts.toml"));
+  const auto whole = *talk.workbench->result(talk.id, 0, {units::System::Metric, true});
+  int n_drawn = 0;
+  for (const std::string which : {"force", "pressures", "springs", "lift", "stack", "post"})
+    for (const bool foot : {false, true})
+      for (const bool compression : {false, true}) {
+        const auto drawn = figure(whole->document, {which, 0, foot, compression}, units::System::Metric);
+        const Response asked = talk.get(talk.job() + "/figure.svg?which=" + which +
+                                        "&unit=0&valve=" + (foot ? "foot" : "piston") +
+                                        "&stroke=" + (compression ? "compression" : "rebound"));
+        EXPECT_EQ(asked.status, drawn ? 200 : 404) << which << foot << compression;
+        EXPECT_TRUE(!drawn || asked.body == drawn->bytes) << which << foot << compression;
+        n_drawn += drawn ? 1 : 0;
+      }
+  EXPECT_GE(n_drawn, 16);
+  EXPECT_EQ(talk.get(talk.job() + "/figure.svg?which=force&unit=1").status, 404);
 }
 
 TEST(Answers, AJobWithoutAnyResultAnswersAsDescribed) {
