@@ -23,14 +23,7 @@ struct Served : Bench {
     router = std::make_unique<Router>(std::move(settings), *workbench);
   }
   Request request(const std::string& method, const std::string& target, const std::string& body = "") const {
-    Request request;
-    request.method = method;
-    request.target = target;
-    request.host = kHost;
-    request.body = body;
-    request.content_type = "application/json";
-    request.token = "0123456789abcdef";
-    return request;
+    return request_to(kHost, method, target, body);
   }
   std::string job() const { return "/api/jobs/" + id; }
 

@@ -40,16 +40,8 @@ struct Served : Bench {
   }
 
   Request request(const std::string& method, const std::string& target, const std::string& body = "") const {
-    Request request;
-    request.method = method;
-    request.target = target;
-    request.host = kHost;
-    request.body = body;
-    if (method == "POST") {
-      request.origin = std::string("http://") + kHost;
-      request.content_type = "application/json";
-      request.token = "0123456789abcdef";
-    }
+    Request request = request_to(kHost, method, target, body);
+    if (method == "POST") request.origin = std::string("http://") + kHost;
     return request;
   }
   Response get(const std::string& target) { return router->handle(request("GET", target)); }

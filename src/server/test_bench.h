@@ -82,6 +82,21 @@ struct Bench {
   }
 };
 
+/// What a page of this workbench sends: a write is JSON with the token.
+inline Request request_to(const std::string& host, const std::string& method, const std::string& target,
+                          const std::string& body) {
+  Request request;
+  request.method = method;
+  request.target = target;
+  request.host = host;
+  request.body = body;
+  if (method == "POST") {
+    request.content_type = "application/json";
+    request.token = "0123456789abcdef";
+  }
+  return request;
+}
+
 inline Edit set(const std::string& path, const std::string& typed) {
   return {Edit::Kind::Set, path, typed, 0};
 }

@@ -26,7 +26,7 @@ install_missing() {
   mapfile -t wanted < <(sort -u "${lists[@]}")
 
   if ! command -v dpkg-query >/dev/null; then
-    echo "This machine has no dpkg. Shimwright is built and checked on Debian 12; it needs: ${wanted[*]}" >&2
+    echo "This machine has no dpkg. Shimwright is built on Debian 12 and 13; it needs: ${wanted[*]}" >&2
     return 1
   fi
   for package in "${wanted[@]}"; do
