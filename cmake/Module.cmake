@@ -1,6 +1,6 @@
 # sw_module(NAME [NUMBERS] [DEPS modules...] [LIBS targets...] [TEST_LIBS targets...]): src/NAME/*.cc becomes the library
 # sw_NAME, and src/NAME/*_test.cc the one test program NAME_tests, which alone sees TEST_LIBS (the oracles of a
-# test). With CMAKE_UNITY_BUILD a module compiles eight files at a time, which saves half: so a name in an anonymous
+# test). With CMAKE_UNITY_BUILD a module compiles twenty files at a time, which saves half: so a name in an anonymous
 # namespace is one in its module. NUMBERS: it computes, and is optimised a little under the sanitizers too, whose tests would wait for it most
 # of their time. Third-party headers come in as system headers.
 

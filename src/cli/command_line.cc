@@ -67,7 +67,9 @@ struct Verbs {
   }
   void add_clicks(CLI::App* verb) {
     verb->add_option("--clicks", asked.clicks,
-                     "another setting: \"compression needle = 8\"; you can repeat this option")
+                     "another setting: \"compression needle = 8\", or \"rear shock: rebound needle = 8\" of "
+                     "one unit alone; "
+                     "you can repeat this option")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   }

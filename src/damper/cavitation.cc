@@ -10,7 +10,7 @@
 namespace shimwright::damper {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
+constexpr double kNever = std::numeric_limits<double>::infinity();
 
 // Speeds of the scan for the first crossing in compression: even in the root of speed, where laws are smooth.
 constexpr int kScanSteps = 400;
@@ -31,7 +31,7 @@ double first_loss(const Chambers& chambers, const DamperLaws& laws, double sign,
     if (margin(speed) < 0.0) return num::root_between(margin, last, speed).x;
     last = speed;
   }
-  return kInfinity;
+  return kNever;
 }
 
 }  // namespace
@@ -57,10 +57,10 @@ CavitationReport cavitation(const Chambers& chambers, const DamperLaws& laws, St
   } else {
     report.needed_foot_drop = std::max(0.0, chambers.reservoir_pressure - floor);
     report.needed_reservoir_pressure = floor + report.foot_drop;
-    report.allowed_piston_drop = kInfinity;
+    report.allowed_piston_drop = kNever;
   }
 
-  const bool lost = report.onset_speed < kInfinity || report.margin < margin_wanted;
+  const bool lost = report.onset_speed < kNever || report.margin < margin_wanted;
   if (!lost) return report;
   if (!compression)
     report.cure = CavitationCure::OpenFootRebound;

@@ -32,7 +32,7 @@ double gas_energy(double pressure, double volume, double exponent) {
 }  // namespace
 
 SqueezedOil::SqueezedOil(const MotionOil& oil)
-    : bulk_modulus_(oil.bulk_modulus), exponent_(oil.air_exponent) {
+    : bulk_modulus_(oil.bulk_modulus), exponent_(oil.air_exponent), share_(oil.entrained_air) {
   const double from = oil.release_pressure > 0.0 ? oil.release_pressure : oil::kAtmosphere;
   enthalpy_at_release_ = air_integral(from, std::pow(oil::kAtmosphere / from, 1.0 / exponent_), exponent_);
 }
@@ -40,10 +40,14 @@ SqueezedOil::SqueezedOil(const MotionOil& oil)
 Squeezed SqueezedOil::at(double pressure) const {
   const double grown = small_growth((oil::kAtmosphere - pressure) / bulk_modulus_);
   Squeezed s;
-  s.oil = 1.0 + grown;
-  s.oil_enthalpy = -bulk_modulus_ * grown;
   s.air = std::exp(std::log(oil::kAtmosphere / pressure) / exponent_);
   s.air_enthalpy = air_integral(pressure, s.air, exponent_) - enthalpy_at_release_;
+  // oil/air.h's mixture
+  const double liquid = (1.0 - share_) * (1.0 + grown);
+  s.bubbles = share_ * s.air;
+  s.oil = liquid + s.bubbles;
+  s.oil_give = liquid / bulk_modulus_ + s.bubbles / (exponent_ * pressure);
+  s.oil_enthalpy = (share_ - 1.0) * bulk_modulus_ * grown + share_ * s.air_enthalpy;
   return s;
 }
 

@@ -9,10 +9,12 @@
 
 namespace shimwright::damper::motion {
 
-/// Oil and air at one pressure, per volume at one atmosphere.
+/// Oil and air at one pressure, per volume at one atmosphere. Oil has its bubbles in it, wherever it goes.
 struct Squeezed {
-  double oil = 1.0;           // volume of oil [-]
-  double oil_enthalpy = 0.0;  // integral of that volume over pressure, from one atmosphere [J/m^3]
+  double oil = 1.0;           // volume of oil with its bubbles [-]
+  double oil_give = 0.0;      // what that loses with pressure [1/Pa]
+  double bubbles = 0.0;       // their part of it [-]
+  double oil_enthalpy = 0.0;  // integral of the volume over pressure, from one atmosphere [J/m^3]
   double air = 1.0;           // volume of free air [-]
   double air_enthalpy = 0.0;  // the same integral from the release pressure [J/m^3]
 };
@@ -26,6 +28,7 @@ class SqueezedOil {
  private:
   double bulk_modulus_ = 0.0;
   double exponent_ = 0.0;
+  double share_ = 0.0;  // of bubbles
   double enthalpy_at_release_ = 0.0;
 };
 

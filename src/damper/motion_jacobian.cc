@@ -202,7 +202,6 @@ void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_ti
   const Flows w = flows_at(y);
   const double ring = model_.piston_area - model_.rod_area;
   const double thinning = density_slope_at(y[kTemperature]) / density_at(y[kTemperature]);
-  const double k = model_.oil.bulk_modulus;
   const double n = model_.oil.air_exponent;
   const FlowRows rows = flow_rows(w, thinning);
   for (Row& row : j) row.setZero();
@@ -212,7 +211,7 @@ void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_ti
   const double into_r_value = -ring * w.speed + w.r.squeezed.air * w.release_r.rate + w.r.squeezed.oil * q;
   Row into_r = w.r.squeezed.oil * rows.piston + w.r.squeezed.air * rows.release_r;
   into_r[kSpeed] -= ring;
-  into_r[kPressureR] -= w.r.squeezed.oil * q / k + w.r.squeezed.air * w.release_r.rate / (n * y[kPressureR]);
+  into_r[kPressureR] -= w.r.squeezed.oil_give * q + w.r.squeezed.air * w.release_r.rate / (n * y[kPressureR]);
   j[kPressureR] =
       (into_r - into_r_value / w.r.give * give_row(w.r, kPressureR, kReleasedR, rows.volume_r)) / w.r.give;
 
@@ -223,7 +222,7 @@ void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_ti
   Row into_c = w.c.squeezed.air * rows.release_c - w.c.squeezed.oil * (rows.piston + rows.foot);
   into_c[kSpeed] += model_.piston_area;
   into_c[kPressureC] +=
-      w.c.squeezed.oil * out / k - w.c.squeezed.air * w.release_c.rate / (n * y[kPressureC]);
+      w.c.squeezed.oil_give * out - w.c.squeezed.air * w.release_c.rate / (n * y[kPressureC]);
   const Row give_c = give_row(w.c, kPressureC, kReleasedC, rows.volume_c);
 
   // reservoir
@@ -232,12 +231,12 @@ void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_ti
     const double net = w.foot.q - w.port.q;
     Row into_s = w.s.squeezed.oil * (rows.foot - rows.port) + w.s.squeezed.air * rows.release_s;
     into_s[kPressureS] -=
-        w.s.squeezed.oil * net / k + w.s.squeezed.air * w.release_s.rate / (n * y[kPressureS]);
+        w.s.squeezed.oil_give * net + w.s.squeezed.air * w.release_s.rate / (n * y[kPressureS]);
     reservoir_rows(y, w, w.s.squeezed.oil * net + w.s.squeezed.air * w.release_s.rate, into_s,
                    give_row(w.s, kPressureS, kReleasedS, rows.volume_s), j);
   } else {
     Row into = into_c - w.c.squeezed.oil * rows.port;
-    into[kPressureC] += w.c.squeezed.oil * w.port.q / k;
+    into[kPressureC] += w.c.squeezed.oil_give * w.port.q;
     reservoir_rows(y, w, into_c_value - w.c.squeezed.oil * w.port.q, into, give_c, j);
   }
 

@@ -19,7 +19,7 @@ namespace shimwright::damper {
 struct MotionOil {
   double bulk_modulus = 1.5e9;       // of the oil without air [Pa]
   double air_exponent = oil::kFast;  // of all free air [-]
-  double entrained_air = 0.0;        // bubbles / volume, at one atmosphere: trapped air of every chamber [-]
+  double entrained_air = 0.0;        // bubbles / volume, at one atmosphere; they go where the oil goes [-]
   double bunsen = 0.09;              // air dissolved per oil volume and atmosphere [-]; 0: nothing comes out
   double saturation_pressure = 101325.0;  // up to which the oil took air up, absolute [Pa]
   double release_pressure = 20e3;         // air comes out below it [Pa abs]

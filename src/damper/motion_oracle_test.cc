@@ -14,7 +14,8 @@
 #include "damper/test_motions.h"
 
 // The same motions by another integrator: SUNDIALS CVODE, backward differences of variable order with its own
-// numerical derivatives and its own root finder. A last case has its own equations as well.
+// numerical derivatives and its own root finder. The first three cases compare integrators and events; the
+// others have their own equations as well.
 
 namespace shimwright::damper {
 namespace {
@@ -243,6 +244,56 @@ TEST(MotionOracle, ATextbookMonotubeOfItsOwnEquations) {
   }
 }
 
+// The same monotube with bubbles in its oil, which go where the oil goes: each chamber has the stiffness of
+// oil/air.h, the form of [gholizadeh2011], over all of its volume. Deep in the stroke little oil is left in
+// the compression chamber, and with it few bubbles.
+TEST(MotionOracle, BubblesGoWithTheOilOfATextbookMonotube) {
+  TestDamper damper = cartridge();
+  damper.model.foot_valve.reset();
+  damper.solved.laws.foot.reset();
+  MotionModel model = motion_of(damper);
+  model.reservoir.gas = GasCushion{.pressure = 1.5e6, .volume = 60e-6};
+  model.reservoir.oil.volume = 1e-9;
+  model.oil.entrained_air = 0.01;
+  oil::OilModel mixed;
+  mixed.bulk_modulus = model.oil.bulk_modulus;
+  mixed.entrained_air = 0.01;
+  const double w = 2 * std::numbers::pi * 4.0, middle = 0.13, amplitude = 0.05;
+  const double ring = model.piston_area - model.rod_area;
+  const double liquid = 0.99 * std::exp((oil::kAtmosphere - 1.5e6) / mixed.bulk_modulus);
+  Oracle oracle;
+  oracle.rates = [&](double t, const double* y, double* f) {
+    const double x = middle - amplitude * std::cos(w * t), v = amplitude * w * std::sin(w * t);
+    const double pc = y[0] * 1e5, pr = y[1] * 1e5;
+    // oil with its bubbles at one atmosphere; the valve's law tells the oil alone
+    const double amount = valve::flow_at(damper.solved.laws.piston, pc - pr).q / liquid;
+    const double gas = 60e-6 * std::pow(1.5e6 / pc, 1.0 / 1.4);
+    const double room = model.compression.volume - model.piston_area * x + (60e-6 - gas);
+    f[0] = (model.piston_area * v - amount * oil::pressure_volume_ratio(mixed, pc)) /
+           (room / oil::effective_bulk_modulus(mixed, pc) + gas / (1.4 * pc)) / 1e5;
+    f[1] = (amount * oil::pressure_volume_ratio(mixed, pr) - ring * v) *
+           oil::effective_bulk_modulus(mixed, pr) / (model.rod.volume + ring * x) / 1e5;
+  };
+  const MotionResult result =
+      run_motion(model, SineDrive{.middle = middle, .amplitude = amplitude, .frequency = 4.0, .n_cycles = 1});
+  const double rest = rest_at(model, middle - amplitude).pressure / 1e5;
+  std::vector<double> y{rest, rest};
+  double t = 0.0, peak = 0.0;
+  for (const MotionSample& s : result.samples) peak = std::max(peak, std::abs(s.p_compression - s.p_rod));
+  for (std::size_t i = 10; i < result.samples.size(); i += 10) {
+    const MotionSample& s = result.samples[i];
+    y = solve(oracle, t, s.time, y, 1e-9).y;
+    t = s.time;
+    EXPECT_NEAR((s.p_compression - s.p_rod) / peak, (y[0] - y[1]) * 1e5 / peak, 1e-4) << i;
+    EXPECT_NEAR(s.p_compression / (y[0] * 1e5), 1.0, 1e-4) << i;
+    const double room = model.compression.volume - model.piston_area * s.travel + 60e-6 -
+                        60e-6 * std::pow(1.5e6 / s.p_compression, 1.0 / 1.4);
+    const double bubbles = 0.01 * room / oil::pressure_volume_ratio(mixed, s.p_compression) *
+                           std::pow(oil::kAtmosphere / s.p_compression, 1.0 / 1.4);
+    EXPECT_NEAR(s.gas_compression, bubbles, 1e-4 * bubbles) << "no more than its oil brings along";
+  }
+}
+
 // A rod pushed in and let go, written out here too: Newton's second law for the rod, and for each of three
 // rooms what flows in against what its oil and its gas give way by.
 TEST(MotionOracle, ARodLetGoOverAFootValveByItsOwnEquations) {
@@ -291,6 +342,63 @@ TEST(MotionOracle, ARodLetGoOverAFootValveByItsOwnEquations) {
     EXPECT_NEAR(ours[motion::kPressureS] / 1e5, y[4], 4e-3 * y[4]) << until;
   }
   EXPECT_GT(way, 0.02) << "it comes a good way out";
+}
+
+// A cartridge on a sine, written out here too: a free piston of some mass on a spring behind the foot valve
+// (Newton's second law), and a bubble of air in the compression chamber that follows p V^n.
+TEST(MotionOracle, ASprungCartridgeWithABubbleByItsOwnEquations) {
+  TestDamper damper = cartridge();
+  MotionModel model = sprung_cartridge();
+  model.seal_friction = 0.0;
+  model.reservoir.piston->friction = 0.0;
+  model.reservoir.piston->mass = 0.2;
+  model.heat.reset();
+  model.compression.trapped_air = 1.5e-6;
+  model.oil.bunsen = 0.0;  // none dissolves and none comes out
+  const FreePiston& held = *model.reservoir.piston;
+  const double ring = model.piston_area - model.rod_area;
+  const double k = model.oil.bulk_modulus, n = model.oil.air_exponent;
+  const double dry = model.reservoir.dry_pressure;
+  const valve::ValveLaw& piston = damper.solved.laws.piston;
+  const valve::ValveLaw& foot = *damper.solved.laws.foot;
+  const double w = 2 * std::numbers::pi * 3.0;
+  const double middle = 0.1, amplitude = 0.03;
+  Oracle oracle;
+  oracle.rates = [&](double t, const double* y, double* f) {
+    const double x = middle - amplitude * std::cos(w * t), v = amplitude * w * std::sin(w * t);
+    const double pc = y[0] * 1e5, pr = y[1] * 1e5, ps = y[2] * 1e5;
+    const double z = y[3] * 1e-2, speed = y[4];
+    const double through_piston = valve::flow_at(piston, pc - pr).q;
+    const double through_foot = valve::flow_at(foot, pc - ps).q;
+    const double bubble = 1.5e-6 * std::pow(oil::kAtmosphere / pc, 1.0 / n);
+    const double oil_c = model.compression.volume - model.piston_area * x - bubble;
+    f[0] = (model.piston_area * v - through_piston - through_foot) / (oil_c / k + bubble / (n * pc)) / 1e5;
+    f[1] = (through_piston - ring * v) * k / (model.rod.volume + ring * x) / 1e5;
+    f[2] = (through_foot - held.area * speed) * k / (model.reservoir.oil.volume + held.area * z) / 1e5;
+    f[3] = speed / 1e-2;
+    f[4] = ((ps - dry) * held.area - held.spring_force - held.spring_rate * z) / held.mass;
+  };
+  const MotionResult result =
+      run_motion(model, SineDrive{.middle = middle, .amplitude = amplitude, .frequency = 3.0, .n_cycles = 1});
+  const double from = middle - amplitude;
+  const double rest = rest_at(model, from).pressure;
+  const double z0 = ((rest - dry) * held.area - held.spring_force) / held.spring_rate;
+  // the rod's volume, less what the bubble has given way by since it took the place of oil at one atmosphere
+  const double given = 1.5e-6 * (1.0 - std::pow(oil::kAtmosphere / rest, 1.0 / n));
+  EXPECT_NEAR(held.area * z0, model.rod_area * from - given, 0.01 * model.rod_area * from);
+  std::vector<double> y{rest / 1e5, rest / 1e5, rest / 1e5, z0 / 1e-2, 0.0};
+  double t = 0.0, peak = 0.0, way = 0.0;
+  for (const MotionSample& s : result.samples) peak = std::max(peak, std::abs(s.p_compression - s.p_rod));
+  for (std::size_t i = 10; i < result.samples.size(); i += 10) {
+    const MotionSample& s = result.samples[i];
+    y = solve(oracle, t, s.time, y, 1e-9).y;
+    t = s.time;
+    way = std::max(way, y[3] * 1e-2 - z0);
+    EXPECT_NEAR((s.p_compression - s.p_rod) / peak, (y[0] - y[1]) * 1e5 / peak, 4e-3) << i;
+    EXPECT_NEAR(s.p_reservoir / (y[2] * 1e5), 1.0, 4e-3) << i;
+    EXPECT_NEAR(s.piston_travel, y[3] * 1e-2, 4e-3 * y[3] * 1e-2) << i;
+  }
+  EXPECT_GT(way, 5e-3) << "the piston goes a good way";
 }
 
 }  // namespace

@@ -15,22 +15,27 @@ MotionSystem::Node MotionSystem::node_at(double pressure, double volume, double 
   n.oil_volume = volume + compliance * (pressure - oil::kAtmosphere) - n.air_volume;
   const double k = model_.oil.bulk_modulus;
   const double np = model_.oil.air_exponent * pressure;
-  n.give = compliance + n.oil_volume / k + n.air_volume / np;
-  // d air_volume / dp = - air_volume / (n p)
-  n.give_by_pressure = (compliance + n.air_volume / np) / k - n.air_volume / np * (1.0 / np + 1.0 / pressure);
-  n.give_by_air = n.squeezed.air * (1.0 / np - 1.0 / k);
-  n.give_by_volume = 1.0 / k;
+  const Squeezed& s = n.squeezed;
+  const double amount = n.oil_volume / s.oil;
+  n.give_by_volume = s.oil_give / s.oil;
+  n.give = compliance + n.oil_volume * n.give_by_volume + n.air_volume / np;
+  // d air_volume / dp = - air_volume / (n p), and of the bubbles likewise
+  const double softer = 1.0 / np + 1.0 / pressure;
+  const double oil_give_by_pressure = -((s.oil - s.bubbles) / (k * k) + s.bubbles / np * softer);
+  n.give_by_pressure = n.give * n.give_by_volume + amount * oil_give_by_pressure - n.air_volume / np * softer;
+  n.give_by_air = s.air * (1.0 / np - n.give_by_volume);
+  n.bubble_volume = amount * s.bubbles;
   return n;
 }
 
 MotionSystem::Node MotionSystem::node_c(const FullState& y, double travel) const {
   double volume = model_.compression.volume - model_.piston_area * travel;
   double compliance = model_.compression.compliance;
-  double air = air_c_ + y[kReleasedC];
+  double air = model_.compression.trapped_air + y[kReleasedC];
   if (!has_foot_) {
     volume += model_.reservoir.oil.volume + y[kTaken];
     compliance += model_.reservoir.oil.compliance;
-    air += air_s_;
+    air += model_.reservoir.oil.trapped_air;
   }
   return node_at(y[kPressureC], volume, compliance, air);
 }
@@ -38,12 +43,12 @@ MotionSystem::Node MotionSystem::node_c(const FullState& y, double travel) const
 MotionSystem::Node MotionSystem::node_r(const FullState& y, double travel) const {
   const double ring = model_.piston_area - model_.rod_area;
   return node_at(y[kPressureR], model_.rod.volume + ring * travel, model_.rod.compliance,
-                 air_r_ + y[kReleasedR]);
+                 model_.rod.trapped_air + y[kReleasedR]);
 }
 
 MotionSystem::Node MotionSystem::node_s(const FullState& y) const {
   return node_at(y[kPressureS], model_.reservoir.oil.volume + y[kTaken], model_.reservoir.oil.compliance,
-                 air_s_ + y[kReleasedS]);
+                 model_.reservoir.oil.trapped_air + y[kReleasedS]);
 }
 
 WarmLaw::Point MotionSystem::amount_of(WarmLaw::Point flow) const {

@@ -25,12 +25,10 @@ MotionSystem::MotionSystem(const MotionModel& model, double free_mass)
       free_mass_(free_mass),
       has_foot_(model.laws.front().laws.foot.has_value()),
       has_mass_(model.reservoir.piston && model.reservoir.piston->mass > 0.0),
-      piston_law_(model.laws, piston_of),
-      air_c_(all_trapped(model.compression, model.oil)),
-      air_r_(all_trapped(model.rod, model.oil)),
-      air_s_(all_trapped(model.reservoir.oil, model.oil)) {
+      piston_law_(model.laws, piston_of) {
   if (has_foot_) foot_law_.emplace(model.laws, foot_of);
-  amount_per_flow_ = 1.0 / oil_.at(holding_pressure(model.reservoir, 0.0, 0.0).value).oil;
+  const Squeezed s = oil_.at(holding_pressure(model.reservoir, 0.0, 0.0).value);
+  amount_per_flow_ = 1.0 / (s.oil - s.bubbles);
   list_places();
 }
 
@@ -188,8 +186,8 @@ MotionSample MotionSystem::glance(double t, const FullState& y) const {
 
 MotionSample MotionSystem::sample(double t, const FullState& y) {
   MotionSample s = glance(t, y);
-  s.gas_compression = (air_c_ + y[kReleasedC]) * oil_.at(y[kPressureC]).air;
-  s.gas_rod = (air_r_ + y[kReleasedR]) * oil_.at(y[kPressureR]).air;
+  s.gas_compression = node_c(y, s.travel).gas_volume();
+  s.gas_rod = node_r(y, s.travel).gas_volume();
   if (model_.reservoir.piston && !has_mass_) {
     FullState f;
     rates(y, f);

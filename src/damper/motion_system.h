@@ -154,16 +154,11 @@ class MotionSystem {
   WarmLaw piston_law_;
   std::optional<WarmLaw> foot_law_;
   std::vector<int> places_;
-  double air_c_ = 0.0, air_r_ = 0.0, air_s_ = 0.0;  // trapped, bubbles included [m^3]
-  // the laws speak of volume at the density of their oil; what counts here is volume at one atmosphere
+  // the laws speak of volume at the density of their oil; what counts here is volume at one atmosphere, with
+  // the bubbles that come along
   double amount_per_flow_ = 1.0;
   DrivePoint drive_;
   TableUse table_use_;
 };
-
-/// Trapped air of a chamber with the bubbles of its oil [m^3 at one atmosphere].
-inline double all_trapped(const MotionChamber& chamber, const MotionOil& oil) {
-  return chamber.trapped_air + oil.entrained_air * chamber.volume;
-}
 
 }  // namespace shimwright::damper::motion

@@ -18,23 +18,20 @@ struct Contents {
   double volume = 0.0;      // of all chambers, rod fully out [m^3]
   double compliance = 0.0;  // [m^3/Pa]
   double oil = 0.0;         // at one atmosphere [m^3]
-  double air = 0.0;         // likewise, trapped and in bubbles
+  double air = 0.0;         // likewise, trapped; bubbles are in the oil
 };
 
 Contents contents_of(const MotionModel& model) {
   Contents all;
-  double trapped = 0.0;
   for (const MotionChamber* chamber : {&model.compression, &model.rod, &model.reservoir.oil}) {
     all.volume += chamber->volume;
     all.compliance += chamber->compliance;
-    all.air += motion::all_trapped(*chamber, model.oil);
-    trapped += chamber->trapped_air;
+    all.air += chamber->trapped_air;
   }
   const double pressure = motion::holding_pressure(model.reservoir, 0.0, 0.0).value;
   const double room = all.volume + all.compliance * (pressure - oil::kAtmosphere);
   // the bubbles were in the oil when the reservoir was set: with them it fills the room at that pressure
-  const motion::Squeezed s = motion::squeezed_at(model.oil, pressure);
-  all.oil = (room - (all.air - trapped) * s.air) / s.oil - trapped;
+  all.oil = room / motion::squeezed_at(model.oil, pressure).oil - all.air;
   return all;
 }
 
@@ -73,7 +70,8 @@ RestPoint rest_at(const MotionModel& model, double travel, double held_back) {
   rest.reservoir_taken = root.x;
   const motion::HoldingPressure holding = motion::holding_pressure(reservoir, root.x, travel);
   rest.pressure = std::max(kLeastPressure, holding.value - held_back);
-  rest.gas_volume = all.air * motion::squeezed_at(model.oil, rest.pressure).air;
+  const motion::Squeezed s = motion::squeezed_at(model.oil, rest.pressure);
+  rest.gas_volume = all.air * s.air + all.oil * s.bubbles;
   rest.force = (rest.pressure - model.atmospheric_pressure) * model.rod_area;
   if (reservoir.gas)
     rest.force += (holding.gas_pressure - model.atmospheric_pressure) * reservoir.gas->travel_area;

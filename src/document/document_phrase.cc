@@ -9,10 +9,7 @@
 namespace shimwright::document {
 
 std::string Phrase::altitude(double si) const {
-  constexpr double kFoot = 0.3048;  // exact: international foot
-  constexpr const char* kThinSpace = "\xE2\x80\x89";
-  const bool metric = system == units::System::Metric;
-  return fmt::format("{:.0f}{}{}", metric ? si : si / kFoot, kThinSpace, metric ? "m" : "ft");
+  return units::format(si, units::Kind::Height, system);
 }
 
 std::string Phrase::absolute(double si) const {

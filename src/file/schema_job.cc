@@ -73,7 +73,7 @@ const TableSchema& conditions_schema() {
                    "Temperature at the bench. Default: 20 degC.", R"("20 degC")"),
           quantity("air_temperature", &ConditionsSpec::air_temperature, Kind::Temperature, kWorkTemperature,
                    "Working temperature of air springs. Default: the fill temperature.", R"("30 degC")"),
-          quantity("altitude", &ConditionsSpec::altitude, Kind::Length, kAltitude,
+          quantity("altitude", &ConditionsSpec::altitude, Kind::Height, kAltitude,
                    "Height above sea level. Default: 0 m.", R"("200 m")"),
       });
   return schema;

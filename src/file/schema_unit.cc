@@ -62,7 +62,7 @@ const TableSchema& set_at_schema() {
                            {
                                quantity("temperature", &SetAtSpec::temperature, Kind::Temperature,
                                         kWorkTemperature, "Temperature of the air.", R"("20 degC")"),
-                               quantity("altitude", &SetAtSpec::altitude, Kind::Length, kAltitude,
+                               quantity("altitude", &SetAtSpec::altitude, Kind::Height, kAltitude,
                                         "Height above sea level.", R"("200 m")"),
                            });
   return schema;

@@ -20,6 +20,7 @@ struct Origin {
   int column = 0;         // 1-based, in characters (code points)
   int length = 1;         // in characters, on the first line
   std::string path;       // key path, "unit[0].piston_valve.rebound.stack[1]"
+  std::string asked;  // "the air left in the rod chamber": of a value asked for beside the file; else empty
 };
 
 /// A number with its unit, in SI and as typed.

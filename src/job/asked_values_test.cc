@@ -1,5 +1,6 @@
 #include "job/asked_values.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "job/test_jobs.h"
@@ -53,6 +54,47 @@ TEST(AskedValues, ATemperatureOfTheOilIsJudgedAsInTheFile) {
 TEST(AskedValues, AirThatNoChamberHoldsIsRefused) {
   for (const double air : {-1e-6, 2e-3})
     EXPECT_FALSE(run_bench_job(read(job_text("fork")), {.air_in_rod_chamber = air})) << air;
+}
+
+TEST(AskedValues, AirThatThisRodChamberDoesNotHoldIsToldAsAskedFor) {
+  const auto bench = run_bench_job(read(job_text("fork")), {.air_in_rod_chamber = 300e-6});
+  ASSERT_FALSE(bench);
+  EXPECT_EQ(codes_of(bench.error().diagnostics), kOutside);
+  for (const Diagnostic& diagnostic : bench.error().diagnostics) {
+    EXPECT_EQ(diagnostic.line, 0);
+    EXPECT_EQ(diagnostic.got, "300 mL");
+    EXPECT_THAT(diagnostic.what, testing::HasSubstr("air left in the rod chamber"));
+    EXPECT_THAT(diagnostic.remedy, testing::Not(testing::HasSubstr("Measure")));
+  }
+}
+
+TEST(AskedValues, ANeedleIsTurnedInTheUnitThatIsNamedWithIt) {
+  file::JobSpec job = read(job_text("fork"));
+  job.units.push_back(job.units[0]);
+  job.units[1].name.value = "other leg";
+  RunOptions options;
+  options.sections = {.force = true};
+  const auto force = [&](const char* name) {
+    options.clicks.clear();
+    if (name != nullptr) options.clicks = {{name, 1}};
+    const auto document = run_job(job, options);
+    std::vector<double> forces;
+    for (const document::UnitResult& unit : document.value().units)
+      forces.push_back(unit.force->curves[1].points[10].force);
+    return forces;
+  };
+  const auto before = force(nullptr);
+  const auto both = force("rebound needle");
+  const auto second = force("other leg: rebound needle");
+  ASSERT_EQ(before.size(), 2u);
+  EXPECT_GT(both[0], before[0]);
+  EXPECT_GT(both[1], before[1]);
+  EXPECT_EQ(second[0], before[0]);
+  EXPECT_EQ(second[1], both[1]);
+  options.clicks = {{"needle", 1}};
+  const auto refusal = run_job(job, options);
+  ASSERT_FALSE(refusal);
+  EXPECT_THAT(refusal.error().diagnostics[0].expected, testing::HasSubstr("\"other leg: rebound needle\""));
 }
 
 TEST(AskedValues, ClicksBeyondTheLastAreRefusedAsInTheFile) {

@@ -50,9 +50,12 @@ struct Sections {
 
 /// A setting other than the job's, for one run.
 struct ClickSetting {
-  std::string adjuster;  // name of the bleed; every unit that has it
+  std::string adjuster;  // name of the needle, in every unit that has it, or name_in_unit()
   int clicks = 0;        // out from seated
 };
+
+/// What a setting calls the needle of one unit alone: "fork leg: rebound needle".
+std::string name_in_unit(std::string_view unit, std::string_view adjuster);
 
 struct RunOptions {
   Sections sections = Sections::all();

@@ -76,6 +76,8 @@ void set_air(Bench& bench) {
   air.si = *bench.options.air_in_rod_chamber;
   air.given = true;
   air.kind = units::Kind::Volume;
+  air.origin = {};
+  air.origin.asked = "the air left in the rod chamber";
 }
 
 void set_springs(Bench& bench) {

@@ -2,6 +2,8 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "file/schema.h"
 
 namespace shimwright::job {
@@ -22,29 +24,55 @@ Diagnostic beyond_the_last(const ClickSetting& setting, int most) {
   return diagnostic;
 }
 
+struct Needle {
+  file::BleedSpec* bleed = nullptr;
+  std::string with_unit;  // its name behind that of its unit
+};
+
+std::vector<Needle> needles_of(file::JobSpec& job) {
+  std::vector<Needle> needles;
+  for (file::UnitSpec& unit : job.units)
+    for (auto* valve : {&unit.piston_valve, &unit.foot_valve}) {
+      if (!*valve) continue;
+      for (file::BleedSpec& bleed : (*valve)->bleeds)
+        if (bleed.kind.value_or(file::BleedKind::Bored) == file::BleedKind::Needle)
+          needles.push_back({&bleed, name_in_unit(unit.name.value, bleed.name.value)});
+    }
+  return needles;
+}
+
+/// What a setting may call the needles: by their own name where one unit has it, else with the unit's too.
+std::vector<std::string> names_of(const std::vector<Needle>& needles) {
+  std::vector<std::string> names;
+  for (const Needle& needle : needles) {
+    const auto n_alike = std::ranges::count_if(
+        needles, [&](const Needle& other) { return other.bleed->name.value == needle.bleed->name.value; });
+    names.push_back(n_alike == 1 ? needle.bleed->name.value : needle.with_unit);
+  }
+  return names;
+}
+
 }  // namespace
 
+std::string name_in_unit(std::string_view unit, std::string_view adjuster) {
+  return fmt::format("{}: {}", unit, adjuster);
+}
+
 void set_clicks(file::JobSpec& job, const std::vector<ClickSetting>& settings, Diagnostics& diagnostics) {
+  const std::vector<Needle> needles = needles_of(job);
   for (const ClickSetting& setting : settings) {
-    std::vector<std::string> known;
     bool found = false;
-    for (file::UnitSpec& unit : job.units) {
-      for (auto* valve : {&unit.piston_valve, &unit.foot_valve}) {
-        if (!*valve) continue;
-        for (file::BleedSpec& bleed : (*valve)->bleeds) {
-          if (bleed.kind.value_or(file::BleedKind::Bored) != file::BleedKind::Needle) continue;
-          known.push_back(bleed.name.value);
-          if (bleed.name.value != setting.adjuster) continue;
-          const int most = bleed.clicks_max ? bleed.clicks_max.value : most_clicks_in_a_file();
-          if (setting.clicks < 0 || setting.clicks > most)
-            diagnostics.push_back(beyond_the_last(setting, most));
-          bleed.clicks.value = setting.clicks;
-          bleed.clicks.given = true;
-          found = true;
-        }
-      }
+    for (const Needle& needle : needles) {
+      file::BleedSpec& bleed = *needle.bleed;
+      if (setting.adjuster != bleed.name.value && setting.adjuster != needle.with_unit) continue;
+      const int most = bleed.clicks_max ? bleed.clicks_max.value : most_clicks_in_a_file();
+      if (setting.clicks < 0 || setting.clicks > most) diagnostics.push_back(beyond_the_last(setting, most));
+      bleed.clicks.value = setting.clicks;
+      bleed.clicks.given = true;
+      found = true;
     }
     if (found) continue;
+    const std::vector<std::string> known = names_of(needles);
     Diagnostic diagnostic;
     diagnostic.code = "E0904";
     diagnostic.what = "no adjuster of this job has this name";

@@ -66,7 +66,7 @@ document::ConditionSummary condition_summary(const file::JobSpec& job,
                                       units::Kind::Temperature);
   summary.air_temperature =
       typed_or(&file::ConditionsSpec::air_temperature, conditions.air_temperature, units::Kind::Temperature);
-  summary.altitude = typed_or(&file::ConditionsSpec::altitude, conditions.altitude, units::Kind::Length);
+  summary.altitude = typed_or(&file::ConditionsSpec::altitude, conditions.altitude, units::Kind::Height);
   summary.ambient_pressure = conditions.ambient_pressure;
   return summary;
 }

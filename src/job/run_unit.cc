@@ -11,6 +11,7 @@
 #include "job/run_release.h"
 #include "job/run_spring.h"
 #include "job/run_valve.h"
+#include "job/safe_reliefs.h"
 #include "job/unit_stacks.h"
 #include "job/value_key.h"
 #include "resolve/resolve_motion.h"
@@ -120,11 +121,9 @@ document::SpringResult springs_of(const resolve::SpringModel& model, const UnitR
 document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate::Workspace& workspace) {
   document::UnitResult result = describe(*models.spec);
   std::vector<double> speeds = run.speeds.empty() ? curve_speeds(models.judged.top) : run.speeds;
-  if (models.damper) {
-    const double top = std::max({speeds.back(), models.judged.top, models.judged.key.back(),
-                                 models.judged.working_compression, models.judged.working_rebound});
-    models.solved = solved_damper(*models.damper, run, top, workspace);
-  }
+  const double top = std::max({speeds.back(), models.judged.top, models.judged.key.back(),
+                               models.judged.working_compression, models.judged.working_rebound});
+  if (models.damper) models.solved = solved_damper(*models.damper, run, top, workspace);
 
   // how the stacks bend and what the damper gives need each other no more
   std::vector<document::StackResult> stacks;
@@ -145,6 +144,10 @@ document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate
     drive();
     bend();
   }
+  keep_safe_reliefs(
+      models, run,
+      [&](const resolve::DamperParts& parts) { return solved_damper(parts, run, top, workspace); }, workspace,
+      stacks);
   add_stacks(models, std::move(stacks), result);
   add_posts(models, run, result);
   if (models.springs) result.springs = springs_of(*models.springs, run);

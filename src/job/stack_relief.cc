@@ -80,6 +80,26 @@ Margins margins_at(const plate::Stack& stack, double drop, const plate::Options&
 
 }  // namespace
 
+plate::Stack relieved(const plate::Stack& stack, const document::StackRelief& relief) {
+  return with_thinner(stack, static_cast<std::size_t>(relief.first_disc - 1),
+                      static_cast<std::size_t>(relief.last_disc - 1), relief.count, relief.thickness);
+}
+
+int gravity_of(const plate::StackResult& solved) {
+  int gravity = 0;
+  for (const plate::StackPoint& point : solved.points)
+    for (const plate::DiscResult& disc : point.discs) {
+      // none is known where the material states no strength
+      const double yield = disc.yield_margin > 0.0 ? disc.yield_margin : 1e300;
+      const double fatigue = disc.fatigue_margin > 0.0 ? disc.fatigue_margin : 1e300;
+      gravity = std::max(gravity, yield < 1.0                      ? 3
+                                  : fatigue < 1.0                  ? 2
+                                  : fatigue < judge::kFatigueSpare ? 1
+                                                                   : 0);
+    }
+  return gravity;
+}
+
 std::optional<document::StackRelief> stack_relief(const resolve::StackModel& model,
                                                   const document::StackResult& result,
                                                   const plate::Options& options,

@@ -16,4 +16,11 @@ std::optional<document::StackRelief> stack_relief(const resolve::StackModel& mod
                                                   const document::StackResult& result,
                                                   const plate::Options& options, plate::Workspace& workspace);
 
+/// The stack with its relief in it.
+plate::Stack relieved(const plate::Stack& stack, const document::StackRelief& relief);
+
+/// How near a stack is to bending for good or to cracking at its points; the larger the graver: 0 is fine,
+/// and each limit of judge/stack_limits.h that is passed counts.
+int gravity_of(const plate::StackResult& solved);
+
 }  // namespace shimwright::job

@@ -53,6 +53,10 @@ StackStates states_of(const UnitModels& models, const PlacedStack& stack, const 
 
 }  // namespace
 
+std::vector<double> stack_pressures(const UnitModels& models, const PlacedStack& stack, const UnitRun& run) {
+  return states_of(models, stack, run).pressures;
+}
+
 std::vector<document::StackResult> stack_results(const UnitModels& models, const UnitRun& run,
                                                  plate::Workspace& workspace) {
   std::vector<document::StackResult> results;

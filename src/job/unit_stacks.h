@@ -10,6 +10,9 @@ namespace shimwright::job {
 std::vector<document::StackResult> stack_results(const UnitModels& models, const UnitRun& run,
                                                  plate::Workspace& workspace);
 
+/// The pressures of one of them, ascending.
+std::vector<double> stack_pressures(const UnitModels& models, const PlacedStack& stack, const UnitRun& run);
+
 /// Puts them in their valves and strokes.
 void add_stacks(const UnitModels& models, std::vector<document::StackResult> stacks,
                 document::UnitResult& result);

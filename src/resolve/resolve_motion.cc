@@ -6,14 +6,13 @@
 #include "resolve/areas.h"
 #include "resolve/resolve_conditions.h"
 #include "resolve/resolve_leg_air.h"
+#include "resolve/resolve_reservoir.h"
 #include "resolve/resolve_stack.h"
 
 namespace shimwright::resolve {
 namespace {
 
-// what the job need not say; the first three are assumptions that the result names
-constexpr double kSpareLength = 30e-3;       // of oil beyond the piston at each end of its travel [m]
-constexpr double kReservoirOil = 50e-6;      // on the reservoir's side of the foot valve [m^3]
+// what the job need not say; the first is an assumption that the result names
 constexpr double kFreePistonInward = 5e-3;   // that it can follow missing oil [m]
 constexpr double kDraggedPistonMass = 0.05;  // of a free piston whose seal drags [kg]
 constexpr double kAluminiumModulus = 70e9;   // [Pa], from memory

@@ -19,11 +19,16 @@ Diagnostics located(const file::JobSpec& job, const Problems& problems, const Fi
   Diagnostics diagnostics;
   for (const Problem& problem : problems) {
     const FieldPlace* place = places.find(problem.field);
-    Diagnostic diagnostic = file::diagnostic_at(job, place != nullptr ? place->origin : around, "E0901");
-    diagnostic.what = "this cannot be built: it must be " + problem.allowed;
+    const file::Origin& origin = place != nullptr ? place->origin : around;
+    const bool asked = !origin.asked.empty();
+    Diagnostic diagnostic = file::diagnostic_at(job, origin, asked ? "E0905" : "E0901");
+    diagnostic.what =
+        fmt::format("{}: it must be {}", asked ? origin.asked + " does not fit" : "this cannot be built",
+                    problem.allowed);
     diagnostic.got = in_user_unit(problem.got, place);
     diagnostic.expected = fmt::format("{} ({})", problem.allowed, in_user_unit(problem.limit, place));
-    diagnostic.remedy = "Measure this part again and correct the value here.";
+    diagnostic.remedy =
+        asked ? "check the number and its unit" : "Measure this part again and correct the value here.";
     diagnostics.push_back(std::move(diagnostic));
   }
   return diagnostics;

@@ -10,9 +10,7 @@
 namespace shimwright::resolve {
 namespace {
 
-constexpr double kSpareLength = 30e-3;   // of oil beyond the piston at each end of its travel [m]
-constexpr double kReservoirOil = 50e-6;  // on the reservoir's side of the foot valve [m^3]
-constexpr double kUsualGas = 3.0;        // of the volume that the rod displaces
+constexpr double kUsualGas = 3.0;  // of the volume that the rod displaces
 
 /// The inside as the fill states it; nothing when it cannot be.
 std::optional<double> room_in(const file::UnitSpec& unit) {

@@ -8,6 +8,10 @@
 
 namespace shimwright::resolve {
 
+// what a job need not say: assumptions that the result names (common practice, no source)
+inline constexpr double kSpareLength = 30e-3;   // of oil beyond the piston at each end of its travel [m]
+inline constexpr double kReservoirOil = 50e-6;  // on the reservoir's side of the foot valve [m^3]
+
 /// How a fork or shock makes room for the oil of its rod, as it is set at the bench, and the oil in it.
 struct ReservoirModel {
   assembly::Reservoir reservoir;
@@ -32,7 +36,7 @@ double set_pressure_for(const ReservoirModel& model, const oil::OilModel& oil, d
                         double temperature);
 
 /// The oil that one closed unit holds [m^3]: from the space of its fill, what its fill states, or its motion
-/// table; else the bore over the travel, with 30 mm of oil to spare at each end and 50 mL in the reservoir.
+/// table; else the bore over the travel, with kSpareLength to spare at each end and kReservoirOil.
 struct OilInUnit {
   double volume = 0.0;
   bool assumed = false;

@@ -17,7 +17,7 @@ namespace shimwright::server {
 namespace {
 
 /// Results kept: a job in both systems of units, some steps of undo, and a ghost or two. A megabyte each.
-constexpr std::size_t kMostRemembered = 24;
+constexpr std::size_t kMostComputed = 24;
 
 /// Patches kept with each of them, a tenth of that each.
 constexpr std::size_t kMostPatches = 3;
@@ -131,7 +131,7 @@ std::shared_ptr<const Computed> Computer::recall(const std::string& key) {
 void Computer::remember(const std::string& key, std::shared_ptr<const Computed> computed) {
   const std::lock_guard lock(mutex_);
   remembered_.push_front({key, std::move(computed)});
-  if (remembered_.size() > kMostRemembered) remembered_.pop_back();
+  if (remembered_.size() > kMostComputed) remembered_.pop_back();
 }
 
 }  // namespace shimwright::server

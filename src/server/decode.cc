@@ -16,8 +16,8 @@ constexpr std::size_t kMostEdits = 200;  // of one request
 constexpr std::int64_t kMostClicks = 1000;
 constexpr std::int64_t kMostWhole = 1LL << 50;  // of any whole number
 constexpr double kMostNumber = 1e9;
-constexpr int kDeepestJson = 8;            // of its JSON: ours go no deeper than 4
-constexpr std::size_t kLongestName = 200;  // of a client
+constexpr int kDeepestJson = 8;              // of its JSON: ours go no deeper than 4
+constexpr std::size_t kLongestClient = 200;  // of a client
 
 ApiFault bad(const std::string& what) {
   return {400, "bad_request", what, "/api/openapi.json describes this request."};
@@ -36,7 +36,7 @@ Answer<Body> body_of(std::string_view text) {
   if (const auto fault = document::read_json(text, kDeepestJson, document::describe<Body>(), &body))
     return failure(fault_of(*fault));
   if constexpr (requires { body.client; }) {
-    if (body.client.size() > kLongestName) return failure(bad("\"client\" is longer than 200 bytes."));
+    if (body.client.size() > kLongestClient) return failure(bad("\"client\" is longer than 200 bytes."));
   }
   return body;
 }

@@ -91,7 +91,9 @@ const StructInfo& describe<server::NewJobRequest>() {
 template <>
 const StructInfo& describe<server::ClickForm>() {
   static constexpr FieldInfo fields[] = {
-      field<&server::ClickForm::adjuster>("adjuster", "Name of the needle; every unit that has it."),
+      field<&server::ClickForm::adjuster>(
+          "adjuster",
+          "Name of the needle, in every unit that has it; \"unit: needle\" is that of one unit alone."),
       field<&server::ClickForm::clicks>("clicks", "Clicks out from seated."),
   };
   static constexpr auto info =

@@ -17,7 +17,7 @@ namespace shimwright::server {
 namespace {
 
 constexpr std::ptrdiff_t kMostAtOnce = 2;
-constexpr std::size_t kMostRemembered = 8;
+constexpr std::size_t kMostRuns = 8;
 constexpr auto kBetweenProgress = std::chrono::milliseconds(100);  // an eye sees no more
 
 }  // namespace
@@ -114,7 +114,7 @@ Answer<std::string> Runs::start(const std::string& owner, Work work) {
                             "Stop one of them, or wait until it ends."});
   }
   // of those that have ended the oldest are forgotten
-  for (auto run = runs.begin(); run != runs.end() && runs.size() >= kMostRemembered;) {
+  for (auto run = runs.begin(); run != runs.end() && runs.size() >= kMostRuns;) {
     if (!(*run)->ended()) {
       ++run;
       continue;

@@ -33,6 +33,7 @@ enum class Kind {
   Time,
   Power,
   Energy,
+  Height,    // above the sea
   Fraction,  // percent or plain
   Number,    // no unit at all
 };
@@ -63,6 +64,7 @@ inline constexpr std::array kKindWords = {"length",
                                           "time",
                                           "power",
                                           "energy",
+                                          "height",
                                           "fraction",
                                           "number"};
 static_assert(kKindWords.size() == static_cast<std::size_t>(Kind::Number) + 1);

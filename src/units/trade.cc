@@ -52,6 +52,7 @@ constexpr std::array kWritten{
     Written{Kind::Time, {"s", "s"}, {"s", "s"}, {"min", "min"}, {"min", "min"}, 120.0},
     Written{Kind::Power, {"W", "W"}, {"W", "W"}, {"kW", "kW"}, {"kW", "kW"}, 10e3},
     Written{Kind::Energy, {"J", "J"}, {"ft·lbf", "ft.lbf"}},
+    Written{Kind::Height, {"m", "m"}, {"ft", "ft"}, {}, {}, 0.0, 0},
     Written{Kind::Fraction, {"%", "%"}, {"%", "%"}, {}, {}, 0.0, 1},
     Written{Kind::Number, {"", ""}, {"", ""}},
 };

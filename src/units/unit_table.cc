@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "units/dimensions.h"
+
 namespace shimwright::units {
 namespace {
 
@@ -16,24 +18,6 @@ constexpr double kUsFluidOunce =
     231.0 * kInch * kInch * kInch / 128.0;             // a US gallon is 231 in3 and 128 fl oz
 constexpr double kImperialFluidOunce = 28.4130625e-6;  // an imperial gallon is 4.54609 L and 160 fl oz
 
-constexpr Dimension kNone{};
-constexpr Dimension kLength{.length = 1};
-constexpr Dimension kVolume{.length = 3};
-constexpr Dimension kMass{.mass = 1};
-constexpr Dimension kForce{.length = 1, .mass = 1, .time = -2};
-constexpr Dimension kTorque{.length = 2, .mass = 1, .time = -2};
-constexpr Dimension kPressure{.length = -1, .mass = 1, .time = -2};
-constexpr Dimension kTemperature{.temperature = 1};
-constexpr Dimension kSpeed{.length = 1, .time = -1};
-constexpr Dimension kAcceleration{.length = 1, .time = -2};
-constexpr Dimension kImpulse{.length = 1, .mass = 1, .time = -1};
-constexpr Dimension kKinematicViscosity{.length = 2, .time = -1};
-constexpr Dimension kDynamicViscosity{.length = -1, .mass = 1, .time = -1};
-constexpr Dimension kAngle{.angle = 1};
-constexpr Dimension kFrequency{.time = -1};
-constexpr Dimension kTime{.time = 1};
-constexpr Dimension kPower{.length = 2, .mass = 1, .time = -3};
-
 constexpr double kPi = 3.14159265358979323846;
 
 constexpr Unit imperial(Unit unit) {
@@ -42,104 +26,104 @@ constexpr Unit imperial(Unit unit) {
 }
 
 constexpr std::array kUnits{
-    Unit{"m", 1, 1, kLength},
-    Unit{"mm", 1, 1e3, kLength},
-    Unit{"cm", 1, 1e2, kLength},
-    Unit{"km", 1e3, 1, kLength},
-    Unit{"um", 1, 1e6, kLength},
-    Unit{"\u00B5m", 1, 1e6, kLength},  // the micro sign
-    Unit{"\u03BCm", 1, 1e6, kLength},  // the Greek letter
-    imperial({"in", 254, 1e4, kLength}),
-    imperial({"inch", 254, 1e4, kLength}),
-    imperial({"thou", 254, 1e7, kLength}),
-    imperial({"ft", 3048, 1e4, kLength}),
+    Unit{"m", 1, 1, dimensions::kLength},
+    Unit{"mm", 1, 1e3, dimensions::kLength},
+    Unit{"cm", 1, 1e2, dimensions::kLength},
+    Unit{"km", 1e3, 1, dimensions::kLength},
+    Unit{"um", 1, 1e6, dimensions::kLength},
+    Unit{"\u00B5m", 1, 1e6, dimensions::kLength},  // the micro sign
+    Unit{"\u03BCm", 1, 1e6, dimensions::kLength},  // the Greek letter
+    imperial({"in", 254, 1e4, dimensions::kLength}),
+    imperial({"inch", 254, 1e4, dimensions::kLength}),
+    imperial({"thou", 254, 1e7, dimensions::kLength}),
+    imperial({"ft", 3048, 1e4, dimensions::kLength}),
 
-    Unit{"L", 1, 1e3, kVolume},
-    Unit{"l", 1, 1e3, kVolume},
-    Unit{"mL", 1, 1e6, kVolume},
-    Unit{"ml", 1, 1e6, kVolume},
-    Unit{"cc", 1, 1e6, kVolume},
-    imperial({"fl oz", kUsFluidOunce, 1, kVolume}),
-    imperial({"fl_oz", kUsFluidOunce, 1, kVolume}),
-    imperial({"US fl oz", kUsFluidOunce, 1, kVolume}),
-    imperial({"imp fl oz", kImperialFluidOunce, 1, kVolume}),
-    imperial({"imp_fl_oz", kImperialFluidOunce, 1, kVolume}),
+    Unit{"L", 1, 1e3, dimensions::kVolume},
+    Unit{"l", 1, 1e3, dimensions::kVolume},
+    Unit{"mL", 1, 1e6, dimensions::kVolume},
+    Unit{"ml", 1, 1e6, dimensions::kVolume},
+    Unit{"cc", 1, 1e6, dimensions::kVolume},
+    imperial({"fl oz", kUsFluidOunce, 1, dimensions::kVolume}),
+    imperial({"fl_oz", kUsFluidOunce, 1, dimensions::kVolume}),
+    imperial({"US fl oz", kUsFluidOunce, 1, dimensions::kVolume}),
+    imperial({"imp fl oz", kImperialFluidOunce, 1, dimensions::kVolume}),
+    imperial({"imp_fl_oz", kImperialFluidOunce, 1, dimensions::kVolume}),
 
-    Unit{"kg", 1, 1, kMass},
-    Unit{"g", 1, 1e3, kMass},
-    Unit{"mg", 1, 1e6, kMass},
-    imperial({"lb", kPound, 1, kMass}),
-    imperial({"lbm", kPound, 1, kMass}),
-    imperial({"oz", kPound, 16, kMass}),
+    Unit{"kg", 1, 1, dimensions::kMass},
+    Unit{"g", 1, 1e3, dimensions::kMass},
+    Unit{"mg", 1, 1e6, dimensions::kMass},
+    imperial({"lb", kPound, 1, dimensions::kMass}),
+    imperial({"lbm", kPound, 1, dimensions::kMass}),
+    imperial({"oz", kPound, 16, dimensions::kMass}),
 
-    Unit{"N", 1, 1, kForce},
-    Unit{"mN", 1, 1e3, kForce},
-    Unit{"daN", 10, 1, kForce},
-    Unit{"kN", 1e3, 1, kForce},
-    imperial({"lbf", kPoundForce, 1, kForce}),
-    Unit{"kgf", kFreeFall, 1, kForce},
-    Unit{"Nm", 1, 1, kTorque},
-    Unit{"Nmm", 1, 1e3, kTorque},
-    Unit{"Ns", 1, 1, kImpulse},
+    Unit{"N", 1, 1, dimensions::kForce},
+    Unit{"mN", 1, 1e3, dimensions::kForce},
+    Unit{"daN", 10, 1, dimensions::kForce},
+    Unit{"kN", 1e3, 1, dimensions::kForce},
+    imperial({"lbf", kPoundForce, 1, dimensions::kForce}),
+    Unit{"kgf", kFreeFall, 1, dimensions::kForce},
+    Unit{"Nm", 1, 1, dimensions::kTorque},
+    Unit{"Nmm", 1, 1e3, dimensions::kTorque},
+    Unit{"Ns", 1, 1, dimensions::kImpulse},
 
-    Unit{"Pa", 1, 1, kPressure},
-    Unit{"mPa", 1, 1e3, kPressure, 0, {}, Reference::None, true},
-    Unit{"hPa", 1e2, 1, kPressure},
-    Unit{"kPa", 1e3, 1, kPressure},
-    Unit{"MPa", 1e6, 1, kPressure},
-    Unit{"GPa", 1e9, 1, kPressure},
-    Unit{"mbar", 1e2, 1, kPressure},
-    Unit{"bar", 1e5, 1, kPressure},
-    Unit{"atm", 101325, 1, kPressure},
-    imperial({"psi", kPoundForce, kInch* kInch, kPressure}),
-    imperial({"ksi", 1e3 * kPoundForce, kInch* kInch, kPressure}),
-    Unit{"barg", 1e5, 1, kPressure, 0, {}, Reference::Gauge},
-    Unit{"bara", 1e5, 1, kPressure, 0, {}, Reference::Absolute},
-    imperial({"psig", kPoundForce, kInch* kInch, kPressure, 0, {}, Reference::Gauge}),
-    imperial({"psia", kPoundForce, kInch* kInch, kPressure, 0, {}, Reference::Absolute}),
+    Unit{"Pa", 1, 1, dimensions::kPressure},
+    Unit{"mPa", 1, 1e3, dimensions::kPressure, 0, {}, Reference::None, true},
+    Unit{"hPa", 1e2, 1, dimensions::kPressure},
+    Unit{"kPa", 1e3, 1, dimensions::kPressure},
+    Unit{"MPa", 1e6, 1, dimensions::kPressure},
+    Unit{"GPa", 1e9, 1, dimensions::kPressure},
+    Unit{"mbar", 1e2, 1, dimensions::kPressure},
+    Unit{"bar", 1e5, 1, dimensions::kPressure},
+    Unit{"atm", 101325, 1, dimensions::kPressure},
+    imperial({"psi", kPoundForce, kInch* kInch, dimensions::kPressure}),
+    imperial({"ksi", 1e3 * kPoundForce, kInch* kInch, dimensions::kPressure}),
+    Unit{"barg", 1e5, 1, dimensions::kPressure, 0, {}, Reference::Gauge},
+    Unit{"bara", 1e5, 1, dimensions::kPressure, 0, {}, Reference::Absolute},
+    imperial({"psig", kPoundForce, kInch* kInch, dimensions::kPressure, 0, {}, Reference::Gauge}),
+    imperial({"psia", kPoundForce, kInch* kInch, dimensions::kPressure, 0, {}, Reference::Absolute}),
 
-    Unit{"K", 1, 1, kTemperature},
-    Unit{"degC", 1, 1, kTemperature, 273.15, Kind::Temperature},
-    Unit{"deg C", 1, 1, kTemperature, 273.15, Kind::Temperature},
-    Unit{"\u00B0C", 1, 1, kTemperature, 273.15, Kind::Temperature},
-    Unit{"\u2103", 1, 1, kTemperature, 273.15, Kind::Temperature},
-    imperial({"degF", 5, 9, kTemperature, 459.67, Kind::Temperature}),
-    imperial({"deg F", 5, 9, kTemperature, 459.67, Kind::Temperature}),
-    imperial({"\u00B0F", 5, 9, kTemperature, 459.67, Kind::Temperature}),
-    imperial({"\u2109", 5, 9, kTemperature, 459.67, Kind::Temperature}),
-    Unit{"delta_degC", 1, 1, kTemperature, 0, Kind::TemperatureDifference},
-    Unit{"\u0394\u00B0C", 1, 1, kTemperature, 0, Kind::TemperatureDifference},
-    imperial({"delta_degF", 5, 9, kTemperature, 0, Kind::TemperatureDifference}),
-    imperial({"\u0394\u00B0F", 5, 9, kTemperature, 0, Kind::TemperatureDifference}),
+    Unit{"K", 1, 1, dimensions::kTemperature},
+    Unit{"degC", 1, 1, dimensions::kTemperature, 273.15, Kind::Temperature},
+    Unit{"deg C", 1, 1, dimensions::kTemperature, 273.15, Kind::Temperature},
+    Unit{"\u00B0C", 1, 1, dimensions::kTemperature, 273.15, Kind::Temperature},
+    Unit{"\u2103", 1, 1, dimensions::kTemperature, 273.15, Kind::Temperature},
+    imperial({"degF", 5, 9, dimensions::kTemperature, 459.67, Kind::Temperature}),
+    imperial({"deg F", 5, 9, dimensions::kTemperature, 459.67, Kind::Temperature}),
+    imperial({"\u00B0F", 5, 9, dimensions::kTemperature, 459.67, Kind::Temperature}),
+    imperial({"\u2109", 5, 9, dimensions::kTemperature, 459.67, Kind::Temperature}),
+    Unit{"delta_degC", 1, 1, dimensions::kTemperature, 0, Kind::TemperatureDifference},
+    Unit{"\u0394\u00B0C", 1, 1, dimensions::kTemperature, 0, Kind::TemperatureDifference},
+    imperial({"delta_degF", 5, 9, dimensions::kTemperature, 0, Kind::TemperatureDifference}),
+    imperial({"\u0394\u00B0F", 5, 9, dimensions::kTemperature, 0, Kind::TemperatureDifference}),
 
-    imperial({"mph", 0.44704, 1, kSpeed}),
-    Unit{"gn", kFreeFall, 1, kAcceleration},
-    Unit{"St", 1, 1e4, kKinematicViscosity},
-    Unit{"cSt", 1, 1e6, kKinematicViscosity},
-    Unit{"P", 1, 10, kDynamicViscosity},
-    Unit{"cP", 1, 1e3, kDynamicViscosity},
+    imperial({"mph", 0.44704, 1, dimensions::kSpeed}),
+    Unit{"gn", kFreeFall, 1, dimensions::kAcceleration},
+    Unit{"St", 1, 1e4, dimensions::kKinematicViscosity},
+    Unit{"cSt", 1, 1e6, dimensions::kKinematicViscosity},
+    Unit{"P", 1, 10, dimensions::kDynamicViscosity},
+    Unit{"cP", 1, 1e3, dimensions::kDynamicViscosity},
 
-    Unit{"rad", 1, 1, kAngle},
-    Unit{"mrad", 1, 1e3, kAngle},
-    Unit{"deg", kPi, 180, kAngle},
-    Unit{"\u00B0", kPi, 180, kAngle},
+    Unit{"rad", 1, 1, dimensions::kAngle},
+    Unit{"mrad", 1, 1e3, dimensions::kAngle},
+    Unit{"deg", kPi, 180, dimensions::kAngle},
+    Unit{"\u00B0", kPi, 180, dimensions::kAngle},
 
-    Unit{"Hz", 1, 1, kFrequency, 0, Kind::Frequency},
-    Unit{"kHz", 1e3, 1, kFrequency, 0, Kind::Frequency},
-    Unit{"rpm", 1, 60, kFrequency, 0, Kind::Frequency},
-    Unit{"s", 1, 1, kTime},
-    Unit{"ms", 1, 1e3, kTime},
-    Unit{"min", 60, 1, kTime},
-    Unit{"h", 3600, 1, kTime},
+    Unit{"Hz", 1, 1, dimensions::kFrequency, 0, Kind::Frequency},
+    Unit{"kHz", 1e3, 1, dimensions::kFrequency, 0, Kind::Frequency},
+    Unit{"rpm", 1, 60, dimensions::kFrequency, 0, Kind::Frequency},
+    Unit{"s", 1, 1, dimensions::kTime},
+    Unit{"ms", 1, 1e3, dimensions::kTime},
+    Unit{"min", 60, 1, dimensions::kTime},
+    Unit{"h", 3600, 1, dimensions::kTime},
 
-    Unit{"W", 1, 1, kPower},
-    Unit{"kW", 1e3, 1, kPower},
-    imperial({"hp", 550 * 12 * kInch* kPoundForce, 1, kPower}),
-    Unit{"J", 1, 1, kTorque, 0, Kind::Energy},
-    Unit{"kJ", 1e3, 1, kTorque, 0, Kind::Energy},
+    Unit{"W", 1, 1, dimensions::kPower},
+    Unit{"kW", 1e3, 1, dimensions::kPower},
+    imperial({"hp", 550 * 12 * kInch* kPoundForce, 1, dimensions::kPower}),
+    Unit{"J", 1, 1, dimensions::kTorque, 0, Kind::Energy},
+    Unit{"kJ", 1e3, 1, dimensions::kTorque, 0, Kind::Energy},
 
-    Unit{"%", 1, 1e2, kNone, 0, Kind::Fraction},
-    Unit{"ppm", 1, 1e6, kNone},
+    Unit{"%", 1, 1e2, dimensions::kNone, 0, Kind::Fraction},
+    Unit{"ppm", 1, 1e6, dimensions::kNone},
 };
 
 constexpr std::string_view kMassReason = "is a mass";

@@ -183,7 +183,7 @@ void check_turn(const LawCase& at, const std::string& unit_name, const std::stri
         if (bleed.name != adjuster || !bleed.clicks) continue;
         job::RunOptions options;
         options.sections = {.force = true};
-        options.clicks = {{adjuster, *bleed.clicks + change}};
+        options.clicks = {{job::name_in_unit(unit_name, adjuster), *bleed.clicks + change}};
         for (const document::ForceChange& one : effect) options.speeds.push_back(one.speed);
         const auto after = at.run(options);
         const std::string where = fmt::format("{}, {} by {}", unit_name, adjuster, change);

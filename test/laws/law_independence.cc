@@ -79,7 +79,7 @@ void clicks_two_ways(const LawCase& at, std::vector<std::string>& broken) {
           family.members.front().present ? family.members.back() : family.members.front();
       job::RunOptions options;
       options.sections = {.force = true};
-      options.clicks = {{family.adjuster, member.clicks}};
+      options.clicks = {{job::name_in_unit(unit.name, family.adjuster), member.clicks}};
       const auto turned = at.run(options);
       if (!turned) continue;
       for (const document::UnitResult& other : turned->units) {

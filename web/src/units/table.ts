@@ -121,6 +121,11 @@ export const table = {
     metric: { name: "J", numerator: 1, denominator: 1 },
     imperial: { name: "ft·lbf", numerator: 13558.179483314003, denominator: 10000 },
   },
+  "height": {
+    metric: { name: "m", numerator: 1, denominator: 1 },
+    imperial: { name: "ft", numerator: 3048, denominator: 10000 },
+    decimals: 0,
+  },
   "fraction": {
     metric: { name: "%", numerator: 1, denominator: 100 },
     imperial: { name: "%", numerator: 1, denominator: 100 },
