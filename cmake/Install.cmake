@@ -6,10 +6,11 @@ set(doc ${CMAKE_INSTALL_DOCDIR})
 
 # the manual page and the completions are what the program itself says of its verbs
 set(made ${pages}/shimwright.1.gz ${pages}/shimwright.bash ${pages}/_shimwright ${pages}/shimwright.fish
-         ${pages}/changelog.gz)
+         ${pages}/changelog.gz ${pages}/manual.pdf)
 add_custom_command(OUTPUT ${made} DEPENDS shimwright ${CMAKE_CURRENT_SOURCE_DIR}/packaging/changelog
   COMMAND ${CMAKE_COMMAND} -E make_directory ${pages}
   COMMAND sh -c "./shimwright manual | gzip -9n > pages/shimwright.1.gz"
+  COMMAND sh -c "./shimwright manual --pdf pages/manual.pdf 2>pages/manual.log"
   COMMAND sh -c "./shimwright completion bash > pages/shimwright.bash"
   COMMAND sh -c "./shimwright completion zsh > pages/_shimwright"
   COMMAND sh -c "./shimwright completion fish > pages/shimwright.fish"
@@ -25,10 +26,10 @@ install(FILES ${pages}/shimwright.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish
 install(FILES packaging/shimwright.desktop DESTINATION ${CMAKE_INSTALL_DATADIR}/applications)
 install(FILES web/public/favicon.svg DESTINATION ${CMAKE_INSTALL_DATADIR}/icons/hicolor/scalable/apps RENAME shimwright.svg)
 install(FILES packaging/copyright README.md DESTINATION ${doc})
-install(FILES ${pages}/changelog.gz DESTINATION ${doc})
+install(FILES ${pages}/changelog.gz ${pages}/manual.pdf DESTINATION ${doc})
 # the licences of what is inside, as the machine that builds has them; packaging/copyright lists it
 foreach(package IN ITEMS libeigen3-dev libcli11-dev nlohmann-json3-dev libsqlitecpp-dev libexpected-dev libfmt-dev
-                         libsqlite3-dev)
+                         libsqlite3-dev libcmark-gfm-dev)
   if(EXISTS /usr/share/doc/${package}/copyright)
     install(FILES /usr/share/doc/${package}/copyright DESTINATION ${doc}/third-party RENAME ${package})
   endif()

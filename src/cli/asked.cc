@@ -3,10 +3,29 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <sstream>
 
 #include "units/quantity.h"
 
 namespace shimwright::cli {
+
+job::JobFile read_job(const Streams& s, const std::string& name) {
+  if (name != kStandardInput) return job::read_job_file(name);
+  std::ostringstream text;
+  text << s.in.rdbuf();
+  return job::read_job_text("standard input", text.str());
+}
+
+bool one_quantity(const Streams& s, const char* option, const std::string& text, units::Kind kind,
+                  std::optional<double>& value) {
+  if (text.empty()) return true;
+  const auto values = quantities(s, option, text, kind);
+  if (values && values->size() == 1)
+    value = values->front();
+  else if (values)
+    s.err << fmt::format("{} \"{}\": expected one value\n", option, text);
+  return value.has_value();
+}
 
 void print_faults(const Streams& s, Diagnostics diagnostics, const job::JobFile& file) {
   sort_by_place(diagnostics);

@@ -1,4 +1,5 @@
 #pragma once
+#include <istream>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -16,6 +17,8 @@ struct Asked {
   std::string job, second;
   std::string units = "metric", theory = "large", paper = "a4";
   std::string pressures, speeds, temperatures, plot, out;
+  std::string oil_temperature, air_temperature;  // in place of the job's, "60 degC"
+  std::string table;                             // the one that is wanted as CSV; empty: all
   std::vector<std::string> clicks;
   bool json = false, csv = false;
 
@@ -27,10 +30,21 @@ struct Asked {
 struct Streams {
   std::ostream& out;
   std::ostream& err;
+  std::istream& in;  // a job whose name is "-"
 };
+
+/// The name that means standard input.
+inline constexpr const char* kStandardInput = "-";
+
+/// A job from the disk, or from standard input; then its parts files are looked up from the current folder.
+job::JobFile read_job(const Streams& s, const std::string& name);
 
 /// Faults, each with its line of the job file or parts file, then how many there are.
 void print_faults(const Streams& s, Diagnostics diagnostics, const job::JobFile& file);
+
+/// One quantity from an option, nothing when the option is not there; false after a fault was printed.
+bool one_quantity(const Streams& s, const char* option, const std::string& text, units::Kind kind,
+                  std::optional<double>& value);
 
 /// A list of quantities from an option; a fault is printed with the place in the text.
 std::optional<std::vector<double>> quantities(const Streams& s, const std::string& option,

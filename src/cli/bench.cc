@@ -68,15 +68,6 @@ class ProgressLine {
   int percent_ = -1;
 };
 
-std::optional<double> one_quantity(const Streams& s, const char* option, const std::string& text,
-                                   units::Kind kind) {
-  const auto values = quantities(s, option, text, kind);
-  if (!values) return std::nullopt;
-  if (values->size() == 1) return values->front();
-  s.err << fmt::format("{} \"{}\": expected one value\n", option, text);
-  return std::nullopt;
-}
-
 }  // namespace
 
 bool bench_listens() {
@@ -94,15 +85,10 @@ std::optional<job::BenchOptions> bench_options(const Streams& s, const Asked& as
     if (setting) options.clicks.push_back(*setting);
     good = setting.has_value() && good;
   }
-  if (!bench.air.empty()) {
-    options.air_in_rod_chamber = one_quantity(s, "--air", bench.air, units::Kind::Volume);
-    good = options.air_in_rod_chamber.has_value() && good;
-  }
-  if (!bench.oil_temperature.empty()) {
-    options.oil_temperature =
-        one_quantity(s, "--oil-temperature", bench.oil_temperature, units::Kind::Temperature);
-    good = options.oil_temperature.has_value() && good;
-  }
+  good = one_quantity(s, "--air", bench.air, units::Kind::Volume, options.air_in_rod_chamber) && good;
+  good = one_quantity(s, "--oil-temperature", asked.oil_temperature, units::Kind::Temperature,
+                      options.oil_temperature) &&
+         good;
   if (!bench.springs.empty()) options.with_springs = bench.springs == "in";
   options.run_all = on_cores(bench.threads);
   if (!good) return std::nullopt;
@@ -128,7 +114,7 @@ std::optional<document::BenchDocument> computed_bench(const Streams& s, const As
 }
 
 int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench) {
-  const job::JobFile loaded = job::read_job_file(asked.job);
+  const job::JobFile loaded = read_job(s, asked.job);
   if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded);
   if (!loaded.ok()) return kFaults;
   const auto document = computed_bench(s, asked, bench, loaded);
@@ -138,9 +124,7 @@ int run_bench(const Streams& s, const Asked& asked, const BenchAsked& bench) {
     s.out << document::to_json(*document) << '\n';
   } else {
     if (!asked.csv) s.out << heading_text(document->header) << '\n';
-    const std::vector<Table> tables = bench_tables(*document, asked.system(), asked.csv);
-    for (std::size_t k = 0; k < tables.size(); ++k)
-      s.out << (k ? (asked.csv ? "\r\n" : "\n") : "") << (asked.csv ? to_csv(tables[k]) : to_text(tables[k]));
+    if (!print_tables(s, bench_tables(*document, asked.system(), asked.csv), asked)) return kFaults;
     if (!asked.csv) s.out << '\n' << findings_text(document->findings, asked.system());
   }
   if (!asked.plot.empty()) {

@@ -9,11 +9,10 @@ namespace shimwright::cli {
 
 /// What `bench` alone takes.
 struct BenchAsked {
-  std::string air;              // "2 mL": in the rod chamber, in place of the job's
-  std::string oil_temperature;  // "60 degC": at the start
-  std::string springs;          // "in" or "out", in place of the job's
-  unsigned threads = 0;         // 0: all cores
-  bool in_packet = false;       // of `packet`: a bench sheet too
+  std::string air;         // "2 mL": in the rod chamber, in place of the job's
+  std::string springs;     // "in" or "out", in place of the job's
+  unsigned threads = 0;    // 0: all cores
+  bool in_packet = false;  // of `packet`: a bench sheet too
 };
 
 /// True while a bench runs and takes the first Ctrl-C as "end, and show what is finished".

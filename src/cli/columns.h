@@ -16,11 +16,12 @@ inline Column number(std::string name, units::Kind kind, units::System system,
   return {std::move(name), units::unit_name_plain(kind, system, reference), false};
 }
 
-/// The number of a cell; a dash when there is none.
-inline std::string text(double si, units::Kind kind, units::System system) {
-  return units::number_text_plain(si, kind, system);
+/// A number in the unit of its column; a dash when there is none.
+inline Cell text(double si, units::Kind kind, units::System system,
+                 const units::FormatOptions& options = {}) {
+  return {units::number_text_plain(si, kind, system, options), units::to_unit(si, kind, system)};
 }
-inline std::string text(const std::optional<double>& si, units::Kind kind, units::System system) {
+inline Cell text(const std::optional<double>& si, units::Kind kind, units::System system) {
   return si ? text(*si, kind, system) : "-";
 }
 

@@ -49,7 +49,7 @@ struct Verbs {
   CLI::App* add(const char* name, const char* what, const std::string& example) {
     CLI::App* verb = app.add_subcommand(name, what);
     verb->footer("Example:\n  shimwright " + example);
-    text(verb, "JOB", asked.job, "the job file")->required();
+    text(verb, "JOB", asked.job, "the job file; - is standard input")->required();
     choice(verb, "--units", asked.units, "units of the output: metric or imperial", {"metric", "imperial"});
     choice(verb, "--theory", asked.theory, "plate theory: large (large deflection) or linear",
            {"large", "linear"});
@@ -60,7 +60,41 @@ struct Verbs {
   }
   void add_table_forms(CLI::App* verb) {
     add_json(verb);
-    flag(verb, "--csv", asked.csv, "the tables as CSV")->excludes("--json");
+    add_csv(verb, "the tables as CSV, numbers with all digits");
+  }
+  void add_csv(CLI::App* verb, const char* what) {
+    CLI::Option* csv = flag(verb, "--csv", asked.csv, what)->excludes("--json");
+    text(verb, "--table", asked.table,
+         "with --csv: only the table with this name; a wrong name lists the names")
+        ->needs(csv);
+  }
+  void add_oil_temperature(CLI::App* verb) {
+    text(verb, "--oil-temperature", asked.oil_temperature,
+         "oil temperature, instead of the value in the job, \"60 degC\"");
+  }
+  void add_air_temperature(CLI::App* verb) {
+    text(verb, "--air-temperature", asked.air_temperature,
+         "temperature of air springs, instead of the value in the job, \"30 degC\"");
+  }
+  /// What a whole job can be asked with another setting.
+  void add_settings(CLI::App* verb) {
+    add_clicks(verb);
+    add_oil_temperature(verb);
+    add_air_temperature(verb);
+  }
+  /// Of the damper in motion; in a packet only with its bench sheet.
+  void add_bench(CLI::App* verb, CLI::Option* needed) {
+    CLI::Option* air = text(verb, "--air", bench.air,
+                            "air left in the rod chamber, instead of the value in the job, \"2 mL\"");
+    CLI::Option* springs = one_of(
+        verb, "--springs", bench.springs,
+        "with (in) or without (out) main spring, air spring and stops, instead of the value in the job",
+        {"in", "out"});
+    CLI::Option* threads = verb->add_option("--threads", bench.threads, "number of threads; 0: one per core")
+                               ->check(CLI::Range(0, 256))
+                               ->capture_default_str();
+    if (needed == nullptr) return;
+    for (CLI::Option* option : {air, springs, threads}) option->needs(needed);
   }
   void add_plot(CLI::App* verb) {
     text(verb, "--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
@@ -80,13 +114,15 @@ void add_verbs(Verbs verbs) {
   CLI::App* v =
       verbs.add("check", "all findings; exit code 0 only if no finding says stop", "check fork.job.toml");
   verbs.add_json(v);
-  verbs.add_clicks(v);
+  verbs.add_settings(v);
 
   v = verbs.add("stack", "lift, opening, stress and contact forces of each stack over pressure",
                 "stack fork.job.toml --pressures \"0.2 MPa, 0.5 MPa\"");
   text(v, "--pressures", asked.pressures, "pressure drops across the face shim, \"0.2 MPa, 0.5 MPa\"");
   verbs.add_table_forms(v);
   verbs.add_plot(v);
+  verbs.add_clicks(v);
+  verbs.add_oil_temperature(v);
 
   v = verbs.add("force", "damping force, pressures and margins over shaft speed",
                 "force fork.job.toml --speeds \"0.05 m/s, 0.5 m/s, 3 m/s\"");
@@ -94,49 +130,50 @@ void add_verbs(Verbs verbs) {
   verbs.add_table_forms(v);
   verbs.add_plot(v);
   verbs.add_clicks(v);
+  verbs.add_oil_temperature(v);
 
   v = verbs.add("spring", "force and rate of the springs over travel, the share of each spring, and sag",
                 "spring fork.job.toml");
   verbs.add_table_forms(v);
   verbs.add_plot(v);
+  verbs.add_air_temperature(v);
 
   v = verbs.add("oil", "viscosity and density over temperature",
                 "oil fork.job.toml --temperatures \"20 degC, 60 degC\"");
   text(v, "--temperatures", asked.temperatures, "\"20 degC, 60 degC\"");
   verbs.add_table_forms(v);
+  verbs.add_clicks(v);
+  verbs.add_oil_temperature(v);
 
   v = verbs.add("bench", "the damper in motion: loops, pressures, heat, and the hand test",
                 "bench fork.job.toml --air \"2 mL\" --plot loops.svg");
-  text(v, "--air", verbs.bench.air, "air left in the rod chamber, instead of the value in the job, \"2 mL\"");
-  text(v, "--oil-temperature", verbs.bench.oil_temperature,
+  text(v, "--oil-temperature", asked.oil_temperature,
        "oil temperature at the start, instead of the value in the job, \"60 degC\"");
-  verbs.one_of(
-      v, "--springs", verbs.bench.springs,
-      "with (in) or without (out) main spring, air spring and stops, instead of the value in the job",
-      {"in", "out"});
-  v->add_option("--threads", verbs.bench.threads, "number of threads; 0: one per core")
-      ->check(CLI::Range(0, 256))
-      ->capture_default_str();
+  verbs.add_bench(v, nullptr);
   flag(v, "--json", asked.json, "the bench document as JSON, SI units (docs/bench-document.md)");
-  flag(v, "--csv", asked.csv, "the tables and every loop as CSV")->excludes("--json");
+  verbs.add_csv(v, "the tables and every loop as CSV, numbers with all digits");
   text(v, "--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
   verbs.add_clicks(v);
 
   v = verbs.add("assemble", "what fits on each post: heights, thread, spacers, torque; and the fill",
                 "assemble fork.job.toml");
   verbs.add_table_forms(v);
+  verbs.add_plot(v);
+  verbs.add_oil_temperature(v);
 
   v = verbs.add("packet", "everything to print: build sheet, settings guide, and both as one HTML page",
                 "packet fork.job.toml --out packet");
   text(v, "--out", asked.out, "the folder for the files")->default_str("packet");
   verbs.choice(v, "--paper", asked.paper, "a4 or letter", {"a4", "letter"});
-  flag(v, "--bench", verbs.bench.in_packet, "also the damper in motion: a bench sheet with plots");
-  verbs.add_clicks(v);
+  verbs.add_bench(
+      v, flag(v, "--bench", verbs.bench.in_packet, "also the damper in motion: a bench sheet with plots"));
+  verbs.add_settings(v);
 
   v = verbs.add("compare", "the differences between two jobs, and their effect",
                 "compare old.job.toml new.job.toml");
-  text(v, "SECOND", asked.second, "the other job file")->required();
+  text(v, "SECOND", asked.second, "the other job file; only one of the two can be -")->required();
   verbs.add_table_forms(v);
+  verbs.add_settings(v);
 }
 
 /// `open` takes no job's options: it is about the page, and each job has its own.
@@ -235,8 +272,13 @@ CommandLine read_command_line(const std::vector<std::string>& arguments, std::os
   verbs.choice(completion, "SHELL", shell, "the shell", {"bash", "zsh", "fish"});
   completion->footer(
       "Example:\n  shimwright completion bash > ~/.local/share/bash-completion/completions/shimwright");
-  CLI::App* manual = app.add_subcommand("manual", "prints the manual page, for the program man");
-  manual->footer("Example:\n  shimwright manual | man -l -");
+  CLI::App* manual = app.add_subcommand("manual", "the manual as a PDF; or the page for the program man");
+  CLI::Option* pdf = text(manual, "--pdf", line.manual_pdf,
+                          "write the manual for the technician to this file, instead of the page for man");
+  verbs.one_of(manual, "--paper", line.asked.paper, "a4 or letter", {"a4", "letter"})
+      ->capture_default_str()
+      ->needs(pdf);
+  manual->footer("Example:\n  shimwright manual --pdf manual.pdf");
 
   try {
     // CLI11 takes the words from the back
@@ -250,7 +292,7 @@ CommandLine read_command_line(const std::vector<std::string>& arguments, std::os
     out << completion_script(usage_of(app, choices), shell);
     return line;
   }
-  if (manual->parsed()) {
+  if (manual->parsed() && line.manual_pdf.empty()) {
     out << manual_page(usage_of(app, choices), job::kProgramVersion);
     return line;
   }

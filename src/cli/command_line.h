@@ -17,6 +17,7 @@ struct CommandLine {
   Asked asked;
   BenchAsked bench;
   OpenRequest open;
+  std::string manual_pdf;      // where `manual` writes the whole manual; empty: it prints the page for man
   std::string start = "fork";  // the kind of job that `start` prints
 };
 

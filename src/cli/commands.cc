@@ -16,6 +16,8 @@
 #include "document/document_json.h"
 #include "job/compare.h"
 #include "job/run.h"
+#include "job/version.h"
+#include "report/manual.h"
 #include "report/packet.h"
 #include "server/start_jobs.h"
 #include "units/quantity.h"
@@ -31,7 +33,7 @@ struct Computed {
 /// Reads and computes one job; nothing when it cannot, with the exit code in `code`.
 std::optional<Computed> compute(const Streams& s, const std::string& name, const job::RunOptions& options,
                                 int& code) {
-  job::JobFile loaded = job::read_job_file(name);
+  job::JobFile loaded = read_job(s, name);
   if (!loaded.diagnostics.empty()) print_faults(s, loaded.diagnostics, loaded);
   if (!loaded.ok()) {
     code = kFaults;
@@ -50,11 +52,6 @@ int exit_code_of(const document::ResultDocument& document) {
   return document::fit_to_build(document) ? kFine : kStopFindings;
 }
 
-void print_tables(const Streams& s, const std::vector<Table>& tables, bool csv) {
-  for (std::size_t k = 0; k < tables.size(); ++k)
-    s.out << (k ? (csv ? "\r\n" : "\n") : "") << (csv ? to_csv(tables[k]) : to_text(tables[k]));
-}
-
 /// Options that several verbs share, from their text to what run_job takes; false after a fault was printed.
 bool fill_options(const Streams& s, const Asked& asked, job::RunOptions& options) {
   options.system = asked.system();
@@ -70,6 +67,12 @@ bool fill_options(const Streams& s, const Asked& asked, job::RunOptions& options
   good = list("--speeds", asked.speeds, units::Kind::Speed, options.speeds) && good;
   good =
       list("--temperatures", asked.temperatures, units::Kind::Temperature, options.oil_temperatures) && good;
+  good = one_quantity(s, "--oil-temperature", asked.oil_temperature, units::Kind::Temperature,
+                      options.oil_temperature) &&
+         good;
+  good = one_quantity(s, "--air-temperature", asked.air_temperature, units::Kind::Temperature,
+                      options.air_temperature) &&
+         good;
   for (const std::string& text : asked.clicks) {
     const auto setting = click_setting(s, text);
     if (setting) options.clicks.push_back(*setting);
@@ -95,7 +98,7 @@ int show(const Streams& s, const Asked& asked, const job::Sections& sections, Ta
     s.out << document::to_json(computed->document) << '\n';
   } else {
     if (!asked.csv) s.out << heading_text(computed->document) << '\n';
-    print_tables(s, tables_of(computed->document, asked.system()), asked.csv);
+    if (!print_tables(s, tables_of(computed->document, asked.system()), asked)) return kFaults;
   }
   if (!asked.plot.empty()) {
     const auto written = write_figures(asked.plot, computed->document, figure, asked.system());
@@ -119,9 +122,13 @@ int check(const Streams& s, const Asked& asked) {
     return exit_code_of(computed->document);
   }
   s.out << heading_text(computed->document) << '\n';
-  print_tables(s, key_figure_tables(computed->document, asked.system()), false);
+  print_tables(s, key_figure_tables(computed->document, asked.system()), asked);
   s.out << '\n' << findings_text(computed->document, asked.system());
   return exit_code_of(computed->document);
+}
+
+report::Paper paper_of(const Asked& asked) {
+  return asked.paper == "letter" ? report::Paper::Letter : report::Paper::A4;
 }
 
 int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) {
@@ -136,10 +143,8 @@ int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) 
     bench = computed_bench(s, asked, bench_asked, computed->file);
     if (!bench) return kFaults;
   }
-  auto files = report::packet_files(
-      computed->document,
-      {asked.paper == "letter" ? report::Paper::Letter : report::Paper::A4, asked.system()},
-      bench ? &*bench : nullptr);
+  auto files =
+      report::packet_files(computed->document, {paper_of(asked), asked.system()}, bench ? &*bench : nullptr);
   if (bench) files.push_back({"bench.json", document::to_json(*bench) + "\n"});
   files.push_back({"result.json", document::to_json(computed->document) + "\n"});
   if (const auto made = make_folder(asked.out); !made) {
@@ -164,6 +169,10 @@ int packet(const Streams& s, const Asked& asked, const BenchAsked& bench_asked) 
 }
 
 int compare(const Streams& s, const Asked& asked) {
+  if (asked.job == kStandardInput && asked.second == kStandardInput) {
+    s.err << "Only one of the two jobs can come from standard input.\n";
+    return kFaults;
+  }
   job::RunOptions options;
   if (!fill_options(s, asked, options)) return kFaults;
   int code = kFine;
@@ -174,9 +183,19 @@ int compare(const Streams& s, const Asked& asked) {
       job::compare_jobs(first->file.job, first->document, second->file.job, second->document);
   if (asked.json)
     s.out << document::to_json(comparison) << '\n';
-  else
-    print_tables(s, comparison_tables(comparison, asked.system()), asked.csv);
+  else if (!print_tables(s, comparison_tables(comparison, asked.system()), asked))
+    return kFaults;
   return std::max(exit_code_of(first->document), exit_code_of(second->document));
+}
+
+int write_manual(const Streams& s, const Asked& asked, const std::string& path) {
+  const std::string pdf = report::manual_pdf(paper_of(asked), job::kProgramVersion);
+  if (const auto written = replace_file(path, pdf); !written) {
+    s.err << written.error() << '\n';
+    return kEnvironment;
+  }
+  s.err << "wrote " << path << '\n';
+  return kFine;
 }
 
 int run_verb(const Streams& s, const std::string& verb, const Asked& asked, const BenchAsked& bench) {
@@ -189,13 +208,13 @@ int run_verb(const Streams& s, const std::string& verb, const Asked& asked, cons
     return show(s, asked, {.valves = true, .force = true}, force_tables, FigureKind::Force);
   if (verb == "spring") return show(s, asked, {.springs = true}, spring_tables, FigureKind::Spring);
   if (verb == "oil") return show(s, asked, {.oils = true}, oil_tables, FigureKind::None);
-  return show(s, asked, {.assembly = true, .fill = true}, assembly_tables, FigureKind::None);
+  return show(s, asked, {.assembly = true, .fill = true}, assembly_tables, FigureKind::Post);
 }
 
 }  // namespace
 
 int run_command(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
-                std::span<const server::Asset> page) {
+                std::span<const server::Asset> page, std::istream& in) {
   const CommandLine line = read_command_line(arguments, out, err);
   if (line.verb.empty()) return line.exit_code;
   if (line.verb == "start") {
@@ -203,7 +222,8 @@ int run_command(const std::vector<std::string>& arguments, std::ostream& out, st
     return kFine;
   }
   if (line.verb == "open") return open_workbench(line.open, page, out, err);
-  return run_verb({out, err}, line.verb, line.asked, line.bench);
+  if (line.verb == "manual") return write_manual({out, err, in}, line.asked, line.manual_pdf);
+  return run_verb({out, err, in}, line.verb, line.asked, line.bench);
 }
 
 }  // namespace shimwright::cli

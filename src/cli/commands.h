@@ -1,5 +1,5 @@
 #pragma once
-#include <ostream>
+#include <iostream>
 #include <span>
 #include <string>
 #include <vector>
@@ -18,8 +18,9 @@ enum ExitCode {
   kStopped = 5,       // ended by hand; what was finished is shown
 };
 
-/// The whole program but for main(): `arguments` without the program's name, `page` for the workbench.
+/// The whole program but for main(): `arguments` without the program's name, `page` for the workbench, `in`
+/// for a job whose name is "-".
 int run_command(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
-                std::span<const server::Asset> page = {});
+                std::span<const server::Asset> page = {}, std::istream& in = std::cin);
 
 }  // namespace shimwright::cli

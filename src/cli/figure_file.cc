@@ -11,6 +11,8 @@
 namespace shimwright::cli {
 namespace {
 
+constexpr double kPostWidth = 480.0;  // [pt]
+
 report::Scene bent_scene(const document::StackResult& stack, units::System system) {
   const document::StackShape* bent = stack.shapes.empty() ? nullptr : &stack.shapes.back();
   return report::stack_scene(stack, {460, 260, bent, nullptr, system});
@@ -21,17 +23,20 @@ std::vector<report::Scene> scenes_of(const document::ResultDocument& document, F
   std::vector<report::Scene> scenes;
   if (kind == FigureKind::Stack && document.stack) scenes.push_back(bent_scene(*document.stack, system));
   for (const document::UnitResult& unit : document.units) {
-    if (kind != FigureKind::Stack) {
+    if (kind == FigureKind::Force || kind == FigureKind::Spring) {
       const auto id =
           kind == FigureKind::Force ? document::PlotId::ForceOverSpeed : document::PlotId::SpringsOverTravel;
       if (const document::PlotSpec* plot = document::find_plot(unit.plots, id))
         scenes.push_back(report::plot_scene(*plot, system));
       continue;
     }
-    for (const document::ValveResult& valve : unit.valves)
-      for (const document::DirectionResult& direction : valve.directions) {
-        if (direction.stack) scenes.push_back(bent_scene(*direction.stack, system));
-      }
+    for (const document::ValveResult& valve : unit.valves) {
+      if (kind == FigureKind::Post && valve.post && !valve.post->ledger.empty())
+        scenes.push_back(report::post_scene(*valve.post, kPostWidth, system));
+      for (const document::DirectionResult& direction : valve.directions)
+        if (kind == FigureKind::Stack && direction.stack)
+          scenes.push_back(bent_scene(*direction.stack, system));
+    }
   }
   return scenes;
 }
@@ -48,7 +53,8 @@ Written write_scenes(const std::string& path, const std::vector<report::Scene>& 
   for (const report::Scene& scene : scenes) {
     const std::string name =
         names.empty() ? path : fmt::format("{}-{}{}", path.substr(0, dot), names.size() + 1, ending);
-    const std::string bytes = ending == ".svg" ? to_svg(scene, true) : report::png_bytes(scene, 150);
+    const std::string bytes =
+        ending == ".svg" ? to_svg(scene, true) : report::png_bytes(scene, report::kPictureDpi);
     if (const auto written = replace_file(name, bytes); !written)
       return failure(std::string(written.error()));
     names.push_back(name);

@@ -8,7 +8,7 @@
 
 namespace shimwright::cli {
 
-enum class FigureKind { None, Stack, Force, Spring };
+enum class FigureKind { None, Stack, Force, Spring, Post };
 
 /// Draws the figure of a verb to `path`, as SVG or PNG by its ending; where a job has several (stacks, units)
 /// the second and later get "-2", "-3" before the ending. The names written, or one sentence why not.

@@ -164,6 +164,8 @@ Result<server::WorkbenchSettings, std::string> settings_for(const std::string& w
     settings.folder = what.empty() ? "." : what;
     return settings;
   }
+  if (what == kStandardInput)
+    return failure(std::string("open needs a job file or a folder: it saves what you type"));
   if (!fs::is_regular_file(what, code))
     return failure(fmt::format("{} is neither a job file nor a folder", what));
   if (!what.ends_with(".job.toml"))

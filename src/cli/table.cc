@@ -24,8 +24,8 @@ void trim_right(std::string& line) {
   while (!line.empty() && line.back() == ' ') line.pop_back();
 }
 
-std::string csv_cell(const std::string& text, bool words) {
-  std::string cell = text;
+std::string csv_cell(const Cell& shown, bool words) {
+  std::string cell = shown.digits.empty() ? shown.text : shown.digits;
   if (words && !cell.empty() && std::string("=+-@").find(cell[0]) != std::string::npos) cell.insert(0, "'");
   if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
   std::string quoted = "\"";
@@ -38,13 +38,16 @@ std::string csv_cell(const std::string& text, bool words) {
 
 }  // namespace
 
+// fifteen digits give a decimal number back as it was; more would show how it is kept
+Cell::Cell(std::string shown, double value) : text(std::move(shown)), digits(fmt::format("{:.15g}", value)) {}
+
 std::string to_text(const Table& table) {
   std::vector<std::size_t> width;
   for (std::size_t k = 0; k < table.columns.size(); ++k) {
     std::size_t w = std::max(columns_of(table.columns[k].name), columns_of(table.columns[k].unit));
     for (const auto& row : table.rows) {
       SW_CHECK(row.size() == table.columns.size(), row.size(), table.columns.size());
-      w = std::max(w, columns_of(row[k]));
+      w = std::max(w, columns_of(row[k].text));
     }
     width.push_back(w);
   }
@@ -63,7 +66,7 @@ std::string to_text(const Table& table) {
                                      [](const Column& c) { return !c.unit.empty(); });
   if (has_units) out += line([&](std::size_t k) { return table.columns[k].unit; });
   out += line([&](std::size_t k) { return std::string(width[k], '-'); });
-  for (const auto& row : table.rows) out += line([&](std::size_t k) { return row[k]; });
+  for (const auto& row : table.rows) out += line([&](std::size_t k) { return row[k].text; });
   if (!table.note.empty()) out += paragraph(table.note);
   return out;
 }
@@ -81,6 +84,27 @@ std::string to_csv(const Table& table) {
     out += "\r\n";
   }
   return out;
+}
+
+std::vector<std::string> names_of(const std::vector<Table>& tables) {
+  std::vector<std::string> names;
+  for (const Table& table : tables) {
+    std::string name;
+    for (const char c : table.name.empty() ? table.title : table.name) {
+      const bool other = static_cast<unsigned char>(c) >= 0x80;  // a letter of another language stays
+      if (other || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'))
+        name += c;
+      else if (c >= 'A' && c <= 'Z')
+        name += static_cast<char>(c - 'A' + 'a');
+      else if (!name.empty() && name.back() != '-')
+        name += '-';
+    }
+    while (name.ends_with('-')) name.pop_back();
+    const std::string first = name;
+    for (int n = 2; std::ranges::find(names, name) != names.end(); ++n) name = fmt::format("{}-{}", first, n);
+    names.push_back(std::move(name));
+  }
+  return names;
 }
 
 std::string paragraph(const std::string& text, std::size_t width, std::size_t indent) {

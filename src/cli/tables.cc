@@ -14,11 +14,11 @@ namespace {
 using units::Kind;
 using units::System;
 
-std::string micrometre_aware(double si, System system) {
+Cell micrometre_aware(double si, System system) {
   // lifts are small: three more digits than a length has in this trade
   units::FormatOptions options;
   options.decimals = system == System::Metric ? 4 : 5;
-  return units::number_text_plain(si, Kind::Length, system, options);
+  return text(si, Kind::Length, system, options);
 }
 
 std::string status_note(const Outcome& outcome) {
@@ -38,8 +38,8 @@ std::vector<const document::StackResult*> stacks_of(const document::ResultDocume
   return stacks;
 }
 
-std::string percent(double share, bool sign = false) {
-  return units::number_text_plain(share, Kind::Fraction, System::Metric, {.sign = sign, .decimals = 0});
+Cell percent(double share, bool sign = false) {
+  return text(share, Kind::Fraction, System::Metric, {.sign = sign, .decimals = 0});
 }
 
 std::string error_note(const document::StackResult& stack) {
@@ -123,7 +123,9 @@ Table influence_table(const document::StackResult& stack, System system) {
   for (const document::GroupInfluence& g : influence.groups) {
     const document::DiscGroup& group = stack.geometry.groups[std::size_t(g.group)];
     const document::DiscInfluence& disc = influence.discs[std::size_t(group.first - 1)];
-    const auto lift = [&](const std::optional<double>& w) { return w ? micrometre_aware(*w, system) : "-"; };
+    const auto lift = [&](const std::optional<double>& w) -> Cell {
+      return w ? micrometre_aware(*w, system) : "-";
+    };
     t.rows.push_back(
         {group.label, percent(g.stiffness_share), lift(g.lift_thicker),
          g.change ? percent(*g.change, true) : "-", lift(disc.lift_without),
@@ -134,7 +136,7 @@ Table influence_table(const document::StackResult& stack, System system) {
       "At {}, where the lift of the stack is {} {}. Thicker: every shim of the row is {} thicker. Left out: "
       "the stack without one shim of the row. ",
       units::format_plain(influence.pressure, Kind::PressureDifference, system),
-      micrometre_aware(influence.lift_at_seat, system), units::unit_name_plain(Kind::Length, system),
+      micrometre_aware(influence.lift_at_seat, system).text, units::unit_name_plain(Kind::Length, system),
       units::format_thickness_plain(influence.thicker_by, system));
   if (influence.stages.size() > 1) {
     t.note += "Share of the stiffness of each stage between gap shims: ";
@@ -143,7 +145,7 @@ Table influence_table(const document::StackResult& stack, System system) {
                             s.first_disc == s.last_disc ? "" : "s",
                             s.first_disc == s.last_disc ? std::to_string(s.first_disc)
                                                         : fmt::format("{} to {}", s.first_disc, s.last_disc),
-                            percent(s.stiffness_share));
+                            percent(s.stiffness_share).text);
     t.note += ". ";
   }
   t.note += status_note(influence.outcome);
@@ -202,7 +204,7 @@ Table swap_table(const document::OilSwap& swap, System system) {
   for (const document::OilSwapForce& f : swap.forces)
     t.rows.push_back({word(f.stroke), text(f.speed, Kind::Speed, system), text(f.before, Kind::Force, system),
                       text(f.after, Kind::Force, system),
-                      units::number_text_plain(f.after - f.before, Kind::Force, system, {.sign = true})});
+                      text(f.after - f.before, Kind::Force, system, {.sign = true})});
   t.note = fmt::format(
       "Viscosity is {:.2f} times and density {:.3f} times that of {}. It is as thin as the other oil at {}. ",
       swap.kinematic_ratio, swap.density_ratio, document::readable(swap.from),
@@ -217,6 +219,23 @@ Table swap_table(const document::OilSwap& swap, System system) {
 }
 
 }  // namespace
+
+bool print_tables(const Streams& s, const std::vector<Table>& tables, const Asked& asked) {
+  if (!asked.table.empty()) {
+    const std::vector<std::string> names = names_of(tables);
+    const auto found = std::ranges::find(names, asked.table);
+    if (found == names.end()) {
+      s.err << fmt::format("--table {}: there is no such table. This job has:\n", asked.table);
+      for (const std::string& name : names) s.err << "  " << name << '\n';
+      return false;
+    }
+    s.out << to_csv(tables[std::size_t(found - names.begin())]);
+    return true;
+  }
+  for (std::size_t k = 0; k < tables.size(); ++k)
+    s.out << (k ? (asked.csv ? "\r\n" : "\n") : "") << (asked.csv ? to_csv(tables[k]) : to_text(tables[k]));
+  return true;
+}
 
 std::string value_text(const document::Value& value, System system) {
   if (value.kind == Kind::Number && !value.counted.empty())
@@ -334,9 +353,8 @@ std::vector<Table> spring_tables(const document::ResultDocument& document, Syste
     const std::size_t stride = std::max<std::size_t>(1, (springs.points.size() - 1) / 12);
     for (std::size_t i = 0; i < springs.points.size(); i += stride) {
       const document::SpringPoint& p = springs.points[i];
-      std::vector<std::string> row = {text(p.travel, Kind::Length, system),
-                                      text(p.force, Kind::Force, system),
-                                      text(p.rate, Kind::SpringRate, system)};
+      std::vector<Cell> row = {text(p.travel, Kind::Length, system), text(p.force, Kind::Force, system),
+                               text(p.rate, Kind::SpringRate, system)};
       for (std::size_t k = 0; k < springs.names.size(); ++k)
         row.push_back(k < p.shares.size() ? text(p.shares[k], Kind::Force, system) : "-");
       t.rows.push_back(std::move(row));
@@ -425,9 +443,15 @@ Table reservoir_table(const std::string& unit, const document::ReservoirResult& 
                    number("room left", Kind::Volume, system),
                    number("pushes the rod", Kind::Force, system)};
   const document::Phrase phrase{system};
+  const auto gauge = [&](const document::ReservoirState& s) {
+    Cell cell((s.locked ? "more than " : "") + phrase.gauge(s.pressure - ambient),
+              units::to_unit(s.pressure - ambient, Kind::Pressure, system));
+    cell.digits = fmt::format("{}{} {}", s.locked ? "more than " : "", cell.digits,
+                              units::unit_name_plain(Kind::Pressure, system, units::Reference::Gauge));
+    return cell;
+  };
   for (const document::ReservoirState& s : reservoir.states)
-    table.rows.push_back({word(s.rod_at), text(s.temperature, Kind::Temperature, system),
-                          (s.locked ? "more than " : "") + phrase.gauge(s.pressure - ambient),
+    table.rows.push_back({word(s.rod_at), text(s.temperature, Kind::Temperature, system), gauge(s),
                           text(s.gas_volume, Kind::Volume, system),
                           reservoir.room_known ? text(s.room_left, Kind::Volume, system) : "-",
                           text(s.rod_force, Kind::Force, system)});
@@ -468,7 +492,7 @@ std::vector<Table> assembly_tables(const document::ResultDocument& document, Sys
       torque.columns = {words("what"), number("from", Kind::Torque, system),
                         number("to", Kind::Torque, system)};
       if (q.asked) {
-        const std::string asked = text(q.asked->si, Kind::Torque, system);
+        const Cell asked = text(q.asked->si, Kind::Torque, system);
         torque.rows.push_back({"stated", asked, asked});
       }
       torque.rows.push_back({q.estimate ? "range (estimate)" : "range",
@@ -497,12 +521,17 @@ std::vector<Table> comparison_tables(const document::Comparison& comparison, Sys
       "Effect", {words("unit"), words("figure"), words("first"), words("second"), words("change")}, {}, ""};
   for (const auto* group : {&comparison.forces, &comparison.margins, &comparison.springs, &comparison.oils})
     for (const document::NumberPair& p : *group) {
-      const auto show = [&](const std::optional<double>& v) {
-        return v ? units::format_plain(*v, p.kind, system) : std::string("-");
+      // each row has a unit of its own, so it stands in the cell
+      const auto show = [&](const std::optional<double>& v, bool sign = false) -> Cell {
+        if (!v) return "-";
+        Cell cell(units::format_plain(*v, p.kind, system, {.sign = sign}),
+                  units::to_unit(*v, p.kind, system));
+        if (const std::string unit = units::unit_name_plain(p.kind, system); !unit.empty())
+          cell.digits += " " + unit;
+        return cell;
       };
-      std::string change = "-";
-      if (p.first && p.second && p.kind != Kind::Temperature)
-        change = units::format_plain(*p.second - *p.first, p.kind, system, {.sign = true});
+      Cell change = "-";
+      if (p.first && p.second && p.kind != Kind::Temperature) change = show(*p.second - *p.first, true);
       numbers.rows.push_back({p.unit, p.name, show(p.first), show(p.second), change});
     }
   tables.push_back(std::move(numbers));

@@ -3,6 +3,7 @@
 #include <vector>
 #include "document/document_bench.h"
 
+#include "cli/asked.h"
 #include "cli/table.h"
 #include "document/document.h"
 #include "document/document_comparison.h"
@@ -18,6 +19,10 @@ std::vector<Table> spring_tables(const document::ResultDocument& document, units
 std::vector<Table> oil_tables(const document::ResultDocument& document, units::System system);
 std::vector<Table> assembly_tables(const document::ResultDocument& document, units::System system);
 std::vector<Table> comparison_tables(const document::Comparison& comparison, units::System system);
+
+/// The tables as they were asked for: as text, as CSV with an empty line between, or the one with that name.
+/// False when there is none of that name, after a list of the names.
+bool print_tables(const Streams& s, const std::vector<Table>& tables, const Asked& asked);
 
 /// Findings as a person reads them: the word, the sentence, the numbers, the rule with its source, what to
 /// do.

@@ -51,9 +51,10 @@ Table runs_table(const document::BenchUnit& unit, System system) {
     t.columns.push_back(column);
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     const document::BenchRun& run = unit.runs[i];
-    std::vector<std::string> row = {run_number(i), word(run.kind), text(run.stroke, Kind::Length, system),
-                                    run.frequency > 0.0 ? fmt::format("{:.3g}", run.frequency) : "-",
-                                    text(run.top_speed, Kind::Speed, system)};
+    std::vector<Cell> row = {
+        run_number(i), word(run.kind), text(run.stroke, Kind::Length, system),
+        run.frequency > 0.0 ? Cell(fmt::format("{:.3g}", run.frequency), run.frequency) : "-",
+        text(run.top_speed, Kind::Speed, system)};
     if (run.cycles.empty()) {
       if (unit.springs.in) row.insert(row.end(), {"-", "-"});
       row.insert(row.end(), {"-", "-", "-", "-", run.finished ? "stalled" : "stopped"});
@@ -68,10 +69,8 @@ Table runs_table(const document::BenchUnit& unit, System system) {
       if (unit.springs.in)
         row.insert(row.end(), {text(last.damper_compression_force, Kind::Force, system),
                                text(last.damper_rebound_force, Kind::Force, system)});
-      row.insert(
-          row.end(),
-          {text(last.energy_in, Kind::Energy, system),
-           units::number_text_plain(last.phase_lag, Kind::Angle, System::Metric, {.decimals = 1}), status});
+      row.insert(row.end(), {text(last.energy_in, Kind::Energy, system),
+                             text(last.phase_lag, Kind::Angle, System::Metric, {.decimals = 1}), status});
     }
     t.rows.push_back(std::move(row));
   }
@@ -97,13 +96,12 @@ Table inside_table(const document::BenchUnit& unit, System system) {
     if (unit.runs[i].cycles.empty()) continue;
     const document::BenchCycle& last = unit.runs[i].cycles.back();
     const bool piston = unit.piston_travel_out > 0.0;
-    t.rows.push_back(
-        {run_number(i), text(last.lowest_pressure, Kind::Pressure, system), short_word(last.lowest_chamber),
-         text(last.released_air, Kind::Volume, system),
-         piston ? text(last.piston_travel_least, Kind::Length, system) : "-",
-         piston ? text(last.piston_travel_most, Kind::Length, system) : "-",
-         text(last.temperature_end, Kind::Temperature, system),
-         units::number_text_plain(unit.runs[i].fade, Kind::Fraction, System::Metric, {.decimals = 1})});
+    t.rows.push_back({run_number(i), text(last.lowest_pressure, Kind::Pressure, system),
+                      short_word(last.lowest_chamber), text(last.released_air, Kind::Volume, system),
+                      piston ? text(last.piston_travel_least, Kind::Length, system) : "-",
+                      piston ? text(last.piston_travel_most, Kind::Length, system) : "-",
+                      text(last.temperature_end, Kind::Temperature, system),
+                      text(unit.runs[i].fade, Kind::Fraction, System::Metric, {.decimals = 1})});
   }
   t.note = fmt::format(
       "Air leaves this oil below {}.",
@@ -149,7 +147,7 @@ Table measured_table(const document::BenchUnit& unit, System system) {
                {"misfit", "%", false},
                {"without air", "%", false}};
   const auto percent = [](double share) {
-    return units::number_text_plain(share, Kind::Fraction, System::Metric, {.decimals = 1});
+    return text(share, Kind::Fraction, System::Metric, {.decimals = 1});
   };
   for (std::size_t i = 0; i < unit.runs.size(); ++i) {
     const document::BenchRun& run = unit.runs[i];
@@ -164,13 +162,10 @@ Table measured_table(const document::BenchUnit& unit, System system) {
   return t;
 }
 
-/// A value for a plot, which needs more digits than a reader.
-struct FullDigits {
-  System system;
-  std::string operator()(double si, Kind kind) const {
-    return fmt::format("{:.6g}", units::to_unit(si, kind, system));
-  }
-};
+/// A time, for a table that is only written as CSV.
+Cell seconds(double time) {
+  return {"", time};
+}
 
 Table loop_table(const document::BenchUnit& unit, std::size_t index, System system) {
   const document::BenchRun& run = unit.runs[index];
@@ -189,15 +184,15 @@ Table loop_table(const document::BenchUnit& unit, std::size_t index, System syst
                number("gas", Kind::Volume, system),
                number("free piston", Kind::Length, system),
                number("oil", Kind::Temperature, system)};
-  const FullDigits full{system};
+  const auto full = [&](double si, Kind kind) { return text(si, kind, system); };
   for (std::size_t i = 0; i < loop.time.size(); ++i)
-    t.rows.push_back(
-        {run_number(index), fmt::format("{:.6g}", loop.time[i]), full(loop.travel[i], Kind::Length),
-         full(loop.speed[i], Kind::Speed), full(loop.force[i], Kind::Force),
-         full(loop.springs[i], Kind::Force), full(loop.compression_pressure[i], Kind::Pressure),
-         full(loop.rod_pressure[i], Kind::Pressure), full(loop.reservoir_pressure[i], Kind::Pressure),
-         full(loop.released_air[i], Kind::Volume), full(loop.piston_travel[i], Kind::Length),
-         full(loop.temperature[i], Kind::Temperature)});
+    t.rows.push_back({run_number(index), seconds(loop.time[i]), full(loop.travel[i], Kind::Length),
+                      full(loop.speed[i], Kind::Speed), full(loop.force[i], Kind::Force),
+                      full(loop.springs[i], Kind::Force), full(loop.compression_pressure[i], Kind::Pressure),
+                      full(loop.rod_pressure[i], Kind::Pressure),
+                      full(loop.reservoir_pressure[i], Kind::Pressure),
+                      full(loop.released_air[i], Kind::Volume), full(loop.piston_travel[i], Kind::Length),
+                      full(loop.temperature[i], Kind::Temperature)});
   return t;
 }
 
@@ -213,9 +208,10 @@ Table events_table(const document::BenchUnit& unit, System system) {
   const auto add = [&](const std::string& run, const std::vector<document::BenchEvent>& events,
                        double begin) {
     for (const document::BenchEvent& event : events)
-      t.rows.push_back(
-          {run, fmt::format("{:.4f}", event.time - begin), text(event.travel, Kind::Length, system),
-           text(std::abs(event.force) < kNothing ? 0.0 : event.force, Kind::Force, system), event.what});
+      t.rows.push_back({run, Cell(fmt::format("{:.4f}", event.time - begin), event.time - begin),
+                        text(event.travel, Kind::Length, system),
+                        text(std::abs(event.force) < kNothing ? 0.0 : event.force, Kind::Force, system),
+                        event.what});
   };
   for (std::size_t i = 0; i < unit.runs.size(); ++i)
     if (unit.runs[i].kind == document::RunKind::Step && !unit.runs[i].loop.time.empty())
@@ -227,7 +223,7 @@ Table events_table(const document::BenchUnit& unit, System system) {
 /// The rod let go, over time, state by state.
 Table traces_table(const document::BenchUnit& unit, System system) {
   Table t;
-  t.title = unit.name + ": let go";
+  t.title = unit.name + ": let go over time";
   t.columns = {words("let go"),
                {"time", "s", false},
                number("travel", Kind::Length, system),
@@ -236,10 +232,10 @@ Table traces_table(const document::BenchUnit& unit, System system) {
                number("springs", Kind::Force, system),
                number("compression chamber", Kind::Pressure, system, kAbsolute),
                number("rod chamber", Kind::Pressure, system, kAbsolute)};
-  const FullDigits full{system};
+  const auto full = [&](double si, Kind kind) { return text(si, kind, system); };
   for (const document::ReleaseTrace& trace : unit.release_traces)
     for (std::size_t i = 0; i < trace.time.size(); ++i)
-      t.rows.push_back({trace.name, fmt::format("{:.6g}", trace.time[i]), full(trace.travel[i], Kind::Length),
+      t.rows.push_back({trace.name, seconds(trace.time[i]), full(trace.travel[i], Kind::Length),
                         full(trace.speed[i], Kind::Speed), full(trace.force[i], Kind::Force),
                         full(trace.springs[i], Kind::Force),
                         full(trace.compression_pressure[i], Kind::Pressure),
@@ -253,6 +249,7 @@ Table release_table(const std::string& unit, const document::ReleaseTest& test, 
   Table t;
   t.title = fmt::format("{}: pushed in {} and let go", unit,
                         units::format_plain(test.pushed_to, Kind::Length, system));
+  t.name = unit + ": hand test";
   t.columns = {words("state"),
                number("air", Kind::Volume, system),
                number("drag", Kind::Force, system),
@@ -262,13 +259,13 @@ Table release_table(const std::string& unit, const document::ReleaseTest& test, 
                number("speed", Kind::Speed, system),
                number("reads as", Kind::Volume, system)};
   for (const document::ReleaseCase& one : test.cases)
-    t.rows.push_back(
-        {one.air > 0.0 ? "air left" : one.name, text(one.air, Kind::Volume, system),
-         text(one.seal_friction, Kind::Force, system), text(one.push_force, Kind::Force, system),
-         one.fully_out ? "fully out" : text(one.rest_travel, Kind::Length, system),
-         one.arrived ? fmt::format("{:.2f}", one.time) : fmt::format("more than {:.0f}", one.time),
-         text(one.top_speed, Kind::Speed, system),
-         one.reads_as ? text(*one.reads_as, Kind::Volume, system) : ""});
+    t.rows.push_back({one.air > 0.0 ? "air left" : one.name, text(one.air, Kind::Volume, system),
+                      text(one.seal_friction, Kind::Force, system), text(one.push_force, Kind::Force, system),
+                      one.fully_out ? "fully out" : text(one.rest_travel, Kind::Length, system),
+                      one.arrived ? Cell(fmt::format("{:.2f}", one.time), one.time)
+                                  : Cell(fmt::format("more than {:.0f}", one.time)),
+                      text(one.top_speed, Kind::Speed, system),
+                      one.reads_as ? text(*one.reads_as, Kind::Volume, system) : ""});
   t.note = test.words;
   return t;
 }

@@ -21,6 +21,7 @@ struct AskedValue {
 constexpr AskedValue kSpeed{"the speed", "bench.drive.speed"};
 constexpr AskedValue kPressure{"the pressure drop", "stack.pressures"};
 constexpr AskedValue kOilTemperature{"the temperature of the oil", "bench.oil_temperature"};
+constexpr AskedValue kAirTemperature{"the temperature of the air", "conditions.air_temperature"};
 constexpr AskedValue kAir{"the air left in the rod chamber", "bench.air_left.rod"};
 
 void judge(const AskedValue& asked, std::span<const double> values, units::System system,
@@ -41,19 +42,38 @@ void judge(const AskedValue& asked, std::span<const double> values, units::Syste
   }
 }
 
+void judge(const AskedValue& asked, const std::optional<double>& value, units::System system,
+           Diagnostics& diagnostics) {
+  if (value) judge(asked, std::span(&*value, 1), system, diagnostics);
+}
+
 }  // namespace
 
 void judge_asked(const RunOptions& options, Diagnostics& diagnostics) {
   judge(kSpeed, options.speeds, options.system, diagnostics);
   judge(kPressure, options.pressures, options.system, diagnostics);
   judge(kOilTemperature, options.oil_temperatures, options.system, diagnostics);
+  judge(kOilTemperature, options.oil_temperature, options.system, diagnostics);
+  judge(kAirTemperature, options.air_temperature, options.system, diagnostics);
 }
 
 void judge_asked(const BenchOptions& options, Diagnostics& diagnostics) {
-  if (options.oil_temperature)
-    judge(kOilTemperature, std::span(&*options.oil_temperature, 1), options.system, diagnostics);
-  if (options.air_in_rod_chamber)
-    judge(kAir, std::span(&*options.air_in_rod_chamber, 1), options.system, diagnostics);
+  judge(kOilTemperature, options.oil_temperature, options.system, diagnostics);
+  judge(kAir, options.air_in_rod_chamber, options.system, diagnostics);
+}
+
+void set_conditions(file::JobSpec& job, const RunOptions& options) {
+  const auto set = [&](file::Quantity file::ConditionsSpec::* member, const std::optional<double>& value) {
+    if (!value) return;
+    if (!job.conditions) job.conditions.emplace();
+    file::Quantity& quantity = (*job.conditions).*member;
+    quantity.si = *value;
+    quantity.given = true;
+    quantity.kind = units::Kind::Temperature;
+    quantity.text = units::format_plain(*value, units::Kind::Temperature, options.system);
+  };
+  set(&file::ConditionsSpec::oil_temperature, options.oil_temperature);
+  set(&file::ConditionsSpec::air_temperature, options.air_temperature);
 }
 
 }  // namespace shimwright::job

@@ -16,4 +16,7 @@ namespace shimwright::job {
 void judge_asked(const RunOptions& options, Diagnostics& diagnostics);
 void judge_asked(const BenchOptions& options, Diagnostics& diagnostics);
 
+/// The temperatures that were asked for, in the place of the job's.
+void set_conditions(file::JobSpec& job, const RunOptions& options);
+
 }  // namespace shimwright::job

@@ -51,6 +51,23 @@ TEST(AskedValues, ATemperatureOfTheOilIsJudgedAsInTheFile) {
   EXPECT_TRUE(none.empty());
 }
 
+TEST(AskedValues, AWorkingTemperatureIsJudgedAndSetAsInTheFile) {
+  for (const double temperature : {222.0, 474.0}) {
+    EXPECT_EQ(
+        codes_of(refused(job_text("fork"), {.sections = {.force = true}, .oil_temperature = temperature})),
+        kOutside);
+    EXPECT_EQ(
+        codes_of(refused(job_text("fork"), {.sections = {.springs = true}, .air_temperature = temperature})),
+        kOutside);
+  }
+  file::JobSpec job;  // a job that states no conditions
+  set_conditions(job, RunOptions{.oil_temperature = 333.15});
+  ASSERT_TRUE(job.conditions);
+  EXPECT_EQ(job.conditions->oil_temperature.si, 333.15);
+  EXPECT_EQ(job.conditions->oil_temperature.text, "60 degC");
+  EXPECT_FALSE(job.conditions->air_temperature.given);
+}
+
 TEST(AskedValues, AirThatNoChamberHoldsIsRefused) {
   for (const double air : {-1e-6, 2e-3})
     EXPECT_FALSE(run_bench_job(read(job_text("fork")), {.air_in_rod_chamber = air})) << air;

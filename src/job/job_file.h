@@ -11,4 +11,7 @@ using JobFile = file::LoadResult;
 
 JobFile read_job_file(const std::string& path);
 
+/// The same of a text at hand; its parts files are looked up from the folder of `path`.
+JobFile read_job_text(const std::string& path, std::string text);
+
 }  // namespace shimwright::job

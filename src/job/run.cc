@@ -33,7 +33,7 @@ const std::vector<double> kUsualPressures = {0.1e6, 0.2e6, 0.5e6, 1.0e6};
 
 /// One run: what it works on, and what it has found so far.
 struct Run {
-  const file::JobSpec& job;  // with the clicks of the options
+  const file::JobSpec& job;  // with the clicks and temperatures of the options
   RunOptions options;
   document::Phrase phrase;
   resolve::Conditions conditions;
@@ -263,10 +263,13 @@ void close(Run& run) {
 
 Result<document::ResultDocument, RunFault> run_job(const file::JobSpec& spec, const RunOptions& options) {
   Diagnostics click_faults;
-  std::optional<file::JobSpec> turned;
-  if (!options.clicks.empty()) set_clicks(turned.emplace(spec), options.clicks, click_faults);
+  std::optional<file::JobSpec> asked;  // the job as it would be with what was asked for beside it
+  if (!options.clicks.empty() || options.oil_temperature || options.air_temperature) {
+    set_clicks(asked.emplace(spec), options.clicks, click_faults);
+    set_conditions(*asked, options);
+  }
 
-  Run run{.job = turned ? *turned : spec, .options = options, .phrase = {options.system}};
+  Run run{.job = asked ? *asked : spec, .options = options, .phrase = {options.system}};
   run.report.diagnostics = std::move(click_faults);
   judge_asked(options, run.report.diagnostics);
   run.conditions = resolve::resolve_conditions(run.job);

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstddef>
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -71,7 +72,9 @@ struct RunOptions {
   std::vector<double>
       pressures;  // of the stack points [Pa]; empty: those of the lone stack, or the drops at the key speeds
   std::vector<ClickSetting> clicks;
-  std::vector<double> oil_temperatures;  // rows of the oil table [K]; empty: 0 to 100 degC in tens
+  std::optional<double> oil_temperature;  // of the work, in place of the job's [K]
+  std::optional<double> air_temperature;  // of air springs at work, in place of the job's [K]
+  std::vector<double> oil_temperatures;   // rows of the oil table [K]; empty: 0 to 100 degC in tens
 
   /// Gets the fraction done and the name of the next step; false ends the run. Empty: never called.
   std::function<bool(double done, std::string_view next)> progress;

@@ -5,16 +5,13 @@
 #include <algorithm>
 
 #include "base/check.h"
+#include "report/rich_text.h"
 #include "report/text_metrics.h"
 
 namespace shimwright::report {
 namespace {
 
 constexpr double kGutter = 16.0;  // between columns [pt]
-
-double leading(double size) {
-  return size * 1.32;
-}
 
 /// The text wrapped from (x, y) down, y being the top of its first line; returns the y below it.
 double add_text(Scene& scene, const std::string& text, double x, double y, double width, double size,

@@ -3,10 +3,8 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
-#include <cstdio>
-#include <fstream>
 
-#include "base/test_folder.h"
+#include "report/pdf_text_test.h"
 #include "report/phrases.h"
 #include "report/sample_document_test.h"
 #include "report/scene_boxes_test.h"
@@ -190,20 +188,6 @@ TEST(Packet, NamesNoFileTwice) {
   for (const PacketFile& f : packet_files(long_document(), {})) names.push_back(f.name);
   std::sort(names.begin(), names.end());
   EXPECT_TRUE(std::adjacent_find(names.begin(), names.end()) == names.end());
-}
-
-/// The text of a PDF as pdftotext reads it.
-std::string text_of_pdf(const std::string& bytes) {
-  const TestFolder folder;
-  const std::string path = folder.file("sheet.pdf");
-  std::ofstream(path, std::ios::binary) << bytes;
-  std::string text;
-  if (FILE* pipe = popen(("pdftotext -layout " + path + " -").c_str(), "r")) {
-    char buffer[4096];
-    while (const std::size_t n = fread(buffer, 1, sizeof buffer, pipe)) text.append(buffer, n);
-    pclose(pipe);
-  }
-  return text;
 }
 
 TEST(Packet, ThePdfCarriesItsTextAndTheTorqueInBothUnits) {

@@ -47,6 +47,14 @@ Scene shrunk(Scene scene, double factor) {
     } else if (auto* clip = std::get_if<ClipBegin>(&item)) {
       shrink(clip->min);
       shrink(clip->max);
+    } else if (auto* picture = std::get_if<Picture>(&item)) {
+      shrink(picture->min);
+      shrink(picture->max);
+    } else if (auto* bookmark = std::get_if<Bookmark>(&item)) {
+      shrink(bookmark->at);
+    } else if (auto* jump = std::get_if<Jump>(&item)) {
+      shrink(jump->min);
+      shrink(jump->max);
     }
   }
   scene.width *= factor;
@@ -61,6 +69,15 @@ std::vector<Block> fitted(std::vector<Block> blocks, double room) {
     if (block.scene.height > left && left > 0) block.scene = shrunk(block.scene, left / block.scene.height);
   }
   return blocks;
+}
+
+/// The block `next` may stand in the `room` that a picture before it leaves: text, not a heading, nothing
+/// that belongs to what follows it.
+bool fills_up(const std::vector<Block>& blocks, std::size_t next, double room, double gap_scale) {
+  if (next >= blocks.size()) return false;
+  const Block& block = blocks[next];
+  return !block.keep_with_next && !block.repeat && !block.new_page && !block.floats &&
+         block.scene.height + gap_scale * block.gap <= room;
 }
 
 }  // namespace
@@ -79,7 +96,7 @@ std::vector<Scene> pages_of(const std::vector<Block>& wanted, Paper paper, const
                             double gap_scale) {
   const PaperSize size = size_of(paper);
   const double bottom = size.height - kMargin - kFootHeight;
-  const std::vector<Block> blocks = fitted(wanted, bottom - kMargin);
+  std::vector<Block> blocks = fitted(wanted, bottom - kMargin);
   std::vector<Scene> pages;
   double y = 0.0;
   const auto new_page = [&] {
@@ -97,7 +114,12 @@ std::vector<Scene> pages_of(const std::vector<Block>& wanted, Paper paper, const
       height += blocks[end].scene.height + (end == i && y == kMargin ? 0.0 : gap_scale * blocks[end].gap);
       if (!blocks[end].keep_with_next || end + 1 >= blocks.size()) break;
     }
-    if (y + height > bottom && y > kMargin) {
+    const bool full = y + height > bottom && y > kMargin;
+    if (full && end == i && blocks[i].floats && fills_up(blocks, i + 1, bottom - y, gap_scale)) {
+      std::swap(blocks[i], blocks[i + 1]);
+      continue;
+    }
+    if (full || (blocks[i].new_page && y > kMargin)) {
       new_page();
       if (blocks[i].repeat) {
         append(pages.back(), *blocks[i].repeat, {kMargin, y});

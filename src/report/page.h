@@ -26,7 +26,10 @@ struct Block {
   double gap = 4.0;             // above it, unless it is the first on its page [pt]
   bool keep_with_next = false;  // a heading, a caution before its step
   std::optional<Scene>
-      repeat;  // drawn above it where it comes to stand first on a page: the heading of its table
+      repeat;             // drawn above it where it comes to stand first on a page: the heading of its table
+  bool new_page = false;  // it begins a page
+  bool floats =
+      false;  // a picture: where it does not fit, the text behind it goes ahead, to the next heading
 };
 
 /// The foot of each page, left to right, before "page n of N".

@@ -2,9 +2,12 @@
 
 #include <cairo-pdf.h>
 #include <cairomm/cairomm.h>
+#include <fmt/core.h>
 #include <pango/pangocairo.h>
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 #include "base/check.h"
@@ -121,6 +124,28 @@ struct Painter {
   }
 
   void operator()(const ClipEnd&) const { cr->restore(); }
+
+  void operator()(const Picture& picture) const {
+    std::size_t done = 0;
+    const auto pixels = Cairo::ImageSurface::create_from_png_stream(
+        [&](unsigned char* data, unsigned int length) -> Cairo::ErrorStatus {
+          if (done + length > picture.png.size()) return CAIRO_STATUS_READ_ERROR;
+          std::copy_n(picture.png.data() + done, length, data);
+          done += length;
+          return CAIRO_STATUS_SUCCESS;
+        });
+    cr->save();
+    cr->translate(picture.min.x, picture.min.y);
+    cr->scale((picture.max.x - picture.min.x) / pixels->get_width(),
+              (picture.max.y - picture.min.y) / pixels->get_height());
+    cr->set_source(pixels, 0, 0);
+    cr->paint();
+    cr->restore();
+  }
+
+  // of the whole PDF, not of one page
+  void operator()(const Bookmark&) const {}
+  void operator()(const Jump&) const {}
 };
 
 void paint(const Context& cr, const Scene& scene) {
@@ -134,6 +159,43 @@ auto append_to(std::string& bytes) {
     bytes.append(reinterpret_cast<const char*>(data), length);
     return CAIRO_STATUS_SUCCESS;
   };
+}
+
+/// Where a bookmark stands, in the words of cairo.
+std::string destination(const Bookmark& bookmark, std::size_t page) {
+  return fmt::format("page={} pos=[{:.1f} {:.1f}]", page + 1, bookmark.at.x, bookmark.at.y);
+}
+
+using Destinations = std::map<std::string, std::string>;  // by title
+
+/// The outline of the PDF, from the bookmarks of all pages.
+Destinations add_outline(cairo_surface_t* surface, std::span<const Scene> pages) {
+  Destinations destinations;
+  int chapter = CAIRO_PDF_OUTLINE_ROOT;
+  for (std::size_t k = 0; k < pages.size(); ++k)
+    for (const Item& item : pages[k].items) {
+      const auto* bookmark = std::get_if<Bookmark>(&item);
+      if (bookmark == nullptr) continue;
+      const std::string at = destinations[bookmark->title] = destination(*bookmark, k);
+      const int added =
+          cairo_pdf_surface_add_outline(surface, bookmark->level == 0 ? CAIRO_PDF_OUTLINE_ROOT : chapter,
+                                        bookmark->title.c_str(), at.c_str(), CAIRO_PDF_OUTLINE_FLAG_OPEN);
+      if (bookmark->level == 0) chapter = added;
+    }
+  return destinations;
+}
+
+void add_jumps(const Context& cr, const Scene& page, const Destinations& destinations) {
+  for (const Item& item : page.items) {
+    const auto* jump = std::get_if<Jump>(&item);
+    if (jump == nullptr) continue;
+    const auto found = destinations.find(jump->to);
+    SW_CHECK(found != destinations.end(), jump->to);
+    const std::string link = fmt::format("rect=[{:.1f} {:.1f} {:.1f} {:.1f}] {}", jump->min.x, jump->min.y,
+                                         jump->max.x - jump->min.x, jump->max.y - jump->min.y, found->second);
+    cairo_tag_begin(cr->cobj(), CAIRO_TAG_LINK, link.c_str());
+    cairo_tag_end(cr->cobj(), CAIRO_TAG_LINK);
+  }
 }
 
 }  // namespace
@@ -152,10 +214,12 @@ std::string pdf_bytes(std::span<const Scene> pages, const PdfInfo& info) {
   set(CAIRO_PDF_METADATA_CREATOR, "Shimwright");
   set(CAIRO_PDF_METADATA_CREATE_DATE, (info.date.empty() ? "2000-01-01" : info.date) + "T00:00:00Z");
 
+  const Destinations destinations = add_outline(surface->cobj(), pages);
   const auto cr = Cairo::Context::create(surface);
   for (const Scene& page : pages) {
     surface->set_size(page.width, page.height);
     paint(cr, page);
+    add_jumps(cr, page, destinations);
     cr->show_page();
   }
   surface->finish();

@@ -15,6 +15,9 @@ struct HasPlace {
   bool operator()(const Label& label) const { return at(label.at); }
   bool operator()(const ClipBegin&) const { return true; }
   bool operator()(const ClipEnd&) const { return true; }
+  bool operator()(const Picture& picture) const { return at(picture.min) && at(picture.max); }
+  bool operator()(const Bookmark& bookmark) const { return at(bookmark.at); }
+  bool operator()(const Jump& jump) const { return at(jump.min) && at(jump.max); }
 };
 
 }  // namespace
@@ -39,6 +42,14 @@ Item moved(Item item, Point by) {
   } else if (auto* clip = std::get_if<ClipBegin>(&item)) {
     clip->min = moved(clip->min, by);
     clip->max = moved(clip->max, by);
+  } else if (auto* picture = std::get_if<Picture>(&item)) {
+    picture->min = moved(picture->min, by);
+    picture->max = moved(picture->max, by);
+  } else if (auto* bookmark = std::get_if<Bookmark>(&item)) {
+    bookmark->at = moved(bookmark->at, by);
+  } else if (auto* jump = std::get_if<Jump>(&item)) {
+    jump->min = moved(jump->min, by);
+    jump->max = moved(jump->max, by);
   }
   return item;
 }

@@ -1,5 +1,6 @@
 #pragma once
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -67,7 +68,24 @@ struct ClipBegin {
 };
 struct ClipEnd {};
 
-using Item = std::variant<Polyline, Circle, Label, ClipBegin, ClipEnd>;
+/// Pixels, as the bytes of a PNG file that live longer than the drawing.
+struct Picture {
+  Point min, max;
+  std::span<const unsigned char> png;
+};
+
+/// Where a reader of the PDF can jump to: by its outline, or by a Jump with the same title.
+struct Bookmark {
+  Point at;
+  std::string title;
+  int level = 0;  // 0: a chapter, 1: a section of it
+};
+struct Jump {
+  Point min, max;  // what to press on
+  std::string to;
+};
+
+using Item = std::variant<Polyline, Circle, Label, ClipBegin, ClipEnd, Picture, Bookmark, Jump>;
 
 /// A drawing as data: one list serves PDF, PNG and SVG, and a test can look into it.
 struct Scene {

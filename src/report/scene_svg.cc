@@ -105,6 +105,18 @@ struct SvgWriter {
   }
 
   void operator()(const ClipEnd&) { body += "</g>\n"; }
+
+  void operator()(const Picture& picture) {
+    body += fmt::format(
+        "<image x=\"{:.2f}\" y=\"{:.2f}\" width=\"{:.2f}\" height=\"{:.2f}\" "
+        "href=\"data:image/png;base64,{}\"/>\n",
+        picture.min.x, picture.min.y, picture.max.x - picture.min.x, picture.max.y - picture.min.y,
+        base64(picture.png));
+  }
+
+  // one drawing has no other pages to jump to
+  void operator()(const Bookmark&) {}
+  void operator()(const Jump&) {}
 };
 
 /// Drawings that a person puts on one page must not share ids; the content decides, so that reruns give the
