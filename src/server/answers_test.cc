@@ -350,6 +350,37 @@ TEST(Answers, TheListOfKeysIsAsDescribedAndHoldsEveryTable) {
     EXPECT_TRUE(paths.contains(path)) << path;
 }
 
+/// What the page needs to know of a key before anybody has typed it: one key of each sort, as the technician
+/// would describe it.
+TEST(Answers, EachSortOfKeyIsDescribedByWhatItTakes) {
+  Conversation talk;
+  const Json list = Json::parse(talk.get("/api/schema").body);
+  const auto row = [&](const std::string& path) {
+    for (const Json& key : list)
+      if (key["path"] == path) return key;
+    ADD_FAILURE() << path;
+    return Json{{"unit", ""}};
+  };
+  for (const auto& [path, unit] : std::vector<std::pair<const char*, const char*>>{
+           {"stack.seat", "length"},                // one quantity
+           {"stack.pressures", "pressure"},         // a list of them
+           {"machine.front_sag.static", "length"},  // a range of them, in a table
+           {"rider.mass", "mass"},
+           {"conditions.oil_temperature", "temperature"},
+           {"unit[].piston_valve.rebound.clamp", "length"},
+           {"shim.*.thickness", "length"},
+           {"title", ""},
+           {"format", ""},
+           {"stack.discs", ""},
+           {"unit[].kind", ""},
+           {"unit", ""}})
+    EXPECT_EQ(row(path)["unit"], unit) << path;
+  EXPECT_EQ(row("format")["required"], true);
+  EXPECT_EQ(row("machine")["required"], false);
+  EXPECT_THAT(row("unit[].kind")["words"], testing::Contains("shock"));
+  EXPECT_EQ(list.front()["path"], "format") << "in the order of the schema";
+}
+
 TEST(Answers, WhatIsRefusedSaysWhyAndWhatToDo) {
   Conversation talk;
   for (const std::string& target :

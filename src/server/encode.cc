@@ -7,6 +7,7 @@
 #include "document/document_walk.h"
 #include "server/answers.h"
 #include "server/describe_list.h"
+#include "server/http.h"
 #include "units/stack_text.h"
 
 namespace shimwright::server {
@@ -111,6 +112,10 @@ DrawerOil oil_of(const file::OilSpec& oil) {
 std::string to_json(const ApiFault& fault) {
   if (fault.code == "faulty") return brief_json(described(FaultyAnswer{error_of(fault), fault.diagnostics}));
   return brief_json(described(ErrorAnswer{error_of(fault)}));
+}
+
+Response answer_of(const ApiFault& fault) {
+  return {fault.status, "application/json", to_json(fault)};
 }
 
 std::string to_json(const Session& session) {

@@ -37,8 +37,7 @@ using tcp = asio::ip::tcp;
 using Error = boost::system::error_code;
 using std::chrono::milliseconds;
 
-constexpr std::size_t kMostPending = 32u << 20;  // bytes that an event stream may lag behind [B]
-constexpr std::size_t kReadBytes = 65536;        // read from a socket at once
+constexpr std::size_t kReadBytes = 8192;  // from a socket at once: what an idle connection costs
 
 std::string text(beast::string_view view) {
   return {view.data(), view.size()};
@@ -60,7 +59,7 @@ struct Shared {
   int n_open = 0;       // seen by the I/O thread alone
   std::set<class Connection*>
       streams;  // the same; both outlive the sessions that `io` may still hold at the end
-  asio::io_context io{1};
+  asio::io_context io;
   asio::thread_pool workers;
 
   explicit Shared(HttpSettings given)
@@ -86,7 +85,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   /// Sends what was published; a client that does not read is let go.
   void send(std::shared_ptr<const std::string> event) {
     n_pending_ += event->size();
-    if (n_pending_ > kMostPending) return close();
+    if (n_pending_ > limits().lag_bytes) return close();
     pending_.push_back(std::move(event));
     if (pending_.size() == 1) write_pending();
   }
@@ -98,24 +97,21 @@ class Connection : public std::enable_shared_from_this<Connection> {
     if (!pulled.text.empty()) return send(std::make_shared<const std::string>(std::move(pulled.text)));
     if (ends_ && pending_.empty()) close();
   }
-  void close() {
-    Error ignored;
-    stream_.socket().shutdown(tcp::socket::shutdown_both, ignored);
-    stream_.close();
-  }
+  void close() { stream_.close(); }
 
  private:
   const HttpLimits& limits() const { return shared_.settings.limits; }
 
   /// Between requests a connection costs a socket and nothing else, and may idle for a while.
   void wait_for_request() {
-    if (buffer_.size() > 0) return read_request();
+    if (buffer_.size()) return read_request();
     stream_.expires_after(milliseconds(limits().idle_ms));
-    stream_.async_read_some(buffer_.prepare(4096), [self = shared_from_this()](Error error, std::size_t n) {
-      if (error) return self->close();
-      self->buffer_.commit(n);
-      self->read_request();
-    });
+    stream_.async_read_some(buffer_.prepare(kReadBytes),
+                            [self = shared_from_this()](Error error, std::size_t n) {
+                              if (error) return self->close();
+                              self->buffer_.commit(n);
+                              self->read_request();
+                            });
   }
 
   /// From its first byte a request has a few seconds, however slowly its bytes drip.
@@ -216,14 +212,14 @@ class Connection : public std::enable_shared_from_this<Connection> {
     Error ignored;
     stream_.socket().shutdown(tcp::socket::shutdown_send, ignored);
     stream_.expires_after(milliseconds(limits().linger_ms));
-    drain(64);
+    drain();
   }
-  void drain(int n_left) {
+  void drain() {
     buffer_.clear();
     stream_.async_read_some(buffer_.prepare(kReadBytes),
-                            [self = shared_from_this(), n_left](Error error, std::size_t) {
-                              if (error || n_left == 0) return self->close();
-                              self->drain(n_left - 1);
+                            [self = shared_from_this()](Error error, std::size_t) {
+                              if (error) return self->close();
+                              self->drain();
                             });
   }
 
@@ -256,7 +252,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   /// The client has nothing more to say; that its side closes is how we learn that it went.
   void watch_for_end() {
     buffer_.clear();
-    stream_.socket().async_read_some(buffer_.prepare(1024),
+    stream_.socket().async_read_some(buffer_.prepare(kReadBytes),
                                      [self = shared_from_this()](Error error, std::size_t) {
                                        if (error) return self->close();
                                        self->watch_for_end();

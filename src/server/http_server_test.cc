@@ -6,12 +6,14 @@
 #include <netinet/in.h>
 #include <poll.h>
 #include <signal.h>
+#include <sys/resource.h>
 #include <sys/socket.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <atomic>
 #include <chrono>
+#include <cstring>
 #include <memory>
 #include <optional>
 #include <stdexcept>
@@ -67,6 +69,8 @@ class Client {
   }
   std::string read_to_end(int within_ms = 3000) { return read_until("\x01\x02 never", within_ms); }
   bool closed() const { return closed_; }
+  /// Says that nothing more will come, and still listens.
+  void end_sending() { ::shutdown(socket_, SHUT_WR); }
 
  private:
   int socket_;
@@ -144,6 +148,217 @@ TEST(HttpServer, AHeadAndAnUnchangedFileComeWithoutABody) {
   Client client(server.port());
   client.send("HEAD / HTTP/1.1\r\nHost: here\r\nConnection: close\r\n\r\n");
   EXPECT_THAT(client.read_to_end(), testing::EndsWith("\r\n\r\n"));
+}
+
+TEST(HttpServer, AnAnswerWithoutABodySaysItsLengthOnlyWhereItHasOne) {
+  HttpService service;
+  service.handle = [](const Request& request) {
+    if (request.target == "/same") return Response{304, "text/plain", "unseen", {{"ETag", "\"a\""}}};
+    if (request.target == "/stream") return Response{200, "text/event-stream", "", {}, "jobs"};
+    return Response{200, "text/plain", "seven b", {{"X-One", "1"}, {"X-Two", "2"}}};
+  };
+  const HttpServer server = started({}, std::move(service));
+  Client client(server.port());
+  const auto said = [&](const std::string& method, const std::string& target, std::string_view last) {
+    client.send(method + " " + target + " HTTP/1.1\r\nHost: here\r\n\r\n");
+    return client.read_until(last);
+  };
+  const std::string head =
+      "HTTP/1.1 200 OK\r\nContent-Type: text/plain\r\nX-One: 1\r\nX-Two: 2\r\nContent-Length: 7\r\n\r\n";
+  EXPECT_EQ(said("GET", "/", "seven b"), head + "seven b");
+  EXPECT_EQ(said("HEAD", "/", "\r\n\r\n"), head);
+  EXPECT_EQ(said("GET", "/same", "\r\n\r\n"),
+            "HTTP/1.1 304 Not Modified\r\nContent-Type: text/plain\r\nETag: \"a\"\r\n\r\n");
+  EXPECT_EQ(said("HEAD", "/stream", "\r\n\r\n"),
+            "HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\nContent-Length: 0\r\n\r\n")
+      << "a look at a stream begins none";
+  EXPECT_EQ(said("GET", "/", "seven b"), head + "seven b") << "nothing was left over";
+}
+
+TEST(HttpServer, AConnectionStaysOpenUnlessTheClientWantsItClosed) {
+  const HttpServer server = started();
+  for (const auto& [asked, closes] :
+       {std::pair{"GET / HTTP/1.1\r\nHost: here\r\nConnection: close\r\n\r\n", true},
+        {"GET / HTTP/1.0\r\n\r\n", true},
+        {"GET / HTTP/1.0\r\nConnection: keep-alive\r\n\r\n", false},
+        {kGet, false}}) {
+    Client client(server.port());
+    client.send(asked);
+    const std::string answer = client.read_until("GET ");
+    EXPECT_EQ(answer.find("Connection: close\r\n") != std::string::npos, closes) << asked;
+    client.send(kGet);
+    EXPECT_EQ(client.read_until("GET ", closes ? 3000 : 20000).empty(), closes) << asked;
+  }
+}
+
+TEST(HttpServer, ABodyOfExactlyTheLimitIsTaken) {
+  HttpSettings settings;
+  settings.limits.body_bytes = 10;
+  const HttpServer server = started(std::move(settings));
+  const auto answer = [&](const std::string& body, bool in_parts) {
+    Client client(server.port());
+    client.send("POST / HTTP/1.1\r\nHost: here\r\nContent-Length: " + std::to_string(body.size()) +
+                "\r\n\r\n");
+    if (in_parts)
+      for (const char c : body) client.send(std::string(1, c));
+    else
+      client.send(body);
+    return client.read_until(body.size() > 10 ? "}}" : body);
+  };
+  for (const bool in_parts : {false, true}) {
+    EXPECT_THAT(answer("0123456789", in_parts),
+                testing::AllOf(StartsWith("HTTP/1.1 200 "), HasSubstr("POST 0123456789")));
+    EXPECT_THAT(answer("0123456789a", in_parts),
+                testing::AllOf(StartsWith("HTTP/1.1 413 "), HasSubstr("The body is too large.")));
+  }
+}
+
+/// What is refused says why in the form of every other refusal, and forbids to be read as something else.
+TEST(HttpServer, EachKindOfRefusalHasItsStatusAndCode) {
+  HttpSettings settings;
+  settings.limits.header_bytes = 200;
+  settings.limits.body_bytes = 10;
+  settings.limits.request_ms = 700;
+  const HttpServer server = started(std::move(settings));
+  struct Kind {
+    std::string bytes;
+    bool ends;
+    std::string status, code;
+  };
+  const std::string host = "Host: here\r\n";
+  for (const Kind& kind :
+       {Kind{"hello\r\n\r\n", false, "400 Bad Request", "bad_request"},
+        Kind{"GET / HTTP/1.1\r\n" + host + host + "\r\n", false, "400 Bad Request", "bad_request"},
+        Kind{
+            "POST / HTTP/1.1\r\n" + host + "Transfer-Encoding: chunked\r\nContent-Length: 5\r\n\r\n0\r\n\r\n",
+            false, "400 Bad Request", "bad_request"},
+        Kind{"POST / HTTP/1.1\r\n" + host + "Content-Length: 5\r\n\r\nhel", true, "400 Bad Request",
+             "bad_request"},
+        Kind{"GET / HT", true, "400 Bad Request", "bad_request"},
+        Kind{"GET / HTTP/1.1\r\n" + host, false, "408 Request Timeout", "too_slow"},
+        Kind{"POST / HTTP/1.1\r\n" + host + "Content-Length: 11\r\n\r\n", false, "413 Payload Too Large",
+             "too_large"},
+        Kind{"GET / HTTP/1.1\r\n" + host + "X: " + std::string(200, 'x') + "\r\n\r\n", false,
+             "431 Request Header Fields Too Large", "too_large"}}) {
+    Client client(server.port());
+    client.send(kind.bytes);
+    if (kind.ends) client.end_sending();
+    const std::string answer = client.read_to_end(20000);
+    EXPECT_TRUE(client.closed()) << kind.bytes;
+    EXPECT_THAT(answer, StartsWith("HTTP/1.1 " + kind.status + "\r\n")) << kind.bytes;
+    EXPECT_THAT(answer, HasSubstr("{\"error\":{\"code\":\"" + kind.code + "\",")) << kind.bytes;
+    EXPECT_THAT(answer, HasSubstr("X-Content-Type-Options: nosniff\r\n")) << kind.bytes;
+    EXPECT_THAT(answer, HasSubstr("Connection: close\r\n")) << kind.bytes;
+  }
+  EXPECT_THAT(
+      [&] {
+        Client client(server.port());
+        client.send("POST / HTTP/1.1\r\n" + host +
+                    "Transfer-Encoding: chunked\r\n\r\n5\r\nhello\r\n0\r\n\r\n");
+        return client.read_until("hello");
+      }(),
+      HasSubstr("POST hello"))
+      << "one end of a body is right";
+}
+
+TEST(HttpServer, AnAnswerMayTakeLongerThanAnyRequest) {
+  HttpSettings settings;
+  settings.limits.idle_ms = settings.limits.request_ms = settings.limits.write_ms = 300;
+  const HttpServer server = started(std::move(settings));
+  Client client(server.port());
+  client.send("GET /slow HTTP/1.1\r\nHost: here\r\n\r\n");
+  EXPECT_THAT(client.read_until("GET ", 20000), StartsWith("HTTP/1.1 200 OK"));
+}
+
+TEST(HttpServer, ARequestMayTakeLongerThanAnIdleConnection) {
+  HttpSettings settings;
+  settings.limits.idle_ms = 200;
+  settings.limits.request_ms = 60000;
+  const HttpServer server = started(std::move(settings));
+  Client client(server.port());
+  client.send("G");
+  std::this_thread::sleep_for(std::chrono::milliseconds(500));
+  client.send(std::string(kGet).substr(1));
+  EXPECT_THAT(client.read_until("GET ", 20000), StartsWith("HTTP/1.1 200 OK"));
+}
+
+TEST(HttpServer, WithoutAFreeDescriptorAClientWaitsForOne) {
+  const HttpServer server = started();
+  const int waiting = ::socket(AF_INET, SOCK_STREAM, 0), lowest_free = ::dup(waiting);
+  ::close(lowest_free);
+  rlimit before{};
+  ::getrlimit(RLIMIT_NOFILE, &before);
+  rlimit none = before;
+  none.rlim_cur = static_cast<rlim_t>(lowest_free);
+  ::setrlimit(RLIMIT_NOFILE, &none);
+  sockaddr_in address{};
+  address.sin_family = AF_INET;
+  address.sin_port = htons(server.port());
+  address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+  EXPECT_EQ(::connect(waiting, reinterpret_cast<const sockaddr*>(&address), sizeof address), 0);
+  EXPECT_GT(::send(waiting, kGet, std::strlen(kGet), MSG_NOSIGNAL), 0);
+  pollfd ready{waiting, POLLIN, 0};
+  EXPECT_EQ(::poll(&ready, 1, 300), 0) << "nobody can take it up";
+  ::setrlimit(RLIMIT_NOFILE, &before);
+  EXPECT_EQ(::poll(&ready, 1, 20000), 1);
+  char answer[64] = {};
+  EXPECT_GT(::recv(waiting, answer, sizeof answer - 1, 0), 0);
+  EXPECT_THAT(std::string(answer), StartsWith("HTTP/1.1 200 OK"));
+  ::close(waiting);
+}
+
+TEST(HttpServer, AfterItsEndNobodyCanConnect) {
+  HttpServer server = started();
+  const std::uint16_t port = server.port();
+  EXPECT_TRUE(Client(port).connected());
+  server.stop();
+  server.wait();
+  EXPECT_FALSE(Client(port).connected());
+}
+
+TEST(HttpServer, AnEventHasOneLineForEachLineOfItsData) {
+  EXPECT_EQ(event_text("", ""), "data: \n\n");
+  EXPECT_EQ(event_text("edit", "a"), "event: edit\ndata: a\n\n");
+  EXPECT_EQ(event_text("", "a\nbc\n\nd"), "data: a\ndata: bc\ndata: \ndata: d\n\n");
+  EXPECT_EQ(event_text("", "a\n"), "data: a\ndata: \n\n");
+}
+
+TEST(HttpServer, AStreamThatLagsTooFarIsLetGo) {
+  HttpSettings settings;
+  settings.limits.lag_bytes = 1000;
+  HttpServer server = started(std::move(settings));
+  Client client(server.port()), other(server.port());
+  for (Client* one : {&client, &other}) {
+    one->send("GET /stream HTTP/1.1\r\nHost: here\r\n\r\n");
+    one->read_until(": here\n\n");
+  }
+  for (int i = 0; i < 5; ++i) {  // each goes out before the next comes: that is no lag
+    server.publish("jobs", "", std::string(900, 'x'));
+    EXPECT_EQ(client.read_until("\n\n"), "data: " + std::string(900, 'x') + "\n\n");
+  }
+  server.publish("jobs", "", std::string(1000, 'x'));
+  EXPECT_EQ(client.read_to_end(20000), "");
+  EXPECT_TRUE(client.closed());
+  server.publish("jobs", "", "nobody is here");  // who was let go is not written to
+  EXPECT_LT(answer_ms(server.port()), 20000);
+}
+
+TEST(HttpServer, WhoLeavesAStreamIsNoLongerOneOfThem) {
+  HttpSettings settings;
+  settings.limits.n_connections = 2;
+  HttpServer server = started(std::move(settings));
+  for (int i = 0; i < 20; ++i) {
+    Client client(server.port());
+    std::string head;
+    for (const auto end = Clock::now() + std::chrono::seconds(20); head.empty() && Clock::now() < end;) {
+      Client next(server.port());  // until the one before is seen to have gone
+      next.send("GET /stream HTTP/1.1\r\nHost: here\r\n\r\n");
+      head = next.read_until(": here\n\n");
+    }
+    EXPECT_THAT(head, HasSubstr("text/event-stream")) << i;
+    server.publish("jobs", "", "to whoever is here");
+    server.wake("jobs");
+  }
 }
 
 TEST(HttpServer, ATooLargeBodyIsRefused) {
@@ -277,7 +492,9 @@ TEST(HttpServer, EventsReachEveryOpenStreamAndABeatKeepsThemOpen) {
     EXPECT_THAT(got, HasSubstr("event: edit\ndata: {\"a\":1}\ndata: second line\n\n"));
     EXPECT_THAT(got, testing::Not(HasSubstr("not for you")));
   }
-  EXPECT_THAT(first.read_until(": still here"), HasSubstr(": still here"));
+  for (int i = 0; i < 3; ++i)
+    for (Client* client : {&first, &second})
+      EXPECT_THAT(client->read_until(": still here\n\n"), HasSubstr(": still here\n\n"));
 }
 
 TEST(HttpServer, AStreamWithAPastSendsItAllOnceAndEndsWithIt) {
