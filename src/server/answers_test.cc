@@ -184,7 +184,9 @@ TEST(Answers, AKeyThatATextHasTwiceHasOneValue) {
     return true;
   };
   const Json state = Json::parse(body, note_twins);
-  EXPECT_TRUE(state["values"].contains("machine.name"));
+  EXPECT_EQ(state["values"]["machine.name"], "b \"c\"") << "the last one counts";
+  EXPECT_EQ(state["values"]["format"], "1");
+  EXPECT_EQ(state["values"]["stack.discs[1]"], "1 x 14 x 0.20 mm");
   EXPECT_EQ(state["values"]["title"], "Stack");
 }
 

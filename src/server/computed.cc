@@ -21,16 +21,15 @@ double ms_since(Clock::time_point begin) {
   return std::chrono::duration<double, std::milli>(Clock::now() - begin).count();
 }
 
-/// The first part here, the others on other threads meanwhile.
+}  // namespace
+
 void two_at_once(std::size_t n, const std::function<void(std::size_t)>& one) {
   auto others = std::async(std::launch::async, [&] {
     for (std::size_t i = 1; i < n; ++i) one(i);
   });
-  one(0);
+  if (n > 0) one(0);
   others.get();
 }
-
-}  // namespace
 
 const std::string& Computed::json() const {
   std::call_once(written_, [&] {
@@ -90,7 +89,7 @@ JobOutcome Computer::compute(const std::string& path, const std::string& text, c
 /// of a job holds.
 std::string Computer::tag_of(const file::JobSpec& spec, const Wanted& wanted) const {
   std::string made_from = wanted.all ? "all" : "live";
-  made_from += wanted.system == units::System::Metric ? 'm' : 'i';
+  made_from.push_back(static_cast<char>(wanted.system));
   for (const file::SourceFile& file : spec.files)
     for (const std::string* part : {&file.name, &file.text}) made_from.append(*part).push_back('\0');
   return file::hash_text(file::hash_of(made_from, salt_));

@@ -51,6 +51,10 @@ class Computed {
   mutable Recent<std::optional<std::string>> patches_{kMostPatches};  // by the tag of their base
 };
 
+/// The first task here, the others one after the other on another thread meanwhile. A fault in one of them
+/// comes out of the call.
+void two_at_once(std::size_t n, const std::function<void(std::size_t)>& one);
+
 /// The outcome of computing a job: the result or why there is none, and what else the reader of the job
 /// said.
 struct JobOutcome {

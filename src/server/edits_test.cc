@@ -206,6 +206,43 @@ TEST(Edits, ADraftGoesWithWhatItLiesInAndWithNothingElse) {
   EXPECT_EQ(left(insert("stack.discs[0]", "1 x 20 x 0.1 mm")), "seat discs[1] discs[2]+ discs[2] pressures ");
 }
 
+/// Two units, and drafts in both: the second one's follow it, the first one's go with it.
+TEST(Edits, DraftsInsideAnElementFollowItAndGoWithIt) {
+  const std::string text =
+      "format = 1\ntitle = \"T\"\n[machine]\nname = \"m\"\nfront_mass = \"42 kg\"\n"
+      "front_sag = { static = \"15 to 30 mm\", rider = \"40 to 58 mm\" }\n"
+      "[[unit]]\nname = \"a\"\ntravel = \"300 mm\"\n[[unit]]\nname = \"b\"\ntravel = \"300 mm\"\n"
+      "[unit.piston_valve.rebound]\nstack = [\"3 x 20 x 0.1 mm\", \"1 x 15 x 0.1 mm\"]\n";
+  const std::vector<Draft> drafts = {{"unit[0].travel", "bad", false},
+                                     {"unit[1].travel", "bad", false},
+                                     {"unit[1].piston_valve.rebound.stack[1]", "bad", false},
+                                     {"machine.front_mass", "bad", false},
+                                     {"machine.front_sag.static", "bad", false}};
+  const auto left = [&](const std::vector<Edit>& edits) {
+    std::string paths;
+    const auto next = edited(text, drafts, edits);
+    EXPECT_TRUE(next.has_value()) << (next ? "" : next.error().message);
+    if (next)
+      for (const FaultyDraft& faulty : next->drafts) paths += faulty.draft.path + " ";
+    return paths;
+  };
+  const std::string machine = "machine.front_mass machine.front_sag.static ";
+  const std::string stack = ".piston_valve.rebound.stack[";
+  EXPECT_EQ(left({}), "unit[0].travel unit[1].travel unit[1]" + stack + "1] " + machine)
+      << "each waits in its place";
+  EXPECT_EQ(left({take_out("unit[0]")}), "unit[0].travel unit[0]" + stack + "1] " + machine);
+  EXPECT_EQ(left({take_out("unit[1]")}), "unit[0].travel " + machine);
+  EXPECT_EQ(left({{Edit::Kind::Move, "unit[1]", "", 0}}),
+            "unit[1].travel unit[0].travel unit[0]" + stack + "1] " + machine);
+  EXPECT_EQ(left({take_out("unit[1].piston_valve.rebound.stack[0]")}),
+            "unit[0].travel unit[1].travel unit[1]" + stack + "0] " + machine);
+  EXPECT_EQ(left({take_out("unit[1].piston_valve.rebound.stack")}).find("stack"), std::string::npos);
+  EXPECT_EQ(left({take_out("machine.front_sag")}),
+            "unit[0].travel unit[1].travel unit[1]" + stack + "1] machine.front_mass ");
+  EXPECT_EQ(left({take_out("machine")}), "unit[0].travel unit[1].travel unit[1]" + stack + "1] ");
+  EXPECT_EQ(left({take_out("machine.name")}), left({})) << "what lies beside it stays";
+}
+
 TEST(Edits, ADraftTypedAgainIsOneDraft) {
   const auto drafts =
       after({set("stack.seat", "5 wt"), insert("stack.discs[0]", "3 x"), set("stack.discs[0]", "4 x"),
