@@ -294,6 +294,28 @@ TEST(Answers, ABenchRunTellsItsProgressAndGivesItsDocument) {
   EXPECT_NE(events_of(talk, usual).back().second, events.back().second) << "the clicks count";
 }
 
+TEST(Answers, TheLastGoodRevisionGoesOnTheBench) {
+  Conversation talk;  // which has no damper
+  const auto end_of_bench = [&] {
+    const std::string run = Json::parse(talk.post(talk.job() + "/bench", {{"client", "t"}}).body)["run"];
+    return events_of(talk, run).back().first;
+  };
+  EXPECT_EQ(end_of_bench(), "failed");
+  const auto typed = [&](const std::string& text) {
+    return talk
+        .post(talk.job() + "/edit", {{"base", Json::parse(talk.get(talk.job()).body)["revision"]},
+                                     {"client", "t"},
+                                     {"edits", {{{"text", text}}}}})
+        .status;
+  };
+  write_text(talk.folder / "shop" / "metric.parts.toml",
+             text_of_file(SW_SOURCE_DIR "/test/zoo/metric.parts.toml"));
+  EXPECT_EQ(typed(text_of_file(SW_SOURCE_DIR "/test/zoo/kit.job.toml")), 200);
+  EXPECT_EQ(end_of_bench(), "result");
+  EXPECT_EQ(typed("title = \"open\n"), 200);
+  EXPECT_EQ(end_of_bench(), "result");
+}
+
 TEST(Answers, ABenchRunStopsWhenAskedAndAJobWithoutADamperFails) {
   Conversation talk(example("enduro-fork/enduro-fork.job.toml"));
   write_text(talk.folder / "shop" / "shop.parts.toml", example("enduro-fork/shop.parts.toml"));
@@ -327,6 +349,8 @@ TEST(Answers, AFigureIsTheOneThatIsAskedFor) {
       }
   EXPECT_GE(n_drawn, 16);
   EXPECT_EQ(talk.get(talk.job() + "/figure.svg?which=force&unit=1").status, 404);
+  EXPECT_EQ(talk.get(talk.job() + "/figure.svg?which=force").body,
+            talk.get(talk.job() + "/figure.svg?which=force&unit=0").body);
 }
 
 TEST(Answers, AJobWithoutAnyResultAnswersAsDescribed) {

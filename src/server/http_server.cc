@@ -91,9 +91,10 @@ class Connection : public std::enable_shared_from_this<Connection> {
   }
   /// Sends what a stream with a past of its own has new, and ends with it.
   void pull() {
-    if (!pull_ || ends_) return;
+    if (!pull_) return;
     Pulled pulled = pull_(cursor_);
     ends_ = pulled.ended;
+    if (ends_) pull_ = nullptr;
     if (!pulled.text.empty()) return send(std::make_shared<const std::string>(std::move(pulled.text)));
     if (ends_ && pending_.empty()) close();
   }
@@ -122,10 +123,10 @@ class Connection : public std::enable_shared_from_this<Connection> {
     parser_->body_limit(limits().body_bytes);
     // a clock of its own: the stream's would close the socket before it can be told why
     stream_.expires_never();
-    is_reading_ = true;
+    is_late_ = false;
     deadline_.expires_after(milliseconds(limits().request_ms));
     deadline_.async_wait([self = shared_from_this()](Error cancelled) {
-      if (cancelled || !self->is_reading_) return;
+      if (cancelled) return;
       self->is_late_ = true;
       self->stream_.cancel();
     });
@@ -146,7 +147,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
   }
 
   void on_request(Error error) {
-    is_reading_ = false;
     deadline_.cancel();
     if (error == beast::error::timeout) return refuse(408, "too_slow", "The request took too long.");
     if (error == http::error::body_limit) return refuse(413, "too_large", "The body is too large.");
@@ -173,7 +173,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
         (message.count(http::field::content_length) && message.count(http::field::transfer_encoding)))
       return refuse(400, "bad_request", "This is not an HTTP request.");
 
-    stream_.expires_never();
     asio::post(shared_.workers, [self = shared_from_this(), request = std::move(request)] {
       auto response = std::make_shared<Response>(self->shared_.service.handle(request));
       asio::post(self->shared_.io, [self, response] { self->answer(std::move(*response)); });
@@ -215,7 +214,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
     drain();
   }
   void drain() {
-    buffer_.clear();
     stream_.async_read_some(buffer_.prepare(kReadBytes),
                             [self = shared_from_this()](Error error, std::size_t) {
                               if (error) return self->close();
@@ -230,7 +228,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
     response.type = "text/event-stream";
     auto head = std::make_shared<std::string>(head_of(response));
     *head += "Connection: close\r\n\r\n: here\n\n";
-    stream_.expires_never();
     shared_.streams.insert(this);
     send(std::move(head));
     watch_for_end();
@@ -251,7 +248,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
 
   /// The client has nothing more to say; that its side closes is how we learn that it went.
   void watch_for_end() {
-    buffer_.clear();
     stream_.socket().async_read_some(buffer_.prepare(kReadBytes),
                                      [self = shared_from_this()](Error error, std::size_t) {
                                        if (error) return self->close();
@@ -265,14 +261,13 @@ class Connection : public std::enable_shared_from_this<Connection> {
   std::optional<http::request_parser<http::string_body>> parser_;
   std::string head_, body_;      // of the answer that is being written
   asio::steady_timer deadline_;  // of the request that is being read
-  bool is_reading_ = false;
   bool is_late_ = false;
   bool keep_alive_ = true;
   bool head_only_ = false;
 
   std::string topic_;
   std::deque<std::shared_ptr<const std::string>> pending_;
-  std::size_t n_pending_ = 0;
+  std::size_t n_pending_{};
   std::function<Pulled(std::size_t&)> pull_;
   std::size_t cursor_ = 0;
   bool ends_ = false;

@@ -563,13 +563,91 @@ TEST(HttpServer, EndsAtEachSignalThatAsksIt) {
 }
 
 TEST(HttpServer, ARefusedClientHasTimeToReadWhyButNotForEver) {
+  const auto refused = [](const HttpServer& server) {
+    auto client = std::make_unique<Client>(server.port());
+    client->send("hello\r\n\r\n");
+    EXPECT_THAT(client->read_to_end(20000), HasSubstr(" 400 "));
+    EXPECT_TRUE(client->closed()) << "nothing more comes";
+    return client;
+  };
+  HttpSettings patient, short_of_time;
+  patient.limits.linger_ms = 60000;
+  short_of_time.limits.linger_ms = 200;
+  const HttpServer first = started(std::move(patient)), second = started(std::move(short_of_time));
+  const std::string more(10000, 'x');
+  const auto talkative = refused(first);
+  for (int i = 0; i < 100; ++i)
+    ASSERT_TRUE(talkative->send(more)) << "it may still send: its data is thrown away";
+  const auto cut_off = refused(second);
+  const auto begin = Clock::now();
+  while (cut_off->send(more) && Clock::now() - begin < std::chrono::seconds(20)) {
+  }
+  EXPECT_FALSE(cut_off->send(more));
+}
+
+TEST(HttpServer, TheTimeOfARequestEndsWithIt) {
   HttpSettings settings;
-  settings.limits.linger_ms = 200;
+  settings.limits.request_ms = 300;
   const HttpServer server = started(std::move(settings));
   Client client(server.port());
-  client.send("hello\r\n\r\n");
-  EXPECT_THAT(client.read_to_end(), HasSubstr(" 400 "));
+  for (int i = 0; i < 2; ++i) {
+    client.send(kGet);
+    EXPECT_THAT(client.read_until("GET ", 20000), StartsWith("HTTP/1.1 200 OK"));
+    std::this_thread::sleep_for(std::chrono::milliseconds(500));
+  }
+  client.send("G");
+  EXPECT_THAT(client.read_to_end(20000), StartsWith("HTTP/1.1 408 "));
+}
+
+TEST(HttpServer, AStreamThatHasNothingNewStaysAndOneThatEndsWithNothingEnds) {
+  std::atomic<int> n_pulled = 0;
+  std::atomic<bool> ends = false;
+  HttpService service;
+  service.handle = [&](const Request&) {
+    return Response{200, "text/event-stream", "", {}, "run", [&](std::size_t&) {
+                      ++n_pulled;
+                      return Pulled{"", ends};
+                    }};
+  };
+  HttpServer server = started({}, std::move(service));
+  Client client(server.port());
+  client.send(kGet);
+  client.read_until(": here\n\n", 20000);
+  const auto woken = [&](int n) {
+    server.wake("run");
+    for (const auto end = Clock::now() + std::chrono::seconds(20); n_pulled < n && Clock::now() < end;)
+      std::this_thread::yield();
+  };
+  woken(2);
+  server.publish("run", "", "still open");
+  EXPECT_EQ(client.read_until("\n\n", 20000), "data: still open\n\n");
+  ends = true;
+  woken(3);
+  EXPECT_EQ(client.read_to_end(20000), "");
   EXPECT_TRUE(client.closed());
+}
+
+TEST(HttpServer, WhoSaysMoreThanHeMustIsStillSeenToLeave) {
+  HttpSettings settings;
+  settings.limits.n_connections = 1;
+  HttpServer server = started(std::move(settings));
+  {
+    Client client(server.port());
+    client.send("GET /stream HTTP/1.1\r\nHost: here\r\n\r\n");
+    EXPECT_THAT(client.read_until(": here\n\n", 20000), HasSubstr("text/event-stream"));
+    for (int i = 0; i < 3; ++i) {
+      client.send("noise");
+      server.publish("jobs", "", "hear");
+      EXPECT_EQ(client.read_until("\n\n", 20000), "data: hear\n\n");
+    }
+  }
+  std::string answer;
+  for (const auto end = Clock::now() + std::chrono::seconds(20); answer.empty() && Clock::now() < end;) {
+    Client next(server.port());
+    next.send(kGet);
+    answer = next.read_until("GET ");
+  }
+  EXPECT_THAT(answer, StartsWith("HTTP/1.1 200 OK"));
 }
 
 TEST(HttpServer, EndsWithStreamsAndRequestsOpen) {

@@ -75,18 +75,19 @@ struct Call {
 };
 
 std::optional<std::int64_t> whole_number(const std::string& text) {
-  std::int64_t value = 0;
-  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (fault != std::errc() || end != text.data() + text.size() || value < 0) return std::nullopt;
+  std::int64_t value{};
+  const char* const last = text.data() + text.size();
+  const auto [end, fault] = std::from_chars(text.data(), last, value);
+  if (fault != std::errc() || end != last || value < 0) return std::nullopt;
   return value;
 }
 
 /// A finite number from 0.
 std::optional<double> number(const std::string& text, double most) {
-  double value = 0;
-  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (fault != std::errc() || end != text.data() + text.size() || !(value >= 0 && value <= most))
-    return std::nullopt;
+  double value{};
+  const char* const last = text.data() + text.size();
+  const auto [end, fault] = std::from_chars(text.data(), last, value);
+  if (fault != std::errc() || end != last || !(value >= 0 && value <= most)) return std::nullopt;
   return value;
 }
 
@@ -289,19 +290,23 @@ ApiFault no_such_route() {
 
 /// Fills {id}, {run} and {file} of a pattern from a path; false when they do not agree.
 bool agrees(std::string_view pattern, std::string_view path, Call& call) {
-  while (!pattern.empty() || !path.empty()) {
-    const std::string_view wanted = pattern.substr(0, pattern.find('/', 1));
-    const std::string_view given = path.substr(0, path.find('/', 1));
-    if ((wanted == "/{id}" || wanted == "/{run}") && given.size() > 1)
-      call.id = given.substr(1);
-    else if (wanted == "/{file}" && given.size() > 1)
-      call.file = given.substr(1);
-    else if (wanted != given || wanted.empty())
+  const auto step = [](std::string_view& way) {
+    way.remove_prefix(1);  // its slash
+    const std::string_view name = way.substr(0, way.find('/'));
+    way.remove_prefix(name.size());
+    return name;
+  };
+  while (!pattern.empty() && !path.empty()) {
+    const std::string_view wanted = step(pattern), given = step(path);
+    if (given.empty()) return false;
+    if (wanted == "{id}" || wanted == "{run}")
+      call.id = given;
+    else if (wanted == "{file}")
+      call.file = given;
+    else if (wanted != given)
       return false;
-    pattern.remove_prefix(wanted.size());
-    path.remove_prefix(given.size());
   }
-  return true;
+  return pattern.size() == path.size();
 }
 
 bool is_json_type(std::string_view type) {

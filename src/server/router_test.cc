@@ -8,6 +8,7 @@
 #include <set>
 #include <stdexcept>
 #include <utility>
+#include <vector>
 
 #include "job/run.h"
 #include "server/openapi.h"
@@ -152,6 +153,9 @@ TEST(Router, AWriteNeedsTheTokenAndTheContentType) {
   }
   Request good = served.request("POST", served.job() + "/undo", R"({"client":"t"})");
   good.content_type = "Application/JSON; charset=utf-8";
+  EXPECT_EQ(served.router->handle(good).status, 200);
+  good.content_type = "application/json ; charset=utf-8";
+  EXPECT_EQ(served.router->handle(good).status, 200);
   good.origin = "";  // no browser sends a write without it; a script with the token may
   EXPECT_EQ(served.router->handle(good).status, 200);
 }
@@ -289,12 +293,37 @@ TEST(Router, ThePartsAndTheUnitsOfAResultAreThoseThatAreAskedFor) {
   EXPECT_EQ(Json::parse(got("?revision=0")), Json::parse(got(""))) << "nought stands for the last good one";
 }
 
+TEST(Router, FilesAreOfTheNewestGoodRevision) {
+  Served served;
+  const std::string job = served.job();
+  const std::string ways[] = {"/table.csv?which=stacks", "/packet/packet.html", "/figure.svg?which=stack",
+                              "/result"};
+  std::vector<std::string> before, after, faulty;
+  for (const std::string& way : ways) before.push_back(served.get(job + way).body);
+  served.edit({set("title", "Another"), set("stack.discs[0]", "5 x 19 x 0.15 mm")});
+  for (const std::string& way : ways) after.push_back(served.get(job + way).body);
+  served.edit({{Edit::Kind::Text, "", "title = \"open\n", 0}});
+  for (const std::string& way : ways) faulty.push_back(served.get(job + way).body);
+  for (std::size_t i = 0; i < std::size(ways); ++i) EXPECT_NE(after[i], before[i]) << ways[i];
+  EXPECT_EQ(after[0], "title\r\nAnother\r\n");
+  EXPECT_EQ(faulty, after) << "the last good one stands";
+}
+
 TEST(Router, PathsThatAreNoneOfOursLeadNowhere) {
   Served served;
   for (const char* target : {"/../../etc/passwd", "/assets/../index.html", "/%2e%2e/%2e%2e/etc/passwd",
                              "/assets/", "/assets/nothing.js", "/api", "/api/jobs", "/api/jobs/",
                              "/api/jobs/x/y/z", "//evil.example/", "/api//session", "/index.html"})
     EXPECT_THAT(served.get(target).status, testing::AnyOf(404, 405)) << target;
+  for (const std::string& target :
+       {served.job() + "/", served.job() + "/packet", served.job() + "/packet/", served.job() + "/parts/",
+        served.job() + "/parts/x", served.job() + "/part", std::string("/api/session/")})
+    EXPECT_EQ(code_of(served.get(target)), "no_such_route") << target;
+  for (const char* id : {"x", "xy"}) {
+    EXPECT_EQ(code_of(served.get(std::string("/api/jobs/") + id)), "no_such_job") << id;
+    EXPECT_EQ(code_of(served.get(std::string("/api/runs/") + id + "/events")), "no_such_run") << id;
+    EXPECT_EQ(code_of(served.get(served.job() + "/packet/" + id)), "no_such_file") << id;
+  }
   EXPECT_EQ(served.get(served.job() + "/packet/../../../x").status, 404);
   EXPECT_EQ(served.get(served.job() + "/packet/result.json").status, 404);
 }

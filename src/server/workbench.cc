@@ -105,7 +105,7 @@ Answer<std::shared_ptr<const Computed>> Workbench::result(const std::string& id,
   }
   if (outcome.computed) return outcome.computed;
   if (revision == 0) {
-    std::int64_t number = 0;
+    std::int64_t number{};
     if (auto good = state_->last_good(job, wanted, number)) return good;
   }
   return failure(faulty("This job has a fault, so nothing was calculated.", std::move(outcome.diagnostics)));

@@ -5,6 +5,7 @@
 
 #include <atomic>
 #include <chrono>
+#include <functional>
 #include <map>
 #include <thread>
 
@@ -174,6 +175,15 @@ TEST(Faults, OfTheJournalAreToldWithTheirStatus) {
   }
 }
 
+TEST(List, AnEmptyFileIsAJobWithFaults) {
+  Bench bench("");
+  const JobView view = bench.view();
+  EXPECT_EQ(view.text, "");
+  EXPECT_TRUE(has_stop(view.diagnostics));
+  EXPECT_FALSE(view.result);
+  EXPECT_EQ(view.result_revision, 0);
+}
+
 TEST(Times, AreThoseOfThisAnswer) {
   Bench bench;
   const auto begin = std::chrono::steady_clock::now();
@@ -190,11 +200,53 @@ TEST(Times, AreThoseOfThisAnswer) {
       all_ms);
 }
 
+/// A job that takes a while.
+struct ForkBench : Bench {
+  ForkBench() : Bench(text_of_file(SW_SOURCE_DIR "/examples/enduro-fork/enduro-fork.job.toml")) {
+    write_text(folder / "shop" / "shop.parts.toml",
+               text_of_file(SW_SOURCE_DIR "/examples/enduro-fork/shop.parts.toml"));
+    view();
+  }
+};
+
+/// Whether a trial of this job is ever given up while this change comes again and again.
+bool gives_up_trials(ForkBench& bench, const std::function<void(int)>& change) {
+  std::atomic<bool> was_given_up = false, has_ended = false;
+  std::thread hand([&] {
+    for (int i = 0; i < 100 && !was_given_up; ++i) {
+      const std::string typed = fmt::format("{} x 20 x 0.1{} mm", 1 + i % 9, i / 9);
+      if (!bench.workbench->attempt(bench.id, {set("unit[0].piston_valve.rebound.stack[0]", typed)}, kMetric))
+        was_given_up = true;
+    }
+    has_ended = true;
+  });
+  for (int i = 0; !was_given_up && !has_ended; ++i) change(i);
+  hand.join();
+  return was_given_up;
+}
+
+TEST(Trials, AreGivenUpWhenTheJobChanges) {
+  ForkBench bench;
+  const std::string text = bench.view().text;
+  const auto titled = [&](int i) { return text + fmt::format("# {}\n", i); };
+  EXPECT_TRUE(gives_up_trials(bench, [&](int i) { bench.edit({set("title", i % 2 ? "A" : "B")}); }))
+      << "edit";
+  EXPECT_TRUE(gives_up_trials(bench, [&](int) {
+    bench.workbench->undo(bench.id, "t", kMetric);
+    bench.workbench->redo(bench.id, "t", kMetric);
+  })) << "undo";
+  EXPECT_TRUE(gives_up_trials(bench, [&](int i) {
+    write_text(bench.file(), titled(i));
+    bench.workbench->reload(bench.id, "t", kMetric);
+  })) << "load";
+  EXPECT_TRUE(gives_up_trials(bench, [&](int i) {
+    write_text(bench.file(), titled(1000 + i));
+    bench.workbench->look_at_disk();
+  })) << "a change underneath";
+}
+
 TEST(Trials, AnOlderOneIsGivenUpForANewerOne) {
-  Bench bench(text_of_file(SW_SOURCE_DIR "/examples/enduro-fork/enduro-fork.job.toml"));
-  write_text(bench.folder / "shop" / "shop.parts.toml",
-             text_of_file(SW_SOURCE_DIR "/examples/enduro-fork/shop.parts.toml"));
-  bench.view();
+  ForkBench bench;
   std::atomic<bool> was_given_up = false;
   const auto drag = [&](const std::string& key) {
     for (int i = 0; i < 400 && !was_given_up; ++i) {

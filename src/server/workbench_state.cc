@@ -19,7 +19,7 @@ constexpr int kMostLookedBack = 100;
 JobEntry read_entry(const JobFile& file, const std::string& text) {
   file::JobFiles files(file.path, text);
   const file::LoadResult loaded = file::load_job(files, file.path);
-  JobEntry entry{file.id, file.name, loaded.job.title.value, "", false, 0};
+  JobEntry entry{file.id, file.name, loaded.job.title.value};
   bool fork = false, shock = false;
   for (const file::UnitSpec& unit : loaded.job.units) {
     const bool is_shock = unit.kind.value_or(file::UnitKind::ForkLeg) == file::UnitKind::Shock;
@@ -257,7 +257,7 @@ JobView Workbench::State::view(Open& job, const ClientContext& context, Ahead ah
 std::shared_ptr<const Computed> Workbench::State::last_good(Open& job, const Wanted& wanted,
                                                             std::int64_t& revision) {
   std::optional<std::pair<std::int64_t, std::string>> good;
-  std::int64_t number = 0;
+  std::int64_t number{};
   {
     const std::lock_guard lock(mutex);
     good = job.good;
