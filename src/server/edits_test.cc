@@ -232,8 +232,6 @@ TEST(Edits, DraftsInsideAnElementFollowItAndGoWithIt) {
       << "each waits in its place";
   EXPECT_EQ(left({take_out("unit[0]")}), "unit[0].travel unit[0]" + stack + "1] " + machine);
   EXPECT_EQ(left({take_out("unit[1]")}), "unit[0].travel " + machine);
-  EXPECT_EQ(left({{Edit::Kind::Move, "unit[1]", "", 0}}),
-            "unit[1].travel unit[0].travel unit[0]" + stack + "1] " + machine);
   EXPECT_EQ(left({take_out("unit[1].piston_valve.rebound.stack[0]")}),
             "unit[0].travel unit[1].travel unit[1]" + stack + "0] " + machine);
   EXPECT_EQ(left({take_out("unit[1].piston_valve.rebound.stack")}).find("stack"), std::string::npos);

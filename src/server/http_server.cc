@@ -98,7 +98,10 @@ class Connection : public std::enable_shared_from_this<Connection> {
     if (!pulled.text.empty()) return send(std::make_shared<const std::string>(std::move(pulled.text)));
     if (ends_ && pending_.empty()) close();
   }
-  void close() { stream_.close(); }
+  void close() {
+    deadline_.cancel();
+    stream_.close();
+  }
 
  private:
   const HttpLimits& limits() const { return shared_.settings.limits; }
@@ -210,7 +213,11 @@ class Connection : public std::enable_shared_from_this<Connection> {
   void linger() {
     Error ignored;
     stream_.socket().shutdown(tcp::socket::shutdown_send, ignored);
-    stream_.expires_after(milliseconds(limits().linger_ms));
+    // a clock of its own here too: the stream's looks at reads that wait, and these may never have to
+    deadline_.expires_after(milliseconds(limits().linger_ms));
+    deadline_.async_wait([self = shared_from_this()](Error cancelled) {
+      if (!cancelled) self->close();
+    });
     drain();
   }
   void drain() {
@@ -260,7 +267,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   beast::flat_buffer buffer_;
   std::optional<http::request_parser<http::string_body>> parser_;
   std::string head_, body_;      // of the answer that is being written
-  asio::steady_timer deadline_;  // of the request that is being read
+  asio::steady_timer deadline_;  // of the request that is being read, or of a client that was refused
   bool is_late_ = false;
   bool keep_alive_ = true;
   bool head_only_ = false;

@@ -175,13 +175,13 @@ TEST(Faults, OfTheJournalAreToldWithTheirStatus) {
   }
 }
 
-TEST(List, AnEmptyFileIsAJobWithFaults) {
+TEST(List, AnEmptyFileIsAJobThatHasNothing) {
   Bench bench("");
   const JobView view = bench.view();
   EXPECT_EQ(view.text, "");
-  EXPECT_TRUE(has_stop(view.diagnostics));
-  EXPECT_FALSE(view.result);
-  EXPECT_EQ(view.result_revision, 0);
+  EXPECT_EQ(view.track.position, 1);
+  EXPECT_EQ(view.result_revision, 1);
+  EXPECT_EQ(entry(bench, "stack.job.toml").kind, "");
 }
 
 TEST(Times, AreThoseOfThisAnswer) {
