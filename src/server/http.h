@@ -71,7 +71,7 @@ struct HttpService {
 /// A small HTTP server: one thread for all sockets, a few workers for the answers.
 ///
 /// Errors: listen() says why the port could not be had. After that no client can end it.
-/// Tested: http_server_test.cc over a real loopback socket
+/// Tested: http_server_test.cc and http_streams_test.cc over a real loopback socket
 class HttpServer {
  public:
   /// Binds the port and listens. From here on clients can connect; they wait until serve() answers them.
