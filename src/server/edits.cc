@@ -45,7 +45,8 @@ std::optional<std::pair<std::string, std::size_t>> split_index(std::string_view 
   std::size_t index{};
   const char* end = path.data() + path.size() - 1;
   const auto [stop, fault] = std::from_chars(path.data() + bracket + 1, end, index);
-  if (fault != std::errc() || stop != end) return std::nullopt;
+  if (stop != end) return std::nullopt;
+  if (fault != std::errc()) return std::nullopt;
   return std::pair{std::string(path.substr(0, bracket)), index};
 }
 
