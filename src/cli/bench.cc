@@ -65,7 +65,7 @@ class ProgressLine {
   std::ostream& err_;
   bool shown_;
   bool begun_ = false;
-  int percent_ = -1;
+  int percent_{};  // when begun
 };
 
 }  // namespace

@@ -1,10 +1,15 @@
 #include "cli/commands.h"
 
+#include <fcntl.h>
 #include <gmock/gmock.h>
+#include <stdlib.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <csignal>
 #include <filesystem>
+#include <functional>
+#include <iostream>
 #include <nlohmann/json.hpp>
 #include <sstream>
 #include <thread>
@@ -193,6 +198,69 @@ TEST(BenchVerb, CtrlCKeepsWhatIsFinishedAndSaysSo) {
   EXPECT_EQ(r.code, kStopped);
   EXPECT_THAT(r.err, HasSubstr("stopped: "));
   EXPECT_THAT(r.out, HasSubstr("F710"));
+}
+
+/// What is written to the standard error stream meanwhile, where that is a terminal or a pipe.
+std::string on_standard_error(bool is_terminal, const std::function<void()>& work) {
+  int reads = -1, writes = -1;
+  if (is_terminal) {
+    reads = ::posix_openpt(O_RDWR | O_NOCTTY);
+    EXPECT_TRUE(::grantpt(reads) == 0 && ::unlockpt(reads) == 0);
+    writes = ::open(::ptsname(reads), O_RDWR | O_NOCTTY);
+  } else {
+    int ends[2] = {};
+    EXPECT_EQ(::pipe(ends), 0);
+    reads = ends[0];
+    writes = ends[1];
+  }
+  const int before = ::dup(STDERR_FILENO);
+  ::dup2(writes, STDERR_FILENO);
+  ::close(writes);
+  std::string text;
+  std::thread reader([&] {
+    char part[4096];
+    for (ssize_t n = 0; (n = ::read(reads, part, sizeof part)) > 0;)
+      text.append(part, static_cast<std::size_t>(n));
+  });
+  work();
+  std::cerr.flush();
+  ::dup2(before, STDERR_FILENO);  // the last one that wrote: the reader ends
+  reader.join();
+  ::close(before);
+  ::close(reads);
+  return text;
+}
+
+TEST(BenchVerb, ShowsItsProgressToWhoWatchesAndTakesItAwayAtTheEnd) {
+  const std::vector<std::string> bench = {"bench", in_source("test/zoo/kit.job.toml"), "--threads", "1"};
+  std::ostringstream out;
+  const std::string shown = on_standard_error(true, [&] { run_command(bench, out, std::cerr); });
+  const std::string wipe = "\r\x1b[K";
+  std::vector<std::string> lines;
+  for (std::size_t at = shown.find(wipe); at != std::string::npos;) {
+    const std::size_t next = shown.find(wipe, at + wipe.size());
+    lines.push_back(
+        shown.substr(at + wipe.size(), next == std::string::npos ? next : next - at - wipe.size()));
+    at = next;
+  }
+  ASSERT_GT(lines.size(), 3u) << shown;
+  EXPECT_EQ(lines.back(), "") << "the line is free again";
+  lines.pop_back();
+  int last = -1;
+  for (const std::string& line : lines) {
+    EXPECT_EQ(line.substr(3, 4), " %  ") << line;
+    const int percent = std::stoi(line);
+    EXPECT_GT(percent, last) << "no line twice";
+    last = percent;
+  }
+  EXPECT_LE(last, 100);
+  EXPECT_GT(last, 91);
+  // nobody watches a pipe, nor what a test reads
+  EXPECT_EQ(on_standard_error(false, [&] { run_command(bench, out, std::cerr); }).find('\r'),
+            std::string::npos);
+  std::ostringstream err;
+  EXPECT_EQ(on_standard_error(true, [&] { run_command(bench, out, err); }), "");
+  EXPECT_EQ(err.str().find('\r'), std::string::npos);
 }
 
 TEST(Json, IsTheVersionedDocument) {

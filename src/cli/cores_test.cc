@@ -33,10 +33,18 @@ TEST(Cores, AsManyThreadsAsAskedForAndNoMoreThanTasks) {
   EXPECT_GE(threads_of(0, 5, 1).size(), 1u);
 }
 
+TEST(Cores, TheCallerWorksToo) {
+  EXPECT_EQ(threads_of(1, 3, 1), std::set<std::thread::id>{std::this_thread::get_id()});
+  EXPECT_TRUE(threads_of(2, 2, 2).contains(std::this_thread::get_id()));
+}
+
 TEST(Cores, EveryTaskIsDoneOnce) {
   std::vector<std::atomic<int>> done(1000);
   on_cores(4)(done.size(), [&](std::size_t i) { ++done[i]; });
   for (const auto& one : done) EXPECT_EQ(one, 1);
+  std::vector<std::size_t> order;
+  on_cores(1)(3, [&](std::size_t i) { order.push_back(i); });
+  EXPECT_EQ(order, (std::vector<std::size_t>{0, 1, 2}));
 }
 
 TEST(Cores, AFaultInATaskComesOut) {

@@ -6,7 +6,6 @@
 #include <ifaddrs.h>
 #include <netinet/in.h>
 #include <spawn.h>
-#include <sys/random.h>
 #include <sys/wait.h>
 #include <termios.h>
 #include <unistd.h>
@@ -21,6 +20,7 @@
 #include <iostream>
 #include <map>
 #include <optional>
+#include <string_view>
 #include <thread>
 #include <vector>
 
@@ -45,8 +45,8 @@ constexpr std::size_t kShortestPassphrase = 8;  // characters; tries are limited
 
 std::string random_hex() {
   std::array<unsigned char, 16> bytes{};
-  // the kernel gives up to 256 bytes whole once it has gathered enough
-  if (::getrandom(bytes.data(), bytes.size(), 0) != static_cast<ssize_t>(bytes.size())) return {};
+  // waits until the kernel has gathered enough
+  if (::getentropy(bytes.data(), bytes.size()) != 0) return {};
   std::string text;
   for (const unsigned char byte : bytes) text += fmt::format("{:02x}", byte);
   return text;
@@ -74,7 +74,7 @@ std::vector<std::string> net_addresses() {
     const auto* address = reinterpret_cast<const sockaddr_in*>(at->ifa_addr);
     std::array<char, INET_ADDRSTRLEN> text{};
     ::inet_ntop(AF_INET, &address->sin_addr, text.data(), text.size());
-    if (std::string(text.data()).rfind("127.", 0) != 0) addresses.emplace_back(text.data());
+    if (!std::string_view(text.data()).starts_with("127.")) addresses.emplace_back(text.data());
   }
   ::freeifaddrs(list);
   return addresses;
@@ -124,8 +124,8 @@ void open_browser(const std::string& address) {
   for (const int descriptor : {STDOUT_FILENO, STDERR_FILENO})
     ::posix_spawn_file_actions_addopen(&quiet, descriptor, "/dev/null", O_WRONLY, 0);
   std::string name = "xdg-open", argument = address;
-  std::array<char*, 3> arguments = {name.data(), argument.data(), nullptr};
-  pid_t child = 0;
+  std::array arguments = {name.data(), argument.data(), static_cast<char*>(nullptr)};
+  pid_t child{};
   if (::posix_spawnp(&child, name.c_str(), &quiet, nullptr, arguments.data(), environ) == 0)
     std::thread([child] { ::waitpid(child, nullptr, 0); }).detach();
   ::posix_spawn_file_actions_destroy(&quiet);
@@ -223,10 +223,10 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
   routes.passphrase = passphrase;
   routes.cookie = cookie;
   routes.now_ms = steady_ms;
-  std::vector<std::string> names = {"127.0.0.1", "localhost"};
-  if (request.lan)
-    for (const std::string& address : net_addresses()) names.push_back(address);
-  for (const std::string& name : names) routes.hosts.push_back(fmt::format("{}:{}", name, server->port()));
+  const std::vector<std::string> others = request.lan ? net_addresses() : std::vector<std::string>();
+  for (const std::string& name : {std::string("127.0.0.1"), std::string("localhost")})
+    routes.hosts.push_back(fmt::format("{}:{}", name, server->port()));
+  for (const std::string& other : others) routes.hosts.push_back(fmt::format("{}:{}", other, server->port()));
   router.emplace(std::move(routes), workbench);
   workbench.on_job_event([&server](const server::JobEvent& event) {
     server->publish(server::kJobsTopic, "", server::to_json(event));
@@ -244,8 +244,7 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
     err << "Open to this network: anybody who can reach it and knows the passphrase can read and change the "
            "jobs in\n"
         << workbench.settings().folder << ". The connection is not encrypted.\n";
-    for (std::size_t i = 2; i < names.size(); ++i)
-      err << fmt::format("  http://{}:{}/\n", names[i], server->port());
+    for (const std::string& other : others) err << fmt::format("  http://{}:{}/\n", other, server->port());
   }
   err << "Press Ctrl-C to end it. "
       << (is_kept ? "What you typed is kept.\n" : "Save your jobs first: what you typed is not kept.\n");

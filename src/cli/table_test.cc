@@ -2,6 +2,10 @@
 
 #include <gmock/gmock.h>
 
+#include <string>
+#include <utility>
+#include <vector>
+
 namespace shimwright::cli {
 namespace {
 
@@ -42,6 +46,52 @@ TEST(Table, HasANameThatAScriptCanWrite) {
   EXPECT_EQ(names_of({sample(), same, same, other}),
             (std::vector<std::string>{"forces", "fork-leg-piston-valve-lift-stress",
                                       "fork-leg-piston-valve-lift-stress-2", "fork-leg-hand-test"}));
+}
+
+TEST(Table, WidthIsCountedInCharactersAndNoLineEndsInABlank) {
+  const Table table{
+      "", {{"Öl", "", true}, {"n", "", false}, {"", "", true}}, {{"ää", "1", ""}, {"ä", "10", "µm"}}, ""};
+  EXPECT_EQ(to_text(table),
+            "Öl   n\n"
+            "--  --  --\n"
+            "ää   1\n"
+            "ä   10  µm\n");
+}
+
+TEST(Table, WithoutRowsItHasItsHeadingAlone) {
+  const Table table{"T", {{"a", "mm", false}, {"b", "", true}}, {}, ""};
+  EXPECT_EQ(to_text(table), "T\n a  b\nmm\n--  -\n");
+  EXPECT_EQ(to_csv(table), "a [mm],b\r\n");
+}
+
+TEST(Table, ACellOfACsvIsQuotedOrDisarmedOnlyWhereItMustBe) {
+  for (const auto& [cell, written] : std::vector<std::pair<std::string, std::string>>{{"", ""},
+                                                                                      {"a", "a"},
+                                                                                      {"a b", "a b"},
+                                                                                      {"a,b", "\"a,b\""},
+                                                                                      {"a\"b", "\"a\"\"b\""},
+                                                                                      {"a\nb", "\"a\nb\""},
+                                                                                      {"a\rb", "\"a\rb\""},
+                                                                                      {"=a", "'=a"},
+                                                                                      {"+a", "'+a"},
+                                                                                      {"-a", "'-a"},
+                                                                                      {"@a", "'@a"},
+                                                                                      {"a=", "a="}})
+    EXPECT_EQ(to_csv({"", {{"x", "", true}}, {{cell}}, ""}), "x\r\n" + written + "\r\n") << cell;
+  EXPECT_EQ(to_csv({"", {{"x", "", false}, {"y", "", false}}, {{"-1", "2"}}, ""}), "x,y\r\n-1,2\r\n")
+      << "a number stays one";
+}
+
+TEST(Table, ParagraphsBreakExactlyWhereTheNextWordHasNoRoom) {
+  EXPECT_EQ(paragraph("aa bbb", 6), "aa bbb\n");
+  EXPECT_EQ(paragraph("aa bbb", 5), "aa\nbbb\n");
+  EXPECT_EQ(paragraph("ää ßßß", 6), "ää ßßß\n") << "characters, not bytes";
+  EXPECT_EQ(paragraph("aa bbb", 8, 2), "  aa bbb\n");
+  EXPECT_EQ(paragraph("aa bbb", 7, 2), "  aa\n  bbb\n");
+  EXPECT_EQ(paragraph("longer than that", 4), "longer\nthan\nthat\n") << "a long word has its own line";
+  EXPECT_EQ(paragraph("one\ntwo", 80), "one two\n");
+  EXPECT_EQ(paragraph(std::string(79, 'a') + " b"), std::string(79, 'a') + "\nb\n");
+  EXPECT_EQ(paragraph(std::string(78, 'a') + " b"), std::string(78, 'a') + " b\n");
 }
 
 TEST(Table, ParagraphsStayInsideTheirWidth) {

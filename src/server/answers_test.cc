@@ -185,6 +185,8 @@ TEST(Answers, AKeyThatATextHasTwiceHasOneValue) {
   };
   const Json state = Json::parse(body, note_twins);
   EXPECT_TRUE(state["values"].contains("machine.name"));
+  EXPECT_EQ(state["values"]["format"], "1");
+  EXPECT_EQ(state["values"]["stack.discs[1]"], "1 x 14 x 0.20 mm");
   EXPECT_EQ(state["values"]["title"], "Stack");
 }
 
@@ -292,6 +294,27 @@ TEST(Answers, ABenchRunTellsItsProgressAndGivesItsDocument) {
   EXPECT_NE(events_of(talk, usual).back().second, events.back().second) << "the clicks count";
 }
 
+TEST(Answers, TheLastGoodRevisionGoesOnTheBench) {
+  Conversation talk;  // which has no damper
+  const auto end_of_bench = [&] {
+    const std::string run = Json::parse(talk.post(talk.job() + "/bench", {{"client", "t"}}).body)["run"];
+    return events_of(talk, run).back().first;
+  };
+  EXPECT_EQ(end_of_bench(), "failed");
+  const auto typed = [&](const std::string& text) {
+    return talk
+        .post(talk.job() + "/edit", {{"base", Json::parse(talk.get(talk.job()).body)["revision"]},
+                                     {"client", "t"},
+                                     {"edits", {{{"text", text}}}}})
+        .status;
+  };
+  write_text(talk.folder / "shop" / "shop.parts.toml", example("enduro-fork/shop.parts.toml"));
+  EXPECT_EQ(typed(example("enduro-fork/enduro-fork.job.toml")), 200);
+  EXPECT_EQ(end_of_bench(), "result");
+  EXPECT_EQ(typed("title = \"open\n"), 200);
+  EXPECT_EQ(end_of_bench(), "result");
+}
+
 TEST(Answers, ABenchRunStopsWhenAskedAndAJobWithoutADamperFails) {
   Conversation talk(example("enduro-fork/enduro-fork.job.toml"));
   write_text(talk.folder / "shop" / "shop.parts.toml", example("enduro-fork/shop.parts.toml"));
@@ -325,6 +348,8 @@ TEST(Answers, AFigureIsTheOneThatIsAskedFor) {
       }
   EXPECT_GE(n_drawn, 16);
   EXPECT_EQ(talk.get(talk.job() + "/figure.svg?which=force&unit=1").status, 404);
+  EXPECT_EQ(talk.get(talk.job() + "/figure.svg?which=force").body,
+            talk.get(talk.job() + "/figure.svg?which=force&unit=0").body);
 }
 
 TEST(Answers, AJobWithoutAnyResultAnswersAsDescribed) {
@@ -348,6 +373,35 @@ TEST(Answers, TheListOfKeysIsAsDescribedAndHoldsEveryTable) {
   for (const char* path : {"title", "unit[].piston_valve.rebound.clamp", "unit[].piston_valve.rebound.stack",
                            "unit[].foot_valve.bleed[].per_click", "rider.mass", "shim.*.thickness"})
     EXPECT_TRUE(paths.contains(path)) << path;
+}
+
+/// What the page needs to know of a key before anybody has typed it: one key of each sort, as the technician
+/// would describe it.
+TEST(Answers, EachSortOfKeyIsDescribedByWhatItTakes) {
+  Conversation talk;
+  const Json list = Json::parse(talk.get("/api/schema").body);
+  const auto row = [&](const std::string& path) {
+    for (const Json& key : list)
+      if (key["path"] == path) return key;
+    ADD_FAILURE() << path;
+    return Json{{"unit", ""}};
+  };
+  for (const auto& [path, unit] : std::vector<std::pair<const char*, const char*>>{
+           {"stack.seat", "length"},                    // one quantity
+           {"stack.pressures", "pressure difference"},  // a list of them
+           {"machine.front_sag.static", "length"},      // a range of them, in a table
+           {"rider.mass", "mass"},
+           {"conditions.oil_temperature", "temperature"},
+           {"unit[].piston_valve.rebound.clamp", "length"},
+           {"shim.*.thickness", "length"},
+           {"title", ""},
+           {"format", ""},
+           {"stack.discs", ""},
+           {"unit[].kind", ""},
+           {"unit", ""}})
+    EXPECT_EQ(row(path)["unit"], unit) << path;
+  EXPECT_THAT(row("unit[].kind")["words"], testing::Contains("shock"));
+  EXPECT_EQ(list.front()["path"], "format") << "in the order of the schema";
 }
 
 TEST(Answers, WhatIsRefusedSaysWhyAndWhatToDo) {

@@ -1,4 +1,5 @@
 #pragma once
+#include <exception>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,11 @@ struct ApiFault {
 
   Diagnostics diagnostics{};  // of a job that cannot be computed
 };
+
+/// Of a fault in the program.
+ApiFault fault_of(const std::exception& fault);
+/// Of a job whose diagnostics stop what was wanted of it; `message` is one sentence.
+ApiFault faulty(std::string message, Diagnostics diagnostics);
 
 template <typename T>
 using Answer = Result<T, ApiFault>;

@@ -2,7 +2,6 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
-#include <list>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -14,6 +13,7 @@
 #include "document/document.h"
 #include "file/load.h"
 #include "job/run_memo.h"
+#include "server/recent.h"
 #include "units/format.h"
 
 namespace shimwright::server {
@@ -30,6 +30,8 @@ class Computed {
   Computed(file::JobSpec the_spec, document::ResultDocument the_document, std::string the_tag, bool all)
       : spec(std::move(the_spec)), document(std::move(the_document)), tag(std::move(the_tag)), all_(all) {}
 
+  static constexpr std::size_t kMostPatches = 3;  // kept with each, a tenth of a megabyte each
+
   const file::JobSpec spec;
   const document::ResultDocument document;
   const std::string tag;  // equal for equal documents, and for no other document of this process
@@ -42,17 +44,16 @@ class Computed {
   std::optional<std::string> patch_of(const Computed& base) const;
 
  private:
-  struct Patch {
-    std::string base;  // its tag
-    std::optional<std::string> text;
-  };
-
   bool all_;
   mutable std::once_flag written_;
   mutable std::string json_;
-  mutable std::mutex mutex_;          // of what follows
-  mutable std::list<Patch> patches_;  // the newest first
+  mutable std::mutex mutex_;                                          // of what follows
+  mutable Recent<std::optional<std::string>> patches_{kMostPatches};  // by the tag of their base
 };
+
+/// The first task here, the others one after the other on another thread meanwhile. A fault in one of them
+/// comes out of the call.
+void two_at_once(std::size_t n, const std::function<void(std::size_t)>& one);
 
 /// The outcome of computing a job: the result or why there is none, and what else the reader of the job
 /// said.
@@ -67,6 +68,9 @@ struct JobOutcome {
 /// all its parts files, and what was wanted. Safe from several threads.
 class Computer {
  public:
+  /// Results kept: a job in both systems of units, some steps of undo, and a ghost or two. A megabyte each.
+  static constexpr std::size_t kMostRemembered = 24;
+
   /// `go_on` is called now and then; false gives the computation up. Empty: never called.
   JobOutcome compute(const std::string& path, const std::string& text, const Wanted& wanted,
                      const std::function<bool()>& go_on = {});
@@ -75,18 +79,12 @@ class Computer {
   std::shared_ptr<const Computed> tagged(const std::string& tag);
 
  private:
-  struct Remembered {
-    std::string key;
-    std::shared_ptr<const Computed> computed;
-  };
-  std::shared_ptr<const Computed> recall(const std::string& key);
-  void remember(const std::string& key, std::shared_ptr<const Computed> computed);
-  std::string tag_of(const std::string& key) const;
+  std::string tag_of(const file::JobSpec& spec, const Wanted& wanted) const;
 
   const std::uint64_t salt_ = std::random_device()();  // another program's documents may look otherwise
   job::RunMemo memo_;                                  // safe by itself
   std::mutex mutex_;                                   // of what follows
-  std::list<Remembered> remembered_;                   // the newest first
+  Recent<std::shared_ptr<const Computed>> remembered_{kMostRemembered};  // by their tags
 };
 
 }  // namespace shimwright::server

@@ -1,9 +1,17 @@
 #include "server/computed.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <chrono>
+#include <filesystem>
+#include <stdexcept>
 #include <string>
+#include <thread>
 #include <vector>
+
+#include "document/document_brief.h"
+#include "job/run.h"
 
 #include "server/test_bench.h"
 
@@ -27,8 +35,7 @@ TEST(Computer, RemembersTheResultsThatWereUsedLast) {
   std::vector<std::string> tags;
   for (int i = 0; i < 40; ++i) tags.push_back(computer.compute("a.job.toml", titled(i), {}).computed->tag);
   const int kept = n_remembered(computer, tags);
-  EXPECT_GT(kept, 1);
-  EXPECT_LT(kept, 40);
+  EXPECT_EQ(kept, static_cast<int>(Computer::kMostRemembered));
 
   // looked up by its tag, and computed again: each keeps a result for longer
   for (const bool by_tag : {true, false}) {
@@ -45,6 +52,83 @@ TEST(Computer, RemembersTheResultsThatWereUsedLast) {
   }
 }
 
+TEST(Computer, ARememberedResultIsTheSameAndCountsItsTime) {
+  Computer computer;
+  const auto ms = [begin = std::chrono::steady_clock::now()] {
+    return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - begin).count();
+  };
+  const JobOutcome first = computer.compute("a.job.toml", kStackJob, {}),
+                   again = computer.compute("a.job.toml", kStackJob, {});
+  EXPECT_EQ(again.computed, first.computed);
+  EXPECT_GT(first.compute_ms, 0);
+  EXPECT_GT(again.compute_ms, 0);
+  EXPECT_LE(first.compute_ms + again.compute_ms, ms());
+}
+
+TEST(Computer, OnTwoThreadsItComputesWhatOneDoes) {
+  for (const char* name :
+       {"test/zoo/kit.job.toml", "test/zoo/linkage-shock.job.toml", "test/zoo/springs-only.job.toml"}) {
+    const std::string path = std::string(SW_SOURCE_DIR) + "/" + name;
+    file::JobFiles files(path, text_of_file(path));
+    job::RunOptions options;
+    options.sections = job::Sections::live();
+    const auto alone = job::run_job(file::load_job(files, path).job, options);
+    Computer computer;
+    const auto both = computer.compute(path, text_of_file(path), {}).computed;
+    ASSERT_TRUE(alone && both) << name;
+    EXPECT_EQ(both->json(), document::to_brief_json(*alone)) << name;
+  }
+}
+
+TEST(TwoAtOnce, DoesEachTaskOnceTheFirstHere) {
+  for (const std::size_t n : {0u, 1u, 2u, 5u}) {
+    std::vector<int> done(n);
+    std::thread::id first{};
+    two_at_once(n, [&](std::size_t i) {
+      ++done.at(i);
+      if (i == 0) first = std::this_thread::get_id();
+    });
+    EXPECT_EQ(done, std::vector<int>(n, 1));
+    EXPECT_EQ(first == std::this_thread::get_id(), n > 0);
+  }
+  for (const std::size_t broken : {0u, 1u, 2u})
+    EXPECT_THROW(two_at_once(3,
+                             [&](std::size_t i) {
+                               if (i == broken) throw std::runtime_error("broken");
+                             }),
+                 std::runtime_error);
+}
+
+/// What reading says and what computing says come as one list, by their place in the file.
+TEST(Computer, TellsWhatReadingAndComputingFindByPlace) {
+  for (const auto& entry : std::filesystem::directory_iterator(SW_SOURCE_DIR "/examples/broken")) {
+    const std::string path = entry.path().string();
+    if (!path.ends_with(".job.toml")) continue;
+    file::JobFiles files(path, text_of_file(path));
+    const file::LoadResult loaded = file::load_job(files, path);
+    Computer computer;
+    const JobOutcome outcome = computer.compute(path, text_of_file(path), {});
+    std::vector<std::string> expected, told;
+    for (const Diagnostic& diagnostic : loaded.diagnostics) expected.push_back(diagnostic.what);
+    if (!has_stop(loaded.diagnostics)) {
+      const auto document = job::run_job(loaded.job, {});
+      ASSERT_FALSE(document.has_value()) << path;
+      for (const Diagnostic& diagnostic : document.error().diagnostics) expected.push_back(diagnostic.what);
+    }
+    int line = 0;
+    for (const Diagnostic& diagnostic : outcome.diagnostics) {
+      told.push_back(diagnostic.what);
+      if (diagnostic.file == outcome.diagnostics.front().file) {
+        EXPECT_GE(diagnostic.line, line) << path;
+        line = diagnostic.line;
+      }
+    }
+    EXPECT_THAT(told, testing::UnorderedElementsAreArray(expected)) << path;
+    EXPECT_FALSE(outcome.computed) << path;
+    EXPECT_FALSE(outcome.given_up) << path;
+  }
+}
+
 TEST(Computer, ATagIsOfOneDocumentInOneSystemOfUnits) {
   Computer computer;
   const auto metric = computer.compute("a.job.toml", kStackJob, {units::System::Metric, false}).computed;
@@ -53,7 +137,10 @@ TEST(Computer, ATagIsOfOneDocumentInOneSystemOfUnits) {
   EXPECT_EQ(computer.compute("a.job.toml", kStackJob, {units::System::Metric, false}).computed, metric);
   EXPECT_NE(metric->tag, imperial->tag);
   EXPECT_NE(metric->tag, whole->tag);
-  EXPECT_FALSE(metric->patch_of(*metric).value_or("[]").size() > 2) << "nothing to change";
+  EXPECT_EQ(metric->patch_of(*metric), "[]") << "nothing to change";
+  EXPECT_FALSE(metric->patch_of(*whole)) << "they have not the same digits";
+  EXPECT_FALSE(whole->patch_of(*metric));
+  EXPECT_FALSE(whole->patch_of(*whole));
 }
 
 }  // namespace

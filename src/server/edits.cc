@@ -39,12 +39,14 @@ Edited tried(const std::string& text, const Draft& draft) {
 
 /// "stack" and 2 of "stack[2]"; nothing when the path does not end in an index.
 std::optional<std::pair<std::string, std::size_t>> split_index(std::string_view path) {
+  if (!path.ends_with(']')) return std::nullopt;
   const std::size_t bracket = path.rfind('[');
-  if (bracket == std::string_view::npos || !path.ends_with(']')) return std::nullopt;
-  std::size_t index = 0;
+  if (bracket == std::string_view::npos) return std::nullopt;
+  std::size_t index{};
   const char* end = path.data() + path.size() - 1;
   const auto [stop, fault] = std::from_chars(path.data() + bracket + 1, end, index);
-  if (fault != std::errc() || stop != end) return std::nullopt;
+  if (stop != end) return std::nullopt;
+  if (fault != std::errc()) return std::nullopt;
   return std::pair{std::string(path.substr(0, bracket)), index};
 }
 
@@ -56,7 +58,7 @@ void follow(std::vector<FaultyDraft>& drafts, const std::string& list, To&& to) 
     if (!path.starts_with(list + "[")) return false;
     const std::size_t end = path.find(']', list.size());
     if (end == std::string::npos) return false;
-    const auto place = split_index(std::string_view(path).substr(0, end + 1));
+    const auto place = split_index({path.data(), end + 1});
     if (!place) return false;
     const std::optional<std::size_t> moved = to(place->second);
     if (!moved) return true;
@@ -162,16 +164,16 @@ struct Work {
   }
 };
 
-std::map<std::string, std::size_t> list_sizes(const std::string& text) {
-  std::map<std::string, std::size_t> sizes;
-  for (const file::TypedValue& value : file::typed_values(text)) {
-    for (std::size_t end = value.path.find(']'); end != std::string::npos;
-         end = value.path.find(']', end + 1)) {
-      const auto place = split_index(std::string_view(value.path).substr(0, end + 1));
-      if (place) sizes[place->first] = std::max(sizes[place->first], place->second + 1);
+/// The indices that each list of a text has.
+std::map<std::string, std::set<std::size_t>> lists_of(const std::string& text) {
+  std::map<std::string, std::set<std::size_t>> lists;
+  for (const file::TypedValue& value : file::typed_values(text))
+    for (const char& c : value.path) {
+      if (c != ']') continue;
+      const auto place = split_index({value.path.data(), &c + 1});
+      if (place) lists[place->first].insert(place->second);
     }
-  }
-  return sizes;
+  return lists;
 }
 
 /// "seal friction" of "unit[0].seal_friction", "shim 3" of "x.stack[2]".
@@ -205,18 +207,13 @@ Answer<Drafted> edited(const std::string& text, const std::vector<store::Draft>&
 }
 
 bool means_the_same(const std::vector<Edit>& edits, const std::string& base, const std::string& present) {
-  const auto before = list_sizes(base);
-  const auto now = list_sizes(present);
-  const auto size = [](const std::map<std::string, std::size_t>& sizes, const std::string& list) {
-    const auto found = sizes.find(list);
-    return found == sizes.end() ? 0 : found->second;
-  };
-  for (const Edit& edit : edits) {
-    for (std::size_t at = edit.path.find('['); at != std::string::npos; at = edit.path.find('[', at + 1)) {
-      const std::string list = edit.path.substr(0, at);
-      if (size(before, list) != size(now, list)) return false;
+  auto before = lists_of(base), now = lists_of(present);
+  for (const Edit& edit : edits)
+    for (const char& c : edit.path) {
+      if (c != '[') continue;
+      const std::string list(edit.path.data(), &c);
+      if (before[list] != now[list]) return false;
     }
-  }
   return true;
 }
 

@@ -7,6 +7,7 @@
 #include "document/document_walk.h"
 #include "server/answers.h"
 #include "server/describe_list.h"
+#include "server/http.h"
 #include "units/stack_text.h"
 
 namespace shimwright::server {
@@ -28,11 +29,11 @@ std::vector<DraftAnswer> drafts_of(const std::vector<FaultyDraft>& drafts) {
 
 /// Of a path that a faulty text has twice the last value counts.
 document::TextsByName values_of(const std::vector<file::TypedValue>& values) {
-  std::unordered_map<std::string_view, std::size_t> last;
-  for (std::size_t i = 0; i < values.size(); ++i) last[values[i].path] = i;
+  std::unordered_map<std::string_view, const file::TypedValue*> last;
+  for (const file::TypedValue& value : values) last[value.path] = &value;
   document::TextsByName texts;
-  for (std::size_t i = 0; i < values.size(); ++i)
-    if (last[values[i].path] == i) texts.emplace_back(values[i].path, values[i].typed);
+  for (const file::TypedValue& value : values)
+    if (last[value.path] == &value) texts.emplace_back(value.path, value.typed);
   return texts;
 }
 
@@ -65,8 +66,8 @@ JobState state_of(const JobView& view, std::string& bent) {
   state.text = view.text;
   state.drafts = drafts_of(view.drafts);
   state.diagnostics = view.diagnostics;
-  state.can_undo = view.track.undo_to > 0;
-  state.can_redo = view.track.redo_to > 0;
+  state.can_undo = view.track.undo_to != 0;
+  state.can_redo = view.track.redo_to != 0;
   state.undo_note = view.track.undo_note;
   state.redo_note = view.track.redo_note;
   state.result_revision = view.result_revision;
@@ -111,6 +112,10 @@ DrawerOil oil_of(const file::OilSpec& oil) {
 std::string to_json(const ApiFault& fault) {
   if (fault.code == "faulty") return brief_json(described(FaultyAnswer{error_of(fault), fault.diagnostics}));
   return brief_json(described(ErrorAnswer{error_of(fault)}));
+}
+
+Response answer_of(const ApiFault& fault) {
+  return {fault.status, "application/json", to_json(fault)};
 }
 
 std::string to_json(const Session& session) {

@@ -15,6 +15,7 @@ struct Session;
 struct JobView;
 struct Trial;
 struct JobEvent;
+struct Response;
 struct RunProgress;
 struct DiskConflict;
 
@@ -31,6 +32,9 @@ std::string to_json(const job::StackView& view);
 std::string run_json(const std::string& run);
 std::string conflict_json(const ApiFault& fault, const JobView& present);
 std::string conflict_json(const ApiFault& fault, const DiskConflict& conflict);
+
+/// The answer to a request that was not done.
+Response answer_of(const ApiFault& fault);
 
 /// Every key of a job file, as GET /api/schema gives it.
 std::string schema_json();

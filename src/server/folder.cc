@@ -53,7 +53,7 @@ std::vector<JobFile> job_files(const std::string& folder) {
 Stamp stamp_of(const std::string& path) {
   struct stat facts{};
   if (::stat(path.c_str(), &facts) != 0) return {};
-  return {static_cast<std::int64_t>(facts.st_mtim.tv_sec) * 1'000'000'000 + facts.st_mtim.tv_nsec,
+  return {static_cast<std::int64_t>(facts.st_mtim.tv_sec), static_cast<std::int64_t>(facts.st_mtim.tv_nsec),
           static_cast<std::int64_t>(facts.st_size), static_cast<std::uint64_t>(facts.st_ino)};
 }
 

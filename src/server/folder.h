@@ -23,7 +23,8 @@ std::string id_of(const std::string& absolute_path);
 
 /// What shows that a file has changed, without reading it.
 struct Stamp {
-  std::int64_t time_ns = 0;
+  std::int64_t seconds = 0;
+  std::int64_t nanoseconds = 0;
   std::int64_t size = -1;  // -1: no file
   std::uint64_t inode = 0;
 

@@ -43,6 +43,17 @@ TEST(Folder, OnAHomeFolderStopsLookingAtFiveHundredJobs) {
   EXPECT_EQ(shop.names().size(), 500u);
 }
 
+TEST(Folder, EachJobHasItsIdItsPathAndItsNameFromTheFolder) {
+  const Shop shop;
+  shop.put("1/a.job.toml");
+  const std::vector<JobFile> files = job_files(shop.path.string());
+  ASSERT_EQ(files.size(), 1u);
+  EXPECT_EQ(files[0].path, shop.file("1/a.job.toml"));
+  EXPECT_EQ(files[0].name, "1/a.job.toml");
+  EXPECT_EQ(files[0].id, id_of(shop.file("1/a.job.toml")));
+  EXPECT_EQ(files[0].id.size(), 16u);
+}
+
 TEST(Folder, AFileHasTheSameIdBySeveralWaysAndAnotherOneAnother) {
   const Shop shop;
   shop.put("a.job.toml");
@@ -66,6 +77,14 @@ TEST(Folder, AStampTellsWhenAFileChanges) {
   fs::last_write_time(shop.path / "a", written);
   EXPECT_FALSE(stamp_of(shop.file("a")) == before) << "another size";
   EXPECT_TRUE(stamp_of(shop.file("none")) == Stamp{});
+  EXPECT_FALSE(before == Stamp{});
+  shop.put("b");
+  fs::last_write_time(shop.path / "b", written);
+  Stamp here = stamp_of(shop.file("b"));
+  EXPECT_EQ(here.size, 11) << "format = 1 and the end of its line";
+  EXPECT_EQ(here.seconds, before.seconds);
+  EXPECT_EQ(here.nanoseconds, before.nanoseconds);
+  EXPECT_FALSE(here == before) << "another file of the same size and time";
 }
 
 }  // namespace

@@ -44,12 +44,13 @@ struct Response {
 struct HttpLimits {
   std::size_t header_bytes = 8192;
   std::size_t body_bytes = 1u << 20;
-  int request_ms = 5000;  // from the first byte of a request to its last
-  int idle_ms = 60000;    // between requests
-  int write_ms = 30000;   // for one answer
-  int beat_ms = 15000;    // a comment line in each event stream
-  int tick_ms = 1000;     // between two looks at the disk
-  int linger_ms = 1000;   // for a refused client to read why
+  std::size_t lag_bytes = 32u << 20;  // that a client of an event stream may be behind
+  int request_ms = 5000;              // from the first byte of a request to its last
+  int idle_ms = 60000;                // between requests
+  int write_ms = 30000;               // for one answer
+  int beat_ms = 15000;                // a comment line in each event stream
+  int tick_ms = 1000;                 // between two looks at the disk
+  int linger_ms = 1000;               // for a refused client to read why
   int n_connections = 256;
   int n_workers = 4;  // a packet takes one of them for half a second
 };
@@ -70,7 +71,7 @@ struct HttpService {
 /// A small HTTP server: one thread for all sockets, a few workers for the answers.
 ///
 /// Errors: listen() says why the port could not be had. After that no client can end it.
-/// Tested: http_server_test.cc over a real loopback socket
+/// Tested: http_server_test.cc and http_streams_test.cc over a real loopback socket
 class HttpServer {
  public:
   /// Binds the port and listens. From here on clients can connect; they wait until serve() answers them.

@@ -37,8 +37,7 @@ using tcp = asio::ip::tcp;
 using Error = boost::system::error_code;
 using std::chrono::milliseconds;
 
-constexpr std::size_t kMostPending = 32u << 20;  // bytes that an event stream may lag behind [B]
-constexpr std::size_t kReadBytes = 65536;        // read from a socket at once
+constexpr std::size_t kReadBytes = 8192;  // from a socket at once: what an idle connection costs
 
 std::string text(beast::string_view view) {
   return {view.data(), view.size()};
@@ -60,7 +59,7 @@ struct Shared {
   int n_open = 0;       // seen by the I/O thread alone
   std::set<class Connection*>
       streams;  // the same; both outlive the sessions that `io` may still hold at the end
-  asio::io_context io{1};
+  asio::io_context io;
   asio::thread_pool workers;
 
   explicit Shared(HttpSettings given)
@@ -86,21 +85,21 @@ class Connection : public std::enable_shared_from_this<Connection> {
   /// Sends what was published; a client that does not read is let go.
   void send(std::shared_ptr<const std::string> event) {
     n_pending_ += event->size();
-    if (n_pending_ > kMostPending) return close();
+    if (n_pending_ > limits().lag_bytes) return close();
     pending_.push_back(std::move(event));
     if (pending_.size() == 1) write_pending();
   }
   /// Sends what a stream with a past of its own has new, and ends with it.
   void pull() {
-    if (!pull_ || ends_) return;
+    if (!pull_) return;
     Pulled pulled = pull_(cursor_);
     ends_ = pulled.ended;
+    if (ends_) pull_ = nullptr;
     if (!pulled.text.empty()) return send(std::make_shared<const std::string>(std::move(pulled.text)));
     if (ends_ && pending_.empty()) close();
   }
   void close() {
-    Error ignored;
-    stream_.socket().shutdown(tcp::socket::shutdown_both, ignored);
+    deadline_.cancel();
     stream_.close();
   }
 
@@ -109,13 +108,14 @@ class Connection : public std::enable_shared_from_this<Connection> {
 
   /// Between requests a connection costs a socket and nothing else, and may idle for a while.
   void wait_for_request() {
-    if (buffer_.size() > 0) return read_request();
+    if (buffer_.size()) return read_request();
     stream_.expires_after(milliseconds(limits().idle_ms));
-    stream_.async_read_some(buffer_.prepare(4096), [self = shared_from_this()](Error error, std::size_t n) {
-      if (error) return self->close();
-      self->buffer_.commit(n);
-      self->read_request();
-    });
+    stream_.async_read_some(buffer_.prepare(kReadBytes),
+                            [self = shared_from_this()](Error error, std::size_t n) {
+                              if (error) return self->close();
+                              self->buffer_.commit(n);
+                              self->read_request();
+                            });
   }
 
   /// From its first byte a request has a few seconds, however slowly its bytes drip.
@@ -126,10 +126,10 @@ class Connection : public std::enable_shared_from_this<Connection> {
     parser_->body_limit(limits().body_bytes);
     // a clock of its own: the stream's would close the socket before it can be told why
     stream_.expires_never();
-    is_reading_ = true;
+    is_late_ = false;
     deadline_.expires_after(milliseconds(limits().request_ms));
     deadline_.async_wait([self = shared_from_this()](Error cancelled) {
-      if (cancelled || !self->is_reading_) return;
+      if (cancelled) return;
       self->is_late_ = true;
       self->stream_.cancel();
     });
@@ -150,7 +150,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
   }
 
   void on_request(Error error) {
-    is_reading_ = false;
     deadline_.cancel();
     if (error == beast::error::timeout) return refuse(408, "too_slow", "The request took too long.");
     if (error == http::error::body_limit) return refuse(413, "too_large", "The body is too large.");
@@ -177,7 +176,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
         (message.count(http::field::content_length) && message.count(http::field::transfer_encoding)))
       return refuse(400, "bad_request", "This is not an HTTP request.");
 
-    stream_.expires_never();
     asio::post(shared_.workers, [self = shared_from_this(), request = std::move(request)] {
       auto response = std::make_shared<Response>(self->shared_.service.handle(request));
       asio::post(self->shared_.io, [self, response] { self->answer(std::move(*response)); });
@@ -215,15 +213,18 @@ class Connection : public std::enable_shared_from_this<Connection> {
   void linger() {
     Error ignored;
     stream_.socket().shutdown(tcp::socket::shutdown_send, ignored);
-    stream_.expires_after(milliseconds(limits().linger_ms));
-    drain(64);
+    // a clock of its own here too: the stream's looks at reads that wait, and these may never have to
+    deadline_.expires_after(milliseconds(limits().linger_ms));
+    deadline_.async_wait([self = shared_from_this()](Error cancelled) {
+      if (!cancelled) self->close();
+    });
+    drain();
   }
-  void drain(int n_left) {
-    buffer_.clear();
+  void drain() {
     stream_.async_read_some(buffer_.prepare(kReadBytes),
-                            [self = shared_from_this(), n_left](Error error, std::size_t) {
-                              if (error || n_left == 0) return self->close();
-                              self->drain(n_left - 1);
+                            [self = shared_from_this()](Error error, std::size_t) {
+                              if (error) return self->close();
+                              self->drain();
                             });
   }
 
@@ -234,7 +235,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
     response.type = "text/event-stream";
     auto head = std::make_shared<std::string>(head_of(response));
     *head += "Connection: close\r\n\r\n: here\n\n";
-    stream_.expires_never();
     shared_.streams.insert(this);
     send(std::move(head));
     watch_for_end();
@@ -255,8 +255,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
 
   /// The client has nothing more to say; that its side closes is how we learn that it went.
   void watch_for_end() {
-    buffer_.clear();
-    stream_.socket().async_read_some(buffer_.prepare(1024),
+    stream_.socket().async_read_some(buffer_.prepare(kReadBytes),
                                      [self = shared_from_this()](Error error, std::size_t) {
                                        if (error) return self->close();
                                        self->watch_for_end();
@@ -268,15 +267,14 @@ class Connection : public std::enable_shared_from_this<Connection> {
   beast::flat_buffer buffer_;
   std::optional<http::request_parser<http::string_body>> parser_;
   std::string head_, body_;      // of the answer that is being written
-  asio::steady_timer deadline_;  // of the request that is being read
-  bool is_reading_ = false;
+  asio::steady_timer deadline_;  // of the request that is being read, or of a client that was refused
   bool is_late_ = false;
   bool keep_alive_ = true;
   bool head_only_ = false;
 
   std::string topic_;
   std::deque<std::shared_ptr<const std::string>> pending_;
-  std::size_t n_pending_ = 0;
+  std::size_t n_pending_{};
   std::function<Pulled(std::size_t&)> pull_;
   std::size_t cursor_ = 0;
   bool ends_ = false;

@@ -91,9 +91,8 @@ std::optional<Response> Login::answer(const Request& request, const std::string&
     return response;
   }
   if (path.starts_with("/api/")) {
-    return Response{401, "application/json",
-                    to_json(ApiFault{401, "no_passphrase", "This workbench needs its passphrase.",
-                                     "Open the page of the workbench and enter the passphrase."})};
+    return answer_of({401, "no_passphrase", "This workbench needs its passphrase.",
+                      "Open the page of the workbench and enter the passphrase."});
   }
   return page(401, "");
 }

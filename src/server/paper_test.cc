@@ -54,6 +54,20 @@ TEST(Paper, DrawsEachFigureOfACartridgeAndNoneTwice) {
   EXPECT_EQ(drawn(document, {"force", 7}), "") << "there is no eighth unit";
 }
 
+/// The page has room for so much.
+TEST(Paper, AStackAndAPostFillTheirPlaceAndNoMore) {
+  const document::ResultDocument document = computed("test/zoo/coil-cartridge.job.toml");
+  for (const char* which : {"stack", "post"})
+    for (const bool foot : {false, true}) {
+      const std::string svg = drawn(document, {which, 0, foot, true});
+      const auto size = [&](const std::string& key) {
+        return std::stod(svg.substr(svg.find(key + "=\"") + key.size() + 2));
+      };
+      EXPECT_EQ(size("width"), 460) << which;
+      EXPECT_LE(size("height"), which == std::string("stack") ? 260 : 1000);
+    }
+}
+
 TEST(Paper, DrawsNothingThatAJobDoesNotHave) {
   const document::ResultDocument springs = computed("test/zoo/springs-only.job.toml");
   EXPECT_NE(drawn(springs, {"springs"}), "");

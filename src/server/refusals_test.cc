@@ -149,6 +149,12 @@ TEST(Refusals, OfFiles) {
   EXPECT_EQ(served.post(save, R"({"client":"t","expect_disk":"","over":true})"), "507 disk");
 }
 
+TEST(Refusals, OfAFileThatIsTooLargeToRead) {
+  Served served(std::string(kStackJob) + "# " + std::string(4u << 20, 'x'));
+  EXPECT_EQ(served.get(served.job()), "404 disk");
+  EXPECT_EQ(served.post(served.job() + "/undo", R"({"client":"t"})"), "404 disk");
+}
+
 TEST(Refusals, OfAFaultyJobAndASecondWorkbench) {
   Served served("format = 1\ntitle = \"open\n");
   EXPECT_EQ(served.get(served.job() + "/result"), "422 faulty");

@@ -35,10 +35,6 @@ constexpr const char* kDataPolicy = "default-src 'none'; frame-ancestors 'none'"
 constexpr double kMostSpeed = 20.0;      // [m/s]
 constexpr double kMostPressure = 100e6;  // [Pa]
 
-Response answer_of(const ApiFault& fault) {
-  return {fault.status, "application/json", to_json(fault)};
-}
-
 Response json(std::string body) {
   return {200, "application/json", std::move(body)};
 }
@@ -54,10 +50,6 @@ Response attached(Answer<Attachment> attachment) {
   response.headers.emplace_back("Content-Disposition",
                                 fmt::format("inline; filename=\"{}\"", attachment->name));
   return response;
-}
-
-ApiFault conflict(const char* code, std::string message, std::string remedy) {
-  return {409, code, std::move(message), std::move(remedy)};
 }
 
 /// A request on its way: what the path and the query said.
@@ -83,18 +75,19 @@ struct Call {
 };
 
 std::optional<std::int64_t> whole_number(const std::string& text) {
-  std::int64_t value = 0;
-  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (fault != std::errc() || end != text.data() + text.size() || value < 0) return std::nullopt;
+  std::int64_t value{};
+  const char* const last = text.data() + text.size();
+  const auto [end, fault] = std::from_chars(text.data(), last, value);
+  if (fault != std::errc() || end != last || value < 0) return std::nullopt;
   return value;
 }
 
 /// A finite number from 0.
 std::optional<double> number(const std::string& text, double most) {
-  double value = 0;
-  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (fault != std::errc() || end != text.data() + text.size() || !(value >= 0 && value <= most))
-    return std::nullopt;
+  double value{};
+  const char* const last = text.data() + text.size();
+  const auto [end, fault] = std::from_chars(text.data(), last, value);
+  if (fault != std::errc() || end != last || !(value >= 0 && value <= most)) return std::nullopt;
   return value;
 }
 
@@ -205,9 +198,10 @@ Response post_edit(const Call& call) {
   const auto answer = call.workbench.edit(call.id, *request, call.context());
   if (!answer) return answer_of(answer.error());
   if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
-  const ApiFault fault = conflict("conflict", "The job has changed since you began this edit.",
-                                  "This answer has the present state. Check it and edit again.");
-  return {409, "application/json", conflict_json(fault, std::get<Workbench::EditConflict>(*answer).present)};
+  const ApiFault fault{409, "conflict", "The job has changed since you began this edit.",
+                       "This answer has the present state. Check it and edit again."};
+  return {fault.status, "application/json",
+          conflict_json(fault, std::get<Workbench::EditConflict>(*answer).present)};
 }
 
 Response post_try(const Call& call) {
@@ -222,10 +216,9 @@ Response post_save(const Call& call) {
   const auto answer = call.workbench.save(call.id, *request, call.context());
   if (!answer) return answer_of(answer.error());
   if (const auto* view = std::get_if<JobView>(&*answer)) return json(to_json(*view));
-  const ApiFault fault =
-      conflict("disk_changed", "Another program has changed the file. Nothing was written.",
-               "Check its text. Then load it, or save over it.");
-  return {409, "application/json", conflict_json(fault, std::get<DiskConflict>(*answer))};
+  const ApiFault fault{409, "disk_changed", "Another program has changed the file. Nothing was written.",
+                       "Check its text. Then load it, or save over it."};
+  return {fault.status, "application/json", conflict_json(fault, std::get<DiskConflict>(*answer))};
 }
 
 Response post_bench(const Call& call) {
@@ -291,21 +284,29 @@ constexpr std::array kRoutes = {
     Route{"GET", "/api/jobs/{id}/table.csv", get_table},
 };
 
+ApiFault no_such_route() {
+  return {404, "no_such_route", "There is nothing at this path.", "/api/openapi.json lists all requests."};
+}
+
 /// Fills {id}, {run} and {file} of a pattern from a path; false when they do not agree.
 bool agrees(std::string_view pattern, std::string_view path, Call& call) {
-  while (!pattern.empty() || !path.empty()) {
-    const std::string_view wanted = pattern.substr(0, pattern.find('/', 1));
-    const std::string_view given = path.substr(0, path.find('/', 1));
-    if ((wanted == "/{id}" || wanted == "/{run}") && given.size() > 1)
-      call.id = given.substr(1);
-    else if (wanted == "/{file}" && given.size() > 1)
-      call.file = given.substr(1);
-    else if (wanted != given || wanted.empty())
+  const auto step = [](std::string_view& way) {
+    way.remove_prefix(1);  // its slash
+    const std::string_view name = way.substr(0, way.find('/'));
+    way.remove_prefix(name.size());
+    return name;
+  };
+  while (!pattern.empty() && !path.empty()) {
+    const std::string_view wanted = step(pattern), given = step(path);
+    if (given.empty()) return false;
+    if (wanted == "{id}" || wanted == "{run}")
+      call.id = given;
+    else if (wanted == "{file}")
+      call.file = given;
+    else if (wanted != given)
       return false;
-    pattern.remove_prefix(wanted.size());
-    path.remove_prefix(given.size());
   }
-  return true;
+  return pattern.size() == path.size();
 }
 
 bool is_json_type(std::string_view type) {
@@ -399,8 +400,7 @@ struct Router::Impl {
       response.headers.emplace_back("Allow", allowed);
       return response;
     }
-    return answer_of(
-        {404, "no_such_route", "There is nothing at this path.", "/api/openapi.json lists all requests."});
+    return answer_of(no_such_route());
   }
 
   Response answer(const Request& request) {
@@ -409,10 +409,7 @@ struct Router::Impl {
     if (login.asked_for()) {
       if (auto response = login.answer(request, target ? target->path : "")) return std::move(*response);
     }
-    if (!target) {
-      return answer_of(
-          {404, "no_such_route", "There is nothing at this path.", "/api/openapi.json lists all requests."});
-    }
+    if (!target) return answer_of(no_such_route());
     return route(request, *target);
   }
 };
@@ -426,9 +423,7 @@ Response Router::handle(const Request& request) noexcept {
   try {
     response = impl_->answer(request);
   } catch (const std::exception& fault) {
-    response = {500, "application/json",
-                to_json(ApiFault{500, "bug", fmt::format("This is a fault in the program: {}", fault.what()),
-                                 "What you typed is kept. Report the fault together with this job."})};
+    response = answer_of(fault_of(fault));
   }
   const auto has = [&](const char* name) {
     return std::ranges::any_of(response.headers, [&](const auto& header) { return header.first == name; });

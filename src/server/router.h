@@ -27,7 +27,7 @@ struct Way {
 
 /// From a request to its answer: who may ask, what is requested, the workbench's answer as JSON.
 ///
-/// Model:  in this order: Host (421), passphrase (401), path (404), method (405), Origin (403), content type
+/// Model:  in this order: Host (421), Origin (403), passphrase (401), path (404), method (405), content type
 ///         (415), token (403), body (400). Every answer forbids to be framed, sniffed or scripted from
 ///         elsewhere.
 /// Errors: never throws: a bug of ours is a 500 with a sentence.

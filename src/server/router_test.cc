@@ -6,6 +6,9 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 #include <set>
+#include <stdexcept>
+#include <utility>
+#include <vector>
 
 #include "job/run.h"
 #include "server/openapi.h"
@@ -150,8 +153,160 @@ TEST(Router, AWriteNeedsTheTokenAndTheContentType) {
   }
   Request good = served.request("POST", served.job() + "/undo", R"({"client":"t"})");
   good.content_type = "Application/JSON; charset=utf-8";
+  EXPECT_EQ(served.router->handle(good).status, 200);
+  good.content_type = "application/json ; charset=utf-8";
+  EXPECT_EQ(served.router->handle(good).status, 200);
   good.origin = "";  // no browser sends a write without it; a script with the token may
   EXPECT_EQ(served.router->handle(good).status, 200);
+}
+
+/// From a request that everything is wrong with to a good one, one fault mended after the other.
+TEST(Router, TheDoorsComeInTheirOrder) {
+  Served served("correct horse");
+  Request asked;
+  asked.method = "PUT";
+  asked.target = "/../x";
+  asked.host = "evil.example";
+  asked.origin = "http://evil.example";
+  asked.content_type = "text/plain";
+  asked.body = "x";
+  const auto said = [&] {
+    const Response response = served.router->handle(asked);
+    return std::to_string(response.status) + " " + code_of(response);
+  };
+  EXPECT_EQ(said(), "421 bad_host");
+  asked.host = kHost;
+  EXPECT_EQ(said(), "403 bad_origin");
+  asked.origin = std::string("http://") + kHost;
+  EXPECT_EQ(said(), "401 ") << "the page that asks";
+  asked.cookie = "shimwright=c00k1e";
+  EXPECT_EQ(said(), "404 no_such_route");
+  asked.target = served.job() + "/undo";
+  EXPECT_EQ(said(), "405 bad_method");
+  asked.method = "POST";
+  EXPECT_EQ(said(), "415 not_json");
+  asked.content_type = "application/json";
+  EXPECT_EQ(said(), "403 bad_token");
+  asked.token = "0123456789abcdef";
+  EXPECT_EQ(said(), "400 not_json");
+  asked.body = R"({"client":"t"})";
+  EXPECT_EQ(said(), "200 ");
+}
+
+TEST(Router, AReadNeedsNoTokenAndNoTypeAndAHeadIsARead) {
+  Served served;
+  for (const Way& way : Router::ways()) {
+    if (way.method != "GET") continue;
+    std::string target = way.path;
+    for (const auto& [name, value] : {std::pair<std::string, std::string>{"{id}", served.id},
+                                      {"{run}", "none"},
+                                      {"{file}", "packet.html"}})
+      if (const auto at = target.find(name); at != std::string::npos) target.replace(at, name.size(), value);
+    const Response got = served.get(target), head = served.router->handle(served.request("HEAD", target));
+    EXPECT_EQ(head.status, got.status) << target;
+    EXPECT_EQ(head.type, got.type) << target;
+    EXPECT_NE(got.status, 405) << target;
+  }
+}
+
+/// What each kind of answer lets a browser do with it.
+TEST(Router, EachKindOfAnswerHasItsHeaders) {
+  Served served;
+  struct Kind {
+    std::string target, policy, cache, disposition;
+  };
+  const std::string data = "default-src 'none'; frame-ancestors 'none'";
+  const std::string paper =
+      "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; "
+      "form-action 'none'; frame-ancestors 'self'";
+  const std::string page =
+      "default-src 'self'; img-src 'self' data: blob:; object-src 'none'; base-uri 'none'; form-action "
+      "'self'; "
+      "frame-ancestors 'none'";
+  const std::string job = served.job();
+  for (const Kind& kind :
+       {Kind{"/", page, "no-cache", ""}, Kind{"/assets/workbench.js", data, "no-cache", ""},
+        Kind{"/api/session", data, "no-store", ""}, Kind{"/nowhere", data, "no-store", ""},
+        Kind{"/api/events", data, "no-store", ""},
+        Kind{job + "/packet/packet.html", paper, "no-store", "inline; filename=\"packet.html\""},
+        Kind{job + "/packet/build-sheet.pdf", "frame-ancestors 'self'", "no-store",
+             "inline; filename=\"build-sheet.pdf\""},
+        Kind{job + "/figure.svg?which=stack", paper, "no-store", "inline; filename=\"stack.svg\""},
+        Kind{job + "/table.csv?which=stacks", paper, "no-store", "inline; filename=\"stacks.csv\""}}) {
+    const Response response = served.get(kind.target);
+    EXPECT_EQ(header(response, "Content-Security-Policy"), kind.policy) << kind.target;
+    EXPECT_EQ(header(response, "Cache-Control"), kind.cache) << kind.target;
+    EXPECT_EQ(header(response, "Content-Disposition"), kind.disposition) << kind.target;
+    EXPECT_EQ(header(response, "X-Content-Type-Options"), "nosniff") << kind.target;
+    EXPECT_EQ(header(response, "Referrer-Policy"), "no-referrer") << kind.target;
+    EXPECT_EQ(header(response, "Cross-Origin-Resource-Policy"), "same-origin") << kind.target;
+    std::set<std::string> names;
+    for (const auto& [name, value] : response.headers) EXPECT_TRUE(names.insert(name).second) << name;
+  }
+}
+
+TEST(Router, EventsGoOutOnTheirTopics) {
+  Served served;
+  const Response events = served.get("/api/events");
+  EXPECT_EQ(events.status, 200);
+  EXPECT_EQ(events.type, "text/event-stream");
+  EXPECT_EQ(events.topic, kJobsTopic);
+  EXPECT_FALSE(events.pull) << "these events have no past";
+  const std::string run = Json::parse(served.post(served.job() + "/bench", {{"client", "t"}}).body)["run"];
+  const Response past = served.get("/api/runs/" + run + "/events");
+  EXPECT_EQ(past.status, 200);
+  EXPECT_EQ(past.type, "text/event-stream");
+  EXPECT_EQ(past.topic, run);
+  EXPECT_TRUE(past.pull);
+  EXPECT_EQ(served.get("/").topic, "");
+}
+
+TEST(Router, AFaultOfOursIsAnAnswerToo) {
+  Served served;
+  WorkbenchSettings settings = served.workbench->settings();
+  settings.csv = [](const document::ResultDocument&, const std::string&, units::System) -> std::string {
+    throw std::runtime_error("broken");
+  };
+  Workbench faulty(settings, store::Journal::in_memory());
+  RouterSettings routes;
+  routes.hosts = {kHost};
+  routes.now_ms = [] { return 0; };
+  Router router(routes, faulty);
+  const Response response = router.handle(served.request("GET", served.job() + "/table.csv?which=stacks"));
+  EXPECT_EQ(response.status, 500);
+  EXPECT_EQ(response.type, "application/json");
+  EXPECT_EQ(code_of(response), "bug");
+  EXPECT_THAT(response.body, HasSubstr("broken"));
+  EXPECT_EQ(header(response, "X-Content-Type-Options"), "nosniff");
+}
+
+TEST(Router, ThePartsAndTheUnitsOfAResultAreThoseThatAreAskedFor) {
+  Served served;
+  const auto got = [&](const std::string& query) {
+    return served.get(served.job() + "/result" + query).body;
+  };
+  EXPECT_GT(got("").size(), got("?parts=live").size());
+  EXPECT_EQ(got(""), got("?parts=all"));
+  EXPECT_NE(got("?system=imperial"), got("?system=metric"));
+  EXPECT_EQ(got("?system=metric"), got(""));
+  EXPECT_EQ(got("?system=furlong"), got(""));
+  EXPECT_EQ(Json::parse(got("?revision=0")), Json::parse(got(""))) << "nought stands for the last good one";
+}
+
+TEST(Router, FilesAreOfTheNewestGoodRevision) {
+  Served served;
+  const std::string job = served.job();
+  const std::string ways[] = {"/table.csv?which=stacks", "/packet/packet.html", "/figure.svg?which=stack",
+                              "/result"};
+  std::vector<std::string> before, after, faulty;
+  for (const std::string& way : ways) before.push_back(served.get(job + way).body);
+  served.edit({set("title", "Another"), set("stack.discs[0]", "5 x 19 x 0.15 mm")});
+  for (const std::string& way : ways) after.push_back(served.get(job + way).body);
+  served.edit({{Edit::Kind::Text, "", "title = \"open\n", 0}});
+  for (const std::string& way : ways) faulty.push_back(served.get(job + way).body);
+  for (std::size_t i = 0; i < std::size(ways); ++i) EXPECT_NE(after[i], before[i]) << ways[i];
+  EXPECT_EQ(after[0], "title\r\nAnother\r\n");
+  EXPECT_EQ(faulty, after) << "the last good one stands";
 }
 
 TEST(Router, PathsThatAreNoneOfOursLeadNowhere) {
@@ -160,6 +315,15 @@ TEST(Router, PathsThatAreNoneOfOursLeadNowhere) {
                              "/assets/", "/assets/nothing.js", "/api", "/api/jobs", "/api/jobs/",
                              "/api/jobs/x/y/z", "//evil.example/", "/api//session", "/index.html"})
     EXPECT_THAT(served.get(target).status, testing::AnyOf(404, 405)) << target;
+  for (const std::string& target :
+       {served.job() + "/", served.job() + "/packet", served.job() + "/packet/", served.job() + "/parts/",
+        served.job() + "/parts/x", served.job() + "/part", std::string("/api/session/")})
+    EXPECT_EQ(code_of(served.get(target)), "no_such_route") << target;
+  for (const char* id : {"x", "xy"}) {
+    EXPECT_EQ(code_of(served.get(std::string("/api/jobs/") + id)), "no_such_job") << id;
+    EXPECT_EQ(code_of(served.get(std::string("/api/runs/") + id + "/events")), "no_such_run") << id;
+    EXPECT_EQ(code_of(served.get(served.job() + "/packet/" + id)), "no_such_file") << id;
+  }
   EXPECT_EQ(served.get(served.job() + "/packet/../../../x").status, 404);
   EXPECT_EQ(served.get(served.job() + "/packet/result.json").status, 404);
 }

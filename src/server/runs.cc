@@ -8,6 +8,7 @@
 #include <deque>
 #include <exception>
 #include <mutex>
+#include <optional>
 #include <thread>
 
 #include "server/answers.h"
@@ -40,6 +41,7 @@ struct Runs::Run {
 
 struct Runs::State {
   std::function<void(const std::string&)> wake;
+  std::function<Clock::time_point()> now;
   mutable std::mutex mutex;               // of what follows
   std::deque<std::shared_ptr<Run>> runs;  // the newest last
   int n_begun = 0;
@@ -59,11 +61,11 @@ struct Runs::State {
     wake(run.id);
   }
   void work_on(Run& run, const Work& work) const {
-    auto last_sent = std::chrono::steady_clock::time_point{};
+    std::optional<Clock::time_point> last_sent;
     const Progress progress = [&](double done, std::string_view next) {
-      const auto now = std::chrono::steady_clock::now();
-      if (now - last_sent >= kBetweenProgress) {
-        last_sent = now;
+      const auto at = now();
+      if (!last_sent || at - *last_sent >= kBetweenProgress) {
+        last_sent = at;
         add(run, {"progress", to_json(RunProgress{done, std::string(next)})}, false);
       }
       return !run.stops.load();
@@ -72,16 +74,16 @@ struct Runs::State {
     try {
       end = work(progress);
     } catch (const std::exception& fault) {
-      end = {"failed",
-             to_json(ApiFault{500, "bug", fmt::format("This is a fault in the program: {}", fault.what()),
-                              "Report the fault together with this job."})};
+      end = {"failed", to_json(fault_of(fault))};
     }
     add(run, std::move(end), true);
   }
 };
 
-Runs::Runs(std::function<void(const std::string&)> wake) : state_(std::make_unique<State>()) {
+Runs::Runs(std::function<void(const std::string&)> wake, std::function<Clock::time_point()> now)
+    : state_(std::make_unique<State>()) {
   state_->wake = std::move(wake);
+  state_->now = std::move(now);
 }
 
 Runs::~Runs() {

@@ -1,4 +1,5 @@
 #pragma once
+#include <chrono>
 #include <functional>
 #include <memory>
 #include <string>
@@ -27,8 +28,11 @@ class Runs {
   using Progress = std::function<bool(double done, std::string_view next)>;
   using Work = std::function<Event(const Progress& progress)>;
 
-  /// `wake` is called after each event, from the run's thread.
-  explicit Runs(std::function<void(const std::string& run)> wake);
+  using Clock = std::chrono::steady_clock;
+
+  /// `wake` is called after each event, from the run's thread; `now` is the clock that spaces out progress.
+  explicit Runs(std::function<void(const std::string& run)> wake,
+                std::function<Clock::time_point()> now = Clock::now);
   ~Runs();
 
   /// Its id, or why it was not started.

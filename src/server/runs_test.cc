@@ -88,8 +88,62 @@ TEST(Runs, AFaultInsideEndsTheRunAndNothingElse) {
   Runs runs([](const std::string&) {});
   const auto run =
       runs.start("job", [](const Runs::Progress&) -> Runs::Event { throw std::runtime_error("broken"); });
-  EXPECT_THAT(waited_for(runs, *run), HasSubstr("event: failed"));
+  const std::string events = waited_for(runs, *run);
+  EXPECT_THAT(events, HasSubstr("event: failed"));
+  EXPECT_THAT(events, HasSubstr("\"code\":\"bug\""));
+  EXPECT_THAT(events, HasSubstr("broken"));
   EXPECT_TRUE(runs.start("job", patient).has_value());
+}
+
+TEST(Runs, ProgressIsToldAtOnceAndThenEveryTenthOfASecond) {
+  Runs::Clock::time_point now{};
+  Runs runs([](const std::string&) {}, [&] { return now; });
+  const auto run = runs.start("job", [&](const Runs::Progress& progress) {
+    for (const int at_ms : {0, 99, 100, 101, 199, 200, 250, 300, 1000}) {
+      now = Runs::Clock::time_point{} + std::chrono::milliseconds(at_ms);
+      EXPECT_TRUE(progress(at_ms, "next"));
+    }
+    return Runs::Event{"result", "{}"};
+  });
+  std::string told;
+  for (const int at_ms : {0, 100, 200, 300, 1000})
+    told += event_text("progress", "{\"done\":" + std::to_string(at_ms) + ",\"next\":\"next\"}");
+  EXPECT_EQ(waited_for(runs, *run), told + event_text("result", "{}"));
+}
+
+TEST(Runs, TheIdHasItsOwnerAndNoTwoAreAlike) {
+  Runs runs([](const std::string&) {});
+  const auto first = runs.start("a", patient), second = runs.start("b", patient);
+  EXPECT_EQ(*first, "a-1");
+  EXPECT_EQ(*second, "b-2");
+  EXPECT_TRUE(runs.knows(*first));
+  EXPECT_FALSE(runs.knows("a-2"));
+  EXPECT_TRUE(runs.stop(*second));
+  EXPECT_FALSE(runs.stop("a-2"));
+  std::size_t cursor = 0;
+  EXPECT_TRUE(runs.pull("a-2", cursor).ended) << "who asks for nothing does not wait";
+}
+
+TEST(Runs, AfterTheEndNothingBegins) {
+  Runs runs([](const std::string&) {});
+  const auto run = runs.start("a", patient);
+  runs.end();
+  std::size_t cursor = 0;
+  EXPECT_TRUE(runs.pull(*run, cursor).ended) << "it was waited for";
+  const auto late = runs.start("b", patient);
+  ASSERT_FALSE(late.has_value());
+  EXPECT_EQ(late.error().status, 503);
+  EXPECT_EQ(late.error().code, "too_many");
+}
+
+TEST(Runs, OneThatStillWorksIsNotForgotten) {
+  Runs runs([](const std::string&) {});
+  const auto working = runs.start("slow", patient);
+  for (int i = 0; i < 12; ++i)
+    waited_for(runs, *runs.start("job", [](const Runs::Progress&) { return Runs::Event{"result", "{}"}; }));
+  EXPECT_TRUE(runs.knows(*working));
+  runs.stop(*working);
+  EXPECT_THAT(waited_for(runs, *working), HasSubstr("event: stopped"));
 }
 
 TEST(Runs, OnlyTheLastFewThatEndedAreRemembered) {

@@ -1,5 +1,8 @@
+#include <fmt/format.h>
+
 #include <cmath>
 #include <string>
+#include <vector>
 
 #include "document/document_walk.h"
 #include "file/schema.h"
@@ -12,9 +15,6 @@ namespace {
 
 using file::KeySchema;
 using file::ValueKind;
-
-/// Tables inside tables; no job nests deeper, and a part that names a part of its kind would never end.
-constexpr int kDeepestTable = 8;
 
 bool is_quantity(ValueKind kind) {
   return kind == ValueKind::Quantity || kind == ValueKind::QuantityRange || kind == ValueKind::QuantityList;
@@ -59,23 +59,22 @@ SchemaKey described_key(const KeySchema& key, std::string path, Station station)
   return row;
 }
 
-void collect(const file::TableSchema& table, const std::string& above, Station around, int depth,
-             std::string& list) {
+/// The rows of a table and of the tables in it; no table of the schema lies in itself.
+void collect(const file::TableSchema& table, const std::string& above, Station around,
+             std::vector<std::string>& rows) {
   for (const KeySchema& key : table.keys) {
     const Station station = file::station_of(key, table, around);
-    if (list.size() > 1) list += ',';
-    list += document::brief_json(document::described(described_key(key, above + key.name, station)));
-    if (key.table && depth < kDeepestTable)
-      collect(*key.table, above + step_into(key) + ".", station, depth + 1, list);
+    rows.push_back(document::brief_json(document::described(described_key(key, above + key.name, station))));
+    if (key.table) collect(*key.table, above + step_into(key) + ".", station, rows);
   }
 }
 
 }  // namespace
 
 std::string schema_json() {
-  std::string list = "[";
-  collect(file::job_schema(), "", Station::Hardware, 0, list);
-  return list + ']';
+  std::vector<std::string> rows;
+  collect(file::job_schema(), "", Station::Hardware, rows);
+  return fmt::format("[{}]", fmt::join(rows, ","));
 }
 
 }  // namespace shimwright::server

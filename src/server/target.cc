@@ -2,18 +2,13 @@
 
 #include <algorithm>
 #include <cctype>
+#include <charconv>
+#include <system_error>
 
 namespace shimwright::server {
 namespace {
 
 constexpr std::size_t kMostParameters = 32;
-
-int hex_value(char c) {
-  if (c >= '0' && c <= '9') return c - '0';
-  if (c >= 'a' && c <= 'f') return c - 'a' + 10;
-  if (c >= 'A' && c <= 'F') return c - 'A' + 10;
-  return -1;
-}
 
 std::optional<std::string> decoded(std::string_view text) {
   std::string out;
@@ -23,11 +18,12 @@ std::optional<std::string> decoded(std::string_view text) {
     } else if (text[i] != '%') {
       out += text[i];
     } else {
-      if (i + 2 >= text.size()) return std::nullopt;
-      const int high = hex_value(text[i + 1]), low = hex_value(text[i + 2]);
-      if (high < 0 || low < 0) return std::nullopt;
-      out += static_cast<char>(high * 16 + low);
-      i += 2;
+      const std::string_view digits = text.substr(i + 1, 2);
+      unsigned char byte{};
+      const auto [end, fault] = std::from_chars(digits.begin(), digits.end(), byte, 16);
+      if (fault != std::errc() || end != text.data() + i + 3) return std::nullopt;
+      out += static_cast<char>(byte);
+      i += digits.size();
     }
   }
   return out;
@@ -68,7 +64,7 @@ std::optional<Target> parse_target(std::string_view target) {
 
 bool same_secret(std::string_view given, std::string_view secret) {
   if (secret.empty()) return false;
-  unsigned difference = given.size() == secret.size() ? 0 : 1;
+  unsigned difference = given.size() != secret.size();
   for (std::size_t i = 0; i < given.size(); ++i)
     difference |= static_cast<unsigned char>(given[i] ^ secret[i % secret.size()]);
   return difference == 0;

@@ -105,11 +105,10 @@ Answer<std::shared_ptr<const Computed>> Workbench::result(const std::string& id,
   }
   if (outcome.computed) return outcome.computed;
   if (revision == 0) {
-    std::int64_t number = 0;
+    std::int64_t number{};
     if (auto good = state_->last_good(job, wanted, number)) return good;
   }
-  return failure(ApiFault{422, "faulty", "This job has a fault, so nothing was calculated.",
-                          "Correct the faults that the diagnostics show.", std::move(outcome.diagnostics)});
+  return failure(faulty("This job has a fault, so nothing was calculated.", std::move(outcome.diagnostics)));
 }
 
 Answer<file::PartsSpec> Workbench::parts(const std::string& id) {
@@ -151,9 +150,8 @@ Answer<std::string> Workbench::bench(const std::string& id, const BenchRequest& 
     asked.progress = progress;
     auto document = job::run_bench_job(good->spec, asked);
     if (!document) {
-      return {"failed", to_json(ApiFault{422, "faulty", "The bench cannot run this job.",
-                                         "Correct the faults that the diagnostics show.",
-                                         std::move(document.error().diagnostics)})};
+      return {"failed",
+              to_json(faulty("The bench cannot run this job.", std::move(document.error().diagnostics)))};
     }
     return {document->stopped ? "stopped" : "result", document::to_brief_json(*document)};
   });
@@ -185,6 +183,7 @@ Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std
       if (next->text != job.text || plain(next->drafts) != plain(job.drafts)) {
         const std::string note = request.note.empty() ? note_of(request.edits) : printable(request.note, 200);
         // writing to the disk takes time: the result is calculated at the same time
+        job.change();
         ahead = state_->compute_ahead(*found, next->text, context);
         if (const auto done = state_->commit(job, *next, note, request.client); !done)
           return failure(done.error());
@@ -308,6 +307,7 @@ Answer<JobView> Workbench::reload(const std::string& id, const std::string& clie
     const auto disk = file_text(job.file.path);
     if (!disk) return failure(ApiFault{404, "disk", disk.error(), "Save the job to write the file again."});
     const auto next = edited(*disk, plain(job.drafts), {});
+    job.change();
     if (const auto done =
             state_->commit(job, *next, "load the text of the file", client, hash_of_text(*disk));
         !done)
@@ -368,6 +368,7 @@ void Workbench::look_at_disk() {
       const bool changed = hash != job->track.disk_hash;
       if (changed && disk && !job->unsaved() && !state_->journal.read_only()) {
         const auto next = edited(*disk, plain(job->drafts), {});
+        job->change();
         if (state_->commit(*job, *next, "changed on the disk", "", hash))
           events.push_back(state_->event_of(*job, ""));
       } else if (changed != job->disk_changed) {

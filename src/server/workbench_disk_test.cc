@@ -138,9 +138,124 @@ TEST(Disk, ASecondWorkbenchOnTheSameJournalOnlyLooksButSeesWhatTheFirstDoes) {
   EXPECT_EQ(second.save(bench.id, {"tab-2", "", true}, kMetric).error().code, "read_only");
   EXPECT_TRUE(second.attempt(bench.id, {set("title", "x")}, kMetric).has_value())
       << "trying needs no journal";
-  bench.edit({set("title", "Mine too")});
+  std::vector<JobEvent> events;
+  second.on_job_event([&](const JobEvent& event) { events.push_back(event); });
+  second.look_at_disk();
+  EXPECT_TRUE(events.empty()) << "nothing has happened";
+  const JobView typed = bench.edit({set("title", "Mine too")});
   second.look_at_disk();
   EXPECT_THAT(second.job(bench.id, kMetric)->text, HasSubstr("\"Mine too\""));
+  ASSERT_EQ(events.size(), 1u);
+  EXPECT_EQ(events[0].job, bench.id);
+  EXPECT_EQ(events[0].serial, typed.track.serial);
+  EXPECT_EQ(events[0].revision, typed.track.position);
+  EXPECT_EQ(events[0].client, "");
+  second.look_at_disk();
+  EXPECT_EQ(events.size(), 1u);
+  // the file itself: told, but never taken by one who may only read
+  write_text(bench.file(), kOther);
+  second.look_at_disk();
+  ASSERT_EQ(events.size(), 2u);
+  EXPECT_TRUE(events[1].disk_changed);
+  EXPECT_THAT(second.job(bench.id, kMetric)->text, HasSubstr("\"Mine too\""));
+}
+
+TEST(Disk, ASecondWorkbenchTakesNothingFromTheDiskEvenWithNothingUnsaved) {
+  Bench bench;
+  bench.view();
+  Workbench second(bench.workbench->settings(), store::Journal::open((bench.folder / "journal.db").string()));
+  EXPECT_EQ(second.job(bench.id, kMetric)->text, kStackJob);
+  write_text(bench.file(), kOther);
+  second.look_at_disk();
+  EXPECT_EQ(second.job(bench.id, kMetric)->text, kStackJob);
+  EXPECT_TRUE(second.job(bench.id, kMetric)->disk_changed);
+  // one that begins now finds the same
+  Workbench third(bench.workbench->settings(), store::Journal::open((bench.folder / "journal.db").string()));
+  EXPECT_EQ(third.job(bench.id, kMetric)->text, kStackJob);
+  EXPECT_TRUE(third.job(bench.id, kMetric)->disk_changed);
+}
+
+TEST(Disk, ASecondWorkbenchShowsAJobThatTheFirstHasNeverSeen) {
+  Bench bench;
+  Workbench second(bench.workbench->settings(), store::Journal::open((bench.folder / "journal.db").string()));
+  const auto seen = second.job(bench.id, kMetric);
+  ASSERT_TRUE(seen.has_value());
+  EXPECT_EQ(seen->text, kStackJob);
+  EXPECT_EQ(seen->track.position, 0);
+  EXPECT_FALSE(seen->unsaved);
+  EXPECT_FALSE(seen->disk_changed);
+}
+
+TEST(Disk, OthersAreToldWhereTheFirstWorkbenchIs) {
+  Bench bench;
+  bench.workbench->announce_address("http://127.0.0.1:8417/");
+  const auto other = store::Journal::open((bench.folder / "journal.db").string());
+  EXPECT_EQ(other.other_address(), "http://127.0.0.1:8417/");
+}
+
+TEST(Disk, AFileThatCameBackAsItWasIsNoLongerChanged) {
+  Bench bench;
+  bench.edit({set("title", "Mine")});
+  std::vector<JobEvent> events;
+  bench.workbench->on_job_event([&](const JobEvent& event) { events.push_back(event); });
+  write_text(bench.file(), kOther);
+  bench.workbench->look_at_disk();
+  write_text(bench.file(), kStackJob);
+  bench.workbench->look_at_disk();
+  ASSERT_EQ(events.size(), 2u);
+  EXPECT_TRUE(events[0].disk_changed);
+  EXPECT_FALSE(events[1].disk_changed);
+  EXPECT_FALSE(bench.view().disk_changed);
+}
+
+TEST(Disk, AFileThatIsGoneIsNeverTakenForAnEmptyOne) {
+  Bench bench;
+  bench.view();
+  std::vector<JobEvent> events;
+  bench.workbench->on_job_event([&](const JobEvent& event) { events.push_back(event); });
+  std::filesystem::remove(bench.file());
+  bench.workbench->look_at_disk();
+  ASSERT_EQ(events.size(), 1u);
+  EXPECT_TRUE(events[0].disk_changed);
+  EXPECT_EQ(bench.view().text, kStackJob);
+  bench.start();  // it is not in the list now
+  EXPECT_EQ(bench.id, "");
+}
+
+TEST(Disk, EachSaveAndReloadTellsTheStateItLeaves) {
+  Bench bench;
+  const JobView typed = bench.edit({set("title", "Mine")});
+  std::vector<JobEvent> events;
+  bench.workbench->on_job_event([&](const JobEvent& event) { events.push_back(event); });
+  EXPECT_TRUE(std::holds_alternative<JobView>(*saved(bench)));
+  ASSERT_EQ(events.size(), 1u);
+  EXPECT_EQ(events[0].revision, typed.track.position);
+  EXPECT_GT(events[0].serial, typed.track.serial);
+  EXPECT_FALSE(events[0].disk_changed);
+  bench.workbench->look_at_disk();
+  EXPECT_EQ(events.size(), 1u) << "an own save is no change underneath";
+  write_text(bench.file(), kOther);
+  const auto loaded = bench.workbench->reload(bench.id, "tab-1", kMetric);
+  ASSERT_EQ(events.size(), 2u);
+  EXPECT_EQ(events[1].revision, loaded->track.position);
+  EXPECT_EQ(loaded->track.undo_note, "load the text of the file");
+  bench.workbench->look_at_disk();
+  EXPECT_EQ(events.size(), 2u) << "nor what was just loaded";
+}
+
+TEST(Disk, ASaveThatExpectsTheFileAsItIsNeedsNoForce) {
+  Bench bench;
+  const std::string hash = bench.edit({set("title", "Mine")}).track.disk_hash;
+  const auto save = [&](const std::string& expected, bool over) {
+    const auto answer = bench.workbench->save(bench.id, {"tab-1", expected, over}, kMetric);
+    return std::holds_alternative<JobView>(*answer);
+  };
+  EXPECT_FALSE(save("", false));
+  EXPECT_EQ(text_of_file(bench.file()), kStackJob);
+  EXPECT_TRUE(save(hash, false));
+  EXPECT_THAT(text_of_file(bench.file()), HasSubstr("\"Mine\""));
+  EXPECT_FALSE(save(hash, false)) << "that was the text before";
+  EXPECT_TRUE(save(hash, true));
 }
 
 }  // namespace

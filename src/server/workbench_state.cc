@@ -19,7 +19,7 @@ constexpr int kMostLookedBack = 100;
 JobEntry read_entry(const JobFile& file, const std::string& text) {
   file::JobFiles files(file.path, text);
   const file::LoadResult loaded = file::load_job(files, file.path);
-  JobEntry entry{file.id, file.name, loaded.job.title.value, "", false, 0};
+  JobEntry entry{file.id, file.name, loaded.job.title.value};
   bool fork = false, shock = false;
   for (const file::UnitSpec& unit : loaded.job.units) {
     const bool is_shock = unit.kind.value_or(file::UnitKind::ForkLeg) == file::UnitKind::Shock;
@@ -56,6 +56,15 @@ std::string hash_of_text(const std::string& text) {
 
 bool Workbench::Open::unsaved() const {
   return hash_of_text(text) != track.disk_hash;
+}
+
+void Workbench::Open::change() {
+  ++n_changes;
+  ++trial_serial;
+}
+
+std::function<bool()> Workbench::Open::until_changed() const {
+  return [this, before = n_changes.load()] { return n_changes == before; };
 }
 
 double written(const std::shared_ptr<const Computed>& held, const std::shared_ptr<const Computed>& result,
@@ -123,8 +132,6 @@ Answer<void> Workbench::State::commit(Open& job, const Drafted& next, const std:
   job.track = std::move(*track);
   job.text = next.text;
   job.drafts = next.drafts;
-  ++job.n_changes;
-  ++job.trial_serial;
   return {};
 }
 
@@ -132,11 +139,10 @@ Answer<void> Workbench::State::take_over(Open& job, const store::Track& track) {
   auto revision = journal.revision(job.file.path, track.position);
   if (!revision) return failure(fault_of(revision.error()));
   auto looked_at = edited(revision->text, revision->drafts, {});
+  job.change();
   job.track = track;
   job.text = std::move(revision->text);
   job.drafts = std::move(looked_at->drafts);
-  ++job.n_changes;
-  ++job.trial_serial;
   return {};
 }
 
@@ -160,8 +166,7 @@ JobEntry Workbench::State::entry_of(const JobFile& file) {
   } else {
     const auto disk = file_text(file.path);
     if (disk) text = *disk;
-    const auto kept = track.position > 0 ? journal.revision(file.path, track.position)
-                                         : store::Answer<store::Revision>(failure(store::Fault{}));
+    const auto kept = journal.revision(file.path, track.position);
     if (kept && hash_of_text(kept->text) != track.disk_hash) {
       text = kept->text;
       unsaved = true;
@@ -200,11 +205,9 @@ std::future<std::optional<job::StackView>> Workbench::State::bent(std::shared_pt
 Workbench::State::Ahead Workbench::State::compute_ahead(const std::shared_ptr<Open>& job,
                                                         const std::string& text,
                                                         const ClientContext& context) {
-  const std::int64_t n_changes = job->n_changes + 1;
-  const auto compute = [this, job, text, system = context.system, n_changes] {
+  const auto compute = [this, job, text, system = context.system, go_on = job->until_changed()] {
     const std::lock_guard computing(job->computing);
-    return computer.compute(job->file.path, text, {system, false},
-                            [&] { return job->n_changes <= n_changes; });
+    return computer.compute(job->file.path, text, {system, false}, go_on);
   };
   return {text, std::async(std::launch::async, compute)};
 }
@@ -213,10 +216,10 @@ JobView Workbench::State::view(Open& job, const ClientContext& context, Ahead ah
   const auto held = computer.tagged(context.holds);
   while (true) {
     JobView view;
-    std::int64_t n_changes = 0;
+    std::function<bool()> unchanged;
     {
       const std::lock_guard lock(mutex);
-      n_changes = job.n_changes;
+      unchanged = job.until_changed();
       view.id = job.file.id;
       view.name = job.file.name;
       view.path = job.file.path;
@@ -232,8 +235,7 @@ JobView Workbench::State::view(Open& job, const ClientContext& context, Ahead ah
       outcome = ahead.outcome.get();
     } else {
       const std::lock_guard computing(job.computing);
-      outcome = computer.compute(job.file.path, view.text, {context.system, false},
-                                 [&] { return job.n_changes == n_changes; });
+      outcome = computer.compute(job.file.path, view.text, {context.system, false}, unchanged);
     }
     if (outcome.given_up) continue;
     view.diagnostics = std::move(outcome.diagnostics);
@@ -241,7 +243,7 @@ JobView Workbench::State::view(Open& job, const ClientContext& context, Ahead ah
       view.result = std::move(outcome.computed);
       view.result_revision = view.track.position;
       const std::lock_guard lock(mutex);
-      if (job.n_changes == n_changes) job.good = std::pair{view.track.position, view.text};
+      if (unchanged()) job.good = std::pair{view.track.position, view.text};
     } else {
       view.result = last_good(job, {context.system, false}, view.result_revision);
     }
@@ -255,7 +257,7 @@ JobView Workbench::State::view(Open& job, const ClientContext& context, Ahead ah
 std::shared_ptr<const Computed> Workbench::State::last_good(Open& job, const Wanted& wanted,
                                                             std::int64_t& revision) {
   std::optional<std::pair<std::int64_t, std::string>> good;
-  std::int64_t number = 0;
+  std::int64_t number{};
   {
     const std::lock_guard lock(mutex);
     good = job.good;

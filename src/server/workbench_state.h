@@ -1,6 +1,7 @@
 #pragma once
 #include <atomic>
 #include <cstdint>
+#include <functional>
 #include <future>
 #include <map>
 #include <memory>
@@ -32,6 +33,10 @@ struct Workbench::Open {
   std::mutex computing;                        // one at a time for each job
 
   bool unsaved() const;
+  /// Before its text changes: what is being computed is given up.
+  void change();
+  /// True until the next change: an answer for a computation that asks whether to go on.
+  std::function<bool()> until_changed() const;
 };
 
 struct Workbench::State {
@@ -62,7 +67,7 @@ struct Workbench::State {
   Answer<std::shared_ptr<Open>> find(const std::string& id);
   /// With `mutex` held: brings journal and disk together for a job that is seen for the first time.
   Answer<std::shared_ptr<Open>> begin(const JobFile& file);
-  /// With `mutex` held: writes a new state down and takes it over.
+  /// With `mutex` held, and after the job's change(): writes a new state down and takes it over.
   Answer<void> commit(Open& job, const Drafted& next, const std::string& note, const std::string& client,
                       std::optional<std::string> disk_hash = std::nullopt);
   /// With `mutex` held: takes over what the journal has at `track`.
@@ -78,7 +83,7 @@ struct Workbench::State {
     std::string text;
     std::future<JobOutcome> outcome;
   };
-  /// With `mutex` held, before the change that brings this text: given up when another one follows.
+  /// With `mutex` held, after the job's change(): given up when another one follows.
   Ahead compute_ahead(const std::shared_ptr<Open>& job, const std::string& text,
                       const ClientContext& context);
 
