@@ -240,7 +240,7 @@ document::LiftLine line_of(const resolve::StackModel& model, double greatest_pre
 void add_path(const resolve::StackModel& model, double greatest_pressure, const plate::Options& options,
               plate::Workspace& workspace, document::StackResult& result) {
   const plate::LinearPath path = plate::linear_path(model.stack, greatest_pressure, options, workspace);
-  result.opening_pressure = path.opening_pressure;
+  result.opening_pressure = path.opening_pressure.value_or(0.0);
   const int n_discs = static_cast<int>(model.stack.discs.size());
   for (const plate::Breakpoint& breakpoint : path.breakpoints)
     result.path.push_back(break_of(breakpoint, n_discs));
