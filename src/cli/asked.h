@@ -15,7 +15,8 @@ namespace shimwright::cli {
 struct Asked {
   std::string job, second;
   std::string units = "metric", theory = "large", paper = "a4";
-  std::string pressures, speeds, temperatures, plot, out;
+  std::string plot, out;
+  std::optional<std::string> pressures, speeds, temperatures;  // an empty text is one, too: a fault
   std::vector<std::string> clicks;
   bool json = false, csv = false;
 

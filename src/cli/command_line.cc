@@ -17,7 +17,8 @@
 namespace shimwright::cli {
 namespace {
 
-CLI::Option* text(CLI::App* verb, const char* name, std::string& value, const char* what) {
+template <typename Text>
+CLI::Option* text(CLI::App* verb, const char* name, Text& value, const char* what) {
   return verb->add_option(name, value, what);
 }
 
