@@ -16,9 +16,10 @@ namespace shimwright::cli {
 struct Asked {
   std::string job, second;
   std::string units = "metric", theory = "large", paper = "a4";
-  std::string pressures, speeds, temperatures, plot, out;
-  std::string oil_temperature, air_temperature;  // in place of the job's, "60 degC"
-  std::string table;                             // the one that is wanted as CSV; empty: all
+  std::string plot, out;
+  std::optional<std::string> pressures, speeds, temperatures;  // an empty text is one, too: a fault
+  std::string oil_temperature, air_temperature;                // in place of the job's, "60 degC"
+  std::string table;                                           // the one that is wanted as CSV; empty: all
   std::vector<std::string> clicks;
   bool json = false, csv = false;
 

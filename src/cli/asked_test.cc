@@ -16,7 +16,8 @@ using ::testing::HasSubstr;
 template <typename Read>
 auto said(Read&& read, std::string& err) {
   std::ostringstream out, faults;
-  const auto value = read(Streams{out, faults});
+  std::istringstream in;
+  const auto value = read(Streams{out, faults, in});
   err = faults.str();
   EXPECT_EQ(out.str(), "");
   return value;
@@ -102,7 +103,8 @@ TEST(Faults, AreCountedAndNotesAreNot) {
       diagnostics.push_back(diagnostic);
     }
     std::ostringstream out, err;
-    print_faults({out, err}, diagnostics, file);
+    std::istringstream in;
+    print_faults({out, err, in}, diagnostics, file);
     EXPECT_EQ(out.str(), "");
     return err.str();
   };

@@ -17,7 +17,8 @@
 namespace shimwright::cli {
 namespace {
 
-CLI::Option* text(CLI::App* verb, const char* name, std::string& value, const char* what) {
+template <typename Text>
+CLI::Option* word_option(CLI::App* verb, const char* name, Text& value, const char* what) {
   return verb->add_option(name, value, what);
 }
 
@@ -37,7 +38,7 @@ struct Verbs {
   /// One of a few words.
   CLI::Option* one_of(CLI::App* verb, const char* name, std::string& value, const char* what,
                       const std::vector<std::string>& words) {
-    CLI::Option* option = text(verb, name, value, what)->check(CLI::IsMember(words));
+    CLI::Option* option = word_option(verb, name, value, what)->check(CLI::IsMember(words));
     choices[option] = words;
     return option;
   }
@@ -49,7 +50,7 @@ struct Verbs {
   CLI::App* add(const char* name, const char* what, const std::string& example) {
     CLI::App* verb = app.add_subcommand(name, what);
     verb->footer("Example:\n  shimwright " + example);
-    text(verb, "JOB", asked.job, "the job file; - is standard input")->required();
+    word_option(verb, "JOB", asked.job, "the job file; - is standard input")->required();
     choice(verb, "--units", asked.units, "units of the output: metric or imperial", {"metric", "imperial"});
     choice(verb, "--theory", asked.theory, "plate theory: large (large deflection) or linear",
            {"large", "linear"});
@@ -64,17 +65,17 @@ struct Verbs {
   }
   void add_csv(CLI::App* verb, const char* what) {
     CLI::Option* csv = flag(verb, "--csv", asked.csv, what)->excludes("--json");
-    text(verb, "--table", asked.table,
-         "with --csv: only the table with this name; a wrong name lists the names")
+    word_option(verb, "--table", asked.table,
+                "with --csv: only the table with this name; a wrong name lists the names")
         ->needs(csv);
   }
   void add_oil_temperature(CLI::App* verb) {
-    text(verb, "--oil-temperature", asked.oil_temperature,
-         "oil temperature, instead of the value in the job, \"60 degC\"");
+    word_option(verb, "--oil-temperature", asked.oil_temperature,
+                "oil temperature, instead of the value in the job, \"60 degC\"");
   }
   void add_air_temperature(CLI::App* verb) {
-    text(verb, "--air-temperature", asked.air_temperature,
-         "temperature of air springs, instead of the value in the job, \"30 degC\"");
+    word_option(verb, "--air-temperature", asked.air_temperature,
+                "temperature of air springs, instead of the value in the job, \"30 degC\"");
   }
   /// What a whole job can be asked with another setting.
   void add_settings(CLI::App* verb) {
@@ -84,8 +85,8 @@ struct Verbs {
   }
   /// Of the damper in motion; in a packet only with its bench sheet.
   void add_bench(CLI::App* verb, CLI::Option* needed) {
-    CLI::Option* air = text(verb, "--air", bench.air,
-                            "air left in the rod chamber, instead of the value in the job, \"2 mL\"");
+    CLI::Option* air = word_option(verb, "--air", bench.air,
+                                   "air left in the rod chamber, instead of the value in the job, \"2 mL\"");
     CLI::Option* springs = one_of(
         verb, "--springs", bench.springs,
         "with (in) or without (out) main spring, air spring and stops, instead of the value in the job",
@@ -97,7 +98,7 @@ struct Verbs {
     for (CLI::Option* option : {air, springs, threads}) option->needs(needed);
   }
   void add_plot(CLI::App* verb) {
-    text(verb, "--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
+    word_option(verb, "--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
   }
   void add_clicks(CLI::App* verb) {
     verb->add_option("--clicks", asked.clicks,
@@ -118,7 +119,7 @@ void add_verbs(Verbs verbs) {
 
   v = verbs.add("stack", "lift, opening, stress and contact forces of each stack over pressure",
                 "stack fork.job.toml --pressures \"0.2 MPa, 0.5 MPa\"");
-  text(v, "--pressures", asked.pressures, "pressure drops across the face shim, \"0.2 MPa, 0.5 MPa\"");
+  word_option(v, "--pressures", asked.pressures, "pressure drops across the face shim, \"0.2 MPa, 0.5 MPa\"");
   verbs.add_table_forms(v);
   verbs.add_plot(v);
   verbs.add_clicks(v);
@@ -126,7 +127,7 @@ void add_verbs(Verbs verbs) {
 
   v = verbs.add("force", "damping force, pressures and margins over shaft speed",
                 "force fork.job.toml --speeds \"0.05 m/s, 0.5 m/s, 3 m/s\"");
-  text(v, "--speeds", asked.speeds, "shaft speeds, \"0.05 m/s, 0.5 m/s\"");
+  word_option(v, "--speeds", asked.speeds, "shaft speeds, \"0.05 m/s, 0.5 m/s\"");
   verbs.add_table_forms(v);
   verbs.add_plot(v);
   verbs.add_clicks(v);
@@ -140,19 +141,19 @@ void add_verbs(Verbs verbs) {
 
   v = verbs.add("oil", "viscosity and density over temperature",
                 "oil fork.job.toml --temperatures \"20 degC, 60 degC\"");
-  text(v, "--temperatures", asked.temperatures, "\"20 degC, 60 degC\"");
+  word_option(v, "--temperatures", asked.temperatures, "\"20 degC, 60 degC\"");
   verbs.add_table_forms(v);
   verbs.add_clicks(v);
   verbs.add_oil_temperature(v);
 
   v = verbs.add("bench", "the damper in motion: loops, pressures, heat, and the hand test",
                 "bench fork.job.toml --air \"2 mL\" --plot loops.svg");
-  text(v, "--oil-temperature", asked.oil_temperature,
-       "oil temperature at the start, instead of the value in the job, \"60 degC\"");
+  word_option(v, "--oil-temperature", asked.oil_temperature,
+              "oil temperature at the start, instead of the value in the job, \"60 degC\"");
   verbs.add_bench(v, nullptr);
   flag(v, "--json", asked.json, "the bench document as JSON, SI units (docs/bench-document.md)");
   verbs.add_csv(v, "the tables and every loop as CSV, numbers with all digits");
-  text(v, "--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
+  word_option(v, "--plot", asked.plot, "also draw a figure: a file name that ends in .svg or .png");
   verbs.add_clicks(v);
 
   v = verbs.add("assemble", "what fits on each post: heights, thread, spacers, torque; and the fill",
@@ -163,7 +164,7 @@ void add_verbs(Verbs verbs) {
 
   v = verbs.add("packet", "everything to print: build sheet, settings guide, and both as one HTML page",
                 "packet fork.job.toml --out packet");
-  text(v, "--out", asked.out, "the folder for the files")->default_str("packet");
+  word_option(v, "--out", asked.out, "the folder for the files")->default_str("packet");
   verbs.choice(v, "--paper", asked.paper, "a4 or letter", {"a4", "letter"});
   verbs.add_bench(
       v, flag(v, "--bench", verbs.bench.in_packet, "also the damper in motion: a bench sheet with plots"));
@@ -171,7 +172,7 @@ void add_verbs(Verbs verbs) {
 
   v = verbs.add("compare", "the differences between two jobs, and their effect",
                 "compare old.job.toml new.job.toml");
-  text(v, "SECOND", asked.second, "the other job file; only one of the two can be -")->required();
+  word_option(v, "SECOND", asked.second, "the other job file; only one of the two can be -")->required();
   verbs.add_table_forms(v);
   verbs.add_settings(v);
 }
@@ -180,15 +181,16 @@ void add_verbs(Verbs verbs) {
 void add_open(CLI::App& app, OpenRequest& open) {
   CLI::App* verb = app.add_subcommand("open", "the workbench: a live page in the browser");
   verb->footer("Example:\n  shimwright open fork.job.toml");
-  text(verb, "JOB|FOLDER", open.what, "a job file, or a folder with job files (default: the current folder)");
+  word_option(verb, "JOB|FOLDER", open.what,
+              "a job file, or a folder with job files (default: the current folder)");
   verb->add_option("--port", open.port, "the port (default: a free port)")->check(CLI::Range(1, 65535));
   flag(verb, "--no-browser", open.no_browser, "only print the address");
-  text(verb, "--journal", open.journal,
-       "the file that keeps what you type, instead of the usual one in your data folder");
+  word_option(verb, "--journal", open.journal,
+              "the file that keeps what you type, instead of the usual one in your data folder");
   CLI::Option* lan =
       flag(verb, "--lan", open.lan, "allow a tablet on this network to connect, with a passphrase");
-  text(verb, "--passphrase-file", open.passphrase_file,
-       "a file whose first line is the passphrase (default: the program asks for it)")
+  word_option(verb, "--passphrase-file", open.passphrase_file,
+              "a file whose first line is the passphrase (default: the program asks for it)")
       ->needs(lan);
 }
 
@@ -273,8 +275,9 @@ CommandLine read_command_line(const std::vector<std::string>& arguments, std::os
   completion->footer(
       "Example:\n  shimwright completion bash > ~/.local/share/bash-completion/completions/shimwright");
   CLI::App* manual = app.add_subcommand("manual", "the manual as a PDF; or the page for the program man");
-  CLI::Option* pdf = text(manual, "--pdf", line.manual_pdf,
-                          "write the manual for the technician to this file, instead of the page for man");
+  CLI::Option* pdf =
+      word_option(manual, "--pdf", line.manual_pdf,
+                  "write the manual for the technician to this file, instead of the page for man");
   verbs.one_of(manual, "--paper", line.asked.paper, "a4 or letter", {"a4", "letter"})
       ->capture_default_str()
       ->needs(pdf);

@@ -49,17 +49,19 @@ std::optional<Computed> compute(const Streams& s, const std::string& name, const
 }
 
 int exit_code_of(const document::ResultDocument& document) {
-  return document::fit_to_build(document) ? kFine : kStopFindings;
+  // a verb that makes no findings has numbers that nobody may build from all the same
+  const bool stalled = document.header.outcome.status == Status::Stalled;
+  return document::fit_to_build(document) && !stalled ? kFine : kStopFindings;
 }
 
 /// Options that several verbs share, from their text to what run_job takes; false after a fault was printed.
 bool fill_options(const Streams& s, const Asked& asked, job::RunOptions& options) {
   options.system = asked.system();
   options.theory = asked.theory == "linear" ? Theory::Linear : Theory::Large;
-  const auto list = [&](const char* option, const std::string& text, units::Kind kind,
+  const auto list = [&](const char* option, const std::optional<std::string>& text, units::Kind kind,
                         std::vector<double>& target) {
-    if (text.empty()) return true;
-    const auto values = quantities(s, option, text, kind);
+    if (!text) return true;
+    const auto values = quantities(s, option, *text, kind);
     if (values) target = *values;
     return values.has_value();
   };

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <csignal>
 #include <filesystem>
+#include <fstream>
 #include <functional>
 #include <iostream>
 #include <nlohmann/json.hpp>
@@ -282,6 +283,43 @@ TEST(Options, ABareNumberIsRefusedWithItsRemedy) {
   EXPECT_EQ(r.code, kFaults);
   EXPECT_THAT(r.out, IsEmpty());
   EXPECT_THAT(r.err, HasSubstr("--pressures"));
+}
+
+TEST(Options, APressureIsJudgedLikeOneInTheFile) {
+  const std::string job = in_source("examples/stack-only/tapered.job.toml");
+  for (const char* pressures : {"-1 bar", "0 bar", "", "40 GPa"}) {
+    const Ran r = run({"stack", job, "--pressures", pressures});
+    EXPECT_EQ(r.code, kFaults) << pressures;
+    EXPECT_THAT(r.out, IsEmpty()) << pressures;
+    EXPECT_THAT(r.err, HasSubstr("pressure")) << pressures;
+  }
+}
+
+TEST(Stalled, EveryVerbSaysThatTheNumbersAreMissing) {
+  // a ring without filler close to the clamp
+  const TestFolder folder;
+  const std::string job = folder.file("stalls.job.toml");
+  std::ofstream(job) << R"(format = 1
+[stack]
+seat = "21.408 mm"
+clamp = "13.594 mm"
+pocket = { inner = "14.295 mm", outer = "20.632 mm" }
+discs = [{ outer_diameter = "23.223 mm", thickness = "0.08 mm" },
+  { outer_diameter = "19.246 mm", thickness = "0.5 mm" }, { outer_diameter = "17.421 mm", thickness = "0.3 mm" },
+  { outer_diameter = "20.675 mm", thickness = "0.15 mm", bore = "14.942 mm" },
+  { outer_diameter = "23.047 mm", thickness = "0.15 mm" }, { outer_diameter = "16.896 mm", thickness = "0.3 mm" },
+  { outer_diameter = "15.196 mm", thickness = "0.3 mm" }]
+)";
+  const Ran stack = run({"stack", job});
+  EXPECT_EQ(stack.code, kStopFindings);
+  EXPECT_THAT(stack.out, HasSubstr("status: not converged"));
+  EXPECT_THAT(stack.out, HasSubstr("stalled"));
+  EXPECT_LT(std::count(stack.out.begin(), stack.out.end(), '\n'), 60);
+  EXPECT_EQ(run({"stack", job, "--csv"}).code, kStopFindings);
+  EXPECT_EQ(run({"stack", job, "--json"}).code, kStopFindings);
+  EXPECT_EQ(run({"stack", job, "--plot", (folder.path / "stack.svg").string()}).code, kStopFindings);
+  EXPECT_EQ(run({"check", job}).code, kStopFindings);
+  EXPECT_EQ(run({"packet", job, "--out", (folder.path / "packet").string()}).code, kStopFindings);
 }
 
 TEST(Options, AnUnknownVerbOrFileIsAFault) {

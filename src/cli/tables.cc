@@ -51,6 +51,7 @@ std::string error_note(const document::StackResult& stack) {
   const auto words = [](double error) {
     return error < 1e-4 ? std::string("below 0.01 %") : fmt::format("{:.2g} %", 100.0 * error);
   };
+  if (stack.points.empty()) return "no pressure could be solved.";
   return fmt::format("numerical error of the lift: {} from the mesh, {} from the iteration.", words(mesh),
                      words(iteration));
 }
@@ -66,15 +67,21 @@ Table lift_table(const document::StackResult& stack, System system) {
                number("highest", Kind::Stress, system),
                {"disc", "", false},
                words("status")};
+  auto unsolved = stack.unsolved.begin();
+  const auto add_unsolved = [&](double below) {
+    for (; unsolved != stack.unsolved.end() && *unsolved < below; ++unsolved)
+      t.rows.push_back(
+          {text(*unsolved, Kind::PressureDifference, system), "-", "-", "-", "-", "-", "-", "stalled"});
+  };
   for (const document::StackPoint& p : stack.points) {
+    add_unsolved(p.pressure);
     t.rows.push_back({text(p.pressure, Kind::PressureDifference, system),
                       micrometre_aware(p.lift_at_seat, system), micrometre_aware(p.lift_at_rim, system),
                       text(p.opening_area, Kind::Area, system), text(p.face_stress, Kind::Stress, system),
                       text(p.highest_stress, Kind::Stress, system), std::to_string(p.worst_disc),
-                      p.outcome.ok()                           ? "converged"
-                      : p.outcome.status == Status::OutOfRange ? "range"
-                                                               : "stalled"});
+                      p.outcome.ok() ? "converged" : "range"});
   }
+  add_unsolved(1e300);
   t.note =
       fmt::format("theory: {}; {} {}", word(stack.theory), error_note(stack), status_note(stack.outcome));
   return t;

@@ -305,13 +305,18 @@ const StructInfo& describe<StackResult>() {
       field<&StackResult::geometry>("geometry", "What a drawing needs."),
       field<&StackResult::opening_pressure>(
           "opening_pressure", Kind::PressureDifference,
-          "Pressure at which the stack first leaves its seat; 0: no preload."),
+          "Pressure at which the stack first leaves its seat; 0: no preload; absent: shut at every pressure "
+          "computed."),
       field<&StackResult::points>("points", "The stack at the asked pressures, ascending."),
+      field<&StackResult::unsolved>("unsolved", Kind::PressureDifference,
+                                    "Asked pressures at which the stack could not be solved: no point has "
+                                    "them."),
       field<&StackResult::pressures_assumed>(
           "pressures_assumed",
           "Nobody asked for these pressures and no speed gives them: strength is not judged."),
       field<&StackResult::shapes>("shapes",
-                                  "Three states: closed, working, most; empty in what the page holds."),
+                                  "Three states: closed, working, most, where they could be solved; empty in "
+                                  "what the page holds."),
       field<&StackResult::line>("line", "Lift over pressure; empty in what the page holds."),
       field<&StackResult::path>("path",
                                 "Where contacts open and close by the linear theory, from zero pressure up."),
@@ -326,7 +331,8 @@ const StructInfo& describe<StackResult>() {
                                       "Numbers of the discs that carry nothing at any pressure computed."),
       field<&StackResult::influence>(
           "influence",
-          "How much each disc matters; absent: the stack does not bend at its working pressure."),
+          "How much each disc matters; absent: the stack does not bend at its working pressure, or has more "
+          "than 24 groups."),
       field<&StackResult::relief>(
           "relief",
           "What lowers the stress where a margin is too small; absent: it is not, or nothing "

@@ -160,8 +160,9 @@ struct StackResult {
   Theory theory = Theory::Large;
   StackGeometry geometry;
 
-  double opening_pressure = 0;
+  std::optional<double> opening_pressure;
   std::vector<StackPoint> points;
+  std::vector<double> unsolved;
   bool pressures_assumed = false;
   std::vector<StackShape> shapes;
   LiftLine line;

@@ -14,12 +14,13 @@ namespace {
 
 /// One kind of value that may be asked for, and the key that says what it may be.
 struct AskedValue {
-  const char* what;       // "the speed"
-  std::string_view path;  // of the key in a job file
+  const char* what;         // "the speed"
+  std::string_view path;    // of the key in a job file
+  bool above_zero = false;  // none would be computed at nothing
 };
 
 constexpr AskedValue kSpeed{"the speed", "bench.drive.speed"};
-constexpr AskedValue kPressure{"the pressure drop", "stack.pressures"};
+constexpr AskedValue kPressure{"the pressure drop", "stack.pressures", true};
 constexpr AskedValue kOilTemperature{"the temperature of the oil", "bench.oil_temperature"};
 constexpr AskedValue kAirTemperature{"the temperature of the air", "conditions.air_temperature"};
 constexpr AskedValue kAir{"the air left in the rod chamber", "bench.air_left.rod"};
@@ -29,13 +30,15 @@ void judge(const AskedValue& asked, std::span<const double> values, units::Syste
   const file::KeySchema* key = file::key_at(file::job_schema(), asked.path);
   SW_CHECK(key != nullptr, asked.path);
   for (const double value : values) {
-    if (value >= key->bounds.low && value <= key->bounds.high) continue;
+    const bool too_low = asked.above_zero ? !(value > 0.0) : !(value >= key->bounds.low);
+    if (!too_low && value <= key->bounds.high) continue;
     Diagnostic diagnostic;
     diagnostic.code = "E0905";
     diagnostic.what = fmt::format("{} is outside its range: {}", asked.what, key->bounds.reason);
     diagnostic.got =
         std::isfinite(value) ? units::format_plain(value, key->unit, system) : "no finite number";
-    diagnostic.expected = fmt::format("{} to {}", units::format_plain(key->bounds.low, key->unit, system),
+    diagnostic.expected = fmt::format("{}{} to {}", asked.above_zero ? "more than " : "",
+                                      units::format_plain(key->bounds.low, key->unit, system),
                                       units::format_plain(key->bounds.high, key->unit, system));
     diagnostic.remedy = "check the number and its unit";
     diagnostics.push_back(std::move(diagnostic));

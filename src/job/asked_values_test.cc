@@ -33,9 +33,9 @@ TEST(AskedValues, ASpeedIsJudgedAsInTheFile) {
 
 TEST(AskedValues, APressureIsJudgedAsInTheFile) {
   Diagnostics found, none;
-  judge_asked(RunOptions{.pressures = {-1.0, 101e6}}, found);
-  EXPECT_EQ(found.size(), 2u);
-  judge_asked(RunOptions{.pressures = {0.0, 100e6}}, none);
+  judge_asked(RunOptions{.pressures = {-1.0, 0.0, 101e6, 40e9}}, found);
+  EXPECT_EQ(found.size(), 4u);
+  judge_asked(RunOptions{.pressures = {1.0, 100e6}}, none);
   EXPECT_TRUE(none.empty());
 }
 

@@ -234,6 +234,14 @@ void add_plots(Run& run) {
   }
 }
 
+bool stalls(const document::UnitResult& unit) {
+  return std::ranges::any_of(unit.valves, [](const document::ValveResult& valve) {
+    return std::ranges::any_of(valve.directions, [](const document::DirectionResult& direction) {
+      return direction.outcome.status == Status::Stalled;
+    });
+  });
+}
+
 /// The worst outcome of everything, and what is not to be trusted.
 void close(Run& run) {
   Outcome outcome;
@@ -248,9 +256,18 @@ void close(Run& run) {
     }
   }
   if (run.document.stack) outcome = worse(outcome, run.document.stack->outcome);
-  for (const std::string& path : document::non_finite_paths(run.document)) {
-    outcome = {Status::Stalled, 0, 0.0, "The number " + path + " could not be calculated."};
+  const std::vector<std::string> broken = document::non_finite_paths(run.document);
+  if (!broken.empty()) {
+    outcome = {Status::Stalled, 0, 0.0, "The number " + broken[0] + " could not be calculated."};
+    if (broken.size() > 1) outcome.note += fmt::format(" Nor could {} more.", broken.size() - 1);
     run.document.header.warnings.push_back(outcome.note);
+  }
+  for (std::size_t i = 0; i < run.models.size(); ++i) {
+    const bool left_out =
+        run.models[i].damper && !run.document.units[i].force && stalls(run.document.units[i]);
+    if (!left_out) continue;
+    run.document.header.warnings.push_back(fmt::format(
+        "The forces of {} are left out: a stack of it could not be solved.", run.document.units[i].name));
   }
   run.document.header.outcome = outcome;
   for (const file::Missing& missing : run.report.missing) {

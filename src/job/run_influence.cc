@@ -11,6 +11,7 @@ namespace {
 constexpr double kThickerBy = 0.01e-3;  // what a micrometer can show, and the trade's finest step [m]
 constexpr double kWorthSaying = 0.005;  // of the lift: below it the change would print as nothing
 constexpr double kMoves = 1e-9;         // of the lift; rounding of two solutions lies below
+constexpr double kNoLift = 1e-9;  // a sealed stack lifts by rounding, and nothing is a share of that [m]
 
 /// Lift with every shim of a group thicker; nothing when that did not settle.
 std::optional<double> lift_thicker(const resolve::StackModel& model, const document::DiscGroup& group,
@@ -71,7 +72,7 @@ std::optional<document::StackInfluence> influence_of(const resolve::StackModel& 
       plate::stack_influence(model.stack, run.pressure, of, options, workspace);
   double work = 0.0;
   for (const plate::GroupShare& stage : from.groups) work += stage.stiffness_share;
-  if (from.outcome.status == Status::Stalled || from.lift_seat <= 0.0 || work <= 0.0) return std::nullopt;
+  if (from.outcome.status == Status::Stalled || from.lift_seat < kNoLift || work <= 0.0) return std::nullopt;
 
   document::StackInfluence influence;
   influence.pressure = run.pressure;

@@ -11,12 +11,14 @@
 #include "document/document_plots.h"
 #include "job/run_influence.h"
 #include "num/curve.h"
+#include "plate/lift_curve.h"
 #include "units/stack_text.h"
 
 namespace shimwright::job {
 namespace {
 
 constexpr int kLinePoints = 25;
+constexpr std::size_t kMostInfluence = 24;  // groups; each takes four solutions of the whole stack
 
 bool is_ring(const plate::Stack& stack, const plate::Disc& disc) {
   return disc.bore_radius > std::max(stack.clamp_radius, stack.washer_radius);
@@ -182,6 +184,8 @@ document::PathBreak break_of(const plate::Breakpoint& from, int n_discs) {
 }
 
 void add_margins(document::StackResult& result) {
+  result.fatigue_rule = fatigue_rule();
+  if (result.points.empty()) return;
   const auto worst = std::ranges::max_element(result.points, {}, &document::StackPoint::pressure);
   result.worst_disc = worst->worst_disc;
   for (const document::StackPoint& point : result.points) {
@@ -193,7 +197,6 @@ void add_margins(document::StackResult& result) {
       }
     }
   }
-  result.fatigue_rule = fatigue_rule();
 }
 
 /// The requested pressures, and what can be said about all of them.
@@ -203,6 +206,10 @@ void add_points(const resolve::StackModel& model, std::vector<double> pressures,
   const plate::StackResult solved = plate::stack_response(model.stack, pressures, options, workspace);
   result.outcome = solved.outcome;
   for (const plate::StackPoint& point : solved.points) {
+    if (point.outcome.status == Status::Stalled) {
+      result.unsolved.push_back(point.pressure);
+      continue;
+    }
     result.points.push_back(point_of(point));
     for (std::size_t i = 0; i < point.discs.size(); ++i) {
       result.geometry.discs[i].carries = result.geometry.discs[i].carries || point.discs[i].carries_load;
@@ -210,7 +217,7 @@ void add_points(const resolve::StackModel& model, std::vector<double> pressures,
     result.largest_slope = std::max(result.largest_slope, point.limits.max_slope);
   }
   for (const document::DiscDrawing& disc : result.geometry.discs) {
-    if (!disc.carries) result.idle_discs.push_back(disc.number);
+    if (!disc.carries && !result.points.empty()) result.idle_discs.push_back(disc.number);
   }
   add_margins(result);
 }
@@ -222,16 +229,21 @@ void add_shapes(const resolve::StackModel& model, const StackRun& run, plate::Op
   const char* names[] = {"closed", "working", "most"};
   const plate::StackResult drawn = plate::stack_response(model.stack, states, options, workspace);
   for (std::size_t i = 0; i < drawn.points.size(); ++i) {
+    if (drawn.points[i].outcome.status == Status::Stalled) continue;
     result.shapes.push_back(shape_of(result.geometry, drawn.points[i], names[i]));
   }
 }
 
 document::LiftLine line_of(const resolve::StackModel& model, double greatest_pressure,
                            const plate::Options& options, plate::Workspace& workspace) {
-  document::LiftLine line{num::evenly_spaced(0.0, greatest_pressure, kLinePoints), {}, {}};
-  for (const plate::Lift& lift : plate::stack_lifts(model.stack, line.pressure, options, workspace)) {
-    line.lift_at_seat.push_back(lift.seat);
-    line.lift_at_rim.push_back(lift.rim);
+  const std::vector<double> pressures = num::evenly_spaced(0.0, greatest_pressure, kLinePoints);
+  const std::vector<plate::Lift> lifts = plate::stack_lifts(model.stack, pressures, options, workspace);
+  document::LiftLine line;
+  for (std::size_t i = 0; i < lifts.size(); ++i) {
+    if (lifts[i].outcome.status == Status::Stalled) continue;
+    line.pressure.push_back(pressures[i]);
+    line.lift_at_seat.push_back(lifts[i].seat);
+    line.lift_at_rim.push_back(lifts[i].rim);
   }
   return line;
 }
@@ -240,7 +252,7 @@ document::LiftLine line_of(const resolve::StackModel& model, double greatest_pre
 void add_path(const resolve::StackModel& model, double greatest_pressure, const plate::Options& options,
               plate::Workspace& workspace, document::StackResult& result) {
   const plate::LinearPath path = plate::linear_path(model.stack, greatest_pressure, options, workspace);
-  result.opening_pressure = path.opening_pressure;
+  if (path.outcome.status == Status::Stalled) return;
   const int n_discs = static_cast<int>(model.stack.discs.size());
   for (const plate::Breakpoint& breakpoint : path.breakpoints)
     result.path.push_back(break_of(breakpoint, n_discs));
@@ -268,10 +280,12 @@ document::StackResult stack_result(const resolve::StackModel& as_written, const 
   result.geometry = geometry_of(model);
 
   add_points(model, run.pressures, options, workspace, result);
-  options.estimate_mesh_error = false;  // known from the requested pressures
+  if (result.points.empty()) return result;  // nothing settles: all else would only stall again
+  options.estimate_mesh_error = false;       // known from the requested pressures
   result.relief = stack_relief(model, result, options, workspace);
   if (run.details) add_shapes(model, run, options, workspace, result);
   result.line = line_of(model, run.greatest_pressure, options, workspace);
+  result.opening_pressure = plate::opening_pressure(model.stack, run.greatest_pressure, options, workspace);
   add_path(model, run.greatest_pressure, options, workspace, result);
 
   // of a disc that carries nothing a finding says what it is there for
@@ -280,8 +294,10 @@ document::StackResult stack_result(const resolve::StackModel& as_written, const 
     of.clear();
     for (const document::DiscDrawing& disc : result.geometry.discs) of.push_back(disc.number);
   }
-  result.influence = influence_of(model, result.geometry, {run.working_pressure, run.phrase, std::move(of)},
-                                  options, workspace);
+  if (result.geometry.groups.size() <= kMostInfluence) {
+    result.influence = influence_of(model, result.geometry, {run.working_pressure, run.phrase, std::move(of)},
+                                    options, workspace);
+  }
   result.plots = {document::lift_plot(result)};
   if (!run.curves) result.line = {};
   return result;

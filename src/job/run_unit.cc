@@ -109,6 +109,26 @@ damper::SolvedDamper solved_damper(const resolve::DamperParts& parts, const Unit
   });
 }
 
+/// The stacks that did not settle leave a damper without numbers: their directions say so, and nothing else
+/// goes on from them. False when there is none.
+bool tell_stalled(const damper::SolvedDamper& solved, document::UnitResult& result) {
+  bool any = false;
+  const auto tell = [&](ValvePlace place, const valve::ValveStacks& stacks) {
+    document::ValveResult valve{.place = place};
+    for (const auto& [stroke, curve] :
+         {std::pair(Stroke::Compression, &stacks.compression), std::pair(Stroke::Rebound, &stacks.rebound)}) {
+      if (!*curve || (*curve)->outcome.status != Status::Stalled) continue;
+      valve.directions.push_back({.stroke = stroke, .outcome = (*curve)->outcome});
+    }
+    if (valve.directions.empty()) return;
+    any = true;
+    result.valves.push_back(std::move(valve));
+  };
+  tell(ValvePlace::Piston, solved.stacks.piston);
+  tell(ValvePlace::Foot, solved.stacks.foot);
+  return any;
+}
+
 document::SpringResult springs_of(const resolve::SpringModel& model, const UnitRun& run) {
   // effects are read at a third of the travel, about where the rider sits
   const auto compute = [&] { return spring_result(model, model.unit.travel / 3.0, run.phrase); };
@@ -123,7 +143,10 @@ document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate
   std::vector<double> speeds = run.speeds.empty() ? curve_speeds(models.judged.top) : run.speeds;
   const double top = std::max({speeds.back(), models.judged.top, models.judged.key.back(),
                                models.judged.working_compression, models.judged.working_rebound});
-  if (models.damper) models.solved = solved_damper(*models.damper, run, top, workspace);
+  if (models.damper) {
+    models.solved = solved_damper(*models.damper, run, top, workspace);
+    if (tell_stalled(*models.solved, result)) models.solved.reset();
+  }
 
   // how the stacks bend and what the damper gives need each other no more
   std::vector<document::StackResult> stacks;
@@ -131,7 +154,7 @@ document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate
     if (run.sections.stacks || run.sections.findings) stacks = stack_results(models, run, workspace);
   };
   const auto drive = [&] {
-    if (!models.damper) return;
+    if (!models.solved) return;
     if (run.sections.valves || run.sections.findings) add_valves(models, speeds, result);
     if (run.sections.force || run.sections.settings || run.sections.findings) {
       result.force = force_result(

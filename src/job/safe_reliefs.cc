@@ -11,6 +11,13 @@ valve::DirectionModel& direction_of(damper::DamperModel& model, const PlacedStac
   return stack.stroke == Stroke::Compression ? valve.compression : valve.rebound;
 }
 
+bool has_stalled(const damper::SolvedDamper& solved) {
+  const auto stalled = [](const valve::ValveLaw& law) {
+    return law.compression.outcome.status == Status::Stalled || law.rebound.outcome.status == Status::Stalled;
+  };
+  return stalled(solved.laws.piston) || (solved.laws.foot && stalled(*solved.laws.foot));
+}
+
 /// At the drops that it sees in its unit.
 int gravity_in(const UnitModels& models, const PlacedStack& stack, const UnitRun& run,
                plate::Workspace& workspace) {
@@ -33,6 +40,10 @@ void keep_safe_reliefs(const UnitModels& models, const UnitRun& run, const Dampe
     if (!direction.stack) continue;
     direction.stack = relieved(*direction.stack, *stacks[i].relief);
     then.solved = solve(*then.damper);
+    if (has_stalled(*then.solved)) {
+      stacks[i].relief.reset();
+      continue;
+    }
     for (std::size_t other = 0; other < stacks.size(); ++other) {
       if (other == i) continue;
       const PlacedStack& stack = models.stacks[other];

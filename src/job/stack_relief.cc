@@ -87,7 +87,8 @@ plate::Stack relieved(const plate::Stack& stack, const document::StackRelief& re
 
 int gravity_of(const plate::StackResult& solved) {
   int gravity = 0;
-  for (const plate::StackPoint& point : solved.points)
+  for (const plate::StackPoint& point : solved.points) {
+    if (point.outcome.status == Status::Stalled) return 4;
     for (const plate::DiscResult& disc : point.discs) {
       // none is known where the material states no strength
       const double yield = disc.yield_margin > 0.0 ? disc.yield_margin : 1e300;
@@ -97,6 +98,7 @@ int gravity_of(const plate::StackResult& solved) {
                                   : fatigue < judge::kFatigueSpare ? 1
                                                                    : 0);
     }
+  }
   return gravity;
 }
 

@@ -19,8 +19,8 @@ std::optional<document::StackRelief> stack_relief(const resolve::StackModel& mod
 /// The stack with its relief in it.
 plate::Stack relieved(const plate::Stack& stack, const document::StackRelief& relief);
 
-/// How near a stack is to bending for good or to cracking at its points; the larger the graver: 0 is fine,
-/// and each limit of judge/stack_limits.h that is passed counts.
+/// How near a stack is to bending for good or to cracking at its points, the larger the graver: 0 is fine,
+/// each limit of judge/stack_limits.h that is passed counts, and 4 is a stack that does not settle.
 int gravity_of(const plate::StackResult& solved);
 
 }  // namespace shimwright::job

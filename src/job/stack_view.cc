@@ -150,8 +150,13 @@ Result<StackView, StackViewFault> StackViewer::view(const file::JobSpec& spec,
   }
   const double pressure = request.pressure ? *request.pressure : pocket_of(*row);
 
-  StackView view =
-      view_of(stack_state(*model, pressure, document.header.theory, request.system, impl_->workspace));
+  const StackState state =
+      stack_state(*model, pressure, document.header.theory, request.system, impl_->workspace);
+  if (state.point.outcome.status == Status::Stalled)
+    return failure(StackViewFault{"The stack could not be solved at this pressure. " +
+                                      document::sentence_case(state.point.outcome.note) + ".",
+                                  {}});
+  StackView view = view_of(state);
   view.path = request.path;
   if (row) {
     view.speed = row->speed;

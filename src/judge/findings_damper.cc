@@ -106,11 +106,12 @@ void stack_never_opens(const Judging& judging, const JudgedDirection& direction)
   document::Finding finding = begin_finding(judging, "F205", Severity::Look, direction, origin_of(direction));
   finding.title = fmt::format("The stack stays shut up to {}: the oil flows only through bleeds.",
                               judging.phrase.speed(working_speed(direction)));
-  finding.numbers = {{"opening pressure", drop(direction.result.stack->opening_pressure)},
-                     {"bleed", document::computed(direction.result.bleed_area, units::Kind::Area)}};
+  const std::optional<double> opens_at = direction.result.stack->opening_pressure;
+  if (opens_at) finding.numbers.push_back({"opening pressure", drop(*opens_at)});
+  finding.numbers.push_back({"bleed", document::computed(direction.result.bleed_area, units::Kind::Area)});
   if (opening) finding.numbers.push_back({"opens at", speed(*opening)});
   finding.remedy =
-      direction.result.stack->opening_pressure > 0.0
+      opens_at != 0.0  // shut at all that was computed, or from a pressure on
           ? "Reduce the preload of the stack, make the bleed smaller, or leave the stack out: now it "
             "does nothing."
           : "Fit a softer stack, make the bleed smaller, or leave the stack out: now it does nothing.";

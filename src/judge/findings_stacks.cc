@@ -233,8 +233,8 @@ void rim_may_buckle(const Judging& judging, const JudgedStack& judged) {
   if (point == nullptr) return;
   document::Finding finding = begin(judging, judged, "F306", Severity::Look);
   finding.title =
-      fmt::format("The rim of {} may go wavy at a drop of {}.", disc_name(judged.stack, point->buckling_disc),
-                  judging.phrase.drop(point->pressure));
+      fmt::format("By a rough estimate, the rim of {} may go wavy at a drop of {}.",
+                  disc_name(judged.stack, point->buckling_disc), judging.phrase.drop(point->pressure));
   finding.numbers = {
       {"hoop compression at the rim", document::computed(point->rim_compression, units::Kind::Stress)},
       {"over the estimate", document::counted_value(point->buckling_ratio, "")},

@@ -34,8 +34,10 @@ struct LaneView {
   const double* load;
   const double* radial_load;
   const double* axial;
-  int stride;  // from one row or point to the next
+  const double* load_turn;  // of discs that lie on each other
+  int stride;               // from one row or point to the next
   double pressure;
+  double spread;  // mean square of how far the layer's discs lie from its middle
   bool moderate;
 };
 
@@ -52,6 +54,8 @@ struct LaneTangent {
   Lanes by_dof[6][6];    // nodes of the row not after those of the column
   Lanes by_force[6];     // minus d residual / dS
   Lanes by_pressure[6];  // minus d residual / d pressure
+  Lanes lift_by_force;   // over the element, by shear
+  Lanes lift_by_pressure;
 };
 
 namespace {
@@ -60,6 +64,7 @@ namespace {
 struct LaneElement {
   Lanes bend_r, bend_c, bend_t;
   Lanes soft_r, soft_c, soft_t;
+  Lanes soft_shear;
   Lanes to_slope;  // from a slope by the local coordinate
   Lanes axial;
   Lanes x[6];
@@ -72,7 +77,8 @@ SW_INLINE void load_element(const LaneView& view, LaneElement& element) {
   load(view.data + 3 * view.stride, element.soft_r);
   load(view.data + 4 * view.stride, element.soft_c);
   load(view.data + 5 * view.stride, element.soft_t);
-  load(view.data + 6 * view.stride, element.to_slope);
+  load(view.data + 6 * view.stride, element.soft_shear);
+  load(view.data + 7 * view.stride, element.to_slope);
   load(view.axial, element.axial);
   for (int i = 0; i < 6; ++i) {
     double of_lanes[DiscElements::kLanes];
@@ -98,14 +104,32 @@ struct LanePoint {
   Lanes q, rn;               // transverse and radial force
   Lanes stretch_factor;      // 1 + e_r
   Lanes opening;             // of the radius, du/dr
-  Lanes lift_slope;          // dw/dr without shear
+  Lanes lift_slope;          // dw/dr
+  Lanes shear_over_r;        // shear compliance over r
+  Lanes shear;               // angle between the section and the normal
+  Lanes pull;                // what the shear angle turns into a moment, d q / d phi
+  Lanes shear_by_radial;     // d of minus the shear angle / d psi over the shear compliance over r
   Lanes bend_geometry;       // d q / d phi
   Lanes couple;              // d q / d psi
   Lanes e_r, e_t;            // membrane strains
-  Lanes moment_r, moment_t;  // times r
+  Lanes moment_r, moment_t;  // per length
+  Lanes bend_r;              // d moment_r / d curvature
 };
 
-template <bool kFinite>
+/// Discs that lie on each other bend about one centre: those above the middle more, those below it less. With
+/// D / 2 [k^2 (1 - z k_t) / (1 - z k) + k_t^2 (1 - z k) / (1 - z k_t) + 2 nu k k_t] in a disc at height z,
+/// what is left of the mean is D / 2 z^2 (k - k_t) (k^3 - k_t^3).
+SW_INLINE void bend_around_middle(const LaneView& view, const LaneElement& element, LanePoint& point) {
+  const Lanes k = point.dphi;
+  const Lanes k_t = point.sine * point.over_r;
+  const Lanes apart = k - k_t;
+  const Lanes cubes = apart * (k * k + k * k_t + k_t * k_t);
+  point.moment_r += 0.5 * view.spread * element.bend_r * (cubes + 3.0 * k * k * apart);
+  point.moment_t -= 0.5 * view.spread * element.bend_t * (cubes + 3.0 * k_t * k_t * apart);
+  point.bend_r += 3.0 * view.spread * element.bend_r * k * (k + apart);
+}
+
+template <bool kFinite, bool kPiled>
 SW_INLINE void find_point(const LaneView& view, const LaneElement& element, int g, LanePoint& point) {
   const Lanes zero = {};
   Lanes radial_load;
@@ -131,41 +155,62 @@ SW_INLINE void find_point(const LaneView& view, const LaneElement& element, int 
   const Lanes s_load = element.axial + view.pressure * point.load;
   const Lanes h = psi + radial_load;
 
+  point.shear_over_r = element.soft_shear * point.over_r;
   if (kFinite) {
     find_turn(phi, point.sine, point.cosine);
     point.rn = h * point.cosine + s_load * point.sine;
     point.q = h * point.sine - s_load * point.cosine;
     point.e_r = element.soft_r * point.rn * point.over_r + element.soft_c * point.dpsi;
     point.stretch_factor = 1.0 + point.e_r;
-    point.opening = point.stretch_factor * point.cosine - 1.0;
-    point.lift_slope = point.stretch_factor * point.sine;
-    point.bend_geometry = point.rn * point.stretch_factor - element.soft_r * point.q * point.q * point.over_r;
-    point.couple = point.sine * point.stretch_factor + point.q * element.soft_r * point.cosine * point.over_r;
+    point.shear = -point.q * point.shear_over_r;
+    point.pull = point.rn;
+    point.shear_by_radial = point.sine;
+    point.opening = point.stretch_factor * point.cosine - 1.0 - point.shear * point.sine;
+    point.lift_slope = point.stretch_factor * point.sine + point.shear * point.cosine;
+    const Lanes soft = point.shear_over_r - element.soft_r * point.over_r;
+    point.bend_geometry =
+        point.rn * point.stretch_factor + soft * point.q * point.q - point.shear_over_r * point.rn * point.rn;
+    point.couple =
+        point.sine * (point.stretch_factor - point.shear_over_r * point.rn) - soft * point.q * point.cosine;
+    if (kPiled) {
+      Lanes load_turn;
+      load(view.load_turn + g * view.stride, load_turn);
+      point.bend_geometry += view.pressure * load_turn * point.cosine;
+    }
   } else {
     point.sine = point.lift_slope = phi;
     point.cosine = point.stretch_factor = zero + 1.0;
     point.rn = h;
     point.q = -s_load;
-    point.bend_geometry = point.couple = zero;
+    point.bend_geometry = point.couple = point.pull = point.shear_by_radial = zero;
     point.e_r = element.soft_r * point.rn * point.over_r + element.soft_c * point.dpsi;
     point.opening = point.e_r;
     if (view.moderate) {
       point.q += h * phi;
-      point.opening -= 0.5 * phi * phi;
-      point.bend_geometry = h;
-      point.couple = phi;
+      point.pull = h;
+      point.shear_by_radial = phi;
+    }
+    point.shear = -point.q * point.shear_over_r;
+    point.lift_slope += point.shear;
+    if (view.moderate) {
+      point.opening -= (0.5 * phi + point.shear) * phi;
+      point.bend_geometry = h - point.shear_over_r * h * h;
+      point.couple = phi + point.shear - point.shear_over_r * h * phi;
     }
   }
   point.e_t = element.soft_t * point.dpsi + element.soft_c * point.rn * point.over_r;
   point.moment_r = element.bend_r * point.dphi + element.bend_c * point.sine * point.over_r;
   point.moment_t = element.bend_t * point.sine * point.over_r + element.bend_c * point.dphi;
+  point.bend_r = element.bend_r;
+  if (kPiled) bend_around_middle(view, element, point);
 }
 
 SW_INLINE void add_residual(const LanePoint& point, int g, LaneResidual& residual) {
   const Lanes w = point.w, r = point.r;
   const double* value = kShapes.value[g];
   const Lanes r_dphi = w * r * point.moment_r;
-  const Lanes r_phi = w * (point.moment_t * point.cosine + point.q * point.stretch_factor);
+  const Lanes r_phi =
+      w * (point.moment_t * point.cosine + point.q * point.stretch_factor + point.shear * point.pull);
   const Lanes r_dpsi = -w * r * point.e_t;
   const Lanes r_psi = -w * point.opening;
   for (int i = 0; i < 3; ++i) {
@@ -191,7 +236,7 @@ SW_INLINE void add_tangent(const LaneElement& element, const LanePoint& point, i
   const Lanes zero = {};
   const Lanes w = point.w, sine = point.sine, cosine = point.cosine, over_r = point.over_r;
   const double* value = kShapes.value[g];
-  const Lanes k_dd = w * point.r * element.bend_r;
+  const Lanes k_dd = w * point.r * point.bend_r;
   const Lanes k_dv = w * element.bend_c * cosine;
   Lanes k_vv = element.bend_t * cosine * cosine * over_r + point.bend_geometry;
   if (kFinite) k_vv -= point.moment_t * sine;
@@ -200,7 +245,8 @@ SW_INLINE void add_tangent(const LaneElement& element, const LanePoint& point, i
   const Lanes c_vd = kFinite ? w * point.q * element.soft_c : zero;
   const Lanes s_dd = -w * point.r * element.soft_t;
   const Lanes s_dv = -w * element.soft_c * cosine;
-  const Lanes s_vv = -w * element.soft_r * cosine * cosine * over_r;
+  const Lanes s_vv = -w * (element.soft_r * cosine * cosine * over_r +
+                           point.shear_over_r * point.shear_by_radial * point.shear_by_radial);
   for (int i = 0; i < 3; ++i) {
     for (int j = i; j < 3; ++j) {
       const double vv = value[i] * value[j];
@@ -213,12 +259,17 @@ SW_INLINE void add_tangent(const LaneElement& element, const LanePoint& point, i
       tangent.by_dof[2 * i + 1][2 * j + 1] += s_dd * dd + s_dv * (dv + vd) + s_vv * vv;
     }
   }
-  Lanes f_v = w, f_d = zero, f_p = zero;
+  const Lanes shear_v = point.shear_over_r * cosine;  // of the shear angle by S
+  Lanes f_v = w * (1.0 - shear_v * point.pull), f_d = zero, f_p = -w * shear_v * point.shear_by_radial;
   if (kFinite) {
-    f_v = w * (cosine * point.stretch_factor - point.q * element.soft_r * sine * over_r);
+    f_v = w * (cosine * point.stretch_factor - point.q * element.soft_r * sine * over_r - shear_v * point.rn -
+               point.shear * sine);
     f_d = w * element.soft_c * sine;
-    f_p = w * element.soft_r * sine * cosine * over_r;
+    f_p += w * element.soft_r * sine * cosine * over_r;
   }
+  const Lanes lift_by_force = w * shear_v * cosine;
+  tangent.lift_by_force += lift_by_force;
+  tangent.lift_by_pressure += lift_by_force * point.load;
   for (int i = 0; i < 3; ++i) {
     const Lanes on_phi = f_v * value[i];
     const Lanes on_psi = f_d * point.slope[i] + f_p * value[i];
@@ -236,7 +287,7 @@ SW_INLINE void add_tangent(const LaneElement& element, const LanePoint& point, i
 #define SW_UNROLL_POINTS
 #endif
 
-template <bool kFinite>
+template <bool kFinite, bool kPiled>
 SW_INLINE void find_residual(const LaneView& view, LaneResidual& residual) {
   LaneElement element;
   load_element(view, element);
@@ -244,12 +295,12 @@ SW_INLINE void find_residual(const LaneView& view, LaneResidual& residual) {
   SW_UNROLL_POINTS
   for (int g = 0; g < DiscElements::kPoints; ++g) {
     LanePoint point;
-    find_point<kFinite>(view, element, g, point);
+    find_point<kFinite, kPiled>(view, element, g, point);
     add_residual(point, g, residual);
   }
 }
 
-template <bool kFinite>
+template <bool kFinite, bool kPiled>
 SW_INLINE void find_residual_and_tangent(const LaneView& view, LaneResidual& residual, LaneTangent& tangent) {
   LaneElement element;
   load_element(view, element);
@@ -258,7 +309,7 @@ SW_INLINE void find_residual_and_tangent(const LaneView& view, LaneResidual& res
   SW_UNROLL_POINTS
   for (int g = 0; g < DiscElements::kPoints; ++g) {
     LanePoint point;
-    find_point<kFinite>(view, element, g, point);
+    find_point<kFinite, kPiled>(view, element, g, point);
     add_residual(point, g, residual);
     add_tangent<kFinite>(element, point, g, tangent);
   }
@@ -304,7 +355,7 @@ SW_INLINE void condense_lanes(const LaneTangent& tangent, LaneCondensed& out) {
   }
   out.inverse_force[0] = out.inverse[0] * force[0] + out.inverse[1] * force[1];
   out.inverse_force[1] = out.inverse[1] * force[0] + out.inverse[2] * force[1];
-  out.own = out.inverse_force[0] * force[0] + out.inverse_force[1] * force[1];
+  out.own = out.inverse_force[0] * force[0] + out.inverse_force[1] * force[1] + tangent.lift_by_force;
 }
 
 }  // namespace
@@ -319,15 +370,27 @@ SW_INLINE void DiscElements::find_lanes(int first, LaneResidual& residual, LaneT
                          &load_[first],
                          &radial_load_[first],
                          &axial[first],
+                         offset_ > 0.0 ? &load_turn_[first] : nullptr,
                          n_padded_,
                          pressure,
+                         spread_,
                          kinematics_ == Kinematics::Moderate};
   const bool finite = kinematics_ == Kinematics::Finite;
+  const bool piled = offset_ > 0.0;  // in Finite alone
   if (tangent != nullptr) {
-    finite ? find_residual_and_tangent<true>(view, residual, *tangent)
-           : find_residual_and_tangent<false>(view, residual, *tangent);
+    if (piled) {
+      find_residual_and_tangent<true, true>(view, residual, *tangent);
+    } else if (finite) {
+      find_residual_and_tangent<true, false>(view, residual, *tangent);
+    } else {
+      find_residual_and_tangent<false, false>(view, residual, *tangent);
+    }
+  } else if (piled) {
+    find_residual<true, true>(view, residual);
+  } else if (finite) {
+    find_residual<true, false>(view, residual);
   } else {
-    finite ? find_residual<true>(view, residual) : find_residual<false>(view, residual);
+    find_residual<false, false>(view, residual);
   }
   if (first == 0) travel_[0] = held(0, 1) ? residual.by_dof[1][0] : 0.0;  // a held clamp does not travel
 }
@@ -356,6 +419,7 @@ SW_INLINE void DiscElements::take_tangent(int first, const LaneTangent& tangent)
       middle.pressure[m] = tangent.by_pressure[2 + m][lane];
     }
     own_[e + 1] = own_[e] + condensed.own[lane];
+    own_pressure_[e + 1] = own_pressure_[e] + tangent.lift_by_pressure[lane];
     bool fixed[4] = {};  // what is held moves nothing
     if (e == 0) fixed[0] = held(0, 0), fixed[1] = held(0, 1);
     if (e == n_ - 2) fixed[2] = held(n_ - 1, 0), fixed[3] = held(n_ - 1, 1);

@@ -10,8 +10,6 @@
 namespace shimwright::plate {
 namespace {
 
-constexpr double kShearFactor = 5.0 / 6.0;
-
 /// Share of the circle that still carries along the radius and around it, where a rim is notched.
 struct NotchShares {
   double radial = 1.0;
@@ -36,6 +34,8 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
   n_ = layer.n_stations();
   n_equal_ = layer.n_equal;
   thickness_ = layer.thickness;
+  offset_ = kinematics == Kinematics::Finite ? layer.offset() : 0.0;
+  spread_ = kinematics == Kinematics::Finite ? layer.spread() : 0.0;
   radius_.assign(layout.radius.begin() + layer.begin, layout.radius.begin() + layer.end + 1);
 
   const int n_elements = n_ - 1;
@@ -44,15 +44,13 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
   const double nu = layer.poisson_ratio;
   share_.assign(n_elements, 0.0);
   material_.resize(n_elements);
-  const Material filler{1.0, 0.0, 1.0, 1.0, 0.0, 1.0, 1.0};
+  const Material filler{1.0, 0.0, 1.0, 1.0, 0.0, 1.0, std::numeric_limits<double>::infinity()};
   n_padded_ = (n_elements + kLanes - 1) / kLanes * kLanes;
   const std::size_t n_points = static_cast<std::size_t>(DiscElements::kPoints) * n_padded_;
   point_r_.assign(n_points, 1.0);
   point_over_r_.assign(n_points, 1.0);
   point_weight_.assign(n_points, 0.0);  // of what only fills the last lanes: nothing
   load_at_rest_.assign(n_points, 0.0);
-  shear_.assign(n_, 0.0);
-  shear_load_.assign(n_, 0.0);
   for (int e = 0; e < n_elements; ++e) {
     const double a = radius_[e];
     const double b = radius_[e + 1];
@@ -89,9 +87,6 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
       point_weight_[point] = 0.5 * (b - a) * kShapes.weight[g];
       load_at_rest_[point] = constant + square * r * r;
     }
-    shear_[e + 1] = shear_[e] + std::log(b / a) / m.shear;
-    shear_load_[e + 1] =
-        shear_load_[e] + (constant * std::log(b / a) + 0.5 * square * (b * b - a * a)) / m.shear;
   }
 
   const int n_dofs = 2 * n_;
@@ -103,6 +98,7 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
   travel_.assign(n_, 0.0);
   middles_.resize(n_elements);
   own_.assign(n_, 0.0);
+  own_pressure_.assign(n_, 0.0);
   by_pressure_.assign(n_dofs, 0.0);
   rest_step_.assign(n_dofs, 0.0);
   step_.assign(n_dofs, 0.0);
@@ -113,6 +109,7 @@ void DiscElements::set_up(const Layout& layout, int layer_index, Kinematics kine
   columns_.assign(static_cast<std::size_t>(n_) * n_dofs, 0.0);
   radial_load_.assign(n_points, 0.0);
   load_ = load_at_rest_;
+  load_turn_.assign(offset_ > 0.0 ? n_points : 0, 0.0);
   set_up_lanes(filler);
   axial.assign(n_padded_, 0.0);
   radial.assign(n_elements, 0.0);
@@ -125,13 +122,9 @@ void DiscElements::set_up_lanes(const Material& filler) {
   for (int e = 0; e < n_padded_; ++e) {
     const bool real = e + 1 < n_;
     const Material& m = real ? material_[e] : filler;
-    const double rows[kLaneRows] = {m.bend_r,
-                                    m.bend_c,
-                                    m.bend_t,
-                                    m.soft_r,
-                                    m.soft_c,
-                                    m.soft_t,
-                                    real ? 2.0 / (radius_[e + 1] - radius_[e]) : 1.0};
+    const double rows[kLaneRows] = {
+        m.bend_r, m.bend_c, m.bend_t,      m.soft_r,
+        m.soft_c, m.soft_t, 1.0 / m.shear, real ? 2.0 / (radius_[e + 1] - radius_[e]) : 1.0};
     for (int row = 0; row < kLaneRows; ++row) lane_data_[row * n_padded_ + e] = rows[row];
   }
 }
@@ -154,6 +147,7 @@ void DiscElements::follow_pressure() {
       for (int e = 0; e < n_elements; ++e) radial_load_[g * n_padded_ + e] = radial[e];
     return;
   }
+  if (offset_ > 0.0) return follow_below_middle();
   double pull = 0.0;
   double push = 0.0;
   for (int e = n_elements - 1; e >= 0; --e) {
@@ -177,6 +171,45 @@ void DiscElements::follow_pressure() {
     const double inner = radius_[e] + travel_[e];
     pull += whole;
     push += 0.5 * share_[e] * (outer * outer - inner * inner);
+  }
+}
+
+/// The same for equal discs that lie on each other: the pressure acts on the lowest, and a normal of the
+/// layer meets that one further out than its middle, by the offset along the slope.
+void DiscElements::follow_below_middle() {
+  const int n_elements = n_ - 1;
+  push_.assign(n_, 0.0);
+  pull_.assign(n_, 0.0);
+  const double* radii = radius_.data();
+  const double* travel = travel_.data();
+  for (int e = n_elements - 1; e >= 0; --e) {
+    const double outer = radii[e + 1] + travel[e + 1];
+    const double inner = radii[e] + travel[e];
+    double whole = 0.0;
+    for (int g = 0; g < DiscElements::kPoints; ++g) {
+      const int point = g * n_padded_ + e;
+      double phi = 0.0;
+      for (int i = 0; i < 3; ++i) phi += kShapes.value[g][i] * x_[4 * e + 2 * i];
+      load_[point] = point_r_[point] + offset_ * phi;  // for now: where the lowest disc is met
+      whole -= phi * point_r_[point] * point_weight_[point];
+    }
+    push_[e] = push_[e + 1] + 0.5 * share_[e] * (outer * outer - inner * inner);
+    pull_[e] = pull_[e + 1] + pressure * share_[e] * whole;
+  }
+  for (int e = 0; e < n_elements; ++e) {
+    for (int g = 0; g < DiscElements::kPoints; ++g) {
+      const int point = g * n_padded_ + e;
+      const double r = std::clamp(load_[point], radii[0], radii[n_elements]);
+      int at = e;
+      while (r < radii[at]) --at;
+      while (r > radii[at + 1]) ++at;
+      const double outwards = (r - radii[at]) / (radii[at + 1] - radii[at]);
+      const double moved = r + travel[at] + outwards * (travel[at + 1] - travel[at]);
+      const double outer = radii[at + 1] + travel[at + 1];
+      load_[point] = push_[at + 1] + 0.5 * share_[at] * (outer * outer - moved * moved);
+      load_turn_[point] = offset_ * share_[at] * moved;
+      radial_load_[point] = radial[e] + pull_[at] + outwards * (pull_[at + 1] - pull_[at]);
+    }
   }
 }
 
@@ -209,9 +242,14 @@ double DiscElements::sections(std::vector<Section>& out) {
     section.radial_travel = k == 0 ? ends[1] : -ends[3];
     const double moment_r = (k == 0 ? -ends[0] : ends[2]) * over_r;
     const Turn turn = finite ? turn_of(section.slope) : Turn{section.slope, 1.0};
-    const double bend = (moment_r - m.bend_c * turn.sine * over_r) / m.bend_r;
-    section.moment_radial = moment_r * over_n;
-    section.moment_hoop = (m.bend_t * turn.sine * over_r + m.bend_c * bend) * over_n;
+    const double hoop = turn.sine * over_r;
+    double bend = (moment_r - m.bend_c * hoop) / m.bend_r;
+    bend /= 1.0 + 2.0 * spread_ * bend * bend;  // outer discs took more than the middle one
+    section.moment_radial = (m.bend_r * bend + m.bend_c * hoop) * over_n;
+    section.moment_hoop = (m.bend_t * hoop + m.bend_c * bend) * over_n;
+    // a surface above the middle is nearer to the centre that it bends around
+    section.moment_radial_by_height = (m.bend_r * bend * bend + m.bend_c * hoop * hoop) * over_n;
+    section.moment_hoop_by_height = (m.bend_t * hoop * hoop + m.bend_c * bend * bend) * over_n;
 
     // membrane: the axial force has a part along the slope
     const int point = (k == 0 ? 0 : DiscElements::kPoints - 1) * n_padded_ + e;

@@ -1,4 +1,5 @@
 #pragma once
+#include <numbers>
 #include <span>
 #include <vector>
 
@@ -6,6 +7,9 @@
 #include "plate/layout.h"
 
 namespace shimwright::plate {
+
+inline constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
+inline constexpr double kShearFactor = 5.0 / 6.0;  // of a plate, Reissner
 
 enum class Kinematics {
   Small,     // linear theory
@@ -21,14 +25,18 @@ struct Section {
   double moment_hoop = 0.0;    // [N]
   double force_radial = 0.0;   // membrane, per length [N/m]
   double force_hoop = 0.0;     // [N/m]
+  // what the moments of a disc of the layer change by for every metre that it lies above the layer's middle
+  double moment_radial_by_height = 0.0;  // [N/m]
+  double moment_hoop_by_height = 0.0;    // [N/m]
 };
 
 /// One layer (n equal discs) as finite elements in the rotation phi and the radial force resultant psi = r H.
 ///
 /// Model:  quadratic elements from station to station. The axial force S(r) outside each radius follows from
 /// equilibrium,
-///         so lift is no unknown: w' = (1 + e_r) sin(phi) + S / (r kappa G t). Stationary functional in (phi,
-///         psi): bending energy - complementary stretch energy - psi (cos(phi) - 1) - S sin(phi). Its Hessian
+///         so lift is no unknown: w' = (1 + e_r) sin(phi) + g cos(phi), with the shear angle
+///         g = (S cos(phi) - psi sin(phi)) / (r kappa G t). Stationary functional in (phi, psi): bending
+///         energy - complementary energy of stretch and shear - psi (cos(phi) - 1) - S sin(phi). Its Hessian
 ///         is quasi-definite, so a banded LDLt without pivoting does. Loads are per radian; a radial load
 ///         acts through the known resultant T.
 /// Source: [reissner1950] in the form for a flat plate, from memory; with cos -> 1, sin -> phi the pair of
@@ -66,6 +74,9 @@ class DiscElements {
   double step_slope() const;   // largest change of slope in it [rad]
   double step_radial() const;  // largest change of radial force resultant at the stations [N]
   void take_step(double share);
+
+  /// How far the lowest disc of the layer lies below its middle where that counts, the highest above it [m].
+  double offset() const { return offset_; }
 
   double largest_slope() const;
   double largest_radial() const;  // of the radial force resultants at the stations [N]
@@ -115,14 +126,14 @@ class DiscElements {
     }
   };
 
-  static constexpr int kLaneRows = 7;
+  static constexpr int kLaneRows = 8;
   /// Rows by element of what the lanes compute from each other's results: of the last tangent, then of the
   /// present state.
   enum Row {
     kThrough,                       // middle's inverse x its couple to the ends: 4 of phi, 4 of psi
     kInverse = kThrough + 8,        // of the middle's own tangent
     kInverseForce = kInverse + 3,   // times minus d residual / dS at the middle
-    kOwn = kInverseForce + 2,       // lift by how far the middle itself gives per unit S
+    kOwn = kInverseForce + 2,       // lift by how far the middle itself gives and by shear per unit S
     kEnds,                          // minus d residual / dS at the ends, with the middle's part
     kRest = kEnds + 4,              // right side at the ends without contact forces
     kMiddleRest = kRest + 4,        // step of the middle without its ends and other forces
@@ -143,6 +154,7 @@ class DiscElements {
   void find_middle_steps();
   void find_rest_side();
   void follow_pressure();
+  void follow_below_middle();
   void assemble(bool with_tangent);
   void add_columns(const std::vector<double>& forces, std::vector<double>& step) const;
   void factor();
@@ -164,6 +176,8 @@ class DiscElements {
   int n_state_ = 0;      // entries of x_ in use
   int n_equal_ = 1;
   double thickness_ = 0.0;
+  double offset_ = 0.0;
+  double spread_ = 0.0;  // mean square of how far the discs lie from the middle [m^2]
   std::vector<double> radius_;
   std::vector<double> share_;       // pressure share by element
   std::vector<Material> material_;  // by element
@@ -176,15 +190,17 @@ class DiscElements {
   std::vector<double> ends_;          // residuals at the ends of each element
   std::vector<double> radial_load_;   // T at the points: contact and following pressure
   std::vector<double> load_;          // S at the points at unit pressure, on the annulus as it has moved
-  std::vector<double> shear_;         // lift by shear per unit S, cumulative at stations
-  std::vector<double> shear_load_;    // lift by shear at unit pressure, cumulative at stations
+  std::vector<double> load_turn_;     // minus d S / d slope there, of a layer with an offset [m^2]
+  std::vector<double> push_, pull_;   // S at unit pressure and T of the pressure at the stations
 
   std::vector<double> x_;        // phi, psi by node (stations and middles), inner edge first
-  std::vector<double> now_;      // lift at stations in the present state, without shear by contact forces
+  std::vector<double> now_;      // lift at stations in the present state
   std::vector<double> travel_;   // u at stations
   std::vector<Middle> middles_;  // by element, of the last tangent
-  std::vector<double> own_;      // lift by what middles yield themselves per unit S, cumulative at stations
-  std::vector<double> by_pressure_;  // minus d residual / d pressure at stations, in solver order
+  // lift by what middles yield themselves and by shear, cumulative at stations
+  std::vector<double> own_;           // per unit S
+  std::vector<double> own_pressure_;  // shear alone, at unit pressure
+  std::vector<double> by_pressure_;   // minus d residual / d pressure at stations, in solver order
   std::vector<double> band_;
   std::vector<double> inverse_diagonal_;
   std::vector<double> rest_step_;  // at stations

@@ -9,11 +9,7 @@
 #include "plate/kernels.h"
 
 namespace shimwright::plate {
-namespace {
-
-constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
-
-}  // namespace
+namespace {}  // namespace
 
 bool DiscElements::held(int station, int field) const {
   if (station == n_ - 1) return field == 1;  // no radial force at the rim
@@ -30,8 +26,6 @@ void DiscElements::assemble(bool with_tangent) {
     band_.assign(static_cast<std::size_t>(kRow) * 2 * n_, 0.0);
   }
   assemble_elements(with_tangent);
-  if (!loaded_) return;
-  for (int k = 0; k < n_; ++k) now_[k] += pressure * shear_load_[k];
 }
 
 /// The right side at the stations, in solver order, from those of the elements.
@@ -151,8 +145,7 @@ void DiscElements::fill_block(const int* stations, Flexibility& flexibility) {
       for (int lane = 0; lane < kWidth; ++lane) lift[lane] += by * step[lane];
     }
     for (int lane = 0; lane < kWidth; ++lane) {
-      const int inner = std::min(e + 1, stations[lane]);
-      column[lane][e + 1] = lift[lane] + kPerRadian * (shear_[inner] + own_[inner]);
+      column[lane][e + 1] = lift[lane] + kPerRadian * own_[std::min(e + 1, stations[lane])];
     }
   }
 }
@@ -178,7 +171,7 @@ void DiscElements::pressure_rate(std::vector<double>& rest_rate) {
     const Middle& middle = middles_[e];
     lift += middle.times(middle.force, middle.pressure);
     for (int i = 0; i < 4; ++i) lift += middle.ends[i] * pressure_step_[place_of_end(e, i)];
-    rest_rate[e + 1] = lift + shear_load_[e + 1];
+    rest_rate[e + 1] = lift + own_pressure_[e + 1];
   }
 }
 

@@ -15,7 +15,8 @@ constexpr double kSameRadius = 1e-6;  // stations closer than this share of the 
 // places enough (20 discs, two stages: 5e-4 of the lift off, against 3e-4)
 constexpr double kFill = 1.0 / 22.0;
 constexpr double kFillCrowded = 1.0 / 16.0;
-constexpr int kCrowded = 13;  // layers
+constexpr int kCrowded = 13;      // layers
+constexpr double kNoGap = 1e-12;  // thicknesses summed one way and the other differ by rounding only [m]
 
 double fixed_radius(const Stack& stack) {
   return stack.washer_radius > 0.0 ? std::min(stack.clamp_radius, stack.washer_radius) : stack.clamp_radius;
@@ -185,6 +186,8 @@ void pair_bodies(const Stack& stack, double fixed, double pile, Layout& layout) 
           {below, n_layers + 1, k, spring.gap - spring.preload / spring.rate, 1.0 / spring.rate});
     }
   }
+  for (ContactPoint& point : layout.points)
+    if (std::abs(point.gap) <= kNoGap) point.gap = 0.0;
   std::sort(layout.points.begin(), layout.points.end(), [](const ContactPoint& a, const ContactPoint& b) {
     return a.lower != b.lower   ? a.lower < b.lower
            : a.upper != b.upper ? a.upper < b.upper

@@ -25,6 +25,10 @@ struct Layer {
 
   int n_stations() const { return end - begin + 1; }
   double height() const { return n_equal * thickness; }
+  double offset() const { return 0.5 * (n_equal - 1) * thickness; }  // of its last disc from its middle [m]
+  double spread() const {  // mean square of how far its discs lie from its middle [m^2]
+    return (n_equal * n_equal - 1) * thickness * thickness / 12.0;
+  }
 };
 
 /// A place where two bodies can touch.

@@ -20,8 +20,12 @@ constexpr double kNewtonShare = 1e-2;  // Newton stops at this share of what the
 constexpr double kSlopeArm = 0.1;      // of the interval: the lift that a wrong slope at its middle may cost
 constexpr int kMaxDepth = 7;
 constexpr double kOpenTolerance = 1e-5;  // of the opening pressure
-constexpr double kJustAfter = 20.0;      // where the slope of a curve that begins is taken [Pa]
-constexpr double kLeastPiece = 1024.0;   // no piece of the curve is shorter [Pa]
+constexpr double kOpenFloor = 0.5;       // nor is it found nearer than this [Pa]
+constexpr double kNoSeal = 1e-9;        // of the load and of what presses at rest: a push of less is rounding
+constexpr int kNewtonTries = 6;         // by the seat force's rate, before halving alone
+constexpr int kMostSolves = 1000;       // of a curve; beyond, it is as good as its error says
+constexpr double kJustAfter = 20.0;     // where the slope of a curve that begins is taken [Pa]
+constexpr double kLeastPiece = 1024.0;  // no piece of the curve is shorter [Pa]
 
 struct Knot {
   double pressure = 0.0;
@@ -55,6 +59,7 @@ class CurveBuilder {
 
   void build();
   void build_pieces(Knot from);
+  double opening();
   std::vector<Knot> knots;
 
  private:
@@ -63,6 +68,8 @@ class CurveBuilder {
   int keep_state();
   double find_opening();
   bool is_preloaded() const;
+  bool sealed_at_rest();
+  bool seals(double pressure, double force) const;
   void refine(const Knot& a, const Knot& b, int depth);
   double kink_between(const Knot& a, const Knot& b) const;
   double seat_force(double* rate) const;
@@ -74,6 +81,8 @@ class CurveBuilder {
   std::size_t n_states_ = 0;
   std::vector<double> kept_lift_;  // of each state
   LiftCurve& curve_;
+  bool lost_ = false;            // at some pressure nothing settled
+  double force_at_rest_ = 0.0;   // that seals [N]
   double small_lift_ = 0.0;      // a lift below is followed as closely as this one [m]
   double largest_misfit_ = 0.0;  // that was let pass [m]
 };
@@ -81,15 +90,13 @@ class CurveBuilder {
 /// Solves from where the solver is; when that does not end, from a kept state.
 Knot CurveBuilder::solve(double pressure, int fall_back) {
   bool ended = solver_.solve(pressure);
+  ++curve_.outcome.iterations;
   if (!ended && fall_back >= 0) {
     solver_.restore(states_[fall_back].at);
     ended = solver_.solve(pressure);
+    ++curve_.outcome.iterations;
   }
-  if (!ended) {
-    curve_.outcome.status = Status::Stalled;
-    curve_.outcome.note = "the contact and the deflection did not settle at a pressure of the curve";
-  }
-  ++curve_.outcome.iterations;
+  if (!ended) return lost(pressure, fall_back);
   curve_.outcome.residual = std::max(curve_.outcome.residual, solver_.newton_change());
   solver_.find_rate();
   if (!std::isfinite(solver_.seat_lift()) || !std::isfinite(solver_.seat_rate()))
@@ -105,6 +112,7 @@ Knot CurveBuilder::solve(double pressure, int fall_back) {
 
 /// The solver has lost the stack: it stands where it was last known, and the curve says so.
 Knot CurveBuilder::lost(double pressure, int fall_back) {
+  lost_ = true;
   curve_.outcome.status = Status::Stalled;
   curve_.outcome.note = "the contact and the deflection did not settle at a pressure of the curve";
   curve_.outcome.residual = 1.0;
@@ -130,30 +138,47 @@ double CurveBuilder::seat_force(double* rate) const {
   return force;
 }
 
-/// Where the seat force ends: Newton's rule on it from the state at rest, kept between a sealed and an open
-/// pressure. The last pressure when it still seals there.
+bool CurveBuilder::seals(double pressure, double force) const {
+  return force > kNoSeal * std::max(pressure * solver_.layout().load_force, force_at_rest_);
+}
+
+/// Whether the seat presses at rest; the solver is there.
+bool CurveBuilder::sealed_at_rest() {
+  force_at_rest_ = 0.0;
+  for (const double force : solver_.contact().force) force_at_rest_ = std::max(force_at_rest_, force);
+  return stack_.seat.present && seals(0.0, seat_force(nullptr));
+}
+
+/// Where the seat force ends, found from the state at rest between a sealed and an open pressure: by Newton's
+/// rule on that force as long as it comes nearer, then by halves. The last pressure when it still seals
+/// there.
 double CurveBuilder::find_opening() {
   double sealed = 0.0;
   double open = p_max_;
   bool opened = false;
+  int n_tries = 0;
   double rate = 0.0;
   double force = seat_force(&rate);
   double next = rate < 0.0 ? -force / rate : p_max_;
-  while (open - sealed > kOpenTolerance * open) {
-    if (!opened && next >= p_max_) next = p_max_;
-    if (opened && !(next > sealed && next < open)) next = 0.5 * (sealed + open);
+  const auto tolerance = [&] { return std::max(kOpenTolerance * open, kOpenFloor); };
+  while (open - sealed > tolerance() && !lost_) {
+    // once it opens, what the force foretells is tried a few times; before, it may not creep either
+    const bool between = next > sealed && (!opened || next < open);
+    if (!between || ++n_tries > kNewtonTries)
+      next = opened ? 0.5 * (sealed + open) : std::max(2.0 * sealed, p_max_ / 1024.0);
+    if (!opened) next = std::min(next, p_max_);
     solve(next);
     rate = 0.0;
     force = seat_force(&rate);
-    if (force > 0.0) {
+    if (seals(next, force)) {
       if (next == p_max_) return p_max_;
       sealed = next;
       const double ends = rate < 0.0 ? next - force / rate : p_max_;
-      next = ends * (1.0 + 0.3 * kOpenTolerance);
+      next = ends + 0.3 * tolerance();
     } else {
       opened = true;
       open = next;
-      next = open * (1.0 - 0.7 * kOpenTolerance);
+      next = open - 0.7 * tolerance();
     }
   }
   return open;
@@ -166,9 +191,11 @@ double CurveBuilder::kink_between(const Knot& a, const Knot& b) const {
 }
 
 void CurveBuilder::refine(const Knot& a, const Knot& b, int depth) {
+  if (lost_) return;
   const double middle = 0.5 * (a.pressure + b.pressure);
   solver_.begin_between(states_[a.state], states_[b.state], middle);
   const Knot m = solve(middle, a.state);
+  if (lost_) return;
   knots.push_back(m);
   // a slope that is off shows a kink near the middle, where the lift itself may pass by chance
   const double by_slope =
@@ -178,7 +205,7 @@ void CurveBuilder::refine(const Knot& a, const Knot& b, int depth) {
   const bool fits = misfit <= kHalving * allowed;
   const bool low = !fits || kink_between(a, m) > allowed;
   const bool high = !fits || kink_between(m, b) > allowed;
-  if (depth == 0 || !(low || high)) {
+  if (depth == 0 || !(low || high) || curve_.outcome.iterations >= kMostSolves) {
     largest_misfit_ = std::max(largest_misfit_, misfit / kHalving);
     return;
   }
@@ -192,12 +219,18 @@ bool CurveBuilder::is_preloaded() const {
   return std::any_of(points.begin(), points.end(), [](const ContactPoint& at) { return at.gap < 0.0; });
 }
 
+/// The opening alone, from a solver that is set up; 0 when nothing seals.
+double CurveBuilder::opening() {
+  if (is_preloaded()) solve(0.0);
+  return !lost_ && sealed_at_rest() ? find_opening() : 0.0;
+}
+
 void CurveBuilder::build() {
   // from rest to the opening nothing lifts
   double start = 0.0;
   Knot from{start, -stack_.seat.height, 0.0, 0, -1};
   if (is_preloaded()) from = solve(start);
-  if (stack_.seat.present && seat_force(nullptr) > 0.0) {
+  if (sealed_at_rest()) {
     knots.push_back({0.0, 0.0, 0.0});
     start = find_opening();
     curve_.opening_pressure = start;
@@ -219,7 +252,7 @@ void CurveBuilder::build_pieces(Knot from) {
   from.touching = after.touching;
   from.state = after.state;
   knots.push_back(from);
-  if (from.state < 0) {  // lost from the start
+  if (lost_) {  // from the start
     knots.push_back({p_max_, from.lift, 0.0, 0, -1});
     return;
   }
@@ -228,13 +261,14 @@ void CurveBuilder::build_pieces(Knot from) {
   double span = kLeastPiece;
   while (span * from.slope < small_lift_ && span < kCurveStart) span *= 2.0;
   Knot low = from;
-  for (double end = start + span; low.pressure < p_max_; end = start + (span *= kCurveGrowth)) {
+  for (double end = start + span; low.pressure < p_max_ && !lost_; end = start + (span *= kCurveGrowth)) {
     solver_.restore(states_[low.state].at);
     const Knot high = solve(std::min(end, p_max_), low.state);
     knots.push_back(high);
     refine(low, high, kMaxDepth);
     low = high;
   }
+  if (low.pressure < p_max_) knots.push_back({p_max_, low.lift, 0.0, 0, -1});
   curve_.error = largest_misfit_ / std::max(low.lift, 1e-12);
   std::stable_sort(knots.begin(), knots.end(),
                    [](const Knot& a, const Knot& b) { return a.pressure < b.pressure; });
@@ -356,7 +390,7 @@ LiftCurve drawn_curve(const Stack& stack, double p_max, const Options& options, 
   if (options.theory == Theory::Linear) {
     const LinearPath path = linear_path(stack, p_max, options, workspace);
     curve.outcome = path.outcome;
-    curve.opening_pressure = path.opening_pressure;
+    curve.opening_pressure = path.opening_pressure.value_or(p_max);
     straight_knots(path, knots);
   } else {
     StackSolver& solver = workspace.impl().solver;
@@ -381,6 +415,31 @@ LiftCurve drawn_curve(const Stack& stack, double p_max, const Options& options, 
 }
 
 }  // namespace
+
+std::optional<double> opening_pressure(const Stack& stack, double p_max, const Options& options,
+                                       Workspace& workspace) {
+  SW_CHECK(std::isfinite(p_max) && p_max > 0.0, p_max);
+  if (options.theory == Theory::Linear) {
+    const LinearPath path = linear_path(stack, p_max, options, workspace);
+    return path.outcome.status == Status::Stalled ? std::nullopt : path.opening_pressure;
+  }
+  double found = 0.0;
+  Outcome outcome;
+  if (stack.slide.travel > 0.0) {
+    const LiftCurve curve = lift_curve(stack, p_max, options, workspace);
+    found = curve.opening_pressure;
+    outcome = curve.outcome;
+  } else {
+    SW_CHECK(validate(stack).empty());
+    workspace.impl().solver.set_up(stack, options);
+    LiftCurve curve;
+    CurveBuilder builder(stack, p_max, workspace.impl(), curve);
+    found = builder.opening();
+    outcome = curve.outcome;
+  }
+  if (outcome.status == Status::Stalled || found >= p_max) return std::nullopt;
+  return found;
+}
 
 LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, Workspace& workspace) {
   SW_CHECK(validate(stack).empty());

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <vector>
 
 #include "plate/stack.h"
@@ -15,7 +16,7 @@ struct LiftCurve {
   double seat_radius = 0.0;       // [m]
   double arc_fraction = 1.0;      // [-]
   double error = 0.0;             // largest misfit met while building, relative to the largest lift [-]
-  Outcome outcome;                // the worst of the solved points
+  Outcome outcome;                // the worst of the solved points; its iterations are pressures solved
 };
 
 /// The first piece of the curve is no longer, however little the stack moves in it [Pa].
@@ -33,6 +34,12 @@ inline constexpr double kCurveGrowth = 1.75;
 /// Units:  p_max > 0 [Pa].
 /// Tested: lift_curve_test.cc
 LiftCurve lift_curve(const Stack& stack, double p_max, const Options& options, Workspace& workspace);
+
+/// Where the face disc leaves its seat, in the theory of the options [Pa]: 0 when nothing seals at rest; none
+/// when it is still shut at p_max, or was not found.
+/// Tested: lift_curve_test.cc
+std::optional<double> opening_pressure(const Stack& stack, double p_max, const Options& options,
+                                       Workspace& workspace);
 
 /// Lift at a pressure [m]; never negative, never falling. Beyond the last pressure the curve goes on
 /// straight; below zero it is the lift at rest.

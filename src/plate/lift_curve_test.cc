@@ -157,6 +157,56 @@ TEST(LiftCurve, AreaIsThatOfTheOpenArc) {
   EXPECT_NEAR(opening_area_at(curve, 4e5) / area, 1.0, 1e-8);
 }
 
+TEST(LiftCurve, FindsItsOpeningInFewSolves) {
+  // rims that come to press one after the other on the way to the opening
+  Stack stack = test_stack({{15, 0.10}});
+  stack.discs.assign(30, stack.discs[0]);
+  for (int i = 0; i < 3; ++i) stack.discs.push_back(test_stack({{13.5, 0.30}}).discs[0]);
+  stack.discs.push_back(test_stack({{13, 0.25}}).discs[0]);
+  stack.clamp_radius = 7e-3;
+  stack.load = {9.22527e-3, 13.296317e-3, 0.584, 0.0};
+  stack.seat = {true, 14.2063e-3, 0.0419e-3};
+  Workspace workspace;
+  const LiftCurve curve = lift_curve(stack, 3e6, Options{}, workspace);
+  EXPECT_TRUE(curve.outcome.ok());
+  EXPECT_LT(curve.outcome.iterations, 300);
+  // solved on both sides of it
+  const double pressures[] = {0.999 * curve.opening_pressure, 1.001 * curve.opening_pressure};
+  const StackResult solved = stack_response(stack, pressures, Options{}, workspace);
+  EXPECT_GT(solved.points[0].seat_force, 0.0);
+  EXPECT_EQ(solved.points[1].seat_force, 0.0);
+
+  // a pile whose heights add up to a gap of rounding is not preloaded
+  stack.seat.height = 0.0;
+  const LiftCurve flat = lift_curve(stack, 3e6, Options{}, workspace);
+  EXPECT_EQ(flat.opening_pressure, 0.0);
+  EXPECT_LT(flat.outcome.iterations, 300);
+}
+
+TEST(LiftCurve, OpeningIsThatOfItsTheory) {
+  // a seat far above the clamp plane: the dished discs press on it with far more than linear theory says
+  Stack stack = test_stack({{12, 0.15}, {12, 0.15}, {12, 0.15}, {12, 0.15}});
+  stack.load = {6.5e-3, 10.5e-3, 1.0, 0.0};
+  stack.seat = {true, 11e-3, 1.5e-3};
+  Options linear;
+  linear.theory = Theory::Linear;
+  Workspace workspace;
+  const auto in_linear = opening_pressure(stack, 20e6, linear, workspace);
+  ASSERT_TRUE(in_linear.has_value());
+  EXPECT_NEAR(*in_linear, 6.19e6, 0.01e6);
+  EXPECT_FALSE(opening_pressure(stack, 20e6, Options{}, workspace).has_value());
+  const double beyond[] = {20e6};
+  EXPECT_GT(stack_response(stack, beyond, Options{}, workspace).points[0].seat_force, 0.0);
+  // below what would open it there is none to tell, in either theory
+  EXPECT_FALSE(opening_pressure(stack, 1e6, linear, workspace).has_value());
+  stack.seat.height = 0.05e-3;
+  const auto found = opening_pressure(stack, 5e6, Options{}, workspace);
+  ASSERT_TRUE(found.has_value());
+  EXPECT_NEAR(*found, lift_curve(stack, 5e6, Options{}, workspace).opening_pressure, 1.0);
+  stack.seat.height = 0.0;
+  EXPECT_EQ(opening_pressure(stack, 5e6, Options{}, workspace), 0.0);
+}
+
 TEST(LinearPath, EveryBreakpointIsOneAndNothingBendsBetween) {
   // between two breakpoints the solved response lies on the straight line; a two-stage stack, preloaded
   Stack stack = test_stack({{12, 0.15}, {7, 0.10}, {11, 0.15}, {9, 0.20}});
@@ -168,7 +218,7 @@ TEST(LinearPath, EveryBreakpointIsOneAndNothingBendsBetween) {
   const LinearPath path = linear_path(stack, p_max, linear, workspace);
   ASSERT_TRUE(path.outcome.ok());
   ASSERT_GE(path.breakpoints.size(), 2u);
-  EXPECT_GT(path.opening_pressure, 0.0);
+  EXPECT_GT(path.opening_pressure.value_or(0.0), 0.0);
   std::vector<double> pressures;
   for (std::size_t k = 0; k + 1 < path.pressure.size(); ++k) {
     EXPECT_LE(path.pressure[k], path.pressure[k + 1]);

@@ -18,8 +18,9 @@ constexpr double kNothing = 1e-9;  // of the load, of the lift: what comes to no
 constexpr double kJump = 1e-7;     // of the last pressure: as far as a knot of contacts is jumped
 constexpr double kArrives =
     1e-6;  // of the largest lift: the path against the end solved on its own, each to 1e-9 of the load
-constexpr int kRefresh = 32;  // changes after which forces and gaps are solved again
-constexpr int kPatience = 6;  // changes of the worst of every row at once without getting fewer
+constexpr int kRefresh = 32;          // changes after which forces and gaps are solved again
+constexpr double kNoOpening = 1e-12;  // a gap that opens no further before it closes again never opened [m]
+constexpr int kPathPatience = 6;      // changes of the worst of every row at once without getting fewer
 
 Contact contact_at(const StackSolver& solver, int n_discs, int p) {
   const Layout& layout = solver.layout();
@@ -84,6 +85,10 @@ class PathFollower {
   void take_solved();
   void add_point();
   void tell_changes();
+  void tell_seat();
+  void find_excursions();
+  bool is_back(int point) const;
+  void drop_noise();
   void tell_carrying(Breakpoint& at);
   void find_carrying(std::vector<char>& carries) const;
   bool arrives();
@@ -116,6 +121,12 @@ class PathFollower {
   std::vector<char> before_;  // that pressed before the present breakpoint
   std::vector<int> wrong_;
   std::vector<char> carried_, carries_;
+
+  // by point: where it last changed is told, and how far its gap or force has come since
+  std::vector<int> told_;
+  std::vector<double> excursion_;
+  std::vector<char> noise_;  // by breakpoint told
+  bool sealed_ = false;
 };
 
 void PathFollower::take_solved() {
@@ -199,14 +210,14 @@ void PathFollower::flip_wrong(bool all_rows) {
 /// Finds which points press in the piece ahead. False when that goes around.
 bool PathFollower::turn() {
   std::size_t fewest = active_.size() + 1;
-  int patience = kPatience;
+  int patience = kPathPatience;
   int n_single = 3 * static_cast<int>(active_.size());
   for (;;) {
     find_wrong();
     if (wrong_.empty()) return true;
     if (wrong_.size() < fewest) {
       fewest = wrong_.size();
-      patience = kPatience;
+      patience = kPathPatience;
     } else if (--patience < 0 && --n_single < 0) {
       return false;
     }
@@ -229,11 +240,49 @@ void PathFollower::tell_changes() {
     path_.breakpoints.push_back(breakpoint);
     if (at.lower == kBelow && at.station == layout_.seat_station && before_[p])
       path_.opening_pressure = pressure_;
+    // a change that is taken back before anything came of it was rounding, and so is taking it back
+    const int told = static_cast<int>(path_.breakpoints.size()) - 1;
+    noise_.push_back(is_back(p) ? 1 : 0);
+    if (is_back(p)) noise_[static_cast<std::size_t>(told_[p])] = 1;
+    told_[p] = is_back(p) ? -1 : told;
+    excursion_[p] = 0.0;
     before_[p] = active_[p];
   }
   if (first == path_.breakpoints.size()) return;
   add_point();
   tell_carrying(path_.breakpoints[first]);
+}
+
+/// How far gaps and forces have come on the way to here.
+void PathFollower::find_excursions() {
+  for (std::size_t p = 0; p < excursion_.size(); ++p)
+    excursion_[p] = std::max(excursion_[p], std::abs(value(static_cast<int>(p))));
+}
+
+/// Whether a point that changes again has come to nothing since it was told to have changed.
+bool PathFollower::is_back(int point) const {
+  return told_[point] >= 0 && excursion_[point] <= (before_[point] ? kNothing * load_ : kNoOpening);
+}
+
+/// Takes out the breakpoints that are noise; where a disc begins or ceases to carry, it does so all the same.
+void PathFollower::drop_noise() {
+  std::vector<Breakpoint> kept;
+  for (std::size_t i = 0; i < path_.breakpoints.size(); ++i) {
+    const Breakpoint& one = path_.breakpoints[i];
+    if (!noise_[i] || !one.starts.empty() || !one.ceases.empty()) kept.push_back(one);
+  }
+  path_.breakpoints = std::move(kept);
+}
+
+/// Whether the seat presses in the piece ahead.
+void PathFollower::tell_seat() {
+  sealed_ = false;
+  for (std::size_t p = 0; p < active_.size(); ++p) {
+    const ContactPoint& at = layout_.points[p];
+    if (at.lower == kBelow && at.station == layout_.seat_station && active_[p] &&
+        force_[p] > kNothing * load_)
+      sealed_ = true;
+  }
 }
 
 /// Which layers something presses on in the piece ahead; the pressure always presses on the first.
@@ -273,6 +322,8 @@ bool PathFollower::enter() {
   add_point();
   if (!solve_anew(kAfter * p_max_)) return false;
   before_ = active_;
+  told_.assign(active_.size(), -1);
+  excursion_.assign(active_.size(), 0.0);
   find_carrying(carried_);
   return true;
 }
@@ -291,6 +342,7 @@ bool PathFollower::follow() {
   int refreshed_at = 0;
   for (;;) {
     go_to(next_breakpoint());
+    find_excursions();
     if (pressure_ >= p_max_) break;
     const bool turned = turn();
     if (!turned && !solve_anew(std::min(pressure_ + kJump * p_max_, p_max_))) return false;
@@ -300,6 +352,9 @@ bool PathFollower::follow() {
     refreshed_at = path_.outcome.iterations;
   }
   add_point();
+  drop_noise();
+  tell_seat();
+  if (sealed_) path_.opening_pressure.reset();
   return arrives();
 }
 
@@ -346,6 +401,7 @@ void add_slide(const Stack& stack, double load_force, double p_max, LinearPath& 
     moved.breakpoints.push_back(breakpoint);
   }
   moved.opening_pressure = open;
+  if (open >= p_max) moved.opening_pressure.reset();
   moved.outcome = path.outcome;
   path = moved;
 }

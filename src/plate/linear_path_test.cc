@@ -89,5 +89,30 @@ TEST(LinearPath, PhysicalBreakpointsStayWhereTheMeshIsFiner) {
   EXPECT_NEAR(closes[0] / closes[1], 1.0, 1e-3);  // the mesh's own error
 }
 
+TEST(LinearPath, AUnitInTheLastPlaceOfAThicknessChangesNoEvent) {
+  // a preloaded taper on four equal discs, whose discs lie on each other over whole widths
+  Stack stack = test_stack(
+      {{18, 0.15}, {18, 0.15}, {18, 0.15}, {18, 0.15}, {16.5, 0.15}, {15, 0.15}, {13.5, 0.15}, {12, 0.15}});
+  stack.clamp_radius = 10e-3;
+  stack.load = {12e-3, 16.25e-3, 0.6, 17e-3};
+  stack.seat = {true, 17e-3, 0.05e-3};
+  Workspace workspace;
+  const double p_max = 0.5e6;
+  const LinearPath path = linear_path(stack, p_max, Options{}, workspace);
+  ASSERT_TRUE(path.outcome.ok());
+  for (std::size_t disc = 4; disc < 8; ++disc) {
+    for (const double towards : {0.0, 1.0}) {
+      Stack changed = stack;
+      changed.discs[disc].thickness = std::nextafter(stack.discs[disc].thickness, towards);
+      const LinearPath other = linear_path(changed, p_max, Options{}, workspace);
+      ASSERT_EQ(other.breakpoints.size(), path.breakpoints.size()) << disc;
+      for (std::size_t i = 0; i < path.breakpoints.size(); ++i) {
+        EXPECT_NEAR(other.breakpoints[i].pressure, path.breakpoints[i].pressure, 1e-6 * p_max);
+        EXPECT_EQ(is_physical(other.breakpoints[i]), is_physical(path.breakpoints[i]));
+      }
+    }
+  }
+}
+
 }  // namespace
 }  // namespace shimwright::plate

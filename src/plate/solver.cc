@@ -8,9 +8,9 @@
 namespace shimwright::plate {
 namespace {
 
-constexpr double kPerRadian = 1.0 / (2.0 * std::numbers::pi);
 constexpr int kMaxNewton = 50;
 constexpr int kMaxHalvings = 12;
+constexpr int kMaxSteps = 300;           // of Newton, at one pressure by all ways there
 constexpr double kLargestTurn = 0.12;    // Newton moves the slope no further than this at once [rad]
 constexpr double kNear = 4e-2;           // steps below this share of the slopes need no new tangent
 constexpr double kSmallTurn = 1e-2;      // nor does a first step below this [rad]
@@ -20,7 +20,6 @@ constexpr double kTurnStep = 3e-4;       // of the pressure: how far along the r
 constexpr double kHardlyTurned = 1e-2;   // of the rate: a first step that changes less leaves a tenth of that
 constexpr double kLeastTurnStep = 2e-6;  // shorter, rounding decides
 constexpr int kTurns = 2;                // steps there: each leaves about a tenth of what is off
-constexpr double kShearFactor = 5.0 / 6.0;
 
 /// How far contacts turn in one iteration: they may overshoot where a preload is heavy.
 double blend_of(int iteration) {
@@ -99,6 +98,8 @@ void StackSolver::set_up(const Stack& stack, const Options& options) {
     discs_[l].set_up(layout_, l, kinematics(), options_.shear_flexible, clamp_slips_);
     discs_[l].follows = options_.theory == Theory::Large && !options_.von_karman;
   }
+  has_offsets_ = false;
+  for (int l = 0; l < n_layers; ++l) has_offsets_ = has_offsets_ || offset(l) > 0.0;
   if (options_.theory == Theory::Linear) set_up_linear();
   guess_active();
   begin_trail();
@@ -173,55 +174,6 @@ void StackSolver::load_discs() {
   }
 }
 
-/// Discs have thickness: where they slope, the surfaces that face each other at one radius were not at one
-/// radius before. The gap grows, and the force acts square on the surface and a little further out. Second
-/// order in the slope; taken from the state before, for its own change is small.
-void StackSolver::shift_contacts(double blend) {
-  const int n_layers = layout_.n_layers();
-  for (int l = 0; l < n_layers; ++l) {
-    std::fill(discs_[l].radial.begin(), discs_[l].radial.end(), 0.0);
-    std::fill(discs_[l].moment.begin(), discs_[l].moment.end(), 0.0);
-  }
-  for (const ContactRun& run : layout_.runs) {
-    if (run.lower == kBelow || run.upper >= n_layers) continue;
-    const Layer& lower = layout_.layers[run.lower];
-    const Layer& upper = layout_.layers[run.upper];
-    DiscElements& disc_l = discs_[run.lower];
-    DiscElements& disc_u = discs_[run.upper];
-    for (int k = 0; k < run.n; ++k) {
-      const int p = run.first_point + k;
-      const int kl = run.station + k - lower.begin;
-      const int ku = run.station + k - upper.begin;
-      const double phi_l = disc_l.slope(kl);
-      const double phi_u = disc_u.slope(ku);
-      const double shift = 0.5 * (upper.height() * phi_u + lower.height() * phi_l) +
-                           disc_u.radial_travel(ku) - disc_l.radial_travel(kl);
-      // the rim keeps its own radius, and the other body's surface gives the slope
-      double of_upper = 0.5;
-      if (ku == upper.n_stations() - 1 && kl < lower.n_stations() - 1) of_upper = 0.0;
-      if (kl == lower.n_stations() - 1 && ku < upper.n_stations() - 1) of_upper = 1.0;
-      const double phi = of_upper * phi_u + (1.0 - of_upper) * phi_l;
-      const double extra =
-          0.25 * (upper.height() * phi_u * phi_u + lower.height() * phi_l * phi_l) - phi * shift;
-      ContactTurn& turn = turns_[p];
-      turn.slope += blend * (phi - turn.slope);
-      turn.shift += blend * (shift - turn.shift);
-      gap_extra_[p] += blend * (extra - gap_extra_[p]);
-      if (force_[p] == 0.0) continue;
-      const double force = kPerRadian * force_[p];
-      disc_l.moment[kl] -= (1.0 - of_upper) * force * turn.shift;
-      disc_u.moment[ku] -= of_upper * force * turn.shift;
-      if (kl > 0) disc_l.radial[kl - 1] += force * turn.slope;
-      if (ku > 0) disc_u.radial[ku - 1] -= force * turn.slope;
-    }
-  }
-  // what pulls at a station is felt by all elements inside it
-  for (int l = 0; l < n_layers; ++l) {
-    std::vector<double>& radial = discs_[l].radial;
-    for (std::size_t e = radial.size(); e > 1; --e) radial[e - 2] += radial[e - 1];
-  }
-}
-
 void StackSolver::set_rest(double pressure) {
   for (int l = 0; l < layout_.n_layers(); ++l)
     for (int s = 0; s < flexibility_[l].n; ++s) flexibility_[l].rest[s] = pressure * pressure_lift_[l][s];
@@ -283,7 +235,7 @@ bool StackSolver::step(double pressure, double blend, bool keep_tangent, double&
 bool StackSolver::newton(double pressure) {
   double before = std::numeric_limits<double>::infinity();
   bool keep_tangent = tangent_known_;
-  for (int iteration = 0; iteration < kMaxNewton; ++iteration) {
+  for (int iteration = 0; iteration < kMaxNewton && n_newton_ < kMaxSteps; ++iteration) {
     ++n_newton_;
     double share = 1.0;
     if (!step(pressure, blend_of(iteration), keep_tangent, share)) {
@@ -309,7 +261,7 @@ bool StackSolver::newton(double pressure) {
 template <typename Go>
 bool StackSolver::step_towards(double last, double target, Go&& go) {
   double step = 0.5 * (target - last);
-  for (int halving = 0; halving < kMaxHalvings;) {
+  for (int halving = 0; halving < kMaxHalvings && n_newton_ < kMaxSteps;) {
     const bool there = std::abs(step) >= std::abs(target - last) * (1.0 - 1e-12);
     const double next = there ? target : last + step;
     if (go(next)) {
@@ -350,12 +302,16 @@ bool StackSolver::solve_large(double pressure) {
     save(before_);
   }
   ended = ended && step_towards(before_.pressure, pressure, go);
-  if (!ended) {  // the last good state is the best there is
-    restore(before_);
-    newton(before_.pressure);
+  if (ended) {
+    pressure_ = pressure;
+    return true;
   }
-  pressure_ = pressure;
-  return ended;
+  // what it came to is no state of the stack: back to the last one that was
+  restore(before_);
+  n_newton_ = 0;
+  newton(before_.pressure);
+  pressure_ = before_.pressure;
+  return false;
 }
 
 /// Where the present rates lead to.
@@ -373,6 +329,14 @@ bool StackSolver::solve(double pressure) {
     go_along_rates(pressure);
   rates_known_ = false;
   return solve_large(pressure);
+}
+
+double StackSolver::seat_rate() const {
+  const double rate = rate_.lift[0][layout_.seat_station];
+  if (offset(0) == 0.0) return rate;
+  const int seat = layout_.seat_station;
+  return rate -
+         offset(0) * discs_[0].slope(seat) * discs_[0].state_rate()[static_cast<std::size_t>(4 * seat)];
 }
 
 std::uint64_t StackSolver::touching_pairs() const {
@@ -427,7 +391,7 @@ void StackSolver::turn_rates() {
     for (int i = 0; ended && i < kTurns; ++i) {
       ended = relax(pressure + step);
       const double rate = (contact_.lift[0][seat] - contact_before_.lift[0][seat]) / step;
-      if (follows_on_ && std::abs(rate - seat_rate()) < kHardlyTurned * std::abs(rate)) break;
+      if (follows_on_ && std::abs(rate - rate_.lift[0][seat]) < kHardlyTurned * std::abs(rate)) break;
     }
     turned = ended && contact_.active == contact_before_.active;
     if (turned) {

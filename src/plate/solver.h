@@ -17,8 +17,8 @@ class StackSolver final : public FlexibilitySource {
   /// Takes the stack; flat and unloaded.
   void set_up(const Stack& stack, const Options& options);
 
-  /// Goes from the present state to equilibrium at `pressure`. False, with the state as near as it came, when
-  /// Newton or the active set did not end.
+  /// Goes from the present state to equilibrium at `pressure`. False when Newton or the active set did not
+  /// end: it is then where it last was in equilibrium (large theory), so that another pressure may be tried.
   bool solve(double pressure);
 
   /// The same for the next of a run of rising pressures: begins where the states solved before it lead to,
@@ -45,9 +45,22 @@ class StackSolver final : public FlexibilitySource {
   int n_newton() const { return n_newton_; }
   double newton_change() const { return newton_change_; }
   std::uint64_t touching_pairs() const;  // a bit for each pair of bodies that press
-  double seat_lift() const { return contact_.lift[0][layout_.seat_station]; }
-  double rim_lift() const { return contact_.lift[0].back(); }
-  double seat_rate() const { return rate_.lift[0][layout_.seat_station]; }
+  double seat_lift() const { return lift_of_disc(0, layout_.seat_station, -offset(0)); }
+  double rim_lift() const { return lift_of_disc(0, layout_.layers[0].end, -offset(0)); }
+  double seat_rate() const;
+
+  /// How far the outer discs of a layer lie from its middle where that counts [m].
+  double offset(int layer) const {
+    return options_.theory == Theory::Large ? discs_[static_cast<std::size_t>(layer)].offset() : 0.0;
+  }
+  /// Lift of a disc that lies `height` above the middle of its layer, at a station of that layer. The discs
+  /// of a layer keep their distance square to the slope, so one that lies higher is met further in [m].
+  double lift_of_disc(int layer, int station, double height) const {
+    const double lift = contact_.lift[static_cast<std::size_t>(layer)][static_cast<std::size_t>(station)];
+    if (height == 0.0) return lift;
+    const double slope = discs_[static_cast<std::size_t>(layer)].slope(station);
+    return lift + 0.5 * height * slope * slope;
+  }
 
   /// Sections of a layer at its stations, and its energy [J].
   void sections(int layer, std::vector<Section>& out, double& energy);
@@ -112,6 +125,7 @@ class StackSolver final : public FlexibilitySource {
   void spread_forces(const std::vector<double>& force);
   void load_discs();
   void shift_contacts(double blend);
+  void shift_in_layers(double blend);
 
   Options options_;
   Layout layout_;
@@ -127,10 +141,14 @@ class StackSolver final : public FlexibilitySource {
   std::vector<double> gaps_;                        // by point: all of it
   double preload_share_ = 1.0;                      // of the preload that is on
   struct ContactTurn {
-    double slope = 0.0;  // of the surface the force is square to [rad]
-    double shift = 0.0;  // how much further out the rim's neighbour is met [m]
+    double slope = 0.0;         // of the surface the force is square to [rad]
+    double shift = 0.0;         // how much further out the rim's neighbour is met [m]
+    double lower_offset = 0.0;  // how much further out than the disc that presses the middle of the lower
+                                // layer is met [m]
+    double upper_offset = 0.0;  // further in, of the upper [m]
   };
   std::vector<ContactTurn> turns_;  // by point
+  bool has_offsets_ = false;        // of some layer
   ContactSolver contact_solver_;
   ContactState contact_;
   ContactState rate_;

@@ -1,5 +1,6 @@
 #pragma once
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -172,7 +173,8 @@ struct StackPoint {
 
   double mesh_error = 0.0;  // relative, of the lift or of a twentieth of the largest: this mesh against one
                             // twice as fine at the last pressure, and 3e-4 or more where bodies touch in more
-                            // than one place; 1 when that one did not end [-]
+                            // than one place; 1 when that one did not end; and what is left out where equal
+                            // discs bend as one [-]
   double complementarity_error =
       0.0;  // worst of penetration, tension and gap x force, over the lift and the load [-]
   Outcome outcome;
@@ -208,7 +210,8 @@ class Workspace {
 /// Model:  README.md of this module.
 /// Shape:  one point for each pressure, in their order; pressures need not be sorted.
 /// Units:  pressures are differences, >= 0 [Pa].
-/// Valid:  stacks without problems (SW_CHECK). Points past a limit say OutOfRange, unsolved ones Stalled.
+/// Valid:  stacks without problems (SW_CHECK). Points past a limit say OutOfRange. Those that were not solved
+///         say Stalled and hold no numbers; where two in a row did not, those above are not tried.
 /// Source: README.md.
 /// Tested: plate_reference_test.cc, fe_stacks_test.cc, stack_property_test.cc
 StackResult stack_response(const Stack& stack, std::span<const double> pressures, const Options& options,
@@ -220,7 +223,8 @@ struct Lift {
   Outcome outcome;
 };
 
-/// The lifts at the pressures as `stack_response` finds them, without the other results given there.
+/// The lifts at the pressures as `stack_response` finds them, without the other results given there; 0 where
+/// one stalled.
 /// Shape:  as the pressures, in any order.
 /// Tested: limits_test.cc
 std::vector<Lift> stack_lifts(const Stack& stack, std::span<const double> pressures, const Options& options,
@@ -258,7 +262,8 @@ struct LinearPath {
   std::vector<double> lift_seat;  // at each [m]; straight in between
   std::vector<double> lift_rim;   // at each [m]
   std::vector<Breakpoint> breakpoints;
-  double opening_pressure = 0.0;  // where the face disc leaves its seat [Pa]; 0 when it never touched
+  // where the face disc leaves its seat [Pa]; 0 when it never touched; none: still shut at the last pressure
+  std::optional<double> opening_pressure = 0.0;
   Outcome outcome;
 };
 

@@ -82,15 +82,15 @@ inline document::StackResult stack(std::string name, const std::vector<Shim>& sh
   for (int i = 0; i < 40; ++i) {
     const double p = 2e6 * i / 39.0;
     s.line.pressure.push_back(p);
-    s.line.lift_at_seat.push_back(std::max(0.0, 3e-10 * (p - s.opening_pressure)));
-    s.line.lift_at_rim.push_back(std::max(0.0, 3.6e-10 * (p - s.opening_pressure)));
+    s.line.lift_at_seat.push_back(std::max(0.0, 3e-10 * (p - s.opening_pressure.value())));
+    s.line.lift_at_rim.push_back(std::max(0.0, 3.6e-10 * (p - s.opening_pressure.value())));
   }
   s.shapes = {bent(g, "closed", 0.0, 0.05e-3), bent(g, "working", 5e5, 0.18e-3),
               bent(g, "most", 2e6, 0.6e-3)};
   for (std::size_t k = 0; k < 2; ++k) {
     document::StackPoint p;
     p.pressure = k == 0 ? 5e5 : 2e6;
-    p.lift_at_seat = 3e-10 * (p.pressure - s.opening_pressure);
+    p.lift_at_seat = 3e-10 * (p.pressure - s.opening_pressure.value());
     p.lift_at_rim = 1.2 * p.lift_at_seat;
     p.face_stress = 180e6 * double(k + 1);
     p.highest_stress = 260e6 * double(k + 1);

@@ -1375,13 +1375,15 @@ export interface components {
             theory: "large deflection" | "linear";
             /** @description What a drawing needs. */
             geometry: components["schemas"]["StackGeometry"];
-            /** @description Pressure at which the stack first leaves its seat; 0: no preload [Pa]. */
-            opening_pressure: number;
+            /** @description Pressure at which the stack first leaves its seat; 0: no preload; absent: shut at every pressure computed [Pa]. */
+            opening_pressure?: number;
             /** @description The stack at the asked pressures, ascending. */
             points: components["schemas"]["StackPoint"][];
+            /** @description Asked pressures at which the stack could not be solved: no point has them [Pa]. */
+            unsolved: number[];
             /** @description Nobody asked for these pressures and no speed gives them: strength is not judged. */
             pressures_assumed: boolean;
-            /** @description Three states: closed, working, most; empty in what the page holds. */
+            /** @description Three states: closed, working, most, where they could be solved; empty in what the page holds. */
             shapes: components["schemas"]["StackShape"][];
             /** @description Lift over pressure; empty in what the page holds. */
             line: components["schemas"]["LiftLine"];
@@ -1397,7 +1399,7 @@ export interface components {
             fatigue_rule: string;
             /** @description Numbers of the discs that carry nothing at any pressure computed. */
             idle_discs: number[];
-            /** @description How much each disc matters; absent: the stack does not bend at its working pressure. */
+            /** @description How much each disc matters; absent: the stack does not bend at its working pressure, or has more than 24 groups. */
             influence?: components["schemas"]["StackInfluence"];
             /** @description What lowers the stress where a margin is too small; absent: it is not, or nothing in reach does. */
             relief?: components["schemas"]["StackRelief"];
