@@ -1154,7 +1154,7 @@ export interface components {
              * @description What is measured; it decides the unit and the digits.
              * @enum {string}
              */
-            kind: "length" | "area" | "volume" | "mass" | "force" | "torque" | "pressure" | "pressure difference" | "stress" | "temperature" | "temperature difference" | "speed" | "acceleration" | "spring rate" | "damping" | "kinematic viscosity" | "dynamic viscosity" | "density" | "volume rate" | "thermal expansion" | "angle" | "frequency" | "time" | "power" | "energy" | "fraction" | "number";
+            kind: "length" | "area" | "volume" | "mass" | "force" | "torque" | "pressure" | "pressure difference" | "stress" | "temperature" | "temperature difference" | "speed" | "acceleration" | "spring rate" | "damping" | "kinematic viscosity" | "dynamic viscosity" | "density" | "volume rate" | "thermal expansion" | "angle" | "frequency" | "time" | "power" | "energy" | "height" | "fraction" | "number";
             /**
              * @description How to print a pressure; with "gauge" the number counts from the air outside.
              * @enum {string}
@@ -1691,7 +1691,7 @@ export interface components {
              * @description Kind of the numbers; it decides the unit behind the title.
              * @enum {string}
              */
-            kind: "length" | "area" | "volume" | "mass" | "force" | "torque" | "pressure" | "pressure difference" | "stress" | "temperature" | "temperature difference" | "speed" | "acceleration" | "spring rate" | "damping" | "kinematic viscosity" | "dynamic viscosity" | "density" | "volume rate" | "thermal expansion" | "angle" | "frequency" | "time" | "power" | "energy" | "fraction" | "number";
+            kind: "length" | "area" | "volume" | "mass" | "force" | "torque" | "pressure" | "pressure difference" | "stress" | "temperature" | "temperature difference" | "speed" | "acceleration" | "spring rate" | "damping" | "kinematic viscosity" | "dynamic viscosity" | "density" | "volume rate" | "thermal expansion" | "angle" | "frequency" | "time" | "power" | "energy" | "height" | "fraction" | "number";
             /**
              * @description Of pressures: from where they count.
              * @enum {string}
@@ -3487,7 +3487,7 @@ export interface components {
         };
         /** @description A click setting for the bench. */
         ClickSetting: {
-            /** @description Name of the needle; every unit that has it. */
+            /** @description Name of the needle, in every unit that has it; "unit: needle" is that of one unit alone. */
             adjuster: string;
             /** @description Clicks out from seated. */
             clicks: number;
