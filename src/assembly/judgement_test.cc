@@ -1,9 +1,11 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <numbers>
 #include <string>
+#include <vector>
 
 #include "assembly/torque.h"
 
@@ -120,6 +122,84 @@ TEST(TorqueLimits, AnEstimateUsesHalfOfWhatTheThreadHolds) {
   const double mu = friction_of(c.state).coefficient.low;
   const double strip = judge_torque(c, 1.0).stripping_force;
   EXPECT_NEAR(estimated_torque_range(c).greatest, torque_for(0.5 * strip, mu) / 1.04, 1e-3);
+}
+
+// VDI 2230-1: a hollow post twists over pi (d^3 - b^3) / 12 in the plastic state; from memory
+TEST(TorqueLimits, AHollowPostTwistsOverWhatItsBoreLeaves) {
+  TorqueCase c = case_of("8.8", "12.9", 12e-3);
+  c.joint.bore = 4e-3;
+  const double mu = friction_of(c.state).coefficient.typical;
+  const double d = 0.5 * (kPitchDiameter + kRootDiameter);
+  const double twist = 1000.0 * (1e-3 / (2.0 * std::numbers::pi) + mu * kPitchDiameter / std::numbers::sqrt3);
+  const PostStress stress = post_stress(c.joint, 1000.0, mu);
+  EXPECT_NEAR(stress.torsion, twist / (std::numbers::pi * (std::pow(d, 3) - std::pow(4e-3, 3)) / 12.0),
+              1e-3 * stress.torsion);
+  EXPECT_NEAR(stress.tension, 1000.0 / (0.25 * std::numbers::pi * (d * d - 16e-6)), 1e-5 * stress.tension);
+}
+
+TEST(TorqueLimits, AWrenchThatIsWrongByMoreThanHalfIsRefusedWithThatLimit) {
+  TorqueCase c = case_of("8.8", "12.9", 12e-3);
+  c.wrench_error = 0.51;
+  ASSERT_EQ(problems_in(c).size(), 1u);
+  EXPECT_EQ(problems_in(c)[0].limit, 0.5);
+}
+
+// a person follows the estimate with a pocket calculator: every number that it rests on, in order
+TEST(TorqueLimits, AnEstimateShowsEachOfItsSteps) {
+  TorqueCase c = case_of("8.8", "12.9", 12e-3);
+  c.wrench_error = 0.06;
+  const Band mu = friction_of(c.state).coefficient;
+  const double diameter = 0.5 * (kPitchDiameter + kRootDiameter);
+  const double most = preload_for_stress(0.75 * 640e6, mu.low);
+  const double least = preload_for_stress(0.2 * 640e6, mu.high);
+  struct Step {
+    const char* what;
+    double value;
+    StepUnit unit;
+  };
+  const auto expect = [&](const std::vector<Step>& steps) {
+    const TorqueRange range = estimated_torque_range(c);
+    ASSERT_EQ(range.steps.size(), steps.size());
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      EXPECT_EQ(range.steps[i].what, steps[i].what);
+      EXPECT_NEAR(range.steps[i].value, steps[i].value, 1e-4 * steps[i].value) << steps[i].what;
+      EXPECT_EQ(range.steps[i].unit, steps[i].unit) << steps[i].what;
+    }
+  };
+  const double strip = estimated_torque_range(c).steps.at(3).value;
+  const std::vector<Step> joint = {{"area of the post that carries the load, without the bore",
+                                    0.25 * std::numbers::pi * diameter * diameter, StepUnit::Area},
+                                   {"yield strength of the post", 640e6, StepUnit::Stress},
+                                   {"length of full thread in the nut", 12e-3, StepUnit::Length},
+                                   {"force that strips the weaker thread", strip, StepUnit::Force},
+                                   {"lowest friction coefficient", mu.low, StepUnit::Ratio},
+                                   {"typical friction coefficient", mu.typical, StepUnit::Ratio},
+                                   {"highest friction coefficient", mu.high, StepUnit::Ratio},
+                                   {"error of the torque wrench", 0.06, StepUnit::Ratio},
+                                   {"highest share of yield, slippery thread", 0.75, StepUnit::Ratio},
+                                   {"highest share of the stripping force", 0.5, StepUnit::Ratio},
+                                   {"highest preload", most, StepUnit::Force},
+                                   {"highest torque", torque_for(most, mu.low) / 1.06, StepUnit::Torque}};
+  ASSERT_GT(0.5 * strip, most) << "the post is the weaker one";
+  const double aimed = torque_for(preload_for_stress(0.5 * 640e6, mu.typical), mu.typical);
+  const auto with = [&](std::vector<Step> rest) {
+    std::vector<Step> all = joint;
+    all.insert(all.end(), rest.begin(), rest.end());
+    return all;
+  };
+  const double greatest = torque_for(most, mu.low) / 1.06;
+  const double lowest = torque_for(least, mu.high) / 0.94;
+  expect(with({{"lowest share of yield, rough thread", 0.2, StepUnit::Ratio},
+               {"lowest preload", least, StepUnit::Force},
+               {"lowest torque", lowest, StepUnit::Torque},
+               {"target share of yield", 0.5, StepUnit::Ratio},
+               {"target torque, kept inside the range", std::min(std::max(aimed, lowest), greatest),
+                StepUnit::Torque}}));
+  c.clamp_needed = 0.9 * least;
+  expect(with({{"lowest preload", 0.9 * least, StepUnit::Force},
+               {"lowest torque", 0.9 * lowest, StepUnit::Torque},
+               {"target share of yield", 0.5, StepUnit::Ratio},
+               {"target torque, kept inside the range", std::min(aimed, greatest), StepUnit::Torque}}));
 }
 
 TEST(Strengths, AreThoseOfTheirStandards) {

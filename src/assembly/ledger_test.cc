@@ -175,6 +175,70 @@ TEST(Ledger, WhatOnlyTheToleranceMayCauseIsPossibleNotSure) {
   EXPECT_EQ(ledger(assembly).flags.size(), 2u);
 }
 
+TEST(Ledger, WhatTheToleranceMayCauseIsToldWithItsWorstNumberBehindWhatIsSure) {
+  // 2 mm stand out of the nut, at most 2.05
+  PostAssembly assembly = with_pile(13 * kMm);
+  assembly.pieces[0].tolerance = 0.05 * kMm;
+  assembly.protrusion_allowed = 2.03;
+  Ledger result = ledger(assembly);
+  ASSERT_EQ(result.flags.size(), 1u);
+  EXPECT_EQ(result.flags[0].kind, FlagKind::EndTooProud);
+  EXPECT_EQ(result.flags[0].likelihood, Likelihood::Possible);
+  EXPECT_NEAR(result.flags[0].value, 2.05 * kMm, kRounding);
+  EXPECT_NEAR(result.flags[0].limit, 2.03 * kMm, kRounding);
+  assembly.protrusion_allowed = 2.06;
+  EXPECT_THAT(ledger(assembly).flags, IsEmpty());
+
+  // the nut's face comes to the shank at 12 mm: a pile of 11.98 is sure, 12.02 possible
+  assembly = with_pile(12.02 * kMm);
+  assembly.nut.face_chamfer = 0.0;
+  assembly.pieces[0].tolerance = 0.05 * kMm;
+  result = ledger(assembly);
+  ASSERT_FALSE(result.flags.empty());
+  EXPECT_EQ(result.flags[0].kind, FlagKind::RunsOntoShank);
+  EXPECT_EQ(result.flags[0].likelihood, Likelihood::Possible);
+  EXPECT_NEAR(result.flags[0].value, 11.97 * kMm, kRounding);
+  EXPECT_NEAR(result.flags[0].limit, 12 * kMm, kRounding);
+  EXPECT_EQ(result.clamp_gap, 0.0);
+  assembly.pieces[0].thickness = 11.98 * kMm;
+  EXPECT_NEAR(ledger(assembly).clamp_gap, 0.02 * kMm, kRounding);
+  EXPECT_THAT(sure_flags(assembly), ElementsAre(FlagKind::RunsOntoShank));
+
+  // sure before possible: too little thread for sure, perhaps too deep
+  assembly = with_pile(15.48 * kMm);
+  assembly.pieces[0].tolerance = 0.05 * kMm;
+  assembly.protrusion_needed = -0.5;
+  result = ledger(assembly);
+  ASSERT_EQ(result.flags.size(), 2u);
+  EXPECT_EQ(result.flags[0].likelihood, Likelihood::Sure);
+  EXPECT_EQ(result.flags[0].kind, FlagKind::TooLittleEngaged);
+  EXPECT_EQ(result.flags[1].likelihood, Likelihood::Possible);
+  EXPECT_EQ(result.flags[1].kind, FlagKind::EndTooDeep);
+}
+
+TEST(Ledger, ANutBeyondTheThreadIsToldWhereTheThreadEnds) {
+  const Ledger result = ledger(with_pile(19.4 * kMm));
+  ASSERT_FALSE(result.flags.empty());
+  EXPECT_EQ(result.flags[0].kind, FlagKind::NoThreadReached);
+  EXPECT_NEAR(result.flags[0].value, 19.4 * kMm, kRounding);
+  EXPECT_NEAR(result.flags[0].limit, 19.0 * kMm, kRounding);
+  EXPECT_NEAR(ledger(with_pile(11 * kMm)).thread_left.nominal, 7.5 * kMm, kRounding)
+      << "no more than there is";
+}
+
+TEST(Ledger, AProblemTellsTheLimitThatItPassed) {
+  PostAssembly assembly = good();
+  assembly.post.runout = 8.6 * kMm;
+  ASSERT_FALSE(problems_in(assembly).empty());
+  EXPECT_NEAR(problems_in(assembly)[0].limit, 8.5 * kMm, kRounding);
+  assembly = good();
+  assembly.nut.face_chamfer = 4.6 * kMm;
+  EXPECT_NEAR(problems_in(assembly).at(0).limit, 4.5 * kMm, kRounding);
+  assembly = good();
+  assembly.pieces[0].count = 0;
+  EXPECT_EQ(problems_in(assembly).at(0).limit, 1.0);
+}
+
 TEST(Ledger, AskingForMoreThreadThanTheNutHasCannotFit) {
   PostAssembly assembly = good();
   assembly.engaged_needed = 6 * kMm;
