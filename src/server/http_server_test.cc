@@ -194,6 +194,10 @@ TEST(HttpServer, ARequestMayTakeLongerThanAnIdleConnection) {
 }
 
 TEST(HttpServer, WithoutAFreeDescriptorAClientWaitsForOne) {
+#ifdef __SANITIZE_ADDRESS__
+  // the sanitizer opens a pipe to see whether memory can be read, and takes it for broken when it gets none
+  GTEST_SKIP() << "the sanitizer needs descriptors of its own";
+#endif
   const HttpServer server = started();
   const int waiting = ::socket(AF_INET, SOCK_STREAM, 0), lowest_free = ::dup(waiting);
   ::close(lowest_free);
