@@ -46,6 +46,15 @@ struct Advice {
     return more;
   }
 
+  /// Whether a stack of the unit has to bear more than it should once this is done: it then works at a drop
+  /// that it was spared while the oil tore.
+  bool harms_a_stack(double more_pressure, const damper::DamperLaws& laws) const {
+    if (!run.harms_a_stack) return false;
+    resolve::DamperParts changed = parts;
+    changed.model.chambers.reservoir_pressure += more_pressure;
+    return run.harms_a_stack(changed, laws);
+  }
+
   /// The cure of one key, with the margin that it leads to.
   void add_cure(document::KeyChange change, double margin) {
     document::Cure cure{run.unit->name.value, {std::move(change)}, {}};
@@ -82,6 +91,11 @@ double margin_with(const Advice& advice, const resolve::ReservoirModel& set) {
   return advice.report.margin + at_work(advice, set, 0.0) - advice.chambers().reservoir_pressure;
 }
 
+bool setting_harms(const Advice& advice, const resolve::ReservoirModel& set) {
+  return advice.harms_a_stack(at_work(advice, set, 0.0) - advice.chambers().reservoir_pressure,
+                              advice.run.solved->laws);
+}
+
 /// Gas or air: the gauge is set higher.
 void raise_gas(Advice& advice, const file::ReservoirSpec& spec) {
   const double ambient = advice.chambers().atmospheric_pressure;
@@ -92,6 +106,7 @@ void raise_gas(Advice& advice, const file::ReservoirSpec& spec) {
   set.reservoir.gas_pressure = to + ambient;
   if (to > judge::kReservoirPressure.look || to <= gauge) return;
   if (at_work(advice, set, set.travel) - ambient > judge::kReservoirAtRest.look) return;
+  if (setting_harms(advice, set)) return;
   const document::Value from{gauge, units::Kind::Pressure, units::Reference::Gauge, {}, {}};
   const document::Value after{to, units::Kind::Pressure, units::Reference::Gauge, {}, {}};
   advice.add_cure({spec.origin.path + ".pressure", "", from, after}, margin_with(advice, set));
@@ -108,7 +123,7 @@ void stiffen_spring(Advice& advice, const file::ReservoirSpec& spec) {
   const double now = set.reservoir.spring_force;
   const double to = rounded_up((pressure_to_set(advice) - ambient) * area, kStep);
   set.reservoir.spring_force = to;
-  if (to > judge::kMostSprungPressure * area || to <= now) return;
+  if (to > judge::kMostSprungPressure * area || to <= now || setting_harms(advice, set)) return;
   advice.add_cure({spec.spring_force.origin.path, "", typed_value(spec.spring_force),
                    document::computed(to, units::Kind::Force)},
                   margin_with(advice, set));
@@ -133,10 +148,11 @@ void turn_needle(Advice& advice, const resolve::AdjusterModel& adjuster) {
   for (const int step : {-1, 1}) {
     for (int clicks = adjuster.clicks + step; clicks >= 0 && clicks <= most_clicks(adjuster);
          clicks += step) {
-      const damper::CavitationReport turned =
-          advice.report_with(laws_at_clicks(advice.parts, *advice.run.solved, adjuster, clicks), 0.0);
+      const damper::DamperLaws laws = laws_at_clicks(advice.parts, *advice.run.solved, adjuster, clicks);
+      const damper::CavitationReport turned = advice.report_with(laws, 0.0);
       if (turned.margin < advice.report.margin) break;  // the wrong way
       if (!advice.holds(turned)) continue;
+      if (advice.harms_a_stack(0.0, laws)) break;
       advice.add_cure(
           {adjuster.origin.path, adjuster.name, document::counted_value(adjuster.clicks, "clicks"),
            document::counted_value(clicks, "clicks")},
@@ -199,8 +215,8 @@ void add_cavitation_advice(const resolve::DamperParts& parts, const ForceRun& ru
     result.advice += i == 0 ? document::sentence_case(advice.ways[i]) + "." : " Or " + advice.ways[i] + ".";
   if (result.advice.empty())
     result.advice =
-        "Open the ports and bleeds on the way into this chamber: neither pressure nor a clicker is "
-        "enough.";
+        "Open the ports and bleeds on the way into this chamber: what pressure and clickers can do is not "
+        "enough, or too much for a stack.";
 }
 
 }  // namespace shimwright::job

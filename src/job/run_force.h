@@ -1,4 +1,5 @@
 #pragma once
+#include <functional>
 #include <vector>
 
 #include "document/document_force.h"
@@ -15,6 +16,8 @@ struct ForceRun {
   file::JudgedSpeeds judged;
   RunMemo* memo = nullptr;               // null: everything is computed
   const file::UnitSpec* unit = nullptr;  // whose damper it is: what a cure changes stands there
+  // whether a change of pressure or of clicks brings a stack nearer to bending or cracking; empty: not asked
+  std::function<bool(const resolve::DamperParts&, const damper::DamperLaws&)> harms_a_stack;
 };
 
 /// Curves, families of clicks, cavitation and the four-speed table of one damper.

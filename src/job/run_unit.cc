@@ -157,8 +157,12 @@ document::UnitResult computed_unit(UnitModels& models, const UnitRun& run, plate
     if (!models.solved) return;
     if (run.sections.valves || run.sections.findings) add_valves(models, speeds, result);
     if (run.sections.force || run.sections.settings || run.sections.findings) {
+      const auto harms = [&](const resolve::DamperParts& parts, const damper::DamperLaws& laws) {
+        plate::Workspace own;  // the stacks may be bent beside this
+        return harms_a_stack(models, run, parts, laws, own);
+      };
       result.force = force_result(
-          *models.damper, {&*models.solved, speeds, models.judged, run.memo, models.spec}, run.phrase);
+          *models.damper, {&*models.solved, speeds, models.judged, run.memo, models.spec, harms}, run.phrase);
     }
   };
   if (run.run_all) {

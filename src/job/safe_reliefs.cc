@@ -28,7 +28,26 @@ int gravity_in(const UnitModels& models, const PlacedStack& stack, const UnitRun
       plate::stack_response(stack.model.stack, stack_pressures(models, stack, run), options, workspace));
 }
 
+/// Whether any stack but `but` is graver then.
+bool any_graver(const UnitModels& now, const UnitModels& then, const UnitRun& run, std::size_t but,
+                plate::Workspace& workspace) {
+  for (std::size_t i = 0; i < now.stacks.size(); ++i)
+    if (i != but &&
+        gravity_in(then, now.stacks[i], run, workspace) > gravity_in(now, now.stacks[i], run, workspace))
+      return true;
+  return false;
+}
+
 }  // namespace
+
+bool harms_a_stack(const UnitModels& models, const UnitRun& run, const resolve::DamperParts& parts,
+                   const damper::DamperLaws& laws, plate::Workspace& workspace) {
+  if (!models.damper || !models.solved) return false;
+  UnitModels then = models;
+  then.damper = parts;
+  then.solved->laws = laws;
+  return any_graver(models, then, run, models.stacks.size(), workspace);
+}
 
 void keep_safe_reliefs(const UnitModels& models, const UnitRun& run, const DamperSolve& solve,
                        plate::Workspace& workspace, std::vector<document::StackResult>& stacks) {
@@ -40,17 +59,7 @@ void keep_safe_reliefs(const UnitModels& models, const UnitRun& run, const Dampe
     if (!direction.stack) continue;
     direction.stack = relieved(*direction.stack, *stacks[i].relief);
     then.solved = solve(*then.damper);
-    if (has_stalled(*then.solved)) {
-      stacks[i].relief.reset();
-      continue;
-    }
-    for (std::size_t other = 0; other < stacks.size(); ++other) {
-      if (other == i) continue;
-      const PlacedStack& stack = models.stacks[other];
-      if (gravity_in(then, stack, run, workspace) <= gravity_in(models, stack, run, workspace)) continue;
-      stacks[i].relief.reset();
-      break;
-    }
+    if (has_stalled(*then.solved) || any_graver(models, then, run, i, workspace)) stacks[i].relief.reset();
   }
 }
 

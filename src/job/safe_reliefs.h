@@ -17,4 +17,9 @@ using DamperSolve = std::function<damper::SolvedDamper(const resolve::DamperPart
 void keep_safe_reliefs(const UnitModels& models, const UnitRun& run, const DamperSolve& solve,
                        plate::Workspace& workspace, std::vector<document::StackResult>& stacks);
 
+/// Whether a stack of the unit is nearer to bending or cracking with other chambers or laws of its damper.
+/// False while the damper is not solved.
+bool harms_a_stack(const UnitModels& models, const UnitRun& run, const resolve::DamperParts& parts,
+                   const damper::DamperLaws& laws, plate::Workspace& workspace);
+
 }  // namespace shimwright::job
