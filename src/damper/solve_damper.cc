@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "base/check.h"
 #include "damper/damper.h"
 
@@ -19,6 +21,9 @@ auto& needle_of(auto& model, const Adjuster& adjuster, int index = 0) {
   return *needle;
 }
 
+/// The foot valve's flow over a void is first read off a law that ends below it.
+constexpr double kVoidSpare = 1.1;
+
 }  // namespace
 
 SolvedDamper solve_damper(const DamperModel& model, const oil::Liquid& liquid, double speed_max,
@@ -39,7 +44,14 @@ SolvedDamper solve_damper(const DamperModel& model, double speed_max, const Valv
   solved.laws.piston = std::move(piston.law);
   solved.sweeps.piston = std::move(piston.sweep);
   if (model.foot_valve) {
-    valve::SolvedValve foot = solve(*model.foot_valve, chambers.rod_area * speed_max);
+    const double rod_flow = chambers.rod_area * speed_max;
+    valve::SolvedValve foot = solve(*model.foot_valve, rod_flow);
+    solved.laws.foot = foot.law;
+    // with a void behind the piston more than the rod's part goes out here, at the most what the piston
+    // pushes away
+    const double passed = steady_point(chambers, solved.laws, speed_max).foot.q;
+    if (passed > rod_flow * (1.0 + 1e-9))
+      foot = solve(*model.foot_valve, std::min(kVoidSpare * passed, chambers.piston_area * speed_max));
     solved.stacks.foot = std::move(foot.stacks);
     solved.laws.foot = std::move(foot.law);
     solved.sweeps.foot = std::move(foot.sweep);
