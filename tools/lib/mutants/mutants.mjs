@@ -122,7 +122,7 @@ function buildSwitched(sources, tests) {
   for (let round = 0; round < 40; round += 1) {
     for (const { path, text, faults, fixed } of sources) {
       const body = switched(text, faults.filter((fault) => !fault.alone), fixed);
-      const now = `#include "switches.h"\n#line 1 "${path}"\n${body}`;
+      const now = `#include "base/switches.h"\n#line 1 "${path}"\n${body}`;
       if (readFileSync(path, "utf8") !== now) writeFileSync(path, now);
     }
     const said = built(tests);
