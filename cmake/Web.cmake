@@ -17,9 +17,19 @@ std::span<const shimwright::server::Asset> shimwright::server::page_assets() { r
 
   find_program(NPM npm REQUIRED)
   set(web ${CMAKE_CURRENT_SOURCE_DIR}/web)
-  set(installed ${web}/node_modules/.package-lock.json)
+  set(failed "{ echo 'The page is built with packages of the npm registry, and they could not be fetched. Connect to the network and build again, or build without the page: -DSHIMWRIGHT_WEB=OFF' >&2; exit 1; }")
+  set(fetch "${NPM} ci --no-audit --no-fund --loglevel=error")
+  # a third of them builds the page; with the tests the rest comes too, and serves both
+  set(all ${web}/node_modules/.all)
+  if(SHIMWRIGHT_TESTS)
+    set(installed ${all})
+    set(fetch "${fetch} || ${failed}")
+  else()
+    set(installed ${web}/node_modules/.page)
+    set(fetch "test ${all} -nt package-lock.json || ${fetch} --omit=dev || ${failed}")
+  endif()
   add_custom_command(OUTPUT ${installed} DEPENDS ${web}/package-lock.json
-    COMMAND sh -c "${NPM} ci --no-audit --no-fund --loglevel=error || { echo 'The page is built with packages of the npm registry, and they could not be fetched. Connect to the network and build again, or build without the page: -DSHIMWRIGHT_WEB=OFF' >&2; exit 1; }"
+    COMMAND sh -c "${fetch}"
     COMMAND ${CMAKE_COMMAND} -E touch ${installed}
     WORKING_DIRECTORY ${web} COMMENT "Fetching what the page is built with" VERBATIM)
 

@@ -1,5 +1,5 @@
 import { svelte } from "@sveltejs/vite-plugin-svelte";
-import { defineConfig } from "vitest/config";
+import { defineConfig } from "vite";
 
 // The page is served from inside the binary under a content security policy of its own origin only: nothing is inlined,
 // one script, one style sheet, names without hashes (the server answers with an ETag).
@@ -20,5 +20,4 @@ export default defineConfig({
       },
     },
   },
-  test: { include: ["src/**/*.test.ts"], environment: "node" },
 });
