@@ -110,9 +110,9 @@ void parts_missing(const Judging& judging) {
     told.push_back(line.part);
     document::Finding finding = begin_finding(judging, "F505", Severity::Look, file::Origin{});
     finding.place.unit = line.where;
-    finding.title =
-        fmt::format("{} {} of {} {} missing.", static_cast<int>(std::lround(line.short_by)),
-                    line.short_by > 1.5 ? "pieces" : "piece", line.part, line.short_by > 1.5 ? "are" : "is");
+    const int n = static_cast<int>(std::lround(line.short_by));
+    finding.title = fmt::format("{} of {} {} missing.", document::counted(n, "piece", "pieces"), line.part,
+                                n == 1 ? "is" : "are");
     finding.numbers = {{"in hand", document::counted_value(line.in_hand.value_or(0.0), "")},
                        {"missing", document::counted_value(line.short_by, "")}};
     finding.remedy =

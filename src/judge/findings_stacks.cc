@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "judge/findings_rules.h"
 #include "judge/stack_limits.h"
@@ -39,7 +40,7 @@ document::Finding begin(const Judging& judging, const JudgedStack& judged, const
 struct Least {
   const document::DiscStress* disc = nullptr;
   double pressure = 0.0;
-  double margin = 1e300;
+  double margin = std::numeric_limits<double>::infinity();
 };
 
 Least least_margin(const document::StackResult& stack, std::optional<double> document::DiscStress::* margin) {
@@ -83,7 +84,8 @@ std::optional<double> margin_at(const document::StackResult& stack, double drop,
   for (const document::StackPoint& point : stack.points)
     if (point.pressure == drop)
       for (const document::DiscStress& disc : point.discs)
-        if (disc.*margin) least = std::min(least.value_or(1e300), *(disc.*margin));
+        if (disc.*margin)
+          least = std::min(least.value_or(std::numeric_limits<double>::infinity()), *(disc.*margin));
   return least;
 }
 

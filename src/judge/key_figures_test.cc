@@ -106,7 +106,7 @@ TEST(KeyFigures, OfForcesSayWhichAreLostToCavitation) {
 TEST(KeyFigures, OfALoneStackAreItsLiftsAndItsStressWhereNoStrengthIsStated) {
   document::ResultDocument document;
   document::StackResult& stack = document.stack.emplace();
-  for (const double lift : {1e-13, 1e-5}) {
+  for (const double lift : {0.9e-10, 1.1e-10, 1e-5}) {
     document::StackPoint& point = stack.points.emplace_back();
     point.pressure = 2e5;
     point.lift_at_seat = lift;
@@ -114,14 +114,15 @@ TEST(KeyFigures, OfALoneStackAreItsLiftsAndItsStressWhereNoStrengthIsStated) {
     point.worst_disc = 3;
   }
   EXPECT_EQ(margin(document, "lift 0").value.si, 0);
-  EXPECT_EQ(margin(document, "lift 1").value.si, 1e-5);
-  EXPECT_EQ(margin(document, "lift 1").pressure, 2e5);
+  EXPECT_EQ(margin(document, "lift 1").value.si, 1.1e-10);
+  EXPECT_EQ(margin(document, "lift 2").value.si, 1e-5);
+  EXPECT_EQ(margin(document, "lift 2").pressure, 2e5);
   const KeyFigure shim = margin(document, "worst shim");
   EXPECT_EQ(shim.value.kind, units::Kind::Stress);
   EXPECT_EQ(shim.value.si, 3e8);
   EXPECT_EQ(shim.where, "shim 3");
   EXPECT_EQ(shim.pressure, 2e5);
-  EXPECT_EQ(shim.pointer, "/stack/points/1/highest_stress");
+  EXPECT_EQ(shim.pointer, "/stack/points/2/highest_stress");
 }
 
 TEST(KeyFigures, TellAMarginBeforeAStressWhereOneStackHasNoStrength) {
