@@ -1,7 +1,7 @@
 # sw_module(NAME [NUMBERS] [DEPS modules...] [LIBS targets...] [TEST_LIBS targets...]): src/NAME/*.cc becomes the library
 # sw_NAME, and src/NAME/*_test.cc the one test program NAME_tests, which alone sees TEST_LIBS (the oracles of a
-# test). With CMAKE_UNITY_BUILD a module compiles twenty files at a time, which saves half: so a name in an anonymous
-# namespace is one in its module. NUMBERS: it computes, and is optimised a little under the sanitizers too, whose tests would wait for it most
+# test). With CMAKE_UNITY_BUILD a module compiles twenty files at a time, and its tests ten, which saves half: so a name in an
+# anonymous namespace is one in its module. NUMBERS: it computes, and is optimised a little under the sanitizers too, whose tests would wait for it most
 # of their time. Third-party headers come in as system headers.
 
 add_library(sw_flags INTERFACE)
@@ -16,8 +16,8 @@ target_compile_options(sw_flags INTERFACE -pthread  # as the libraries for pages
                                           $<$<BOOL:${SHIMWRIGHT_WERROR}>:-Werror>)
 
 # sw_read_once(NAME LIBS targets... OPTIONS flags... HEADERS headers...): the headers that nearly every file reads, compiled
-# once; a target takes them by REUSE_FROM when it has the same flags. Each file still includes what it uses: the sanitizers'
-# build does without, and would find a missing one.
+# once; a target takes them by REUSE_FROM when it has the same flags. Each file still includes what it uses: tools/check_includes
+# looks for what is missing, and the fuzz build does without.
 function(sw_read_once name)
   cmake_parse_arguments(arg "" "" "LIBS;OPTIONS;HEADERS" ${ARGN})
   file(WRITE ${CMAKE_CURRENT_BINARY_DIR}/${name}.cc "")
@@ -69,7 +69,7 @@ function(sw_module name)
     target_link_libraries(sw_${name} INTERFACE sw_flags ${arg_DEPS} ${arg_LIBS})
   endif()
 
-  if(SHIMWRIGHT_TESTS AND tests)
+  if(SHIMWRIGHT_TESTS AND tests AND NOT name IN_LIST SHIMWRIGHT_TESTED_ELSEWHERE)
     add_executable(${name}_tests ${tests})
     target_link_libraries(${name}_tests PRIVATE sw_${name} ${arg_TEST_LIBS} GTest::gmock GTest::gtest_main rapidcheck)
     target_compile_definitions(${name}_tests PRIVATE SW_SOURCE_DIR="${CMAKE_CURRENT_SOURCE_DIR}")
@@ -77,7 +77,7 @@ function(sw_module name)
     target_compile_options(${name}_tests PRIVATE $<$<CONFIG:Release>:-O1>
                            $<$<CXX_COMPILER_ID:GNU>:-Wno-stringop-overflow>)  # the same bug of g++ 12 as above
     sw_reuse(${name}_tests sw_tests)
-    set_target_properties(${name}_tests PROPERTIES UNITY_BUILD OFF)
+    set_target_properties(${name}_tests PROPERTIES UNITY_BUILD_BATCH_SIZE 10)
     # one seed for the property tests: what passes here passes there; a run by hand draws its own
     gtest_discover_tests(${name}_tests DISCOVERY_TIMEOUT 60
                          PROPERTIES LABELS ${name} ENVIRONMENT "RC_PARAMS=seed=20261125")

@@ -13,12 +13,12 @@
 namespace shimwright::assembly {
 namespace {
 
-TriedCartridge tried() {
+TriedCartridge weak_spring() {
   return {.rod_diameter = 12e-3, .stroke = 0.1, .oil_volume = 150e-6, .return_force = 60, .seal_drag = 15};
 }
 
 /// "air +2 stops short by 0.005 (0)", one line for each evidence, the weightiest first.
-std::string told(const Observation& seen, const TriedCartridge& cartridge = tried()) {
+std::string told(const Observation& seen, const TriedCartridge& cartridge = weak_spring()) {
   const char* causes[] = {"air", "oil", "seal", "much", "push", "tight"};
   std::string lines;
   for (const LikelyCause& likely : diagnose_acceptance(seen, cartridge).causes) {
@@ -61,7 +61,7 @@ TEST(AcceptanceEvidence, OfARodThatStaysIn) {
             "seal 3\n  +3 the rod does not come out at all 0 0\n"
             "push 1\n  +1 the rod does not come out at all 0 0\n"
             "tight 1\n  +1 the rod does not come out at all 0 0\n");
-  TriedCartridge weak = tried();
+  TriedCartridge weak = weak_spring();
   weak.return_force = 15;
   EXPECT_EQ(told(stays, weak),
             "push 4\n  +3 the return force is not larger than the usual drag 15 15\n"

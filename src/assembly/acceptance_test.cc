@@ -3,13 +3,11 @@
 #include <gtest/gtest.h>
 
 #include "assembly/fill.h"
+#include "assembly/test_units.h"
 #include "base/check.h"
 
 namespace shimwright::assembly {
 namespace {
-
-constexpr double kMm = 1e-3;
-constexpr double kCm3 = 1e-6;
 
 TriedCartridge tried() {
   return {.rod_diameter = 12 * kMm,

@@ -1,14 +1,12 @@
 #include <gtest/gtest.h>
 
 #include "assembly/fill.h"
+#include "assembly/test_units.h"
 
 // Volumes and growth, computed independently from the plain geometry.
 
 namespace shimwright::assembly {
 namespace {
-
-constexpr double kMm = 1e-3;
-constexpr double kCm3 = 1e-6;
 
 TEST(FillReference, ARodPushesOutItsOwnVolume) {
   // case HY-06: 12 mm over 60 mm

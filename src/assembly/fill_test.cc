@@ -5,6 +5,7 @@
 
 #include <numbers>
 
+#include "assembly/test_units.h"
 #include "base/check.h"
 
 namespace shimwright::assembly {
@@ -12,13 +13,7 @@ namespace {
 
 using testing::ElementsAre;
 
-constexpr double kMm = 1e-3;
-constexpr double kCm3 = 1e-6;
 constexpr double kRounding = 1e-15;  // of volumes of some 1e-4 m^3
-
-double circle(double diameter) {
-  return 0.25 * std::numbers::pi * diameter * diameter;
-}
 
 std::vector<std::string> fields_of(const Problems& problems) {
   std::vector<std::string> fields;

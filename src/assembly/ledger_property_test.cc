@@ -4,17 +4,17 @@
 #include <algorithm>
 #include <cmath>
 #include <random>
+#include <tuple>
 
 #include "assembly/fill.h"
 #include "assembly/ledger.h"
 #include "assembly/spacers.h"
+#include "assembly/test_units.h"
 
 // Laws of piles, spacers and levels, and the search against brute force.
 
 namespace shimwright::assembly {
 namespace {
-
-constexpr double kMm = 1e-3;
 
 double between(double low, double high) {
   return low + (high - low) * *rc::gen::inRange(0, 1001) / 1000.0;

@@ -9,17 +9,14 @@
 #include <numbers>
 
 #include "assembly/fill.h"
+#include "assembly/test_units.h"
 
 namespace shimwright::assembly {
 namespace {
 
 constexpr double kMl = 1e-6;
 constexpr double kBar = 1e5;
-constexpr double kRounding = 1e-12;  // relative, of a few products
-
-double circle(double diameter) {
-  return 0.25 * std::numbers::pi * diameter * diameter;
-}
+constexpr double kProductRounding = 1e-12;  // relative, of a few products
 
 /// A shock of 16 mm rod: 70 mL at 11 bar absolute and 20 degC.
 Reservoir shock() {
@@ -108,10 +105,11 @@ RC_GTEST_PROP(ReservoirLaws, OilRodAndGasFillTheBodyInEveryState, ()) {
       const ReservoirState state = reservoir_at(reservoir, s, warm ? growth : 0.0, temperature);
       const double steel = fill.solids + circle(rod) * (fill.rod_inside + s);
       const double oil_now = oil + (warm ? growth : 0.0);
-      RC_ASSERT(std::abs(oil_now + steel + state.gas_volume - body) < kRounding * body);
+      RC_ASSERT(std::abs(oil_now + steel + state.gas_volume - body) < kProductRounding * body);
       // the ideal gas law
       const double amount = reservoir.gas_pressure * reservoir.gas_volume / cold;
-      RC_ASSERT(std::abs(state.pressure * state.gas_volume / temperature - amount) < kRounding * amount);
+      RC_ASSERT(std::abs(state.pressure * state.gas_volume / temperature - amount) <
+                kProductRounding * amount);
       RC_ASSERT(state.room_left == state.gas_volume);
     }
   }
@@ -134,7 +132,7 @@ RC_GTEST_PROP(ReservoirLaws, TheSetPressureBringsWhatIsWanted, ()) {
   const double wanted = *rc::gen::inRange(3, 40) * kBar;
   Reservoir charged = shock();
   charged.gas_pressure = set_pressure_for(charged, wanted, growth, warm);
-  RC_ASSERT(std::abs(reservoir_at(charged, 0.0, growth, warm).pressure - wanted) < kRounding * wanted);
+  RC_ASSERT(std::abs(reservoir_at(charged, 0.0, growth, warm).pressure - wanted) < kProductRounding * wanted);
 
   Reservoir sprung{
       .rod_area = circle(12e-3), .piston_area = circle(26e-3), .spring_force = 90.0, .spring_rate = 3e3};

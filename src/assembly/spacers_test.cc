@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "assembly/test_units.h"
 #include "base/check.h"
 
 namespace shimwright::assembly {
@@ -13,8 +14,7 @@ namespace {
 using testing::ElementsAre;
 using testing::IsEmpty;
 
-constexpr double kMm = 1e-3;
-constexpr double kRounding = 1e-9;  // the search compares in whole nanometres
+constexpr double kSearchRounding = 1e-9;  // the search compares in whole nanometres
 
 Piece spacer(double thickness) {
   return {.id = "spacer", .thickness = thickness};
@@ -40,8 +40,8 @@ TEST(ChooseSpacers, FewestPiecesThatFitAreChosen) {
   // two of 1.0 need two pieces; so does nothing else
   EXPECT_THAT(advice.best.counts, ElementsAre(0, 2));
   EXPECT_EQ(advice.n_searched, 7 * 4);
-  EXPECT_NEAR(advice.best.height, 12 * kMm, kRounding);
-  EXPECT_NEAR(advice.ledger.height.nominal, 12 * kMm, kRounding);
+  EXPECT_NEAR(advice.best.height, 12 * kMm, kSearchRounding);
+  EXPECT_NEAR(advice.ledger.height.nominal, 12 * kMm, kSearchRounding);
   EXPECT_THAT(advice.ledger.flags, IsEmpty());
 }
 
@@ -49,7 +49,7 @@ TEST(ChooseSpacers, SaysWhichToTakeOutSoThatTheNutUsesAllItsThread) {
   // 14.6 mm of pile under six spacers of 0.3: 16.4 mm, the nut hangs on its last turns
   const SpacerCase over = drawer(14.6 * kMm, {{.piece = spacer(0.3 * kMm), .in_hand = 6, .fitted = 6}});
   const SpacerAdvice advice = choose_spacers(over);
-  EXPECT_NEAR(advice.now.miss, 1.4 * kMm, kRounding);
+  EXPECT_NEAR(advice.now.miss, 1.4 * kMm, kSearchRounding);
   EXPECT_THAT(advice.best.counts, ElementsAre(0));
   ASSERT_EQ(advice.left_out.size(), 1u);
   EXPECT_EQ(advice.left_out[0].count, 6);
@@ -91,8 +91,8 @@ TEST(ChooseSpacers, WhyAnotherWouldPushTheNutOffItsThreadIsToldWithNumbers) {
   EXPECT_THAT(advice.best.counts, ElementsAre(0));
   ASSERT_EQ(advice.left_out.size(), 1u);
   EXPECT_EQ(advice.left_out[0].why, WhyLeftOut::NutOffThread);
-  EXPECT_NEAR(advice.left_out[0].engaged_with_one_more, 3.7 * kMm, kRounding);
-  EXPECT_NEAR(advice.left_out[0].protrusion_with_one_more, -0.3 * kMm, kRounding);
+  EXPECT_NEAR(advice.left_out[0].engaged_with_one_more, 3.7 * kMm, kSearchRounding);
+  EXPECT_NEAR(advice.left_out[0].protrusion_with_one_more, -0.3 * kMm, kSearchRounding);
 }
 
 TEST(ChooseSpacers, WhenNothingFitsTheMissingPieceIsNamed) {
@@ -100,8 +100,8 @@ TEST(ChooseSpacers, WhenNothingFitsTheMissingPieceIsNamed) {
   EXPECT_FALSE(advice.fits);
   EXPECT_THAT(advice.best.counts, ElementsAre(2));
   EXPECT_THAT(advice.left_out, IsEmpty());
-  EXPECT_NEAR(advice.missing_least, 0.9 * kMm, kRounding);
-  EXPECT_NEAR(advice.missing_greatest, 4.4 * kMm, kRounding);
+  EXPECT_NEAR(advice.missing_least, 0.9 * kMm, kSearchRounding);
+  EXPECT_NEAR(advice.missing_greatest, 4.4 * kMm, kSearchRounding);
   EXPECT_EQ(advice.ledger.flags.front().kind, FlagKind::RunsOntoShank);
 }
 

@@ -1,12 +1,10 @@
 #include <gtest/gtest.h>
 
 #include "assembly/stripping.h"
+#include "assembly/test_units.h"
 
 namespace shimwright::assembly {
 namespace {
-
-constexpr double kMm = 1e-3;
-constexpr double kMm2 = 1e-6;
 
 // case TH-14: H28 formula, 10 mm of engagement, 6g/6H limits; independent computation
 TEST(StrippingReference, ShearAreasAreThoseOfTheHandbookFormula) {

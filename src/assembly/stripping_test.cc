@@ -7,15 +7,15 @@
 namespace shimwright::assembly {
 namespace {
 
-Strength named(const char* id) {
+Strength class_named(const char* id) {
   return find_strength(id)->strength;
 }
 
 ThreadPair steel_in_aluminium() {
   return {.thread = nominal_thread(8e-3, 1e-3),
           .engaged_length = 8e-3,
-          .post = named("8.8"),
-          .nut = named("aluminium 6082-T6"),
+          .post = class_named("8.8"),
+          .nut = class_named("aluminium 6082-T6"),
           .nut_width = 0.0};
 }
 

@@ -3,6 +3,7 @@
 #include <set>
 #include <vector>
 
+#include "assembly/test_units.h"
 #include "assembly/thread.h"
 
 // Published sizes of metric and unified threads. Computed from the ISO 724 and ISO 898-1 formulas by an
@@ -11,8 +12,6 @@
 namespace shimwright::assembly {
 namespace {
 
-constexpr double kMm = 1e-3;
-constexpr double kMm2 = 1e-6;
 constexpr double kInch = 0.0254;
 
 struct SizeRow {

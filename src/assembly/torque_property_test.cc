@@ -11,27 +11,27 @@ namespace shimwright::assembly {
 namespace {
 
 /// A whole number of steps between two bounds: plain ranges shrink well and never waste a case.
-double between(double low, double high) {
+double drawn(double low, double high) {
   return low + (high - low) * *rc::gen::inRange(0, 1001) / 1000.0;
 }
 
 TorqueCase any_case() {
-  const double diameter = between(4e-3, 20e-3);
-  const Thread thread = nominal_thread(diameter, diameter * between(0.06, 0.2));
+  const double diameter = drawn(4e-3, 20e-3);
+  const Thread thread = nominal_thread(diameter, diameter * drawn(0.06, 0.2));
   const double core = basic_sizes(thread).root_diameter;
   const auto strengths = named_strengths();
   const auto pick = [&] { return strengths[*rc::gen::inRange<std::size_t>(0, strengths.size())].strength; };
   return {.joint = {.thread = thread,
-                    .bore = core * between(0.0, 0.6),
-                    .face_outer = diameter * between(1.3, 2.0),
+                    .bore = core * drawn(0.0, 0.6),
+                    .face_outer = diameter * drawn(1.3, 2.0),
                     .face_inner = diameter * 1.05},
           .post = pick(),
           .nut = pick(),
-          .engaged_length = diameter * between(0.2, 1.5),
-          .nut_width = diameter * between(1.4, 2.2),
+          .engaged_length = diameter * drawn(0.2, 1.5),
+          .nut_width = diameter * drawn(1.4, 2.2),
           .state = *rc::gen::element(ThreadState::Dry, ThreadState::Oiled, ThreadState::Threadlocker,
                                      ThreadState::AntiSeize),
-          .wrench_error = between(0.0, 0.2)};
+          .wrench_error = drawn(0.0, 0.2)};
 }
 
 ThreadPair pair_of(const TorqueCase& c) {
@@ -44,8 +44,8 @@ ThreadPair pair_of(const TorqueCase& c) {
 
 RC_GTEST_PROP(TorqueLaws, MoreTorqueNeverMeansLessPreloadOrStress, ()) {
   const TorqueCase c = any_case();
-  const double torque = between(0.1, 100.0);
-  const double more = torque * between(1.0, 3.0);
+  const double torque = drawn(0.1, 100.0);
+  const double more = torque * drawn(1.0, 3.0);
   const TorqueAcceptance a = judge_torque(c, torque);
   const TorqueAcceptance b = judge_torque(c, more);
   RC_ASSERT(b.preload.low >= a.preload.low);
@@ -60,25 +60,25 @@ RC_GTEST_PROP(TorqueLaws, MoreTorqueNeverMeansLessPreloadOrStress, ()) {
 }
 
 RC_GTEST_PROP(TorqueLaws, BandsAreInOrder, ()) {
-  const TorqueAcceptance a = judge_torque(any_case(), between(0.1, 100.0));
+  const TorqueAcceptance a = judge_torque(any_case(), drawn(0.1, 100.0));
   RC_ASSERT(a.preload.low <= a.preload.typical && a.preload.typical <= a.preload.high);
   RC_ASSERT(a.utilisation.low <= a.utilisation.high);
 }
 
 RC_GTEST_PROP(TorqueLaws, PreloadIsTheInverseOfTorque, ()) {
   const TorqueCase c = any_case();
-  const Friction friction{between(0.03, 0.4), between(0.03, 0.4)};
-  const double preload = between(1.0, 1e5);
+  const Friction friction{drawn(0.03, 0.4), drawn(0.03, 0.4)};
+  const double preload = drawn(1.0, 1e5);
   const double back =
       preload_at_torque(c.joint, tightening_torque(c.joint, preload, friction).total, friction);
   RC_ASSERT(std::abs(back - preload) <= 1e-12 * preload);
-  const double mu = between(0.03, 0.4);
+  const double mu = drawn(0.03, 0.4);
   RC_ASSERT(std::abs(friction_at_nut_factor(c.joint, nut_factor(c.joint, {mu, mu})) - mu) < 1e-12);
 }
 
 RC_GTEST_PROP(TorqueLaws, TheStretchShareIsWhatLooseningGivesBack, ()) {
   const TorqueCase c = any_case();
-  const Friction friction{between(0.03, 0.4), between(0.03, 0.4)};
+  const Friction friction{drawn(0.03, 0.4), drawn(0.03, 0.4)};
   const TorqueSplit on = tightening_torque(c.joint, 1e3, friction);
   const double off = loosening_torque(c.joint, 1e3, friction);
   RC_ASSERT(std::abs(on.total - off - 2.0 * on.stretch) <= 1e-12 * on.total);
@@ -86,8 +86,8 @@ RC_GTEST_PROP(TorqueLaws, TheStretchShareIsWhatLooseningGivesBack, ()) {
 
 RC_GTEST_PROP(TorqueLaws, YieldPreloadBringsThePostExactlyThere, ()) {
   const TorqueCase c = any_case();
-  const double mu = between(0.03, 0.4);
-  const double fraction = between(0.1, 1.0);
+  const double mu = drawn(0.03, 0.4);
+  const double fraction = drawn(0.1, 1.0);
   const double preload = yield_preload(c.joint, c.post.yield, mu, fraction);
   const double reached = post_stress(c.joint, preload, mu).von_mises;
   RC_ASSERT(std::abs(reached - fraction * c.post.yield) <= 1e-12 * c.post.yield);
@@ -96,14 +96,14 @@ RC_GTEST_PROP(TorqueLaws, YieldPreloadBringsThePostExactlyThere, ()) {
 RC_GTEST_PROP(TorqueLaws, ABiggerBoreNeverCarriesMore, ()) {
   TorqueCase c = any_case();
   const double before = yield_preload(c.joint, c.post.yield, 0.12);
-  c.joint.bore *= between(1.0, 1.3);
+  c.joint.bore *= drawn(1.0, 1.3);
   RC_ASSERT(yield_preload(c.joint, c.post.yield, 0.12) <= before);
 }
 
 RC_GTEST_PROP(TorqueLaws, MoreThreadNeverStripsEarlier, ()) {
   ThreadPair pair = pair_of(any_case());
   const Stripping before = stripping(pair);
-  const double factor = between(1.0, 3.0);
+  const double factor = drawn(1.0, 3.0);
   pair.engaged_length *= factor;
   const Stripping after = stripping(pair);
   RC_ASSERT(after.force >= before.force);
@@ -115,7 +115,7 @@ RC_GTEST_PROP(TorqueLaws, MoreThreadNeverStripsEarlier, ()) {
 RC_GTEST_PROP(TorqueLaws, AStrongerNutNeverStripsEarlier, ()) {
   ThreadPair pair = pair_of(any_case());
   const double before = stripping(pair).nut_force;
-  pair.nut.ultimate *= between(1.0, 2.0);
+  pair.nut.ultimate *= drawn(1.0, 2.0);
   // Alexander takes a little off the nut as it comes up to the post's strength, never more than it gained
   RC_ASSERT(stripping(pair).nut_force >= before * (1.0 - 1e-12));
 }

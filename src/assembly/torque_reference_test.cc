@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "assembly/test_units.h"
 #include "assembly/torque.h"
 
 // VDI 2230 tables, the Motosh formula computed independently, and typical nut factors.
@@ -7,7 +8,6 @@
 namespace shimwright::assembly {
 namespace {
 
-constexpr double kMm = 1e-3;
 constexpr double kYield88 = 640e6;
 
 NutJoint joint_of(double diameter_mm, double pitch_mm, double face_outer_mm, double face_inner_mm) {

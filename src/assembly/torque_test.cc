@@ -11,7 +11,7 @@ namespace {
 constexpr double kInchPound = 0.1129848290276167;
 constexpr double kFootPound = 1.3558179483314004;
 
-Strength named(const char* id) {
+Strength class_of(const char* id) {
   return find_strength(id)->strength;
 }
 
@@ -20,8 +20,8 @@ Strength named(const char* id) {
 TorqueCase damper_post_nut() {
   return {
       .joint = {.thread = nominal_thread(6e-3, 1e-3), .bore = 2e-3, .face_outer = 9e-3, .face_inner = 6.2e-3},
-      .post = named("8.8"),
-      .nut = named("8.8"),
+      .post = class_of("8.8"),
+      .nut = class_of("8.8"),
       .engaged_length = 4.5e-3,
       .nut_width = 10e-3,
       .state = ThreadState::Threadlocker};
@@ -87,7 +87,7 @@ TEST(JudgeTorque, WhatGivesWayFirstIsNamed) {
   EXPECT_EQ(judge_torque(post, 4.0).limit, TorqueLimit::PostYield);
 
   // one turn of thread in aluminium
-  post.nut = named("aluminium 6082-T6");
+  post.nut = class_of("aluminium 6082-T6");
   post.engaged_length = 1e-3;
   const TorqueAcceptance soft = judge_torque(post, 4.0);
   EXPECT_EQ(soft.limit, TorqueLimit::Stripping);

@@ -18,6 +18,7 @@
 #include "base/disk.h"
 #include "base/test_folder.h"
 #include "cli/bench.h"
+#include "cli/test_command.h"
 
 namespace shimwright::cli {
 namespace {
@@ -25,17 +26,6 @@ namespace {
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::StartsWith;
-
-struct Ran {
-  int code;
-  std::string out, err;
-};
-
-Ran run(std::vector<std::string> arguments) {
-  std::ostringstream out, err;
-  const int code = run_command(arguments, out, err);
-  return {code, out.str(), err.str()};
-}
 
 std::string in_source(const std::string& name) {
   return std::string(SW_SOURCE_DIR) + "/" + name;

@@ -9,6 +9,7 @@
 #include "base/disk.h"
 #include "base/test_folder.h"
 #include "cli/commands.h"
+#include "cli/test_command.h"
 
 namespace shimwright::cli {
 namespace {
@@ -16,18 +17,6 @@ namespace {
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
-
-struct Ran {
-  int code;
-  std::string out, err;
-};
-
-Ran run(const std::vector<std::string>& arguments, const std::string& standard_input = "") {
-  std::ostringstream out, err;
-  std::istringstream in(standard_input);
-  const int code = run_command(arguments, out, err, {}, in);
-  return {code, out.str(), err.str()};
-}
 
 const std::string kFork = std::string(SW_SOURCE_DIR) + "/examples/enduro-fork/enduro-fork.job.toml";
 const std::string kShock = std::string(SW_SOURCE_DIR) + "/examples/enduro-shock/enduro-shock.job.toml";

@@ -11,7 +11,7 @@
 namespace shimwright::damper {
 namespace {
 
-double between(double low, double high) {
+double drawn_between(double low, double high) {
   return low + (high - low) * (*rc::gen::inRange(0, 1000001)) * 1e-6;
 }
 
@@ -20,24 +20,24 @@ SampledDrive any_stroke(double travel) {
   SampledDrive drive;
   for (int i = 0; i < 20; ++i) {
     drive.time.push_back(0.03 * i);
-    drive.travel.push_back(travel * between(0.2, 0.8));
+    drive.travel.push_back(travel * drawn_between(0.2, 0.8));
   }
   drive.smoothness = *rc::gen::element(Smoothness::Speed, Smoothness::Acceleration);
   return drive;
 }
 
-MotionModel any_damper() {
+MotionModel any_model() {
   MotionModel model = *rc::gen::inRange(0, 2) == 0 ? sprung_cartridge() : crowded_cartridge();
-  model.rod.trapped_air = between(0.0, 2e-6);
-  model.compression.trapped_air = between(0.0, 5e-6);
-  model.seal_friction = between(0.0, 40.0);
+  model.rod.trapped_air = drawn_between(0.0, 2e-6);
+  model.compression.trapped_air = drawn_between(0.0, 5e-6);
+  model.seal_friction = drawn_between(0.0, 40.0);
   if (*rc::gen::inRange(0, 3) == 0)
     for (LawsAt& at : model.laws) at.laws.foot.reset();
   return model;
 }
 
 RC_GTEST_PROP(MotionProperty, ADamperGivesNoMoreThanItTookInAnyStroke, ()) {
-  const MotionModel model = any_damper();
+  const MotionModel model = any_model();
   const MotionResult result = run_motion(model, any_stroke(model.travel));
   RC_ASSERT(result.outcome.status != Status::Stalled);
   const CycleFigures& cycle = result.cycles.at(0);
@@ -47,7 +47,7 @@ RC_GTEST_PROP(MotionProperty, ADamperGivesNoMoreThanItTookInAnyStroke, ()) {
 }
 
 RC_GTEST_PROP(MotionProperty, PressuresStayAboveNothingAndGasIsNeverNegative, ()) {
-  const MotionModel model = any_damper();
+  const MotionModel model = any_model();
   const MotionResult result = run_motion(model, any_stroke(model.travel));
   for (const MotionSample& s : result.samples) {
     RC_ASSERT(std::min({s.p_compression, s.p_rod, s.p_reservoir}) > 0.0);

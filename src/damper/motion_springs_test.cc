@@ -14,7 +14,6 @@
 namespace shimwright::damper {
 namespace {
 
-constexpr double kAtmosphere = 101325.0;
 const SineDrive kSine{.middle = 0.1, .amplitude = 0.05, .frequency = 3.0, .n_cycles = 3};
 
 SpringsBeside coil(double rate, double preload, double travel = 0.2) {

@@ -10,7 +10,7 @@
 namespace shimwright::damper {
 namespace {
 
-const SineDrive kSine{.middle = 0.1, .amplitude = 0.05, .frequency = 2.0, .n_cycles = 3};
+const SineDrive kThreeCycles{.middle = 0.1, .amplitude = 0.05, .frequency = 2.0, .n_cycles = 3};
 
 bool has(const MotionResult& result, MotionEventKind kind, bool rising) {
   return std::any_of(result.events.begin(), result.events.end(),
@@ -18,7 +18,7 @@ bool has(const MotionResult& result, MotionEventKind kind, bool rising) {
 }
 
 TEST(Motion, SamplesAreEvenAndEndWithTheRun) {
-  const MotionResult result = run_motion(sprung_cartridge(), kSine, {.samples_per_cycle = 50});
+  const MotionResult result = run_motion(sprung_cartridge(), kThreeCycles, {.samples_per_cycle = 50});
   ASSERT_EQ(result.samples.size(), 151u);
   for (std::size_t i = 0; i < result.samples.size(); ++i) {
     EXPECT_NEAR(result.samples[i].time, 0.01 * static_cast<double>(i), 1e-12);
@@ -27,11 +27,11 @@ TEST(Motion, SamplesAreEvenAndEndWithTheRun) {
     const MotionSample& s = result.samples[i];
     EXPECT_NEAR(s.force, s.force_hydraulic + s.force_friction + s.force_lock + s.force_air, 1e-9);
   }
-  EXPECT_TRUE(run_motion(sprung_cartridge(), kSine, {.samples_per_cycle = 0}).samples.empty());
+  EXPECT_TRUE(run_motion(sprung_cartridge(), kThreeCycles, {.samples_per_cycle = 0}).samples.empty());
 }
 
 TEST(Motion, PeaksAreThoseOfTheSamplesOrBeyond) {
-  const MotionResult result = run_motion(sprung_cartridge(), kSine);
+  const MotionResult result = run_motion(sprung_cartridge(), kThreeCycles);
   const CycleFigures& cycle = result.cycles[1];
   for (const MotionSample& s : result.samples) {
     if (s.time < cycle.t_begin || s.time > cycle.t_end) continue;
@@ -44,12 +44,12 @@ TEST(Motion, PeaksAreThoseOfTheSamplesOrBeyond) {
 }
 
 TEST(Motion, ValvesReverseTwiceInACycle) {
-  const MotionResult result = run_motion(sprung_cartridge(), kSine);
+  const MotionResult result = run_motion(sprung_cartridge(), kThreeCycles);
   int n = 0;
   for (const MotionEvent& e : result.events)
     if (e.kind == MotionEventKind::PistonValveReverses && e.time > 0.5 && e.time <= 1.0) ++n;
   EXPECT_EQ(n, 2);
-  EXPECT_TRUE(run_motion(sprung_cartridge(), kSine, {.keep_events = false}).events.empty());
+  EXPECT_TRUE(run_motion(sprung_cartridge(), kThreeCycles, {.keep_events = false}).events.empty());
 }
 
 TEST(Motion, StoppingKeepsTheCyclesThatAreFinished) {
@@ -58,7 +58,7 @@ TEST(Motion, StoppingKeepsTheCyclesThatAreFinished) {
     told = done;
     return done < 0.6;
   }};
-  const MotionResult result = run_motion(sprung_cartridge(), kSine, options);
+  const MotionResult result = run_motion(sprung_cartridge(), kThreeCycles, options);
   EXPECT_TRUE(result.stopped);
   EXPECT_EQ(result.cycles.size(), 2u);
   EXPECT_GE(told, 0.6);
@@ -93,14 +93,14 @@ TEST(Motion, ARodDrivenBeyondItsTravelIsSaid) {
 TEST(Motion, OilColderThanItsLawsIsSaid) {
   MotionModel model = crowded_cartridge();
   model.temperature = 280.0;
-  EXPECT_EQ(run_motion(model, kSine).outcome.status, Status::OutOfRange);
+  EXPECT_EQ(run_motion(model, kThreeCycles).outcome.status, Status::OutOfRange);
 }
 
 TEST(Motion, OilWarmerThanItsLawsIsSaid) {
   MotionModel model = crowded_cartridge();
   model.temperature = 333.0;
   model.heat = HeatModel{.capacity = 10.0};
-  EXPECT_EQ(run_motion(model, kSine).outcome.status, Status::OutOfRange);
+  EXPECT_EQ(run_motion(model, kThreeCycles).outcome.status, Status::OutOfRange);
 }
 
 TEST(Motion, AirComesOutWhereTheStrokeRunsAChamberShort) {
@@ -144,7 +144,7 @@ TEST(Motion, AFreePistonAtItsStopIsNoticedAndHeld) {
   MotionModel model = sprung_cartridge();
   model.reservoir.piston->travel_out = 20e-3;  // 10.6 of the rod's 17 cm3
   model.compression.trapped_air = 8e-6;        // that gives way instead
-  const MotionResult result = run_motion(model, kSine);
+  const MotionResult result = run_motion(model, kThreeCycles);
   EXPECT_TRUE(has(result, MotionEventKind::FreePistonAtOuterStop, true));
   EXPECT_TRUE(has(result, MotionEventKind::FreePistonAtOuterStop, false));
   EXPECT_NEAR(last_cycle(result).piston_travel_max, 20e-3, 0.2e-3);  // the stop gives by the oil's force
@@ -154,14 +154,14 @@ TEST(Motion, AFreePistonAtItsStopIsNoticedAndHeld) {
 TEST(Motion, APortThatTheFreePistonUncoversLetsOilOut) {
   MotionModel model = sprung_cartridge();
   model.reservoir.piston->port = ReliefPort{.position = 25e-3, .area = 5e-6};
-  const MotionResult result = run_motion(model, kSine);
+  const MotionResult result = run_motion(model, kThreeCycles);
   EXPECT_TRUE(has(result, MotionEventKind::PortUncovered, true));
   EXPECT_GT(result.cycles[0].oil_lost, 0.1e-6);
   EXPECT_LT(result.cycles[2].oil_lost, result.cycles[0].oil_lost);  // less is left to lose
   // what was lost is missing at the end: the piston comes back further
   const double lost = result.cycles[0].oil_lost + result.cycles[1].oil_lost + result.cycles[2].oil_lost;
   model.reservoir.piston->port.reset();
-  const MotionResult whole = run_motion(model, kSine);
+  const MotionResult whole = run_motion(model, kThreeCycles);
   EXPECT_NEAR((whole.samples.back().piston_travel - result.samples.back().piston_travel) *
                   model.reservoir.piston->area / lost,
               1.0, 0.02);
@@ -200,7 +200,7 @@ TEST(Motion, BothPlateTheoriesDriveTheMotion) {
     plate::Workspace workspace;
     MotionModel model = sprung_cartridge();
     model.laws[0].laws = solve_damper(damper.model, damper.liquid, 1.0, {.theory = theory}, workspace).laws;
-    const MotionResult result = run_motion(model, kSine);
+    const MotionResult result = run_motion(model, kThreeCycles);
     EXPECT_TRUE(result.outcome.ok()) << result.outcome.note;
     energy[theory == Theory::Large] = last_cycle(result).energy_in;
   }
@@ -212,7 +212,7 @@ TEST(Motion, AnOilLockMakesThePressureOfItsOpening) {
   MotionModel model = sprung_cartridge();
   model.restrictions = {
       {.start = 0.12, .end = 0.15, .area = 300e-6, .opening_start = 40e-6, .opening_end = 10e-6}};
-  const MotionResult result = run_motion(model, kSine);
+  const MotionResult result = run_motion(model, kThreeCycles);
   EXPECT_TRUE(has(result, MotionEventKind::RestrictionEntered, true));
   double highest = 0.0;
   for (const MotionSample& s : result.samples) {
@@ -234,7 +234,7 @@ TEST(Motion, APositionBleedTakesForceWhereItIsOpen) {
   const MotionModel closed = sprung_cartridge();
   MotionModel model = closed;
   model.position_bleed = PositionBleed{.travel = {0.09, 0.1}, .area = {0.0, 6e-6}};
-  const MotionResult with = run_motion(model, kSine), without = run_motion(closed, kSine);
+  const MotionResult with = run_motion(model, kThreeCycles), without = run_motion(closed, kThreeCycles);
   // on the way in: at 0.08 m nothing, at 0.12 m less
   const auto at = [](const MotionResult& r, double travel) {
     std::size_t i = 400;
@@ -272,7 +272,7 @@ TEST(Motion, AFloatingValveThatShutsLateLetsOilBackAtTheTurn) {
                                       .opening_drop = 5e3,
                                       .full_drop = 12e3,
                                       .settle_time = settle_time};
-    const MotionResult result = run_motion(model, kSine);
+    const MotionResult result = run_motion(model, kThreeCycles);
     return result.samples[400 + 104].p_rod - result.samples[400 + 104].p_compression;  // 10 ms on
   };
   EXPECT_LT(drop_after_turn(20e-3), 0.8 * drop_after_turn(1e-4));

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "damper/air_reading.h"
 #include "damper/bench_reading.h"

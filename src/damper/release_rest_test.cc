@@ -12,8 +12,6 @@
 namespace shimwright::damper {
 namespace {
 
-constexpr double kAtmosphere = 101325.0;
-
 /// Rigid oil before a free piston on a spring, its stop 10 mm behind it; air of constant temperature.
 MotionModel sprung(double seal, double piston_seal, double air) {
   MotionModel model = linear_damper(2e-9, 1e5, 1e-3);

@@ -8,8 +8,6 @@
 namespace shimwright::damper {
 namespace {
 
-constexpr double kAtmosphere = 101325.0;
-
 /// Linear damper with constant gas pressure and nearly rigid oil.
 MotionModel plain(double gas_pressure) {
   MotionModel model = linear_damper(2e-10, gas_pressure, 1.0);

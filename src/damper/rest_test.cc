@@ -7,8 +7,6 @@
 namespace shimwright::damper {
 namespace {
 
-constexpr double kAtmosphere = 101325.0;
-
 /// Rigid oil in front of a free piston on a spring, air of constant temperature: everything has a closed
 /// form.
 MotionModel sprung(double trapped) {

@@ -8,6 +8,8 @@
 
 namespace shimwright::damper {
 
+using oil::kAtmosphere;
+
 inline double disc_area(double diameter) {
   return 0.25 * std::numbers::pi * diameter * diameter;
 }

@@ -5,6 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <limits>
+
 #include "document/document_check.h"
 #include "document/document_describe_list.h"
 #include "document/document_pages.h"

@@ -1,6 +1,7 @@
 #include "file/table_csv.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

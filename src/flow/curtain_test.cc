@@ -4,10 +4,10 @@
 
 #include <cmath>
 
+#include "flow/test_oil.h"
+
 namespace shimwright::flow {
 namespace {
-
-constexpr oil::Liquid kOil{.density = 870.0, .viscosity = 0.010};
 
 // physics case OR-17 (computed apart).
 TEST(Curtain, EightMillimetreSeatAtTwoTenths) {

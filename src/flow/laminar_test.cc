@@ -4,10 +4,11 @@
 
 #include <array>
 
+#include "flow/test_oil.h"
+
 namespace shimwright::flow {
 namespace {
 
-constexpr oil::Liquid kOil{.density = 870.0, .viscosity = 0.010};
 constexpr double kCubicCentimetre = 1e-6;
 
 // physics case OR-12; the eccentricity factor is the mean of (1 + e cos)^3.

@@ -10,7 +10,7 @@
 namespace shimwright::flow {
 namespace {
 
-constexpr oil::Liquid kOil{.density = 870.0, .viscosity = 0.012};
+constexpr oil::Liquid kThickerOil{.density = 870.0, .viscosity = 0.012};
 
 std::vector<Passage> one_of_each() {
   const Discharge sharp = sharp_discharge(0.65, Discharge::Laminar::WuestRound);
@@ -42,18 +42,18 @@ rc::Gen<double> any_drop() {
 RC_GTEST_PROP(Passage, IsPassiveOddAndNeverFalls, ()) {
   const double drop = *any_drop();
   for (const Passage& passage : one_of_each()) {
-    const FlowPoint point = flow_through(passage, kOil, drop);
+    const FlowPoint point = flow_through(passage, kThickerOil, drop);
     RC_ASSERT(point.q * drop >= 0.0);
     RC_ASSERT(point.dq_ddp > 0.0);
-    RC_ASSERT(flow_through(passage, kOil, -drop).q == -point.q);
-    RC_ASSERT(flow_through(passage, kOil, drop + 1e-4 * std::abs(drop)).q > point.q);
+    RC_ASSERT(flow_through(passage, kThickerOil, -drop).q == -point.q);
+    RC_ASSERT(flow_through(passage, kThickerOil, drop + 1e-4 * std::abs(drop)).q > point.q);
   }
 }
 
 RC_GTEST_PROP(Passage, DropIsTheInverseOfFlow, ()) {
   const double drop = *any_drop();
   for (const Passage& passage : one_of_each()) {
-    const double back = drop_through(passage, kOil, flow_through(passage, kOil, drop).q);
+    const double back = drop_through(passage, kThickerOil, flow_through(passage, kThickerOil, drop).q);
     RC_ASSERT(std::abs(back / drop - 1.0) < 1e-12);  // rounding times the square law
   }
 }
@@ -64,18 +64,18 @@ RC_GTEST_PROP(Passage, AddingOneInARowAddsItsDrop, ()) {
   const std::vector<Passage> row{kinds[*rc::gen::inRange<size_t>(0, kinds.size())],
                                  kinds[*rc::gen::inRange<size_t>(0, kinds.size())],
                                  kinds[*rc::gen::inRange<size_t>(0, kinds.size())]};
-  const FlowPoint point = series_flow(row, kOil, drop);
+  const FlowPoint point = series_flow(row, kThickerOil, drop);
   double sum = 0.0;
-  for (const Passage& passage : row) sum += drop_through(passage, kOil, point.q);
+  for (const Passage& passage : row) sum += drop_through(passage, kThickerOil, point.q);
   RC_ASSERT(std::abs(sum / drop - 1.0) < 1e-12);  // rounding times the square law
 }
 
 RC_GTEST_PROP(Passage, ThinnerOilNeverPassesLess, ()) {
   const double drop = *any_drop();
-  const oil::Liquid thinner{.density = kOil.density, .viscosity = 0.5 * kOil.viscosity};
+  const oil::Liquid thinner{.density = kThickerOil.density, .viscosity = 0.5 * kThickerOil.viscosity};
   for (const Passage& passage : one_of_each())
     RC_ASSERT(std::abs(flow_through(passage, thinner, drop).q) >=
-              std::abs(flow_through(passage, kOil, drop).q) * (1.0 - 1e-13));
+              std::abs(flow_through(passage, kThickerOil, drop).q) * (1.0 - 1e-13));
 }
 
 TEST(Passage, EqualSharpOpeningsInARowAreOneOfTheSeriesArea) {
@@ -83,8 +83,8 @@ TEST(Passage, EqualSharpOpeningsInARowAreOneOfTheSeriesArea) {
   const std::vector<Passage> row{Orifice{.area = 1.5e-6, .hydraulic_diameter = 1e-3, .discharge = fixed},
                                  Orifice{.area = 2.5e-6, .hydraulic_diameter = 1e-3, .discharge = fixed}};
   const Orifice one{.area = series_area(1.5e-6, 2.5e-6), .hydraulic_diameter = 1e-3, .discharge = fixed};
-  const FlowPoint row_flow = series_flow(row, kOil, 3e5);
-  const FlowPoint one_flow = orifice_flow(one, kOil, 3e5);
+  const FlowPoint row_flow = series_flow(row, kThickerOil, 3e5);
+  const FlowPoint one_flow = orifice_flow(one, kThickerOil, 3e5);
   EXPECT_NEAR(row_flow.q / one_flow.q, 1.0, 1e-13);
   EXPECT_NEAR(row_flow.dq_ddp / one_flow.dq_ddp, 1.0, 1e-12);
 }
@@ -93,35 +93,37 @@ TEST(Passage, SlopeOfARowIsItsDerivative) {
   const auto row = one_of_each();
   for (const double drop : {-3e5, 20.0, 1e6}) {
     const double h = 1e-5 * std::abs(drop);
-    const double slope = (series_flow(row, kOil, drop + h).q - series_flow(row, kOil, drop - h).q) / (2 * h);
-    EXPECT_NEAR(series_flow(row, kOil, drop).dq_ddp / slope, 1.0, 1e-7);  // central difference
+    const double slope =
+        (series_flow(row, kThickerOil, drop + h).q - series_flow(row, kThickerOil, drop - h).q) / (2 * h);
+    EXPECT_NEAR(series_flow(row, kThickerOil, drop).dq_ddp / slope, 1.0, 1e-7);  // central difference
   }
-  EXPECT_NEAR(series_flow(row, kOil, 0.0).dq_ddp / (series_flow(row, kOil, 1e-6).q / 1e-6), 1.0, 1e-6);
+  EXPECT_NEAR(series_flow(row, kThickerOil, 0.0).dq_ddp / (series_flow(row, kThickerOil, 1e-6).q / 1e-6), 1.0,
+              1e-6);
 }
 
 TEST(Passage, AClosedOneClosesTheRow) {
   std::vector<Passage> row = one_of_each();
   row.push_back(Orifice{});
-  EXPECT_EQ(series_flow(row, kOil, 1e6).q, 0.0);
-  EXPECT_EQ(series_flow(row, kOil, 1e6).dq_ddp, 0.0);
-  EXPECT_EQ(series_flow(row, kOil, 0.0).dq_ddp, 0.0);
-  EXPECT_TRUE(std::isinf(drop_through(AnnularGap{.diameter = 36e-3, .length = 1e-2}, kOil, 1e-6)));
+  EXPECT_EQ(series_flow(row, kThickerOil, 1e6).q, 0.0);
+  EXPECT_EQ(series_flow(row, kThickerOil, 1e6).dq_ddp, 0.0);
+  EXPECT_EQ(series_flow(row, kThickerOil, 0.0).dq_ddp, 0.0);
+  EXPECT_TRUE(std::isinf(drop_through(AnnularGap{.diameter = 36e-3, .length = 1e-2}, kThickerOil, 1e-6)));
 }
 
 TEST(Passage, SideBySideFlowsAdd) {
   const auto kinds = one_of_each();
   FlowPoint sum;
   for (const Passage& passage : kinds) {
-    sum.q += flow_through(passage, kOil, 2e5).q;
-    sum.dq_ddp += flow_through(passage, kOil, 2e5).dq_ddp;
+    sum.q += flow_through(passage, kThickerOil, 2e5).q;
+    sum.dq_ddp += flow_through(passage, kThickerOil, 2e5).dq_ddp;
   }
-  EXPECT_DOUBLE_EQ(parallel_flow(kinds, kOil, 2e5).q, sum.q);
-  EXPECT_DOUBLE_EQ(parallel_flow(kinds, kOil, 2e5).dq_ddp, sum.dq_ddp);
+  EXPECT_DOUBLE_EQ(parallel_flow(kinds, kThickerOil, 2e5).q, sum.q);
+  EXPECT_DOUBLE_EQ(parallel_flow(kinds, kThickerOil, 2e5).dq_ddp, sum.dq_ddp);
 }
 
 TEST(Passage, SettlingChangesNoFlow) {
   for (const Passage& passage : one_of_each())
-    EXPECT_EQ(flow_through(settled(passage), kOil, 2e5).q, flow_through(passage, kOil, 2e5).q);
+    EXPECT_EQ(flow_through(settled(passage), kThickerOil, 2e5).q, flow_through(passage, kThickerOil, 2e5).q);
 }
 
 TEST(Passage, ProblemsAreThoseOfTheKind) {

@@ -41,14 +41,14 @@ std::string fork() {
 }
 
 /// One change of a bench that is otherwise in order, and the finding it must bring.
-struct Trigger {
+struct BenchTrigger {
   const char* code;
   const char* from;
   const char* to;
   Severity severity;
 };
 
-const Trigger kTriggers[] = {
+const BenchTrigger kBenchTriggers[] = {
     // the refill side of the foot valve all but closed: the compression chamber runs dry in rebound
     {"F701", R"(port_area   = "30 mm2")", R"(port_area   = "0.8 mm2")", Severity::Stop},
     {"F707", R"(port_area   = "30 mm2")", R"(port_area   = "0.8 mm2")", Severity::Look},
@@ -65,10 +65,10 @@ const Trigger kTriggers[] = {
     {"F706", "[bench]\n", "[bench]\nair_left = { rod = \"5 mL\" }\n", Severity::Look},
 };
 
-class BenchFindings : public testing::TestWithParam<Trigger> {};
+class BenchFindings : public testing::TestWithParam<BenchTrigger> {};
 
 TEST_P(BenchFindings, TheChangeBringsItAndTheBenchAsItWasDoesNot) {
-  const Trigger& trigger = GetParam();
+  const BenchTrigger& trigger = GetParam();
   EXPECT_EQ(find(bench(fork()).findings, trigger.code), nullptr);
   const document::BenchDocument after = bench(changed(fork(), trigger.from, trigger.to));
   const document::Finding* finding = find(after.findings, trigger.code);
@@ -83,7 +83,7 @@ TEST_P(BenchFindings, TheChangeBringsItAndTheBenchAsItWasDoesNot) {
   EXPECT_EQ(finding->place.path, "bench");
 }
 
-INSTANTIATE_TEST_SUITE_P(ByJob, BenchFindings, testing::ValuesIn(kTriggers),
+INSTANTIATE_TEST_SUITE_P(ByJob, BenchFindings, testing::ValuesIn(kBenchTriggers),
                          [](const auto& triggered) { return std::string(triggered.param.code); });
 
 // what no ordinary bench brings, from a document by hand
@@ -171,7 +171,7 @@ TEST(BenchFindingsByHand, AirThatTheLoopCanDoWithoutIsNotTold) {
 
 TEST(BenchFindingsOfAllKinds, EveryCodeOfTheDamperInMotionHasATest) {
   std::set<std::string> tested = {"F708", "F709", "F710"};
-  for (const Trigger& trigger : kTriggers) tested.insert(trigger.code);
+  for (const BenchTrigger& trigger : kBenchTriggers) tested.insert(trigger.code);
   for (const judge::FindingCode& code : judge::finding_codes())
     EXPECT_TRUE(code.code[1] != '7' || tested.contains(code.code)) << code.code;
 }

@@ -24,7 +24,7 @@ std::string with_bench(const std::string& bench, const std::string& motion = "")
   return job_text("fork") + "\n" + motion + "\n" + bench;
 }
 
-document::BenchDocument bench(const std::string& text, const BenchOptions& options = {}) {
+document::BenchDocument bench_of(const std::string& text, const BenchOptions& options = {}) {
   const file::JobSpec job = read(text);
   Result<document::BenchDocument, RunFault> result = run_bench_job(job, options);
   if (!result) {
@@ -35,14 +35,14 @@ document::BenchDocument bench(const std::string& text, const BenchOptions& optio
   return std::move(*result);
 }
 
-const char* const kSine =
+const char* const kTwoSpeeds =
     "[bench]\n[[bench.drive]]\nkind = \"sine\"\nstroke = \"50 mm\"\nspeed = \"0.25 m/s, 0.5 m/s\"\n";
 
 TEST(Bench, TheFigureOfStrokeFrequencyAndSpeedFollowsFromTheOtherTwo) {
-  const document::BenchDocument document =
-      bench(with_bench("[bench]\n[[bench.drive]]\nkind = \"sine\"\nstroke = \"40 mm\"\nfrequency = \"2 Hz\"\n"
-                       "[[bench.drive]]\nkind = \"sine\"\nfrequency = \"2 Hz\"\nspeed = \"0.5 m/s\"\n"
-                       "[[bench.drive]]\nkind = \"triangle\"\nstroke = \"40 mm\"\nspeed = \"0.2 m/s\"\n"));
+  const document::BenchDocument document = bench_of(
+      with_bench("[bench]\n[[bench.drive]]\nkind = \"sine\"\nstroke = \"40 mm\"\nfrequency = \"2 Hz\"\n"
+                 "[[bench.drive]]\nkind = \"sine\"\nfrequency = \"2 Hz\"\nspeed = \"0.5 m/s\"\n"
+                 "[[bench.drive]]\nkind = \"triangle\"\nstroke = \"40 mm\"\nspeed = \"0.2 m/s\"\n"));
   const auto& runs = document.units.at(0).runs;
   ASSERT_EQ(runs.size(), 3u);
   EXPECT_DOUBLE_EQ(runs[0].top_speed, std::numbers::pi * 0.04 * 2.0);
@@ -58,7 +58,7 @@ TEST(Bench, TheFigureOfStrokeFrequencyAndSpeedFollowsFromTheOtherTwo) {
 }
 
 TEST(Bench, AJobWithoutDrivesRunsTheFourSpeedsOfItsKindAndSaysSo) {
-  const document::BenchDocument document = bench(job_text("fork"));
+  const document::BenchDocument document = bench_of(job_text("fork"));
   EXPECT_EQ(document.n_runs, 4);
   EXPECT_EQ(document.n_finished, 4);
   EXPECT_THAT(document.units.at(0).assumptions, testing::Contains(testing::HasSubstr("has no drive")));
@@ -66,8 +66,8 @@ TEST(Bench, AJobWithoutDrivesRunsTheFourSpeedsOfItsKindAndSaysSo) {
 
 TEST(Bench, ASlowLoopIsTheSteadyCurve) {
   const document::BenchDocument document =
-      bench(with_bench("[bench]\nsamples = 400\n[[bench.drive]]\nkind = \"triangle\"\nstroke = \"60 "
-                       "mm\"\nspeed = \"0.05 m/s\"\n"));
+      bench_of(with_bench("[bench]\nsamples = 400\n[[bench.drive]]\nkind = \"triangle\"\nstroke = \"60 "
+                          "mm\"\nspeed = \"0.05 m/s\"\n"));
   RunOptions options;
   options.speeds = {0.05};
   options.sections = {.force = true};
@@ -87,7 +87,7 @@ TEST(Bench, ASlowLoopIsTheSteadyCurve) {
 TEST(Bench, AirLeftIsReadBackFromTheLoopAlone) {
   BenchOptions options;
   options.air_in_rod_chamber = 2e-6;
-  const document::BenchDocument document = bench(with_bench(kSine), options);
+  const document::BenchDocument document = bench_of(with_bench(kTwoSpeeds), options);
   const document::BenchUnit& unit = document.units.at(0);
   EXPECT_EQ(unit.air_rod, 2e-6);
   const document::BenchRun& read_run = unit.runs.at(1);  // the fastest
@@ -98,7 +98,7 @@ TEST(Bench, AirLeftIsReadBackFromTheLoopAlone) {
   EXPECT_LT(read_run.air->misfit, 0.1 * read_run.air->misfit_clean);
   for (const document::TurnLag& turn : read_run.turns) EXPECT_TRUE(turn.clean.has_value());
   // without air there is nothing to compare with
-  const document::BenchDocument clean = bench(with_bench(kSine));
+  const document::BenchDocument clean = bench_of(with_bench(kTwoSpeeds));
   EXPECT_FALSE(clean.units.at(0).runs.at(1).air.has_value());
   EXPECT_FALSE(clean.units.at(0).runs.at(1).turns.at(0).clean.has_value());
 }
@@ -110,8 +110,8 @@ TEST(Bench, AnyNumberOfThreadsGivesTheSameBits) {
     for (std::size_t i = n; i-- > 0;) all.emplace_back([&one, i] { one(i); });
     for (std::thread& thread : all) thread.join();
   };
-  EXPECT_EQ(document::to_json(bench(with_bench(kSine), threads)),
-            document::to_json(bench(with_bench(kSine))));
+  EXPECT_EQ(document::to_json(bench_of(with_bench(kTwoSpeeds), threads)),
+            document::to_json(bench_of(with_bench(kTwoSpeeds))));
 }
 
 TEST(Bench, StoppedByHandItKeepsWhatIsFinished) {
@@ -121,7 +121,7 @@ TEST(Bench, StoppedByHandItKeepsWhatIsFinished) {
     ++n_asked;
     return done < 0.5;
   };
-  const document::BenchDocument document = bench(with_bench(kSine), options);
+  const document::BenchDocument document = bench_of(with_bench(kTwoSpeeds), options);
   EXPECT_GT(n_asked, 1);
   EXPECT_TRUE(document.stopped);
   EXPECT_EQ(document.n_finished, 1);
@@ -142,7 +142,7 @@ TEST(Bench, AStrokeThatFollowsAndIsTooLongIsAFaultAtItsDrive) {
 }
 
 TEST(Bench, AStepIsFollowedToItsEndAndHeld) {
-  const document::BenchDocument document = bench(with_bench(
+  const document::BenchDocument document = bench_of(with_bench(
       "[bench]\n[[bench.drive]]\nkind = \"step\"\nfrom = \"50 mm\"\nto = \"150 mm\"\nrise_time = \"0.1 s\"\n"
       "hold_time = \"0.2 s\"\n"));
   const document::BenchRun& run = document.units.at(0).runs.at(0);
@@ -157,7 +157,7 @@ TEST(Bench, AStepIsFollowedToItsEndAndHeld) {
 std::string record_with_air(double air) {
   BenchOptions options;
   options.air_in_rod_chamber = air;
-  const document::BenchDocument document = bench(
+  const document::BenchDocument document = bench_of(
       with_bench("[bench]\n[[bench.drive]]\nkind = \"sine\"\nstroke = \"50 mm\"\nfrequency = \"3 Hz\"\n"),
       options);
   const document::BenchLoop& loop = document.units.at(0).runs.at(0).loop;
@@ -250,14 +250,14 @@ TEST(Bench, ArgumentsAreJudgedLikeTheFile) {
   for (const double kelvin : {73.15, 13.15, 0.0, 5273.15, 1e9}) {
     BenchOptions options;
     options.oil_temperature = kelvin;
-    const auto result = run_bench_job(read(with_bench(kSine)), options);
+    const auto result = run_bench_job(read(with_bench(kTwoSpeeds)), options);
     ASSERT_FALSE(result.has_value()) << kelvin;
     ASSERT_EQ(result.error().diagnostics.size(), 1u);
     EXPECT_EQ(result.error().diagnostics[0].code, "E0905");
   }
   BenchOptions options;
   options.air_in_rod_chamber = -1e-6;
-  EXPECT_FALSE(run_bench_job(read(with_bench(kSine)), options).has_value());
+  EXPECT_FALSE(run_bench_job(read(with_bench(kTwoSpeeds)), options).has_value());
 }
 
 /// What a job with this drive is refused for.
@@ -293,7 +293,7 @@ TEST(Bench, AStepThatEndsWhereItBeginsAndOneFasterThanAnyBenchAreFaultsOfTheFile
 }
 
 TEST(BenchJson, TheDocumentReadsBack) {
-  const document::BenchDocument document = bench(with_bench(kSine));
+  const document::BenchDocument document = bench_of(with_bench(kTwoSpeeds));
   const std::string text = document::to_json(document);
   const auto back = document::bench_from_json(text);
   ASSERT_TRUE(back.has_value()) << back.error().path;

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <numbers>
+#include <vector>
 
 namespace shimwright::num {
 namespace {

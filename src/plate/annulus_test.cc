@@ -7,6 +7,8 @@
 #include <numbers>
 #include <vector>
 
+#include "plate/test_stacks.h"
+
 namespace shimwright::plate {
 namespace {
 
@@ -61,10 +63,6 @@ double clamp_moment(const Annulus& plate, const Solved& s) {
 // Expected values: physics reference 1.2, computed there from Roark table 11.2 cases 1l and 2l; six printed
 // digits.
 constexpr double kDigits = 1e-5;
-
-void expect_close(double value, double expected, double relative) {
-  EXPECT_NEAR(value, expected, relative * std::abs(expected));
-}
 
 TEST(Annulus, UniformPressureGivesLiftSlopeAndMomentOfTheTable) {
   const Annulus plate = reference_plate();

@@ -10,12 +10,6 @@
 namespace shimwright::plate {
 namespace {
 
-Options linear_options() {
-  Options options;
-  options.theory = Theory::Linear;
-  return options;
-}
-
 TEST(Layout, PileGivesEveryPairItsGap) {
   // two face discs, a gap shim, a taper behind: beyond the shim's rim the second and the fourth disc face
   // each other

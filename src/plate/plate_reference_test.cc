@@ -34,10 +34,6 @@ double force_between(const StackPoint& point, int lower, double from, double to)
   return sum;
 }
 
-void expect_close(double value, double expected, double relative) {
-  EXPECT_NEAR(value, expected, relative * std::abs(expected));
-}
-
 // Physics reference 1.3, thin plates: Green's functions with 60 and 120 contact rings, computed
 // independently.
 TEST(StackReference, TwoEqualDiscsLiftHalfAsFar) {

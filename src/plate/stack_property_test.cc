@@ -12,12 +12,6 @@
 namespace shimwright::plate {
 namespace {
 
-Options linear_options() {
-  Options options;
-  options.theory = Theory::Linear;
-  return options;
-}
-
 StackPoint solve(const Stack& stack, double pressure, const Options& options) {
   Workspace workspace;
   const double pressures[] = {pressure};

@@ -1,4 +1,7 @@
 #pragma once
+#include <gtest/gtest.h>
+
+#include <cmath>
 #include <initializer_list>
 
 #include "plate/stack.h"
@@ -26,6 +29,16 @@ inline Stack test_stack(std::initializer_list<TestDisc> discs) {
     stack.discs.push_back(disc);
   }
   return stack;
+}
+
+inline Options linear_options() {
+  Options options;
+  options.theory = Theory::Linear;
+  return options;
+}
+
+inline void expect_close(double value, double expected, double relative) {
+  EXPECT_NEAR(value, expected, relative * std::abs(expected));
 }
 
 }  // namespace shimwright::plate

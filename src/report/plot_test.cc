@@ -45,7 +45,7 @@ std::vector<Found> items(const Scene& scene) {
   return found;
 }
 
-std::vector<std::string> texts(const Scene& scene) {
+std::vector<std::string> label_texts(const Scene& scene) {
   std::vector<std::string> found;
   for (const Label& label : items<Label>(scene)) found.push_back(label.text);
   return found;
@@ -64,13 +64,15 @@ TEST(Plot, NamesAtLineEndsDoNotCoverEachOther) {
 }
 
 TEST(Plot, SaysTheUnitOfEachAxisInTheReadersSystem) {
-  EXPECT_THAT(texts(plot_scene(two_lines(), System::Metric)), IsSupersetOf({"speed [m/s]", "force [N]"}));
-  EXPECT_THAT(texts(plot_scene(two_lines(), System::Imperial)),
+  EXPECT_THAT(label_texts(plot_scene(two_lines(), System::Metric)),
+              IsSupersetOf({"speed [m/s]", "force [N]"}));
+  EXPECT_THAT(label_texts(plot_scene(two_lines(), System::Imperial)),
               IsSupersetOf({"speed [in/s]", "force [lbf]", "100"}));  // 3 m/s are 118 in/s
   document::PlotSpec plot = two_lines();
   plot.x = {.title = "cycles done"};
   plot.y = {.title = "pressure", .kind = units::Kind::Pressure, .reference = units::Reference::Absolute};
-  EXPECT_THAT(texts(plot_scene(plot, System::Metric)), IsSupersetOf({"cycles done", "pressure [bar(a)]"}));
+  EXPECT_THAT(label_texts(plot_scene(plot, System::Metric)),
+              IsSupersetOf({"cycles done", "pressure [bar(a)]"}));
 }
 
 TEST(Plot, APieceOutsideTheModelIsDotted) {
@@ -84,7 +86,7 @@ TEST(Plot, ASpareLineAndItsNameAreLeftOut) {
   document::PlotSpec plot = two_lines();
   plot.lines[1].spare = true;
   const Scene scene = plot_scene(plot, System::Metric);
-  EXPECT_THAT(texts(scene), Not(Contains("other")));
+  EXPECT_THAT(label_texts(scene), Not(Contains("other")));
   EXPECT_LT(items<Polyline>(scene).size(), items<Polyline>(plot_scene(two_lines(), System::Metric)).size());
 }
 
@@ -103,7 +105,7 @@ TEST(Plot, ARuleStandsAcrossWithItsWordsInsideTheFrame) {
   plot.rules = {{2.99, "a stop", document::PlotInk::Stop}, {9.0, "far away", document::PlotInk::Stop}};
   const Scene scene = plot_scene(plot, System::Metric);
   EXPECT_LT(label_of(scene, "a stop").at.x, label_of(scene, "comp.").at.x);
-  EXPECT_THAT(texts(scene), Not(Contains("far away")));
+  EXPECT_THAT(label_texts(scene), Not(Contains("far away")));
 }
 
 TEST(Plot, SurvivesNothingToDraw) {

@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <iterator>
+
 #include "report/html_text.h"
 #include "report/scene.h"
 

@@ -36,12 +36,6 @@ struct Door {
   }
 };
 
-std::string header(const Response& response, const std::string& name) {
-  for (const auto& [key, value] : response.headers)
-    if (key == name) return value;
-  return "";
-}
-
 TEST(Login, WhoIsNotInGetsThePageOrAnAnswerForScripts) {
   Door door;
   for (const char* method : {"GET", "POST", "PUT"}) {

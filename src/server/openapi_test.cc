@@ -15,21 +15,21 @@
 namespace shimwright::server {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using OrderedJson = nlohmann::ordered_json;
 
-void collect_references(const Json& json, std::set<std::string>& references) {
+void collect_references(const OrderedJson& json, std::set<std::string>& references) {
   if (json.is_object() && json.contains("$ref")) references.insert(json["$ref"].get<std::string>());
   if (json.is_structured())
-    for (const Json& inner : json) collect_references(inner, references);
+    for (const OrderedJson& inner : json) collect_references(inner, references);
 }
 
 TEST(OpenApi, EveryReferenceLeadsSomewhere) {
-  const Json api = Json::parse(openapi_text());
+  const OrderedJson api = OrderedJson::parse(openapi_text());
   std::set<std::string> references;
   collect_references(api, references);
   EXPECT_GT(references.size(), 40u);
   for (const std::string& reference : references)
-    EXPECT_TRUE(api.contains(Json::json_pointer(reference.substr(1)))) << reference;
+    EXPECT_TRUE(api.contains(OrderedJson::json_pointer(reference.substr(1)))) << reference;
 }
 
 TEST(OpenApi, TheCopyThatThePageIsBuiltFromIsTheServedOne) {

@@ -12,8 +12,6 @@
 namespace shimwright::server {
 namespace {
 
-constexpr auto kMetric = units::System::Metric;
-
 document::ResultDocument computed(const std::string& name) {
   const std::string path = std::string(SW_SOURCE_DIR) + "/" + name;
   file::JobFiles files(path, text_of_file(path));

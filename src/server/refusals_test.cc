@@ -10,13 +10,11 @@ namespace shimwright::server {
 namespace {
 
 using Json = nlohmann::json;
-constexpr const char* kHost = "127.0.0.1:8417";
-constexpr auto kMetric = units::System::Metric;
 
-struct Served : Bench {
+struct ServedStack : Bench {
   std::unique_ptr<Router> router;
 
-  explicit Served(const std::string& text = kStackJob) : Bench(text) {
+  explicit ServedStack(const std::string& text = kStackJob) : Bench(text) {
     RouterSettings settings;
     settings.hosts = {kHost};
     settings.now_ms = [] { return 0; };
@@ -46,7 +44,7 @@ struct Served : Bench {
 };
 
 TEST(Refusals, AtTheDoor) {
-  Served served;
+  ServedStack served;
   Request asked = served.request("POST", served.job() + "/undo", R"({"client":"t"})");
   EXPECT_EQ(served.refused(asked), "200 ");
   asked.content_type = "application/json  ; charset=utf-8";
@@ -67,7 +65,7 @@ TEST(Refusals, AtTheDoor) {
 }
 
 TEST(Refusals, OfWhatIsNotThere) {
-  Served served;
+  ServedStack served;
   const std::string job = served.job();
   for (const char* way : {"", "/result", "/parts", "/packet/packet.html", "/figure.svg?which=stack",
                           "/table.csv?which=stacks", "/stack?path=stack&pressure=1e5"})
@@ -84,7 +82,7 @@ TEST(Refusals, OfWhatIsNotThere) {
 }
 
 TEST(Refusals, OfNumbersThatCannotBe) {
-  Served served;
+  ServedStack served;
   const std::string job = served.job();
   EXPECT_EQ(served.get(job + "/result?revision=-1"), "400 bad_request");
   EXPECT_EQ(served.get(job + "/result?revision=1x"), "400 bad_request");
@@ -102,7 +100,7 @@ TEST(Refusals, OfNumbersThatCannotBe) {
 }
 
 TEST(Refusals, OfEdits) {
-  Served served;
+  ServedStack served;
   const std::string edit = served.job() + "/edit";
   const auto sent = [&](const std::string& one) {
     const std::string base = std::to_string(served.view().track.position);
@@ -125,7 +123,7 @@ TEST(Refusals, OfEdits) {
 }
 
 TEST(Refusals, OfFiles) {
-  Served served;
+  ServedStack served;
   const auto made = [&](const std::string& name, const std::string& from) {
     return served.post("/api/jobs", Json{{"client", "t"}, {"name", name}, {"from", from}}.dump());
   };
@@ -150,13 +148,13 @@ TEST(Refusals, OfFiles) {
 }
 
 TEST(Refusals, OfAFileThatIsTooLargeToRead) {
-  Served served(std::string(kStackJob) + "# " + std::string(4u << 20, 'x'));
+  ServedStack served(std::string(kStackJob) + "# " + std::string(4u << 20, 'x'));
   EXPECT_EQ(served.get(served.job()), "404 disk");
   EXPECT_EQ(served.post(served.job() + "/undo", R"({"client":"t"})"), "404 disk");
 }
 
 TEST(Refusals, OfAFaultyJobAndASecondWorkbench) {
-  Served served("format = 1\ntitle = \"open\n");
+  ServedStack served("format = 1\ntitle = \"open\n");
   EXPECT_EQ(served.get(served.job() + "/result"), "422 faulty");
   EXPECT_EQ(served.get(served.job() + "/packet/packet.html"), "422 faulty");
   EXPECT_EQ(served.get(served.job() + "/figure.svg?which=stack"), "422 faulty");

@@ -22,7 +22,6 @@ using Json = nlohmann::json;
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-constexpr const char* kHost = "127.0.0.1:8417";
 constexpr unsigned char kIndex[] = {'<', 'p', '>'};
 constexpr unsigned char kScript[] = {'l', 'e', 't'};
 constexpr Asset kAssets[] = {{"/", "text/html; charset=utf-8", "\"aa\"", kIndex},
@@ -53,12 +52,6 @@ struct Served : Bench {
   }
   std::string job() const { return "/api/jobs/" + id; }
 };
-
-std::string header(const Response& response, const std::string& name) {
-  for (const auto& [key, value] : response.headers)
-    if (key == name) return value;
-  return "";
-}
 
 std::string code_of(const Response& response) {
   const Json json = Json::parse(response.body, nullptr, false);

@@ -15,6 +15,15 @@
 
 namespace shimwright::server {
 
+inline constexpr auto kMetric = units::System::Metric;
+inline constexpr const char* kHost = "127.0.0.1:8417";
+
+inline std::string header(const Response& response, const std::string& name) {
+  for (const auto& [key, value] : response.headers)
+    if (key == name) return value;
+  return "";
+}
+
 /// A stack alone: computed in a few milliseconds.
 inline constexpr const char* kStackJob = R"(# a stack of mine
 format = 1

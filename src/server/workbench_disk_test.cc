@@ -8,7 +8,6 @@ namespace shimwright::server {
 namespace {
 
 using ::testing::HasSubstr;
-constexpr auto kMetric = units::System::Metric;
 
 const std::string kOther =
     "format = 1\ntitle = \"From elsewhere\"\n[stack]\nseat = \"18 mm\"\nclamp = \"9 mm\"\n"

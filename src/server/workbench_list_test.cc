@@ -16,7 +16,6 @@ namespace shimwright::server {
 namespace {
 
 using ::testing::HasSubstr;
-constexpr auto kMetric = units::System::Metric;
 
 JobEntry entry(Bench& bench, const std::string& name) {
   for (const JobEntry& one : bench.workbench->session().jobs)

@@ -14,7 +14,6 @@ using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
-constexpr auto kMetric = units::System::Metric;
 
 TEST(Workbench, ShowsTheJobsOfItsFolder) {
   Bench bench;

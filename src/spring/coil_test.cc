@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <array>
+#include <cmath>
 #include <numbers>
 
 #include "base/check.h"
@@ -13,7 +14,7 @@ namespace {
 constexpr double kPoundPerInch = 175.1268352464;  // [N/m], exact by definition of inch and pound
 
 /// got within a relative tolerance of the expected value
-void check(double got, double expected, double relative) {
+void expect_within(double got, double expected, double relative) {
   EXPECT_NEAR(got, expected, relative * std::abs(expected));
 }
 
@@ -28,21 +29,22 @@ CoilGeometry shock_spring() {  // SP-02
 
 TEST(CoilReference, RateOfAForkSpring) {
   // SP-01: closed form by an independent script to 1e-5, its own tolerance; exact is 1.393168 N/mm
-  check(coil_rate(
-            {.wire_diameter = 4.5e-3, .mean_diameter = 36.5e-3, .active_coils = 60, .shear_modulus = 79.3e9}),
-        1.393166e3, 1e-5);
+  expect_within(
+      coil_rate(
+          {.wire_diameter = 4.5e-3, .mean_diameter = 36.5e-3, .active_coils = 60, .shear_modulus = 79.3e9}),
+      1.393166e3, 1e-5);
 }
 
 TEST(CoilReference, RateAndStressOfAShockSpring) {
   // SP-02: by an independent script; stresses in MPa at 1000 N, five printed digits
   const CoilGeometry coil = shock_spring();
-  check(coil_rate(coil), 144.9231e3, 1e-6);
+  expect_within(coil_rate(coil), 144.9231e3, 1e-6);
   EXPECT_DOUBLE_EQ(spring_index(coil), 5.0);
-  check(wahl_factor(5.0), 1.31050, 1e-5);
-  check(bergstraesser_factor(5.0), 1.29412, 1e-5);
-  check(shear_stress(coil, 1000.0, wahl_factor(5.0)), 115.87e6, 1e-4);
-  check(shear_stress(coil, 1000.0, bergstraesser_factor(5.0)), 114.43e6, 1e-4);
-  check(shear_stress(coil, 1000.0, 1.0), 88.42e6, 1e-4);
+  expect_within(wahl_factor(5.0), 1.31050, 1e-5);
+  expect_within(bergstraesser_factor(5.0), 1.29412, 1e-5);
+  expect_within(shear_stress(coil, 1000.0, wahl_factor(5.0)), 115.87e6, 1e-4);
+  expect_within(shear_stress(coil, 1000.0, bergstraesser_factor(5.0)), 114.43e6, 1e-4);
+  expect_within(shear_stress(coil, 1000.0, 1.0), 88.42e6, 1e-4);
 }
 
 TEST(CoilReference, RateOfATextbookExample) {
@@ -53,15 +55,15 @@ TEST(CoilReference, RateOfATextbookExample) {
                           .mean_diameter = .400 * inch,
                           .active_coils = 10.5,
                           .shear_modulus = 11.85e6 * psi};
-  check(coil_rate(coil), 4.13 * kPoundPerInch, 3e-3);
-  check(coil_rate(coil), 0.7235e3, 3e-4);
+  expect_within(coil_rate(coil), 4.13 * kPoundPerInch, 3e-3);
+  expect_within(coil_rate(coil), 0.7235e3, 3e-4);
 }
 
 TEST(Coil, CutShortItIsStifferByTheCoilsLost) {
   CoilGeometry coil = shock_spring();
   const double rate = coil_rate(coil);
   coil.active_coils *= 0.8;
-  check(coil_rate(coil), rate / 0.8, 1e-14);  // rounding
+  expect_within(coil_rate(coil), rate / 0.8, 1e-14);  // rounding
 }
 
 TEST(Coil, BindsWhenItsTotalCoilsTouch) {

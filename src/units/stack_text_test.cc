@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <rapidcheck/gtest.h>
 
+#include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
 
@@ -55,7 +56,7 @@ TEST(StackText, KeepsTheTextAndThePlaceOfEachNumber) {
   EXPECT_EQ(run->thickness_place.length, 7);
 }
 
-struct Refused {
+struct RefusedStack {
   const char* text;
   Fault fault;
   int offset;
@@ -64,7 +65,7 @@ struct Refused {
 };
 
 TEST(StackText, SaysWhatIsWrongAndWhere) {
-  const std::vector<Refused> all{
+  const std::vector<RefusedStack> all{
       {"3 x 24 x 0.15", Fault::UnitMissing, 9, 4, "write \"3 x 24 x 0.15 mm\""},
       {"", Fault::Empty, 0, 1, "3 x 24 x 0.15 mm"},
       {"24 mm", Fault::StackShape, 0, 5, "3 x 24 x 0.15 mm"},
@@ -85,7 +86,7 @@ TEST(StackText, SaysWhatIsWrongAndWhere) {
       {"three x 24 x 0.15 mm", Fault::NotANumber, 0, 5, "begin with the number"},
       {"3 × 24 µµ × 0.15 mm", Fault::UnitUnknown, 7, 2, ""},
   };
-  for (const Refused& one : all) {
+  for (const RefusedStack& one : all) {
     SCOPED_TRACE(one.text);
     const auto run = parse_shims(one.text);
     ASSERT_FALSE(run.has_value());

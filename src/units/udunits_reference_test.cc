@@ -10,7 +10,7 @@
 namespace shimwright::units {
 namespace {
 
-constexpr double kRounding = 1e-12;  // relative; both sides multiply a handful of exact factors in double
+constexpr double kFewRoundings = 1e-12;  // relative; both sides multiply a handful of exact factors in double
 
 struct Pair {
   std::string ours;
@@ -166,7 +166,7 @@ void check(const Oracle& oracle, const Pair& pair) {
   ASSERT_TRUE(ours.has_value());
   const auto theirs = oracle.si(pair.theirs.empty() ? pair.ours : pair.theirs, ours->dimension, 1.0);
   ASSERT_TRUE(theirs.has_value()) << "the other library sees another dimension";
-  EXPECT_NEAR(ours->numerator / ours->denominator / *theirs, 1.0, kRounding);
+  EXPECT_NEAR(ours->numerator / ours->denominator / *theirs, 1.0, kFewRoundings);
 }
 
 TEST(UnitTable, AgreesWithUdunits) {
@@ -182,7 +182,7 @@ TEST(UnitTable, TemperaturePointsAgreeWithUdunits) {
     for (const double point : {-40.0, 0.0, 20.0, 100.0}) {
       const auto ours = parse(std::to_string(point) + " " + unit, Kind::Temperature);
       ASSERT_TRUE(ours.has_value()) << unit;
-      EXPECT_NEAR(ours->si / *oracle.si(unit, {.temperature = 1}, point), 1.0, kRounding) << unit;
+      EXPECT_NEAR(ours->si / *oracle.si(unit, {.temperature = 1}, point), 1.0, kFewRoundings) << unit;
     }
   }
 }
@@ -194,7 +194,7 @@ TEST(UnitTable, EveryUnitStandsInTheComparisonOrIsTheSpellingOfOneThatDoes) {
     for (const Pair& pair : kPairs) {
       const auto other = unit_value(pair.ours);
       const double ratio = unit.numerator / unit.denominator / (other->numerator / other->denominator);
-      compared = compared || (other->dimension == unit.dimension && std::abs(ratio - 1.0) < kRounding);
+      compared = compared || (other->dimension == unit.dimension && std::abs(ratio - 1.0) < kFewRoundings);
     }
     // udunits2 has neither; UnitTable.ExactWorths holds them
     const bool elsewhere =

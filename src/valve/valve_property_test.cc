@@ -11,7 +11,7 @@
 namespace shimwright::valve {
 namespace {
 
-constexpr oil::Liquid kOil{.density = 860.0, .viscosity = 0.012};
+constexpr oil::Liquid kThickerOil{.density = 860.0, .viscosity = 0.012};
 
 double between(double low, double high) {
   return low * std::pow(high / low, *rc::gen::inRange(0, 1000) / 1000.0);
@@ -72,22 +72,22 @@ DirectPoint direct_point(const TestValve& valve, double pocket) {
                               .arc_fraction = curve.arc_fraction,
                               .land_width = own.land_width,
                               .discharge = own.curtain_discharge};
-  const double q_stack = flow::curtain_flow(curtain, kOil, plate::lift_at(curve, pocket), pocket).q;
-  const double q_ports = q_stack + flow::parallel_flow(own.face_bleeds, kOil, pocket).q;
-  const double drop = pocket + flow::orifice_drop(*own.ports, kOil, q_ports);
+  const double q_stack = flow::curtain_flow(curtain, kThickerOil, plate::lift_at(curve, pocket), pocket).q;
+  const double q_ports = q_stack + flow::parallel_flow(own.face_bleeds, kThickerOil, pocket).q;
+  const double drop = pocket + flow::orifice_drop(*own.ports, kThickerOil, q_ports);
   double q = q_ports;
-  for (const Bleed& bleed : valve.model.bleeds) q += flow::flow_through(bleed.passage, kOil, drop).q;
-  if (valve.model.leakage) q += flow::gap_flow(*valve.model.leakage, kOil, drop).q;
+  for (const Bleed& bleed : valve.model.bleeds) q += flow::flow_through(bleed.passage, kThickerOil, drop).q;
+  if (valve.model.leakage) q += flow::gap_flow(*valve.model.leakage, kThickerOil, drop).q;
   if (!valve.model.rebound.face_bleeds.empty()) {
     const std::vector<flow::Passage> row{*valve.model.rebound.ports, valve.model.rebound.face_bleeds[0]};
-    q += flow::series_flow(row, kOil, drop).q;
+    q += flow::series_flow(row, kThickerOil, drop).q;
   }
   return {drop, q, q_stack};
 }
 
 RC_GTEST_PROP(ValveLaw, TableIsTheElementsToAMillionth, ()) {
   const TestValve valve = any_valve();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kThickerOil);
   for (int i = 0; i < 50; ++i) {
     const DirectPoint direct = direct_point(valve, between(1.0, 19e6));
     if (direct.drop > largest_drop(law.compression)) continue;  // tight ports: past LawOptions::drop_max
@@ -100,7 +100,7 @@ RC_GTEST_PROP(ValveLaw, TableIsTheElementsToAMillionth, ()) {
 
 RC_GTEST_PROP(ValveLaw, IsPassiveAndNeverFalls, ()) {
   const TestValve valve = any_valve();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kThickerOil);
   double last = -1.0;
   for (double drop = -3e7; drop < 3e7; drop += 3.1e4) {
     const flow::FlowPoint point = flow_at(law, drop);
@@ -113,7 +113,7 @@ RC_GTEST_PROP(ValveLaw, IsPassiveAndNeverFalls, ()) {
 
 RC_GTEST_PROP(ValveLaw, DropIsTheInverseOfFlow, ()) {
   const TestValve valve = any_valve();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kThickerOil);
   for (int i = 0; i < 50; ++i) {
     const double q = between(1e-9, 2e-2) * (*rc::gen::arbitrary<bool>() ? 1.0 : -1.0);
     const double drop = drop_at(law, q);
@@ -124,7 +124,7 @@ RC_GTEST_PROP(ValveLaw, DropIsTheInverseOfFlow, ()) {
 
 RC_GTEST_PROP(ValveLaw, SlopeIsTheDerivativeOfTheTable, ()) {
   const TestValve valve = any_valve();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kThickerOil);
   for (int i = 0; i < 20; ++i) {
     const double drop = between(1.0, 1e7);
     const double h = 1e-6 * drop;
@@ -139,11 +139,11 @@ RC_GTEST_PROP(ValveLaw, SlopeIsTheDerivativeOfTheTable, ()) {
 
 RC_GTEST_PROP(ValveLaw, MirroredValveHasTheMirroredLaw, ()) {
   TestValve valve = any_valve();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kThickerOil);
   std::swap(valve.model.compression, valve.model.rebound);
   std::swap(valve.stacks.compression, valve.stacks.rebound);
   for (Bleed& bleed : valve.model.bleeds) std::swap(bleed.compression, bleed.rebound);
-  const ValveLaw mirrored = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw mirrored = valve_law(valve.model, valve.stacks, kThickerOil);
   for (double drop = 1.0; drop < 2e7; drop *= 2.3) {
     RC_ASSERT(flow_at(law, drop).q == -flow_at(mirrored, -drop).q);
     RC_ASSERT(flow_at(law, -drop).q == -flow_at(mirrored, drop).q);
@@ -152,7 +152,7 @@ RC_GTEST_PROP(ValveLaw, MirroredValveHasTheMirroredLaw, ()) {
 
 RC_GTEST_PROP(ValveLaw, PartsAddUpToTheWhole, ()) {
   const TestValve valve = any_valve();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kThickerOil);
   for (double drop = 1.0; drop < 1e7; drop *= 2.3) {
     const ValveState state = state_at(law, drop);
     RC_ASSERT(std::abs(state.q_stack + state.q_bleed + state.q_leakage - state.q) <= 1e-15 * state.q);
@@ -168,7 +168,7 @@ RC_GTEST_PROP(ValveLaw, EachClickOutPassesNoLess, ()) {
   auto& needle = std::get<flow::Needle>(valve.model.bleeds[0].passage);
   double last = 0.0;
   for (needle.clicks = 0; needle.clicks <= 40; needle.clicks += 10) {
-    const double q = flow_at(valve_law(valve.model, valve.stacks, kOil), 1e5).q;
+    const double q = flow_at(valve_law(valve.model, valve.stacks, kThickerOil), 1e5).q;
     RC_ASSERT(q >= last * (1 - 1e-6));  // once the bore is open nothing changes, but for the table
     last = q;
   }
@@ -188,16 +188,17 @@ TEST(ValveLaw, FlowGoesWithTheRootOfDensity) {
 TEST(ValveLaw, LaminarLeakageAloneIsLinear) {
   ValveModel model;
   model.leakage = flow::AnnularGap{.diameter = 36e-3, .clearance = 25e-6, .length = 10e-3};
-  const ValveLaw law = valve_law(model, {}, kOil);
+  const ValveLaw law = valve_law(model, {}, kThickerOil);
   for (const double drop : {-1e6, -1e-5, 1e-4, 1.0, 3e4, 4e7})
-    EXPECT_NEAR(flow_at(law, drop).q / flow::gap_flow(*model.leakage, kOil, drop).q, 1.0, 1e-12) << drop;
-  EXPECT_NEAR(flow_at(law, 0.0).dq_ddp / flow::gap_flow(*model.leakage, kOil, 0.0).dq_ddp, 1.0, 1e-12);
+    EXPECT_NEAR(flow_at(law, drop).q / flow::gap_flow(*model.leakage, kThickerOil, drop).q, 1.0, 1e-12)
+        << drop;
+  EXPECT_NEAR(flow_at(law, 0.0).dq_ddp / flow::gap_flow(*model.leakage, kThickerOil, 0.0).dq_ddp, 1.0, 1e-12);
 }
 
 TEST(ValveLaw, TellsItsTableErrorAndMeetsTheToleranceAskedFor) {
   const TestValve valve = benchmark_valve();
   for (const double tolerance : {1e-3, 1e-5, 1e-7}) {
-    const ValveLaw law = valve_law(valve.model, valve.stacks, kOil, {.tolerance = tolerance});
+    const ValveLaw law = valve_law(valve.model, valve.stacks, kThickerOil, {.tolerance = tolerance});
     EXPECT_LE(law.compression.table_error, 2.0 * tolerance);  // sweep and bleeds each
   }
 }

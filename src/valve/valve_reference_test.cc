@@ -10,7 +10,7 @@ namespace shimwright::valve {
 namespace {
 
 // physics-cases 4.3: rho 860, invented, solved apart with another program.
-constexpr oil::Liquid kOil{.density = 860.0, .viscosity = 0.010};
+constexpr oil::Liquid kReferenceOil{.density = 860.0, .viscosity = 0.010};
 constexpr double kNetArea = 1548.805e-6;
 
 struct BenchmarkPoint {
@@ -19,7 +19,7 @@ struct BenchmarkPoint {
 
 TEST(ValveReference, QuasiStaticBenchmark) {
   const TestValve valve = benchmark_valve();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   const std::array<BenchmarkPoint, 3> cases{{
       {.05, 28544.6, 28322.7, .10563, 17.1099},
       {.10, 48919.6, 47850.0, .17846, 22.3989},
@@ -45,14 +45,14 @@ double steepness(const ValveLaw& law, double q) {
 // square.
 TEST(ValveReference, BleedThenStackThenPortsSetTheSlope) {
   TestValve valve = benchmark_valve();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   EXPECT_NEAR(steepness(law, 1e-8), 2.0, 0.01);
   EXPECT_NEAR(steepness(law, 0.3), 2.0, 0.1);
 
   // the middle range alone: no bleed, wide ports
   valve.model.bleeds.clear();
   valve.model.compression.ports->area = 1.0;
-  EXPECT_NEAR(steepness(valve_law(valve.model, valve.stacks, kOil), 1e-4), 2.0 / 3.0, 1e-4);
+  EXPECT_NEAR(steepness(valve_law(valve.model, valve.stacks, kReferenceOil), 1e-4), 2.0 / 3.0, 1e-4);
 }
 
 // Q = cd 2 pi r c p sqrt(2 p / rho), so p = (Q / (cd 2 pi r c sqrt(2 / rho)))^(2/3): a single clamped disc
@@ -64,7 +64,7 @@ TEST(ValveReference, ASingleDiscIsTheClosedForm) {
   valve.model.rebound = valve.model.compression;
   valve.stacks.compression = straight_curve(compliance, 5e6, 16e-3);
   valve.stacks.rebound = valve.stacks.compression;
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   for (double q = 1e-7; q < 5e-3; q *= 3.0) {
     const double per_pressure = 0.7 * 2.0 * M_PI * 16e-3 * compliance * std::sqrt(2.0 / 860.0);
     EXPECT_NEAR(drop_at(law, q) / std::pow(q / per_pressure, 2.0 / 3.0), 1.0, 1e-7) << q;  // table tolerance
@@ -77,9 +77,10 @@ TEST(ValveReference, OpenPortsAreOneOrifice) {
   const flow::Orifice ports = flow::round_holes(4, 4e-3, 8e-3, {.law = flow::Discharge::Law::ShortTube});
   model.compression.ports = ports;
   model.rebound.ports = ports;
-  const ValveLaw law = valve_law(model, {}, kOil);
+  const ValveLaw law = valve_law(model, {}, kReferenceOil);
   for (double drop = 0.01; drop < 1e7; drop *= 2.7) {
-    EXPECT_NEAR(flow_at(law, drop).q / flow::orifice_flow(ports, kOil, drop).q, 1.0, 2e-7) << drop;  // table
+    EXPECT_NEAR(flow_at(law, drop).q / flow::orifice_flow(ports, kReferenceOil, drop).q, 1.0, 2e-7)
+        << drop;  // table
     EXPECT_EQ(state_at(law, drop).carrier, Carrier::Port);
     EXPECT_EQ(state_at(law, drop).port_drop, drop);
   }
@@ -88,11 +89,11 @@ TEST(ValveReference, OpenPortsAreOneOrifice) {
 TEST(ValveReference, PreloadHoldsUntilItOpens) {
   TestValve valve = benchmark_valve();
   valve.stacks.compression = straight_curve(3.729663e-9, 5e6, 16e-3, 0.3e6);
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   const flow::Passage bleed = valve.model.bleeds[0].passage;
   for (const double drop : {1e3, 1e5, 0.299e6})
-    EXPECT_NEAR(flow_at(law, drop).q / flow::flow_through(bleed, kOil, drop).q, 1.0, 1e-7) << drop;
-  EXPECT_GT(flow_at(law, 0.31e6).q, 1.02 * flow::flow_through(bleed, kOil, 0.31e6).q);
+    EXPECT_NEAR(flow_at(law, drop).q / flow::flow_through(bleed, kReferenceOil, drop).q, 1.0, 1e-7) << drop;
+  EXPECT_GT(flow_at(law, 0.31e6).q, 1.02 * flow::flow_through(bleed, kReferenceOil, 0.31e6).q);
 }
 
 // a preloaded stack without any bleed passes nothing below its opening; the law must step, not invent a flow
@@ -100,7 +101,7 @@ TEST(ValveReference, ASealedValveStepsToItsOpeningPressure) {
   TestValve valve = benchmark_valve();
   valve.model.bleeds.clear();
   valve.stacks.compression = straight_curve(3.729663e-9, 5e6, 16e-3, 0.3e6);
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   EXPECT_EQ(flow_at(law, 0.2999e6).q, 0.0);
   EXPECT_NEAR(drop_at(law, 1e-9) / 0.3e6, 1.0, 1e-3);
   EXPECT_EQ(drop_at(law, 0.0), 0.0);
@@ -117,11 +118,12 @@ TEST(ValveReference, NotchesPassBothWaysThroughTheirOwnPorts) {
   // rebound blocked but for the way back through the compression ports
   valve.model.rebound = {};
   valve.stacks.rebound.reset();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   const std::array<flow::Passage, 2> row{*valve.model.compression.ports, notch};
   for (const double drop : {10.0, 1e4, 1e6}) {
-    EXPECT_NEAR(flow_at(law, -drop).q / -flow::series_flow(row, kOil, drop).q, 1.0, 2e-7) << drop;  // table
-    EXPECT_GT(flow_at(law, drop).q, flow::series_flow(row, kOil, drop).q);
+    EXPECT_NEAR(flow_at(law, -drop).q / -flow::series_flow(row, kReferenceOil, drop).q, 1.0, 2e-7)
+        << drop;  // table
+    EXPECT_GT(flow_at(law, drop).q, flow::series_flow(row, kReferenceOil, drop).q);
     EXPECT_EQ(state_at(law, -drop).carrier, Carrier::Bleed);
   }
 }
@@ -133,14 +135,14 @@ TEST(ValveReference, ASeatBelowTheClampBleedsBothWays) {
   valve.model.rebound = {};
   valve.stacks.compression = straight_curve(3.729663e-9, 5e6, 16e-3, 0.0, 0.02e-3);
   valve.stacks.rebound.reset();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   const flow::Curtain curtain{.seat_radius = 16e-3, .discharge = flow::fixed_discharge(0.7)};
-  EXPECT_NEAR(flow_at(law, -1e4).q / -flow::curtain_flow(curtain, kOil, 0.02e-3, 1e4).q, 1.0, 1e-7);
+  EXPECT_NEAR(flow_at(law, -1e4).q / -flow::curtain_flow(curtain, kReferenceOil, 0.02e-3, 1e4).q, 1.0, 1e-7);
 }
 
 TEST(ValveReference, PortsChokeTheStackWhereTheyTakeHalfTheDrop) {
   const TestValve valve = benchmark_valve();
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   const double drop = choke_drop(law.compression);
   const ValveState state = state_at(law, drop);
   EXPECT_NEAR(state.port_drop / state.pocket, 1.0, 1e-6);
@@ -154,7 +156,7 @@ TEST(ValveReference, PortsChokeTheStackWhereTheyTakeHalfTheDrop) {
 TEST(ValveReference, BeyondTheTableGoesOnAndSaysSo) {
   TestValve valve = benchmark_valve();
   valve.stacks.compression = straight_curve(3.729663e-9, 0.1e6, 16e-3);
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   const double end = largest_drop(law.compression);
   const double q = 1.5 * largest_flow(law.compression);
   EXPECT_FALSE(state_at(law, 0.999 * end).beyond_table);
@@ -165,7 +167,7 @@ TEST(ValveReference, BeyondTheTableGoesOnAndSaysSo) {
 TEST(ValveReference, TheStacksTroubleIsTheLaws) {
   TestValve valve = benchmark_valve();
   valve.stacks.compression->outcome = {.status = Status::OutOfRange, .note = "slopes beyond the theory"};
-  const ValveLaw law = valve_law(valve.model, valve.stacks, kOil);
+  const ValveLaw law = valve_law(valve.model, valve.stacks, kReferenceOil);
   EXPECT_EQ(law.compression.outcome.status, Status::OutOfRange);
   EXPECT_EQ(law.compression.outcome.note, "slopes beyond the theory");
   EXPECT_TRUE(law.rebound.outcome.ok());
