@@ -7,7 +7,9 @@ import { alike } from "./alike";
 import { Schema } from "./fields";
 import { markEdit, measureDrawn } from "./latency";
 import { LoadedStack } from "./load.svelte";
+import { News } from "./news";
 import { Outbox, type Parcel } from "./outbox";
+import { randomId } from "./random_id";
 import { Tries } from "./tries.svelte";
 
 /** What the server refused, or what happened to the file, in words; shown above the work until it is over. */
@@ -20,6 +22,8 @@ const nothing = [] as const;
 const noValues: Readonly<Record<string, string>> = {};
 const typingPause = 150; // ms; what a value would do is shown when the hand rests this long
 const restingPause = 800; // ms; it is kept when the hand rests this long: one step to undo, not one for each letter
+const otherHandRests = 120; // ms without news after which the newest is asked for
+const otherHandShown = 1000; // ms after which it is in any case
 const firstProbe = 250; // ms between tries to reach a silent server, growing to
 const slowestProbe = 2000;
 const mostTries = 4; // of one parcel, before its words are handed back
@@ -29,7 +33,7 @@ const mostTries = 4; // of one parcel, before its words are handed back
  * comes back as the new state. Other tabs' edits arrive by the stream of events.
  */
 class Workbench {
-  readonly client = new Client(crypto.randomUUID());
+  readonly client = new Client(randomId());
 
   session = $state.raw<Session>();
   schema = $state.raw(new Schema([]));
@@ -50,8 +54,15 @@ class Workbench {
   private previewTimer = 0;
   private sending = false;
   private flushing: Promise<void> | undefined;
+  private refreshing = false;
   private refreshWanted = false;
-  private events: EventSource | undefined;
+  private readonly news = new News(() => this.client.events(), {
+    heard: (data) => this.hear(JSON.parse(data) as JobEvent),
+    opened: () => this.refreshSoon(),
+    lost: () => this.lose(),
+  });
+  private newsTimer = 0;
+  private newsSince = 0;
 
   // each by itself: what an answer leaves as it was is not looked at again
   readonly preview = $derived(this.tries.preview);
@@ -85,7 +96,7 @@ class Workbench {
     try {
       const schema = this.client.schema(); // requested together with the job: neither needs the other
       this.session = await this.client.session();
-      this.listen();
+      this.news.listen();
       const wanted = new URLSearchParams(location.search).get("job");
       const [only, another] = this.session.jobs;
       const named = wanted ?? (this.session.open || (another ? "" : only?.id));
@@ -277,29 +288,48 @@ class Workbench {
   }
 
   private async refresh(): Promise<void> {
-    if (!this.job) return;
-    if (this.sending) {
-      this.refreshWanted = true;
-      return;
-    }
-    this.refreshWanted = false;
+    if (!this.job || !this.connected) return;
+    this.refreshWanted = true;
+    if (this.sending || this.refreshing) return;
+    this.refreshing = true;
     try {
-      const bend = this.loaded.wanted;
-      this.take(await this.client.job(this.job.id, bend), bend);
+      while (this.refreshWanted && this.connected) {
+        this.refreshWanted = false;
+        const bend = this.loaded.wanted;
+        this.take(await this.client.job(this.job.id, bend), bend);
+      }
     } catch (fault) {
       this.fail(fault);
+    } finally {
+      this.refreshing = false;
     }
   }
 
-  private listen(): void {
-    this.events?.close();
-    this.events = this.client.events();
-    this.events.onmessage = (message) => {
-      const news = JSON.parse(String(message.data)) as JobEvent;
-      const mine = news.client === this.client.id && !news.disk_changed;
-      if (news.job === this.job?.id && !mine) void this.refresh();
-    };
-    this.events.onerror = () => this.lose();
+  private hear(news: JobEvent): void {
+    const mine = news.client === this.client.id && !news.disk_changed;
+    if (news.job === this.job?.id && !mine) this.refreshSoon();
+  }
+
+  /**
+   * Asks for the newest when the other hand rests, and meanwhile now and then: seven tabs that each follow every letter
+   * typed in the eighth would take the connections and the processor from it. A tab that is not looked at waits until it is.
+   */
+  private refreshSoon(): void {
+    if (!this.job) return;
+    const now = performance.now();
+    if (this.newsTimer === 0) this.newsSince = now;
+    clearTimeout(this.newsTimer);
+    const pause = Math.max(0, Math.min(otherHandRests, this.newsSince + otherHandShown - now));
+    this.newsTimer = window.setTimeout(() => {
+      this.newsTimer = 0;
+      this.refreshWanted = true;
+      this.look();
+    }, pause);
+  }
+
+  /** The page is looked at: now it needs the newest. */
+  look(): void {
+    if (document.visibilityState === "visible" && this.refreshWanted) void this.refresh();
   }
 
   private fail(fault: unknown): void {
@@ -316,7 +346,6 @@ class Workbench {
   private lose(): void {
     if (!this.connected) return;
     this.connected = false;
-    this.events?.close();
     this.probe(firstProbe);
   }
 
@@ -338,7 +367,7 @@ class Workbench {
       this.take(job);
     }
     this.connected = true;
-    this.listen();
+    this.news.listen();
     if (this.job) await this.flush();
     else await this.begin();
   }
