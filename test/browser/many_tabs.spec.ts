@@ -46,9 +46,9 @@ it("eight tabs on one job all work, and each hears of what is done in the others
   await shows(left, "40 N");
 
   await bench.program.kill();
-  for (const page of left) await page.getByText("The program does not answer.").waitFor();
+  for (const page of left) await page.getByText("The program does not answer.", { exact: true }).waitFor();
   await bench.program.start();
-  for (const page of left) await expect.poll(() => page.getByText("The program does not answer.").count()).toBe(0);
+  for (const page of left) await expect.poll(() => page.getByText("The program does not answer.", { exact: true }).count()).toBe(0);
   await edited(left[6] as Page, "41 N");
   await shows(left, "41 N");
   for (const page of left) await page.close();
