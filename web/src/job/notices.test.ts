@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { noticesOf, type Standing } from "./notices";
+import { noticesOf, type Standing, wordsOfRefusal } from "./notices";
 
 const well: Standing = {
   connected: true,
@@ -40,6 +40,11 @@ describe("notices", () => {
     const all = told({ diskChanged: true, journal: "shortened", partsChanged: true, connected: false });
     expect(all.map(({ grave }) => grave)).toEqual(["stop", "stop", "look", "look"]);
     expect(all[0]?.id).toBe("away");
+  });
+
+  it("says a refusal in its own words where the server's name a file", () => {
+    expect(wordsOfRefusal("disk", "/a/b.toml: no room", "x").join(" ")).not.toContain("/");
+    expect(wordsOfRefusal("bad_name", "The name is taken.", "Use another name.")).toEqual(["The name is taken.", "Use another name."]);
   });
 
   it("uses whole sentences, and no sign that belongs into a file or on a keyboard", () => {

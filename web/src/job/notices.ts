@@ -81,6 +81,16 @@ const hindrances: Readonly<Record<Hindrance, readonly [string, string]>> = {
   read_only: ["This workbench may not write now.", "Close the other workbench."],
 };
 
+// what the server says of these for scripts and terminals names files and options
+const refusals: Readonly<Record<string, readonly [string, string]>> = {
+  ...hindrances,
+  disk: ["The file could not be read or written.", "Check that the disk has room, and that you may write there. What you typed is kept."],
+};
+
+/** Why something was refused, for the page: in its own words where the server's are not meant for it. */
+export const wordsOfRefusal = (code: string, message: string, remedy: string): readonly [string, string] =>
+  refusals[code] ?? [message, remedy];
+
 /** The gravest first. */
 export function noticesOf(standing: Standing): Notice[] {
   const found: Notice[] = [];

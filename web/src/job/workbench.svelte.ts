@@ -10,7 +10,7 @@ import { kept } from "./kept.svelte";
 import { markEdit, measureDrawn } from "./latency";
 import { LoadedStack } from "./load.svelte";
 import { News } from "./news";
-import type { Standing } from "./notices";
+import { type Standing, wordsOfRefusal } from "./notices";
 import { inherit, tab } from "./tab";
 import { told } from "./told.svelte";
 import { Tries } from "./tries.svelte";
@@ -409,7 +409,7 @@ class Workbench {
 
   private refused(fault: Refusal): void {
     if (fault.code === "disk_changed") void this.refresh().then(() => (this.conflict += 1)); // the new state brings the choice
-    else this.refuse(fault.message, fault.remedy);
+    else this.refuse(...wordsOfRefusal(fault.code, fault.message, fault.remedy));
   }
 
   private lose(): void {
