@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <chrono>
 #include <csignal>
 #include <cstdlib>
@@ -156,6 +157,27 @@ std::int64_t steady_ms() {
       .count();
 }
 
+/// The port of an address as this program announces it; 0 when there is none.
+int port_of(std::string_view address) {
+  const std::size_t colon = address.rfind(':');
+  if (colon == std::string_view::npos) return 0;
+  std::uint16_t port{};
+  const auto [end, fault] =
+      std::from_chars(address.data() + colon + 1, address.data() + address.size(), port);
+  return fault == std::errc() ? port : 0;
+}
+
+/// A server on the port that was asked for. Where any will do, at the address of the last time if nobody has
+/// it now: there a page that is still open looks for it, with what it could not send.
+Result<server::HttpServer, std::string> listening(server::HttpSettings http, const std::string& earlier) {
+  if (const int port = port_of(earlier); http.port == 0 && port != 0) {
+    http.port = static_cast<std::uint16_t>(port);
+    if (auto server = server::HttpServer::listen(http)) return server;
+    http.port = 0;
+  }
+  return server::HttpServer::listen(std::move(http));
+}
+
 /// Folder and job of what was named; a sentence when it is neither.
 Result<server::WorkbenchSettings, std::string> settings_for(const std::string& what) {
   server::WorkbenchSettings settings;
@@ -213,7 +235,7 @@ int open_workbench(const OpenRequest& request, std::span<const server::Asset> pa
   server::HttpSettings http;
   http.address = request.lan ? "0.0.0.0" : "127.0.0.1";
   http.port = static_cast<std::uint16_t>(request.port);
-  auto server = server::HttpServer::listen(std::move(http));
+  auto server = listening(std::move(http), workbench.earlier_address());
   if (!server) {
     err << server.error() << '\n';
     return kEnvironment;

@@ -58,6 +58,7 @@ struct JobState {
   std::string disk_hash;
   bool unsaved = false;
   bool disk_changed = false;
+  bool disk_missing = false;
   std::string text;
   std::vector<DraftAnswer> drafts;
   Diagnostics diagnostics;

@@ -137,7 +137,7 @@ TEST(Answers, ALoneStackAnswersAsDescribedThroughItsEdits) {
   EXPECT_EQ(faults("JobState",
                    talk.post("/api/jobs", {{"client", "t"}, {"name", "a.job.toml"}, {"from", "fork"}}).body),
             "");
-  EXPECT_EQ(faults("JobEvent", to_json(JobEvent{"00", 1, 2, "t", true})), "");
+  EXPECT_EQ(faults("JobEvent", to_json(JobEvent{"00", 1, 2, "t", true, false})), "");
 }
 
 /// An edit of the present revision that sets one key.
@@ -420,10 +420,15 @@ TEST(Answers, WhatIsRefusedSaysWhyAndWhatToDo) {
 
 TEST(Answers, TheCheckItselfSeesAMissingAndAnUndescribedMember) {
   EXPECT_NE(faults("JobEvent", R"({"job":"","serial":1,"revision":1,"client":""})"), "");
-  EXPECT_NE(faults("JobEvent", R"({"job":"","serial":1,"revision":1,"client":"","disk_changed":true,"x":1})"),
-            "");
-  EXPECT_NE(faults("JobEvent", R"({"job":"","serial":"1","revision":1,"client":"","disk_changed":true})"),
-            "");
+  EXPECT_NE(
+      faults(
+          "JobEvent",
+          R"({"job":"","serial":1,"revision":1,"client":"","disk_changed":true,"parts_changed":true,"x":1})"),
+      "");
+  EXPECT_NE(
+      faults("JobEvent",
+             R"({"job":"","serial":"1","revision":1,"client":"","disk_changed":true,"parts_changed":true})"),
+      "");
 }
 
 }  // namespace

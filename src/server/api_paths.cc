@@ -185,6 +185,11 @@ std::vector<ApiPath> one_job() {
        .parameters = {&kId, &kSystem, &kHolds},
        .request = &describe<ClientBody>(),
        .answers = {state("The job as the disk has it")}},
+      {.path = "/api/jobs/{id}/disk",
+       .method = "get",
+       .summary = "What the job's file holds now, to be read beside the text of the job",
+       .parameters = {&kId},
+       .answers = {{.status = "200", .doc = "The file", .body = &describe<DiskText>()}}},
   };
 }
 

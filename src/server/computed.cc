@@ -17,6 +17,21 @@ constexpr int kNoBlanks = -1;  // the indentation that stands for none
 
 using Clock = std::chrono::steady_clock;
 
+/// A job's own text and the files on the disk, with a note of which were read.
+class NotedFiles : public file::FileSource {
+ public:
+  NotedFiles(const std::string& path, const std::string& text) : path_(path), files_(path, text) {}
+  Result<std::string, std::string> read(const std::string& name) override {
+    if (name != path_) seen.emplace_back(name, stamp_of(name));  // before: a change meanwhile is then seen
+    return files_.read(name);
+  }
+  std::vector<std::pair<std::string, Stamp>> seen;
+
+ private:
+  std::string path_;
+  file::JobFiles files_;
+};
+
 double ms_since(Clock::time_point begin) {
   return std::chrono::duration<double, std::milli>(Clock::now() - begin).count();
 }
@@ -53,9 +68,10 @@ std::optional<std::string> Computed::patch_of(const Computed& base) const {
 JobOutcome Computer::compute(const std::string& path, const std::string& text, const Wanted& wanted,
                              const std::function<bool()>& go_on) {
   const auto begin = Clock::now();
-  file::JobFiles files(path, text);
+  NotedFiles files(path, text);
   file::LoadResult loaded = file::load_job(files, path);
   JobOutcome outcome;
+  outcome.read = std::move(files.seen);
   outcome.diagnostics = std::move(loaded.diagnostics);
   if (has_stop(outcome.diagnostics)) return outcome;
 

@@ -8,11 +8,13 @@
 #include <random>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "base/diagnostic.h"
 #include "document/document.h"
 #include "file/load.h"
 #include "job/run_memo.h"
+#include "server/folder.h"
 #include "server/recent.h"
 #include "units/format.h"
 
@@ -60,6 +62,7 @@ void two_at_once(std::size_t n, const std::function<void(std::size_t)>& one);
 struct JobOutcome {
   std::shared_ptr<const Computed> computed;  // null when a diagnostic stops it, or it was given up
   Diagnostics diagnostics;
+  std::vector<std::pair<std::string, Stamp>> read;  // the files that were read beside it, as they were then
   bool given_up = false;
   double compute_ms = 0;  // reading and computing; of a remembered result only the reading
 };

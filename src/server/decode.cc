@@ -80,7 +80,8 @@ Answer<EditRequest> edit_request(std::string_view text) {
   if (!is_whole_from_zero(body->base)) return failure(bad("\"base\" is not a whole number, 0 or more."));
   auto edits = edits_of(body->edits);
   if (!edits) return failure(std::move(edits.error()));
-  return EditRequest{body->base, body->client, body->note.value_or(""), std::move(*edits)};
+  return EditRequest{body->base, body->client, body->note.value_or(""), std::move(*edits),
+                     body->again.value_or(false)};
 }
 
 Answer<std::vector<Edit>> try_request(std::string_view text) {

@@ -8,6 +8,12 @@ struct EnumWords<server::PatchAction> {
   static constexpr std::array list = {"replace", "add", "remove"};
 };
 template <>
+struct EnumWords<store::Journal::Standing> {
+  static constexpr std::array list = {"kept",         "renewed",      "shortened", "beside",
+                                      "other_writes", "cannot_write", "in_memory"};
+  static_assert(list.size() == static_cast<std::size_t>(store::Journal::Standing::InMemory) + 1);
+};
+template <>
 struct EnumWords<file::ValueKind> {
   static constexpr std::array list = {"quantity", "range",     "quantities", "number",    "count",
                                       "flag",     "text",      "texts",      "date",      "word",
@@ -177,6 +183,8 @@ const StructInfo& describe<server::JobState>() {
           "disk_hash", "Hash of the file as last read or written; empty: there is no file."),
       field<&server::JobState::unsaved>("unsaved", "The text is not that of the file."),
       field<&server::JobState::disk_changed>("disk_changed", "The file is not what this text came from."),
+      field<&server::JobState::disk_missing>("disk_missing",
+                                             "There is no file; `disk_changed` is then set too."),
       field<&server::JobState::text>("text", "The text of the job file."),
       field<&server::JobState::drafts>("drafts", "What was typed and could not be taken."),
       field<&server::JobState::diagnostics>("diagnostics", "What is wrong in the text."),
@@ -246,6 +254,18 @@ const StructInfo& describe<server::DiskConflictAnswer>() {
 }
 
 template <>
+const StructInfo& describe<server::DiskText>() {
+  static constexpr FieldInfo fields[] = {
+      field<&server::DiskText::text>("text", "What the file holds now."),
+      field<&server::DiskText::hash>("hash", "As `disk_hash` of a JobState."),
+      field<&server::DiskText::missing>("missing", "There is no file."),
+  };
+  static constexpr auto info =
+      structure<server::DiskText>("DiskText", "The file of a job, as it lies on the disk.", fields);
+  return info;
+}
+
+template <>
 const StructInfo& describe<server::JobEntry>() {
   static constexpr FieldInfo fields[] = {
       field<&server::JobEntry::id>("id", "16 hex digits, the same for a path for ever."),
@@ -267,9 +287,14 @@ const StructInfo& describe<server::Session>() {
                                      "Goes with every write as X-Shimwright-Token; new at each start."),
       field<&server::Session::folder>("folder", "Folder whose jobs are served."),
       field<&server::Session::lan>("lan", "Other machines of the network may look too."),
-      field<&server::Session::read_only>("read_only", "Another workbench holds the journal: looking only."),
+      field<&server::Session::read_only>("read_only", "The journal can only be read: looking only."),
       field<&server::Session::notice>("notice",
                                       "What the user must know of the journal; empty when all is well."),
+      field<&server::Session::journal>("journal", "The same as a word."),
+      field<&server::Session::other_address>(
+          "other_address",
+          "Where the workbench is that writes the journal; empty when this "
+          "one does, or nobody knows."),
       field<&server::Session::open>("open", "Id of the job to show first; empty: the list."),
       field<&server::Session::jobs>("jobs", "The jobs of the folder."),
   };
@@ -281,11 +306,14 @@ const StructInfo& describe<server::Session>() {
 template <>
 const StructInfo& describe<server::JobEvent>() {
   static constexpr FieldInfo fields[] = {
-      field<&server::JobEvent::job>("job", "Id of the job."),
+      field<&server::JobEvent::job>(
+          "job", "Id of the job; empty: the journal itself, so that session and job are to be read again."),
       field<&server::JobEvent::serial>("serial", "As in JobState."),
       field<&server::JobEvent::revision>("revision", "As in JobState."),
       field<&server::JobEvent::client>("client", "Who did it; empty: the disk."),
       field<&server::JobEvent::disk_changed>("disk_changed", "As in JobState."),
+      field<&server::JobEvent::parts_changed>("parts_changed",
+                                              "One of its parts files has changed, and so may its result."),
   };
   static constexpr auto info =
       structure<server::JobEvent>("JobEvent", "Something happened to a job.", fields);

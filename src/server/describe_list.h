@@ -9,6 +9,7 @@ struct BenchBody;
 struct ClientBody;
 struct ConflictAnswer;
 struct DiskConflictAnswer;
+struct DiskText;
 struct Drawer;
 struct EditBody;
 struct ErrorAnswer;
@@ -43,6 +44,8 @@ template <>
 const StructInfo& describe<server::ConflictAnswer>();
 template <>
 const StructInfo& describe<server::DiskConflictAnswer>();
+template <>
+const StructInfo& describe<server::DiskText>();
 template <>
 const StructInfo& describe<server::Session>();
 template <>

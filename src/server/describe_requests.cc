@@ -35,6 +35,10 @@ const StructInfo& describe<server::EditBody>() {
       field<&server::EditBody::base>("base", "Revision that the client saw."),
       field<&server::EditBody::client>("client", "Name of the tab; comes back in events."),
       field<&server::EditBody::note>("note", "What undo calls it."),
+      field<&server::EditBody::again>(
+          "again",
+          "The answer to the first request was lost: nothing is done when this client has changed the job "
+          "already. So give each such change a client of its own."),
       field<&server::EditBody::edits>("edits", "The changes, in order."),
   };
   static constexpr auto info =
@@ -68,7 +72,8 @@ const StructInfo& describe<server::SaveBody>() {
       field<&server::SaveBody::expect_disk>(
           "expect_disk",
           "`disk_hash` of the JobState, or of the DiskConflict after the user has seen its text."),
-      field<&server::SaveBody::over>("over", "Write whatever the file holds."),
+      field<&server::SaveBody::over>(
+          "over", "Write whatever the file holds; its text is put into the journal first, one undo away."),
   };
   static constexpr auto info =
       structure<server::SaveBody>("SaveRequest", "Write the text to its file.", fields);

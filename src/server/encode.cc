@@ -63,6 +63,7 @@ JobState state_of(const JobView& view, std::string& bent) {
   state.disk_hash = view.track.disk_hash;
   state.unsaved = view.unsaved;
   state.disk_changed = view.disk_changed;
+  state.disk_missing = view.disk_missing;
   state.text = view.text;
   state.drafts = drafts_of(view.drafts);
   state.diagnostics = view.diagnostics;
@@ -120,6 +121,10 @@ Response answer_of(const ApiFault& fault) {
 
 std::string to_json(const Session& session) {
   return brief_json(described(session));
+}
+
+std::string to_json(const DiskText& disk) {
+  return brief_json(described(disk));
 }
 
 std::string to_json(const JobView& view) {

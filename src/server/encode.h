@@ -12,6 +12,7 @@ namespace shimwright::server {
 
 struct ApiFault;
 struct Session;
+struct DiskText;
 struct JobView;
 struct Trial;
 struct JobEvent;
@@ -23,6 +24,7 @@ struct DiskConflict;
 /// comes out with U+FFFD in its place. Tested: answers_test.cc, against the served schemas
 std::string to_json(const ApiFault& fault);
 std::string to_json(const Session& session);
+std::string to_json(const DiskText& disk);
 std::string to_json(const JobView& view);
 std::string to_json(const Trial& trial);
 std::string to_json(const JobEvent& event);

@@ -24,6 +24,7 @@ struct EditBody {
   std::int64_t base = 0;
   std::string client;
   std::optional<std::string> note;
+  std::optional<bool> again;
   std::vector<EditForm> edits;
 };
 

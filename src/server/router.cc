@@ -119,6 +119,10 @@ Response get_job(const Call& call) {
   return json_of(call.workbench.job(call.id, call.context()));
 }
 
+Response get_disk(const Call& call) {
+  return json_of(call.workbench.disk(call.id));
+}
+
 Response get_result(const Call& call) {
   const auto revision = call.query.contains("revision") ? whole_number(call.asked("revision")) : 0;
   if (!revision) return bad_query("revision");
@@ -276,6 +280,7 @@ constexpr std::array kRoutes = {
     Route{"POST", "/api/jobs/{id}/bench", post_bench},
     Route{"GET", "/api/runs/{run}/events", get_run_events},
     Route{"POST", "/api/runs/{run}/stop", post_stop},
+    Route{"GET", "/api/jobs/{id}/disk", get_disk},
     Route{"GET", "/api/jobs/{id}/result", get_result},
     Route{"GET", "/api/jobs/{id}/stack", get_stack},
     Route{"GET", "/api/jobs/{id}/parts", get_parts},

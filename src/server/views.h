@@ -41,6 +41,7 @@ struct JobView {
   store::Track track;
   bool unsaved = false;
   bool disk_changed = false;
+  bool disk_missing = false;
   std::string text;
   std::vector<file::TypedValue> values;  // of the text
   std::vector<FaultyDraft> drafts;
@@ -77,8 +78,17 @@ struct Session {
   bool lan = false;
   bool read_only = false;
   std::string notice;
+  store::Journal::Standing journal = store::Journal::Standing::Kept;
+  std::string other_address;
   std::string open;
   std::vector<JobEntry> jobs;
+};
+
+/// What a job's file holds.
+struct DiskText {
+  std::string text;
+  std::string hash;
+  bool missing = false;
 };
 
 /// The file is not what the client thinks.
@@ -93,6 +103,7 @@ struct JobEvent {
   std::int64_t revision = 0;
   std::string client;  // empty: the disk
   bool disk_changed = false;
+  bool parts_changed = false;
 };
 
 /// A file as bytes with what a browser must know of it.

@@ -17,7 +17,7 @@ namespace shimwright::server {
 namespace {
 
 ApiFault read_only(const store::Journal& journal) {
-  return {403, "read_only", journal.notice(), "Close the other workbench, then load this page again."};
+  return {403, "read_only", journal.notice(), "Until then, what you type is not kept in the journal."};
 }
 
 constexpr std::size_t kLongestName = 120;  // [B]; with what a save puts behind it well below what disks take
@@ -64,11 +64,17 @@ Runs& Workbench::runs() {
 
 Session Workbench::session() {
   const WorkbenchSettings& settings = state_->settings;
-  Session session{settings.program_version, settings.token, settings.folder, settings.lan, false, {}, {}, {}};
+  Session session;
+  session.program_version = settings.program_version;
+  session.token = settings.token;
+  session.folder = settings.folder;
+  session.lan = settings.lan;
   const std::vector<JobFile> files = job_files(settings.folder);
   const std::lock_guard lock(state_->mutex);
   session.read_only = state_->journal.read_only();
   session.notice = state_->journal.notice();
+  session.journal = state_->journal.standing();
+  session.other_address = state_->journal.other_address();
   for (const JobFile& file : files) {
     session.jobs.push_back(state_->entry_of(file));
     if (file.path == settings.open_job) session.open = file.id;
@@ -109,6 +115,14 @@ Answer<std::shared_ptr<const Computed>> Workbench::result(const std::string& id,
     if (auto good = state_->last_good(job, wanted, number)) return good;
   }
   return failure(faulty("This job has a fault, so nothing was calculated.", std::move(outcome.diagnostics)));
+}
+
+Answer<DiskText> Workbench::disk(const std::string& id) {
+  auto job = state_->find(id);
+  if (!job) return failure(std::move(job.error()));
+  const auto disk = file_text((*job)->file.path);
+  if (!disk) return DiskText{"", "", true};
+  return DiskText{*disk, hash_of_text(*disk), false};
 }
 
 Answer<file::PartsSpec> Workbench::parts(const std::string& id) {
@@ -171,13 +185,19 @@ Answer<std::variant<JobView, Workbench::EditConflict>> Workbench::edit(const std
   {
     const std::lock_guard lock(state_->mutex);
     if (state_->journal.read_only()) return failure(read_only(state_->journal));
-    if (request.base != job.track.position) {
+    bool is_done = false;
+    if (request.again) {
+      const auto made = state_->journal.has_made(request.client, job.file.path);
+      if (!made) return failure(fault_of(made.error()));
+      is_done = *made;
+    }
+    if (!is_done && request.base != job.track.position) {
       const auto base = state_->journal.revision(job.file.path, request.base);
       const bool whole =
           std::ranges::any_of(request.edits, [](const Edit& edit) { return edit.kind == Edit::Kind::Text; });
       conflict = whole || !base || !means_the_same(request.edits, base->text, job.text);
     }
-    if (!conflict) {
+    if (!is_done && !conflict) {
       auto next = edited(job.text, plain(job.drafts), request.edits);
       if (!next) return failure(std::move(next.error()));
       if (next->text != job.text || plain(next->drafts) != plain(job.drafts)) {
@@ -277,7 +297,17 @@ Answer<Workbench::MaybeConflict> Workbench::save(const std::string& id, const Sa
     const std::string disk_hash = disk ? hash_of_text(*disk) : "";
     if (!request.over && disk_hash != request.expect_disk) {
       job.disk_changed = true;
+      job.disk_missing = !disk;
       return DiskConflict{disk ? *disk : "", disk_hash};
+    }
+    // what another program wrote is one undo away, and its place in the file is taken only after that
+    if (disk && disk_hash != job.track.disk_hash && *disk != job.text) {
+      const Drafted mine{job.text, job.drafts};
+      job.change();
+      for (const auto& [next, note] : {std::pair(Drafted{*disk, {}}, "the file as another program wrote it"),
+                                       std::pair(mine, "write over the file")})
+        if (const auto done = state_->commit(job, next, note, request.client); !done)
+          return failure(done.error());
     }
     if (const auto written = replace_file(job.file.path, job.text); !written) {
       return failure(ApiFault{507, "disk", written.error(),
@@ -287,7 +317,7 @@ Answer<Workbench::MaybeConflict> Workbench::save(const std::string& id, const Sa
     const auto track = state_->journal.set_disk_hash(job.file.path, hash_of_text(job.text));
     if (!track) return failure(fault_of(track.error()));
     job.track = *track;
-    job.disk_changed = false;
+    job.disk_changed = job.disk_missing = false;
     job.stamp = stamp_of(job.file.path);
     event = state_->event_of(job, request.client);
   }
@@ -312,7 +342,7 @@ Answer<JobView> Workbench::reload(const std::string& id, const std::string& clie
             state_->commit(job, *next, "load the text of the file", client, hash_of_text(*disk));
         !done)
       return failure(done.error());
-    job.disk_changed = false;
+    job.disk_changed = job.disk_missing = false;
     job.stamp = stamp_of(job.file.path);
     event = state_->event_of(job, client);
   }
@@ -349,16 +379,26 @@ void Workbench::announce_address(const std::string& address) {
   state_->journal.announce_address(address);
 }
 
+std::string Workbench::earlier_address() const {
+  const std::lock_guard lock(state_->mutex);
+  return state_->journal.earlier_address();
+}
+
 void Workbench::look_at_disk() {
   std::vector<JobEvent> events;
   {
     const std::lock_guard lock(state_->mutex);
+    if (state_->look_at_journal()) events.emplace_back();
     for (auto& [id, job] : state_->open) {
       if (state_->journal.read_only()) {
         // the workbench that writes may have gone on
         const auto track = state_->journal.track(job->file.path);
         if (track && *track && (*track)->serial != job->track.serial && state_->take_over(*job, **track))
           events.push_back(state_->event_of(*job, ""));
+      }
+      if (State::look_at_parts(*job)) {
+        events.push_back(state_->event_of(*job, ""));
+        events.back().parts_changed = true;
       }
       const Stamp stamp = stamp_of(job->file.path);
       if (stamp == job->stamp) continue;
@@ -371,8 +411,9 @@ void Workbench::look_at_disk() {
         job->change();
         if (state_->commit(*job, *next, "changed on the disk", "", hash))
           events.push_back(state_->event_of(*job, ""));
-      } else if (changed != job->disk_changed) {
+      } else if (changed != job->disk_changed || !disk != job->disk_missing) {
         job->disk_changed = changed;
+        job->disk_missing = !disk;
         events.push_back(state_->event_of(*job, ""));
       }
     }

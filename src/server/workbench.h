@@ -38,6 +38,7 @@ struct EditRequest {
   std::string client;
   std::string note;
   std::vector<Edit> edits;
+  bool again = false;  // done only if this client has not changed the job yet
 };
 
 struct SaveRequest {
@@ -98,6 +99,8 @@ class Workbench {
   /// The result of a revision, 0 for the last good one.
   Answer<std::shared_ptr<const Computed>> result(const std::string& id, std::int64_t revision,
                                                  const Wanted& wanted);
+  /// What the job's file holds now, beside what the workbench has.
+  Answer<DiskText> disk(const std::string& id);
   /// Parts of this job's own text and of its parts files, whatever else is wrong in it.
   Answer<file::PartsSpec> parts(const std::string& id);
 
@@ -113,7 +116,10 @@ class Workbench {
   void on_job_event(std::function<void(const JobEvent&)> listener);
   /// The same for each event of a run.
   void on_run_progress(std::function<void(const std::string& run)> listener);
-  /// Looks whether a job's file has changed underneath; to be called now and then.
+  /// Where the workbench that wrote the journal before was to be found; empty when nobody knows.
+  std::string earlier_address() const;
+  /// Looks whether the journal, a job's file or one of its parts files has changed underneath; to be called
+  /// now and then.
   void look_at_disk();
   /// Tells other processes where this one is to be found.
   void announce_address(const std::string& address);

@@ -257,5 +257,113 @@ TEST(Disk, ASaveThatExpectsTheFileAsItIsNeedsNoForce) {
   EXPECT_TRUE(save(hash, true));
 }
 
+TEST(Disk, WhatIsWrittenOverIsInTheJournalFirst) {
+  Bench bench;
+  const std::string mine = bench.edit({set("title", "Mine")}).text;
+  write_text(bench.file(), kOther);
+  const auto outside = bench.workbench->disk(bench.id);
+  EXPECT_EQ(outside->text, kOther);
+  EXPECT_FALSE(outside->missing);
+  EXPECT_TRUE(std::holds_alternative<JobView>(*saved(bench, true)));
+  EXPECT_EQ(text_of_file(bench.file()), mine);
+  EXPECT_EQ(bench.view().text, mine);
+  const auto undone = bench.workbench->undo(bench.id, "tab-1", kMetric);
+  EXPECT_EQ(undone->text, kOther);
+  EXPECT_EQ(text_of_file(bench.file()), mine) << "the file changes by saving only";
+  EXPECT_EQ(bench.workbench->undo(bench.id, "tab-1", kMetric)->text, mine);
+}
+
+TEST(Disk, AFileThatIsGoneIsNotToldAsChanged) {
+  Bench bench;
+  bench.edit({set("title", "Mine")});
+  write_text(bench.file(), kOther);
+  bench.workbench->look_at_disk();
+  EXPECT_FALSE(bench.view().disk_missing);
+  std::filesystem::remove(bench.file());
+  bench.workbench->look_at_disk();
+  EXPECT_TRUE(bench.view().disk_missing);
+  EXPECT_TRUE(bench.workbench->disk(bench.id)->missing);
+  EXPECT_TRUE(std::holds_alternative<JobView>(*saved(bench, true)));
+  EXPECT_FALSE(bench.view().disk_missing);
+}
+
+TEST(Disk, APartsFileThatChangesIsNoticed) {
+  Bench bench(std::string("parts = [\"drawer.parts.toml\"]\n") + kStackJob);
+  const auto drawer = bench.file().parent_path() / "drawer.parts.toml";
+  EXPECT_FALSE(bench.view().diagnostics.empty()) << "it is not there yet";
+  std::vector<JobEvent> events;
+  bench.workbench->on_job_event([&](const JobEvent& event) { events.push_back(event); });
+  bench.workbench->look_at_disk();
+  EXPECT_TRUE(events.empty());
+  write_text(drawer, "format = 1\n");
+  bench.workbench->look_at_disk();
+  bench.workbench->look_at_disk();
+  ASSERT_EQ(events.size(), 1u);
+  EXPECT_TRUE(events[0].parts_changed);
+  EXPECT_EQ(events[0].job, bench.id);
+  bench.view();
+  std::filesystem::remove(drawer);
+  bench.workbench->look_at_disk();
+  EXPECT_EQ(events.size(), 2u);
+}
+
+TEST(Disk, ASecondWorkbenchTakesOverWhenTheFirstEnds) {
+  Bench bench;
+  bench.edit({set("title", "Mine")});
+  Workbench second(bench.workbench->settings(), store::Journal::open((bench.folder / "journal.db").string()));
+  EXPECT_THAT(second.job(bench.id, kMetric)->text, HasSubstr("\"Mine\""));
+  EXPECT_EQ(second.session().journal, store::Journal::Standing::OtherWrites);
+  std::vector<JobEvent> events;
+  second.on_job_event([&](const JobEvent& event) { events.push_back(event); });
+  second.look_at_disk();
+  EXPECT_TRUE(events.empty());
+  bench.workbench.reset();
+  second.look_at_disk();
+  ASSERT_EQ(events.size(), 1u);
+  EXPECT_EQ(events[0].job, "");
+  EXPECT_FALSE(second.session().read_only);
+  const auto view = second.job(bench.id, kMetric);
+  EXPECT_TRUE(second.edit(bench.id, {view->track.position, "tab-2", "", {set("title", "Ours")}}, kMetric)
+                  .has_value());
+  EXPECT_THAT(second.undo(bench.id, "tab-2", kMetric)->text, HasSubstr("\"Mine\""));
+}
+
+TEST(Disk, WhatIsOpenOutlivesTheLossOfTheJournal) {
+  Bench bench;
+  bench.edit({set("title", "Mine")});
+  bench.edit({set("stack.seat", "18 wt")});  // a draft
+  std::vector<JobEvent> events;
+  bench.workbench->on_job_event([&](const JobEvent& event) { events.push_back(event); });
+  std::filesystem::remove(bench.folder / "journal.db");
+  bench.workbench->look_at_disk();
+  ASSERT_EQ(events.size(), 1u);
+  EXPECT_EQ(events[0].job, "");
+  EXPECT_EQ(bench.workbench->session().journal, store::Journal::Standing::Renewed);
+  bench.start();
+  const JobView view = bench.view();
+  EXPECT_THAT(view.text, HasSubstr("\"Mine\""));
+  ASSERT_EQ(view.drafts.size(), 1u);
+  EXPECT_EQ(view.drafts[0].draft.typed, "18 wt");
+  EXPECT_TRUE(view.unsaved);
+}
+
+TEST(Disk, AnEditWhoseAnswerWasLostIsDoneOnce) {
+  Bench bench;
+  const EditRequest once{
+      bench.view().track.position, "tab-1.7", "", {insert("stack.discs[0]", "1 x 20 x 0.10 mm")}, false};
+  EditRequest again = once;
+  again.again = true;
+  ASSERT_TRUE(bench.workbench->edit(bench.id, once, kMetric).has_value());
+  bench.edit({set("title", "Another hand")});
+  bench.start();
+  const std::string before = bench.view().text;
+  const auto answer = bench.workbench->edit(bench.id, again, kMetric);
+  EXPECT_EQ(std::get<JobView>(*answer).text, before);
+  again.client = "tab-1.8";
+  again.base = bench.view().track.position;
+  EXPECT_NE(std::get<JobView>(*bench.workbench->edit(bench.id, again, kMetric)).text, before)
+      << "the first request never came";
+}
+
 }  // namespace
 }  // namespace shimwright::server

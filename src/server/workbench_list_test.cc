@@ -165,7 +165,8 @@ TEST(Faults, OfTheJournalAreToldWithTheirStatus) {
   };
   for (const Told& told :
        {Told{Kind::ReadOnly, 403, "read_only"}, Told{Kind::NotThere, 404, "no_such_revision"},
-        Told{Kind::Full, 507, "disk"}, Told{Kind::Disk, 500, "disk"}, Told{Kind::Damaged, 500, "disk"}}) {
+        Told{Kind::Full, 507, "journal_full"}, Told{Kind::Disk, 500, "journal"},
+        Told{Kind::Damaged, 500, "journal"}}) {
     const ApiFault fault = fault_of(store::Fault{told.kind, "what", "remedy"});
     EXPECT_EQ(fault.status, told.status);
     EXPECT_EQ(fault.code, told.code);

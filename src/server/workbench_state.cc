@@ -46,7 +46,8 @@ ApiFault fault_of(const store::Fault& fault) {
                                                     : 500;
   const char* code = fault.kind == Kind::ReadOnly   ? "read_only"
                      : fault.kind == Kind::NotThere ? "no_such_revision"
-                                                    : "disk";
+                     : fault.kind == Kind::Full     ? "journal_full"
+                                                    : "journal";
   return {status, code, fault.what, fault.remedy};
 }
 
@@ -119,6 +120,7 @@ Answer<std::shared_ptr<Workbench::Open>> Workbench::State::begin(const JobFile& 
         return failure(done.error());
     } else {
       job->disk_changed = true;
+      job->disk_missing = !disk;
     }
   }
   return open[file.id] = job;
@@ -144,6 +146,38 @@ Answer<void> Workbench::State::take_over(Open& job, const store::Track& track) {
   job.text = std::move(revision->text);
   job.drafts = std::move(looked_at->drafts);
   return {};
+}
+
+bool Workbench::State::look_at_journal() {
+  if (journal.try_to_write()) {
+    open.clear();  // begun again with what the other one left, and now written down
+    return true;
+  }
+  if (!journal.renew_if_displaced()) return false;
+  for (auto& [id, job] : open) {
+    const auto track = journal.track(job->file.path);
+    const bool is_there =
+        track && *track &&
+        journal.revision(job->file.path, (*track)->position).value_or(store::Revision{}).text == job->text;
+    if (is_there) {
+      job->track = **track;
+      continue;
+    }
+    // a fault is told by the next edit
+    (void)commit(*job, {job->text, job->drafts}, "kept when the journal was taken away", "",
+                 job->track.disk_hash);
+  }
+  return true;
+}
+
+bool Workbench::State::look_at_parts(Open& job) {
+  bool changed = false;
+  for (auto& [name, stamp] : job.parts_files) {
+    const Stamp now = stamp_of(name);
+    changed = changed || !(now == stamp);
+    stamp = now;
+  }
+  return changed;
 }
 
 JobEntry Workbench::State::entry_of(const JobFile& file) {
@@ -180,7 +214,7 @@ JobEntry Workbench::State::entry_of(const JobFile& file) {
 // ---- events
 
 JobEvent Workbench::State::event_of(const Open& job, const std::string& client) const {
-  return {job.file.id, job.track.serial, job.track.position, client, job.disk_changed};
+  return {job.file.id, job.track.serial, job.track.position, client, job.disk_changed, false};
 }
 
 void Workbench::State::announce(const JobEvent& event) const {
@@ -226,6 +260,7 @@ JobView Workbench::State::view(Open& job, const ClientContext& context, Ahead ah
       view.track = job.track;
       view.unsaved = job.unsaved();
       view.disk_changed = job.disk_changed;
+      view.disk_missing = job.disk_missing;
       view.text = job.text;
       view.drafts = job.drafts;
     }
@@ -238,6 +273,10 @@ JobView Workbench::State::view(Open& job, const ClientContext& context, Ahead ah
       outcome = computer.compute(job.file.path, view.text, {context.system, false}, unchanged);
     }
     if (outcome.given_up) continue;
+    {
+      const std::lock_guard lock(mutex);
+      job.parts_files = std::move(outcome.read);
+    }
     view.diagnostics = std::move(outcome.diagnostics);
     if (outcome.computed) {
       view.result = std::move(outcome.computed);

@@ -25,7 +25,9 @@ struct Workbench::Open {
   std::string text;
   std::vector<FaultyDraft> drafts;
   bool disk_changed = false;
+  bool disk_missing = false;
   Stamp stamp;                                               // of the file when it was last looked at
+  std::vector<std::pair<std::string, Stamp>> parts_files;    // that its last computation has read
   std::optional<std::pair<std::int64_t, std::string>> good;  // the last revision with a result, and its text
 
   std::atomic<std::int64_t> n_changes = 0;     // an older computation of this job is given up when it grows
@@ -72,6 +74,11 @@ struct Workbench::State {
                       std::optional<std::string> disk_hash = std::nullopt);
   /// With `mutex` held: takes over what the journal has at `track`.
   Answer<void> take_over(Open& job, const store::Track& track);
+  /// With `mutex` held: the other workbench may have ended, or somebody may have taken the journal away. True
+  /// when clients must look at the session again.
+  bool look_at_journal();
+  /// With `mutex` held: true when a parts file has changed since the job was computed.
+  static bool look_at_parts(Open& job);
   /// With `mutex` held: the list's line of a job.
   JobEntry entry_of(const JobFile& file);
 

@@ -6,6 +6,8 @@
 #include <fmt/core.h>
 #include <sqlite3.h>
 
+#include <filesystem>
+#include <system_error>
 #include <utility>
 
 #include "store/journal_database.h"
@@ -175,6 +177,13 @@ void put_job(Statements& db, const JobRow& job) {
   update->exec();
 }
 
+/// Each change of a job makes its serial grow by one.
+std::int64_t n_changes_of(Statements& db) {
+  const auto sum = db.lend("SELECT coalesce(sum(serial), 0) FROM job");
+  sum->executeStep();
+  return sum->getColumn(0).getInt64();
+}
+
 JobRow job_or_new(Statements& db, const std::string& path) {
   if (auto row = find_job(db, path)) return *row;
   const auto insert = db.lend("INSERT INTO job (path, position, serial, disk_hash) VALUES (?, 0, 0, '')");
@@ -201,8 +210,11 @@ Journal Journal::in_memory() {
 const std::string& Journal::notice() const {
   return database_->notice;
 }
+Journal::Standing Journal::standing() const {
+  return database_->standing;
+}
 bool Journal::read_only() const {
-  return database_->read_only;
+  return standing() == Standing::OtherWrites || standing() == Standing::CannotWrite;
 }
 bool Journal::is_in_memory() const {
   return database_->file.empty();
@@ -211,11 +223,49 @@ const std::string& Journal::file() const {
   return database_->file;
 }
 const std::string& Journal::other_address() const {
-  return database_->other_address;
+  static const std::string nobody;
+  return standing() == Standing::OtherWrites ? database_->address : nobody;
+}
+const std::string& Journal::earlier_address() const {
+  static const std::string nobody;
+  return read_only() ? nobody : database_->address;
 }
 
 void Journal::announce_address(const std::string& address) {
-  if (database_->lock) database_->lock->write(address);
+  if (!database_->lock) return;
+  database_->lock->write(address);
+  database_->announced = address;
+}
+
+bool Journal::try_to_write() {
+  if (!read_only()) return false;
+  if (!LockFile::take(database_->file + ".lock")) return false;
+  OpenedDatabase opened = open_database(database_->file);
+  if (!opened.lock) return false;  // somebody was quicker, or it can be read and no more
+  database_ = std::make_unique<Database>(std::move(opened));
+  return true;
+}
+
+bool Journal::renew_if_displaced() {
+  if (read_only() || is_in_memory() || id_of_file(file()) == database_->file_id) return false;
+  const std::string path = file(), address = database_->announced, log_id = database_->log_id;
+  database_.reset();
+  // the log of the one that is gone belongs to none that comes
+  std::error_code code;
+  if (!log_id.empty() && id_of_file(path + "-wal") == log_id)
+    for (const char* beside : {"-wal", "-shm"}) std::filesystem::remove(path + beside, code);
+  std::filesystem::remove(path + ".tally", code);
+  database_ = std::make_unique<Database>(open_database(path));
+  if (standing() == Standing::Kept) {
+    database_->standing = Standing::Renewed;
+    database_->notice = fmt::format(
+        "The journal {} was removed or replaced while it was in use. What is open was written into the one "
+        "that "
+        "is there now: you can undo only what you do from now on. Your job files are not changed.",
+        path);
+  }
+  announce_address(address);
+  return true;
 }
 
 /// Runs `work` on the database; an exception of SQLite becomes a Fault, and its unfinished changes are
@@ -233,12 +283,18 @@ auto answered(OpenedDatabase& opened, Work&& work) -> Answer<decltype(work(*open
 /// requests for it could be refused.
 template <typename Work>
 auto written(OpenedDatabase& opened, Work&& work) {
-  return answered(opened, [&](Statements& db) {
+  std::int64_t n_changes{};
+  auto value = answered(opened, [&](Statements& db) {
     SQLite::Transaction transaction(db.database(), SQLite::TransactionBehavior::IMMEDIATE);
-    auto value = work(db);
+    auto done = work(db);
+    n_changes = n_changes_of(db);
     transaction.commit();
-    return value;
+    return done;
   });
+  if (!value || opened.file.empty()) return value;
+  opened.tally.write(n_changes);
+  opened.log_id = id_of_file(opened.file + "-wal");
+  return value;
 }
 
 Fault not_there(const std::string& job) {
@@ -270,6 +326,16 @@ Answer<Revision> Journal::revision(const std::string& job, std::int64_t number) 
   if (!found) return failure(std::move(found.error()));
   if (!*found) return failure(not_there(fmt::format("revision {} of {}", number, job)));
   return std::move(**found);
+}
+
+Answer<bool> Journal::has_made(const std::string& client, const std::string& job) const {
+  return answered(*database_, [&](Statements& db) {
+    const auto query = db.lend(
+        "SELECT 1 FROM revision JOIN job ON job.id = revision.job WHERE job.path = ? AND client = ? LIMIT 1");
+    query->bind(1, job);
+    query->bind(2, client);
+    return query->executeStep();
+  });
 }
 
 Answer<Track> Journal::append(const std::string& job, const Entry& entry) {

@@ -73,10 +73,23 @@ struct Entry {
 /// Tested: journal_test.cc, journal_property_test.cc, test/durability
 class Journal {
  public:
+  /// How it stands, beside what notice() says in words.
+  enum class Standing {
+    Kept,         // on the disk, all of it
+    Renewed,      // a new one was started: the old one was damaged, or it was taken away
+    Shortened,    // on the disk, but it has lost its end
+    Beside,       // a newer program's journal was left alone: another one beside it is used
+    OtherWrites,  // another process has it: this one only reads
+    CannotWrite,  // its lock cannot be had, though nobody has it: this one only reads
+    InMemory      // lost at the end
+  };
+
   /// Opens, or begins, the journal in `file`. It is opened in some way whenever it can be: `notice()` says
   /// when that is not the requested one.
   ///
-  /// Another process has it:      read only.
+  /// Another process has it:      read only, until try_to_write().
+  /// Its lock cannot be had:      the same.
+  /// It holds less than it did:   used as it is; standing() and notice() tell.
   /// Damaged:                     renamed to FILE.damaged-1, and a new one is started.
   /// Of a newer program:          left as it is, and FILE.v1 is used beside it.
   /// The folder cannot be used:   kept in memory, lost at the end.
@@ -91,6 +104,7 @@ class Journal {
 
   /// What the user must know of how it was opened; empty when all is well.
   const std::string& notice() const;
+  Standing standing() const;
   bool read_only() const;
   /// True when nothing is kept after the end.
   bool is_in_memory() const;
@@ -101,10 +115,20 @@ class Journal {
   void announce_address(const std::string& address);
   /// Where the process that holds the journal is to be found, when this one only reads.
   const std::string& other_address() const;
+  /// Where the process was to be found that wrote the journal before this one; empty when nobody knows.
+  const std::string& earlier_address() const;
+
+  /// When this one only reads: writes from now on, if it can. True when it does.
+  bool try_to_write();
+  /// When its file was taken away or another one put in its place: opens or begins the one that is there now,
+  /// and returns true. What was in the old one is no longer there.
+  bool renew_if_displaced();
 
   /// The present revision of the job; nothing when it was never saved here.
   Answer<std::optional<Track>> track(const std::string& job) const;
   Answer<Revision> revision(const std::string& job, std::int64_t number) const;
+  /// This client has made a revision of the job.
+  Answer<bool> has_made(const std::string& client, const std::string& job) const;
 
   /// Writes a new revision made from the present one, and moves there.
   Answer<Track> append(const std::string& job, const Entry& entry);

@@ -8,6 +8,7 @@
 #include "store/journal.h"
 #include "store/lock_file.h"
 #include "store/statements.h"
+#include "store/tally.h"
 
 namespace shimwright::store {
 
@@ -18,9 +19,16 @@ struct OpenedDatabase {
   std::unique_ptr<Statements> statements;  // of `db`
   std::string file;                        // empty in memory
   std::string notice;
-  std::string other_address;  // of the workbench that holds it
-  bool read_only = false;
+  std::string address;  // what the lock file says: of the workbench that holds it, or held it before
+  Journal::Standing standing = Journal::Standing::Kept;
+  Tally tally;
+  std::string announced;  // where this workbench is to be found
+  std::string log_id;     // of its log, as it was after the last change
+  std::string file_id;    // tells whether `file` is still the one that is open
 };
+
+/// What tells a file from another one of the same name; empty: there is none.
+std::string id_of_file(const std::string& file);
 
 /// See Journal::open.
 OpenedDatabase open_database(const std::string& file);

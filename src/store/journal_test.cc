@@ -143,6 +143,136 @@ TEST(Journal, ASecondOneOnlyReadsAndSaysWhereTheFirstIs) {
   EXPECT_EQ(text_at(first, "/a"), "two");
 }
 
+TEST(Journal, ASecondOneWritesWhenTheFirstHasEnded) {
+  const TestFolder folder;
+  auto first = std::make_unique<Journal>(Journal::open(folder.file("journal.db")));
+  first->announce_address("http://127.0.0.1:8417/");
+  ASSERT_TRUE(first->append("/a", entry("one")));
+  Journal second = Journal::open(folder.file("journal.db"));
+  EXPECT_EQ(second.standing(), Journal::Standing::OtherWrites);
+  EXPECT_FALSE(second.try_to_write()) << "the first one is still there";
+  first.reset();
+  EXPECT_TRUE(second.try_to_write());
+  EXPECT_EQ(second.standing(), Journal::Standing::Kept);
+  EXPECT_THAT(second.notice(), IsEmpty());
+  EXPECT_EQ(second.earlier_address(), "http://127.0.0.1:8417/");
+  EXPECT_FALSE(second.try_to_write()) << "it does already";
+  ASSERT_TRUE(second.append("/a", entry("two")));
+  ASSERT_TRUE(second.undo("/a"));
+  EXPECT_EQ(text_at(second, "/a"), "one");
+}
+
+TEST(Journal, ALockThatNobodyHoldsIsNotTakenForAnotherWorkbench) {
+  const TestFolder folder;
+  const std::string file = folder.file("journal.db");
+  {
+    Journal journal = Journal::open(file);
+    ASSERT_TRUE(journal.append("/a", entry("one")));
+  }
+  std::ofstream(file + ".lock") << "http://127.0.0.1:1/";  // of one that was killed
+  EXPECT_EQ(Journal::open(file).standing(), Journal::Standing::Kept);
+  std::filesystem::remove(file + ".lock");
+  std::filesystem::create_directory(file + ".lock");  // not even root can open it as a file
+  Journal journal = Journal::open(file);
+  EXPECT_EQ(journal.standing(), Journal::Standing::CannotWrite);
+  EXPECT_TRUE(journal.read_only());
+  EXPECT_THAT(journal.notice(), testing::Not(HasSubstr("nother workbench")));
+  EXPECT_EQ(text_at(journal, "/a"), "one");
+  std::filesystem::remove(file + ".lock");
+  EXPECT_TRUE(journal.try_to_write());
+  EXPECT_TRUE(journal.append("/a", entry("two")));
+}
+
+/// A journal with this many changes, closed again.
+void write_changes(const std::string& file, int n) {
+  Journal journal = Journal::open(file);
+  for (int i = 0; i < n; ++i) ASSERT_TRUE(journal.append("/a", entry("text " + std::to_string(i))));
+}
+
+TEST(Journal, SaysThatItHasLostItsEnd) {
+  const TestFolder folder;
+  const std::string file = folder.file("journal.db"), copy = folder.file("copy.db");
+  write_changes(file, 5);
+  std::filesystem::copy_file(file, copy);
+  write_changes(file, 3);
+  EXPECT_EQ(Journal::open(file).standing(), Journal::Standing::Kept);
+
+  std::filesystem::copy_file(copy, file, std::filesystem::copy_options::overwrite_existing);
+  {
+    Journal journal = Journal::open(file);
+    EXPECT_EQ(journal.standing(), Journal::Standing::Shortened);
+    EXPECT_THAT(journal.notice(), HasSubstr("of 8 changes it holds 5"));
+    EXPECT_EQ(text_at(journal, "/a"), "text 4");
+  }
+  EXPECT_EQ(Journal::open(file).standing(), Journal::Standing::Kept) << "it is told once";
+}
+
+TEST(Journal, SaysThatItWasEmptiedOrTakenAway) {
+  const TestFolder folder;
+  const std::string file = folder.file("journal.db");
+  write_changes(file, 5);
+  std::ofstream(file, std::ios::trunc).flush();
+  EXPECT_EQ(Journal::open(file).standing(), Journal::Standing::Shortened);
+  write_changes(file, 5);
+  std::filesystem::remove(file);
+  EXPECT_EQ(Journal::open(file).standing(), Journal::Standing::Shortened);
+}
+
+TEST(Journal, SaysThatItHasLostItsLog) {
+  const TestFolder folder;
+  const std::string file = folder.file("journal.db"), killed = folder.file("killed.db");
+  write_changes(file, 3);
+  Journal journal = Journal::open(file);
+  ASSERT_TRUE(journal.append("/a", entry("four")));
+  // as a kill leaves it, and without its log
+  std::filesystem::copy_file(file, killed);
+  std::filesystem::copy_file(file + ".tally", killed + ".tally");
+  Journal without = Journal::open(killed);
+  EXPECT_EQ(without.standing(), Journal::Standing::Shortened);
+  EXPECT_EQ(text_at(without, "/a"), "text 2");
+}
+
+TEST(Journal, ATallyThatCannotBeReadSaysNothing) {
+  const TestFolder folder;
+  const std::string file = folder.file("journal.db");
+  for (const char* text : {"", "99", "99 ", "99 9", "many many", "99 98\n"}) {
+    write_changes(file, 2);
+    std::ofstream(file + ".tally", std::ios::trunc) << text;
+    EXPECT_EQ(Journal::open(file).standing(), Journal::Standing::Kept) << text;
+  }
+}
+
+TEST(Journal, BeginsAgainWhenItsFileWasTakenAway) {
+  const TestFolder folder;
+  const std::string file = folder.file("journal.db"), other = folder.file("other.db");
+  write_changes(other, 3);
+  Journal journal = Journal::open(file);
+  journal.announce_address("http://127.0.0.1:8417/");
+  ASSERT_TRUE(journal.append("/a", entry("one")));
+  EXPECT_FALSE(journal.renew_if_displaced());
+  std::filesystem::remove(file);
+  EXPECT_TRUE(journal.renew_if_displaced());
+  EXPECT_EQ(journal.standing(), Journal::Standing::Renewed);
+  EXPECT_FALSE(journal.track("/a").value().has_value());
+  ASSERT_TRUE(journal.append("/a", entry("two")));
+  EXPECT_FALSE(journal.renew_if_displaced());
+  std::filesystem::rename(other, file);
+  EXPECT_TRUE(journal.renew_if_displaced());
+  EXPECT_EQ(text_at(journal, "/a"), "text 2");
+  EXPECT_EQ(Journal::open(file).other_address(), "http://127.0.0.1:8417/");
+}
+
+TEST(Journal, KnowsWhoMadeARevision) {
+  Journal journal = Journal::in_memory();
+  Entry made = entry("one");
+  made.client = "tab 7";
+  ASSERT_TRUE(journal.append("/a", made));
+  ASSERT_TRUE(journal.append("/a", entry("two")));
+  EXPECT_TRUE(journal.has_made("tab 7", "/a").value());
+  EXPECT_FALSE(journal.has_made("tab 7", "/b").value());
+  EXPECT_FALSE(journal.has_made("tab 8", "/a").value());
+}
+
 TEST(LockFile, TheShorterTextOfTheNextHolderStandsAlone) {
   const TestFolder folder;
   const std::string file = folder.file("held.lock");
@@ -153,7 +283,7 @@ TEST(LockFile, TheShorterTextOfTheNextHolderStandsAlone) {
   EXPECT_EQ(LockFile::text_of(file), "http://[::1]:1/");
   EXPECT_FALSE(LockFile::take(file).has_value());
   LockFile taken_over = std::move(*lock);
-  lock.reset();
+  lock = shimwright::failure(LockFile::Fault::Held);
   EXPECT_FALSE(LockFile::take(file).has_value()) << "it moved with its holder";
   EXPECT_EQ(LockFile::text_of(folder.file("none.lock")), "");
   EXPECT_FALSE(LockFile::take(folder.file("none/held.lock")).has_value());

@@ -4,13 +4,18 @@
 #include <sys/file.h>
 #include <unistd.h>
 
+#include <cerrno>
+
 #include "base/disk.h"
 
 namespace shimwright::store {
 
-std::optional<LockFile> LockFile::take(const std::string& file) {
+Result<LockFile, LockFile::Fault> LockFile::take(const std::string& file) {
   Descriptor opened(::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600));
-  if (!opened.is_open() || ::flock(opened.value(), LOCK_EX | LOCK_NB) != 0) return std::nullopt;
+  if (!opened.is_open()) return failure(Fault::Unusable);
+  // the file stays when its holder ends: only the lock on it tells that somebody is there
+  if (::flock(opened.value(), LOCK_EX | LOCK_NB) != 0)
+    return failure(errno == EWOULDBLOCK ? Fault::Held : Fault::Unusable);
   return LockFile(std::move(opened));
 }
 

@@ -66,7 +66,7 @@ it("a text that is no shim is kept as typed, with its fault and the remedy, and 
   const typed = page.getByLabel("as typed");
   await typed.fill("3 x potato");
   await typed.press("Enter");
-  await page.getByText("One value has a fault.").waitFor();
+  await page.getByText("One value has a fault.", { exact: true }).waitFor();
   await expect.poll(() => list.locator(".text").last().textContent()).toBe("3 x potato");
   expect(await page.locator(".hand .fault").textContent()).toMatch(/number/);
   await page.getByText("From the last state without faults").first().waitFor();

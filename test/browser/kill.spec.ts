@@ -21,12 +21,12 @@ it("what is typed while the program is killed is there when it is back", async (
   await travel.fill("30");
   await bench.program.kill();
   await travel.pressSequentially("5 mm"); // on and on, as if nothing were
-  await page.getByText("The program does not answer.").waitFor();
+  await page.getByText("The program does not answer.", { exact: true }).waitFor();
   await type(page, "unit[0].rod", "12.1 mm");
 
   await bench.program.start();
   await settled(page);
-  await expect.poll(() => page.getByText("The program does not answer.").count()).toBe(0);
+  await expect.poll(() => page.getByText("The program does not answer.", { exact: true }).count()).toBe(0);
 
   const fresh = await bench.page();
   await bench.open(fresh, "hardware");
@@ -45,7 +45,7 @@ it("what is typed is there after page and program both went, and no shim is put 
   const entry = page.getByLabel(/new entry/);
   await entry.fill("1 x 12 x 0.10 mm");
   await entry.press("Enter");
-  await page.getByText("The program does not answer.").waitFor();
+  await page.getByText("The program does not answer.", { exact: true }).waitFor();
   await page.close();
 
   await bench.program.start();
@@ -65,9 +65,9 @@ it("undo goes back over the restart", async () => {
   await type(page, "unit[0].seal_friction", "21 N");
   await settled(page);
   await bench.program.kill();
-  await page.getByText("The program does not answer.").waitFor();
+  await page.getByText("The program does not answer.", { exact: true }).waitFor();
   await bench.program.start();
-  await expect.poll(() => page.getByText("The program does not answer.").count()).toBe(0);
+  await expect.poll(() => page.getByText("The program does not answer.", { exact: true }).count()).toBe(0);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect.poll(() => field(page, "unit[0].seal_friction").inputValue()).toBe("17 N");
 });

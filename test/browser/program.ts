@@ -1,5 +1,5 @@
-import { type ChildProcess, spawn } from "node:child_process";
-import { cpSync, mkdtempSync, rmSync } from "node:fs";
+import { type ChildProcess, execFileSync, spawn } from "node:child_process";
+import { cpSync, existsSync, mkdtempSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -8,6 +8,9 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 
 /** The program under test: SHIMWRIGHT_BINARY, or where the README's build puts it. */
 export const binary = process.env["SHIMWRIGHT_BINARY"] ?? join(root, "build/shimwright");
+
+// a file that meets its limit is an error to the program, not its end: so a disk is full for one process alone
+const heedless = 'trap "" XFSZ; exec "$0" "$@"';
 
 /** The program serving a copy of an example, in a folder of its own. */
 export class Program {
@@ -30,11 +33,15 @@ export class Program {
     return program;
   }
 
-  /** Starts it, again at the same address when it ran before. */
-  async start(): Promise<void> {
-    const port = this.address === "" ? [] : ["--port", new URL(this.address).port];
+  get journal(): string {
+    return join(this.folder, "journal.db");
+  }
+
+  /** Starts it, again at the same address when it ran before; `anywhere`: at the one that it takes by itself. */
+  async start(anywhere = false): Promise<void> {
+    const port = this.address === "" || anywhere ? [] : ["--port", new URL(this.address).port];
     const began = performance.now();
-    const child = spawn(binary, ["open", join(this.folder, this.job), "--no-browser", "--journal", join(this.folder, "journal.db"), ...port], { stdio: ["ignore", "pipe", "pipe"] });
+    const child = spawn("sh", ["-c", heedless, binary, "open", join(this.folder, this.job), "--no-browser", "--journal", this.journal, ...port], { stdio: ["ignore", "pipe", "pipe"] });
     this.child = child;
     let said = "";
     await new Promise<void>((resolve, reject) => {
@@ -50,6 +57,20 @@ export class Program {
       child.once("exit", (code) => reject(new Error(`the program ended with ${code} before it served: ${said}`)));
     });
     this.startMs = performance.now() - began;
+  }
+
+  /** Another one on the same folder and journal, at an address of its own. */
+  async second(): Promise<Program> {
+    const other = new Program(this.folder, this.job);
+    await other.start();
+    return other;
+  }
+
+  /** No file that the program writes may grow, until it may again. */
+  fillDisk(full: boolean): void {
+    const log = `${this.journal}-wal`;
+    const limit = full ? String(existsSync(log) ? statSync(log).size : 0) : "unlimited";
+    execFileSync("prlimit", [`--pid=${this.child?.pid ?? 0}`, `--fsize=${limit}:unlimited`]);
   }
 
   /** As a power cut would: it gets no chance to tidy up. */

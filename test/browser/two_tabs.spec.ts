@@ -38,10 +38,11 @@ it("says that the file changed underneath, and offers both ways out", async () =
   const page = await bench.page();
   await bench.open(page, "hardware");
   appendFileSync(file(), "\n# written by another hand\n");
-  await page.getByText("Another program has changed the file.").waitFor();
+  await page.getByText("Another program has changed the file.", { exact: true }).waitFor();
 
+  await page.getByRole("button", { name: "Show both texts" }).click();
   await page.getByRole("button", { name: "Load the file" }).click();
-  await expect.poll(() => page.getByText("Another program has changed the file.").count()).toBe(0);
+  await expect.poll(() => page.getByText("Another program has changed the file.", { exact: true }).count()).toBe(0);
   await page.getByRole("button", { name: "Text", exact: true }).click();
   expect(await page.getByLabel("Text of the job file").inputValue()).toContain("written by another hand");
   await page.getByRole("button", { name: "Text", exact: true }).click();
@@ -49,8 +50,9 @@ it("says that the file changed underneath, and offers both ways out", async () =
   await type(page, "unit[0].seal_friction", "19 N");
   await settled(page);
   appendFileSync(file(), "# and once more\n");
-  await page.getByText("Another program has changed the file.").waitFor();
-  await page.getByRole("button", { name: "Overwrite the file" }).click();
+  await page.getByText("Another program has changed the file.", { exact: true }).waitFor();
+  await page.getByRole("button", { name: "Show both texts" }).click();
+  await page.getByRole("button", { name: "Write the bench over it" }).click();
   await expect.poll(() => readFileSync(file(), "utf8")).toContain("19 N");
   expect(readFileSync(file(), "utf8")).not.toContain("once more");
   expect(readFileSync(file(), "utf8")).toContain("# carried by the front springs"); // remarks stay
@@ -63,11 +65,11 @@ it("a save that meets a changed file writes nothing and lets the hand choose", a
   await settled(page);
   appendFileSync(file(), "# just now\n");
   await page.keyboard.press("Control+s");
-  await page.getByText("Another program has changed the file.").waitFor();
+  await page.getByText("Another program has changed the file.", { exact: true }).waitFor();
   // the browser notes the refused save in its console by itself: that line, and no other, is wanted here
   expect(bench.faults.splice(0)).toEqual([expect.stringContaining("409 (Conflict)")]);
   expect(readFileSync(file(), "utf8")).toContain("# just now");
   expect(readFileSync(file(), "utf8")).not.toContain("23 N");
-  await page.getByRole("button", { name: "Overwrite the file" }).click();
+  await page.getByRole("button", { name: "Write the bench over it" }).click(); // the page shows both texts by itself
   await expect.poll(() => readFileSync(file(), "utf8")).toContain("23 N");
 });

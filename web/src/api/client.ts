@@ -1,7 +1,7 @@
 import type { System } from "../units";
 import { GivenUp, NoAnswer, Refusal } from "./faults";
 import { type Headers, Holding } from "./holding";
-import type { Bend, Drawer, Edit, JobState, ResultDocument, SchemaKey, Session, StackView, Trial } from "./model";
+import type { Bend, DiskText, Drawer, Edit, JobState, ResultDocument, SchemaKey, Session, StackView, Trial } from "./model";
 
 async function answer<T>(request: Promise<Response>): Promise<T> {
   let response: Response;
@@ -58,8 +58,9 @@ export class Client {
     const asked = (headers: Headers): Promise<JobState> => this.get(`/api/jobs/${id}?${this.bending(bend)}`, headers);
     return this.held.taken(asked, () => asked({}));
   }
-  edit(id: string, base: number, edits: readonly Edit[], note: string, bend?: Bend): Promise<JobState> {
-    return this.change(id, "edit", { base, note, edits }, bend);
+  /** `client`: a name of its own for each edit; with `again` the server does what comes under it once. */
+  edit(id: string, base: number, edit: { client: string; note: string; edits: readonly Edit[]; again: boolean }, bend?: Bend): Promise<JobState> {
+    return this.change(id, "edit", { base, ...edit }, bend);
   }
   try(id: string, edits: readonly Edit[], signal: AbortSignal, bend?: Bend): Promise<Trial> {
     const asked = (headers: Headers): Promise<Trial> =>
@@ -71,6 +72,9 @@ export class Client {
   }
   save(id: string, expectDisk: string, over: boolean): Promise<JobState> {
     return this.change(id, "save", { expect_disk: expectDisk, over });
+  }
+  disk(id: string): Promise<DiskText> {
+    return this.get(`/api/jobs/${id}/disk`);
   }
   reload(id: string): Promise<JobState> {
     return this.change(id, "reload", {});

@@ -11,6 +11,7 @@ export type Draft = Schemas["Draft"];
 export type Diagnostic = Schemas["Diagnostic"];
 export type Edit = Schemas["Edit"];
 export type Trial = Schemas["Trial"];
+export type DiskText = Schemas["DiskText"];
 export type JobEvent = Schemas["JobEvent"];
 export type Drawer = Schemas["Drawer"];
 export type DrawerShim = Schemas["DrawerShim"];

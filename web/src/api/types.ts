@@ -589,6 +589,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{id}/disk": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the job's file holds now, to be read beside the text of the job */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    /** @description 16 hex digits, the same for a path for ever. */
+                    id: components["parameters"]["Id"];
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description The file */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["DiskText"];
+                    };
+                };
+                default: components["responses"]["Error"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{id}/result": {
         parameters: {
             query?: never;
@@ -3083,10 +3123,17 @@ export interface components {
             folder: string;
             /** @description Other machines of the network may look too. */
             lan: boolean;
-            /** @description Another workbench holds the journal: looking only. */
+            /** @description The journal can only be read: looking only. */
             read_only: boolean;
             /** @description What the user must know of the journal; empty when all is well. */
             notice: string;
+            /**
+             * @description The same as a word.
+             * @enum {string}
+             */
+            journal: "kept" | "renewed" | "shortened" | "beside" | "other_writes" | "cannot_write" | "in_memory";
+            /** @description Where the workbench is that writes the journal; empty when this one does, or nobody knows. */
+            other_address: string;
             /** @description Id of the job to show first; empty: the list. */
             open: string;
             /** @description The jobs of the folder. */
@@ -3169,6 +3216,8 @@ export interface components {
             unsaved: boolean;
             /** @description The file is not what this text came from. */
             disk_changed: boolean;
+            /** @description There is no file; `disk_changed` is then set too. */
+            disk_missing: boolean;
             /** @description The text of the job file. */
             text: string;
             /** @description What was typed and could not be taken. */
@@ -3320,6 +3369,8 @@ export interface components {
             client: string;
             /** @description What undo calls it. */
             note?: string;
+            /** @description The answer to the first request was lost: nothing is done when this client has changed the job already. So give each such change a client of its own. */
+            again?: boolean;
             /** @description The changes, in order. */
             edits: components["schemas"]["Edit"][];
         };
@@ -3389,7 +3440,7 @@ export interface components {
             client: string;
             /** @description `disk_hash` of the JobState, or of the DiskConflict after the user has seen its text. */
             expect_disk: string;
-            /** @description Write whatever the file holds. */
+            /** @description Write whatever the file holds; its text is put into the journal first, one undo away. */
             over?: boolean;
         };
         /** @description A file that changed underneath. */
@@ -3400,6 +3451,15 @@ export interface components {
             disk_text: string;
             /** @description To be given back as `expect_disk`. */
             disk_hash: string;
+        };
+        /** @description The file of a job, as it lies on the disk. */
+        DiskText: {
+            /** @description What the file holds now. */
+            text: string;
+            /** @description As `disk_hash` of a JobState. */
+            hash: string;
+            /** @description There is no file. */
+            missing: boolean;
         };
         /** @description A job that cannot be computed. */
         Faulty: {
@@ -3506,7 +3566,7 @@ export interface components {
         };
         /** @description Something happened to a job. */
         JobEvent: {
-            /** @description Id of the job. */
+            /** @description Id of the job; empty: the journal itself, so that session and job are to be read again. */
             job: string;
             /** @description As in JobState. */
             serial: number;
@@ -3516,6 +3576,8 @@ export interface components {
             client: string;
             /** @description As in JobState. */
             disk_changed: boolean;
+            /** @description One of its parts files has changed, and so may its result. */
+            parts_changed: boolean;
         };
     };
     responses: {

@@ -51,8 +51,11 @@ class BenchWork {
     this.follow(run);
   }
 
-  private follow({ run, job, revision }: Run): void {
+  private follow(of: Run): void {
+    const { run, job, revision } = of;
     this.run = run;
+    this.watch(of);
+    if (document.visibilityState !== "visible") return;
     const events = workbench.client.runEvents(run);
     this.events = events;
     const on = (name: string, hear: (data: string) => void): void =>
@@ -71,6 +74,19 @@ class BenchWork {
       // the stream ends with the run; before that it is the program that went away
       if (this.progress && events.readyState === EventSource.CLOSED) this.end("The program ended before the run was finished.");
     };
+  }
+
+  /** Follows the run while the page is looked at: it is told again from its begin, and a tab out of view takes no connection. */
+  private watch(run: Run): void {
+    document.addEventListener(
+      "visibilitychange",
+      () => {
+        if (this.run !== run.run || !this.progress) return;
+        this.events?.close();
+        this.follow(run);
+      },
+      { once: true },
+    );
   }
 
   async stop(): Promise<void> {

@@ -12,8 +12,8 @@ class Hand {
   unit = $state(0);
   valve = $state<ValveKey>("piston_valve");
   stroke = $state<Stroke>("compression");
-  /** What lies on the bench: the work, the drawer of jobs, or the file as text. */
-  sheet = $state<"work" | "jobs" | "text">("work");
+  /** What lies on the bench: the work, the drawer of jobs, the file as text, or two texts of it side by side. */
+  sheet = $state<"work" | "jobs" | "text" | "compare">("work");
   /** What the field under the hand means, for the line below the work. */
   hint = $state("");
 

@@ -11,72 +11,87 @@ function shelf(): Shelf & Map<string, string> {
 const set = (path: string, typed: string) => ({ set: path, typed });
 const insert = { insert: "stack.discs[0]", typed: "3 x 24 x 0.15 mm" };
 
+let n = 0;
+const box = (on: Shelf = shelf(), key = "job"): Outbox => new Outbox(on, key, () => `tab.${++n}`);
+
+/** Sends all, and tells what went. */
+function sent(from: Outbox): unknown[] {
+  const all: unknown[] = [];
+  for (let parcel = from.next(); parcel; parcel = from.next()) {
+    from.sending(parcel);
+    all.push(parcel.edits[0]);
+    from.delivered(parcel);
+  }
+  return all;
+}
+
 describe("the outbox", () => {
   it("keeps only the newest value for a path that waits", () => {
-    const box = new Outbox(shelf(), "job");
-    box.add([set("seat", "1")], "seat");
-    box.add([set("seat", "18 mm")], "seat");
-    expect(box.next(4)?.edits).toEqual([set("seat", "18 mm")]);
+    const out = box();
+    out.add([set("seat", "1")], "seat");
+    out.add([set("seat", "18 mm")], "seat");
+    expect(sent(out)).toEqual([set("seat", "18 mm")]);
   });
 
   it("does not touch what is on its way", () => {
-    const box = new Outbox(shelf(), "job");
-    box.add([set("seat", "1")], "seat");
-    const sent = box.next(4);
-    box.add([set("seat", "18 mm")], "seat");
-    expect(sent?.edits).toEqual([set("seat", "1")]);
-    box.delivered();
-    expect(box.next(5)?.edits).toEqual([set("seat", "18 mm")]);
+    const out = box();
+    out.add([set("seat", "1")], "seat");
+    const first = out.next()!;
+    out.sending(first);
+    out.add([set("seat", "18 mm")], "seat");
+    expect(first.edits).toEqual([set("seat", "1")]);
+    out.delivered(first);
+    expect(sent(out)).toEqual([set("seat", "18 mm")]);
   });
 
   it("keeps the order of parts moved and values typed", () => {
-    const box = new Outbox(shelf(), "job");
-    box.add([set("seat", "1")], "seat");
-    box.add([insert], "shims added");
-    box.add([set("seat", "2")], "seat");
-    const order: unknown[] = [];
-    for (let parcel = box.next(1); parcel; parcel = box.next(1)) {
-      order.push(parcel.edits[0]);
-      box.delivered();
-    }
-    expect(order).toEqual([set("seat", "1"), insert, set("seat", "2")]);
+    const out = box();
+    out.add([set("seat", "1")], "seat");
+    out.add([insert], "shims added");
+    out.add([set("seat", "2")], "seat");
+    expect(sent(out)).toEqual([set("seat", "1"), insert, set("seat", "2")]);
   });
 
-  it("is there again after the page was closed", () => {
+  it("lies on the shelf, says there what went off, and leaves nothing behind", () => {
     const kept = shelf();
-    new Outbox(kept, "job").add([set("seat", "18 mm")], "seat");
-    const again = new Outbox(kept, "job");
-    expect(again.typed("seat")).toBe("18 mm");
-    again.next(1);
-    again.delivered();
+    const out = box(kept);
+    out.add([insert], "shims added");
+    const parcel = out.next()!;
+    out.sending(parcel);
+    expect(JSON.parse(kept.get("job") ?? "")).toEqual([{ id: parcel.id, edits: [insert], note: "shims added", sent: true }]);
+    out.delivered(parcel);
     expect(kept.size).toBe(0);
   });
 
-  it("sends a value again after a silence, and adds a shim once", () => {
-    const box = new Outbox(shelf(), "job");
-    box.add([set("seat", "18 mm")], "seat");
-    box.next(4);
-    box.settle({ serial: 5, undo_note: "seat" });
-    expect(box.empty).toBe(false);
-
-    const shims = new Outbox(shelf(), "other");
-    shims.add([insert], "shims added");
-    shims.next(4);
-    shims.settle({ serial: 5, undo_note: "shims added" });
-    expect(shims.empty).toBe(true);
-  });
-
-  it("adds a shim again that the server never had", () => {
-    const box = new Outbox(shelf(), "job");
-    box.add([insert], "shims added");
-    box.next(4);
-    box.settle({ serial: 4, undo_note: "seat" });
-    expect(box.next(4)?.edits).toEqual([insert]);
-  });
-
-  it("begins empty beside text that it did not write", () => {
+  it("takes over what a closed page has left, under the names it had, before its own", () => {
     const kept = shelf();
-    kept.setItem("job", "{not ours");
-    expect(new Outbox(kept, "job").empty).toBe(true);
+    const closed = box(kept, "job.closed");
+    closed.add([insert], "shims added");
+    const parcel = closed.next()!;
+    closed.sending(parcel);
+    const out = box(kept, "job.open");
+    out.add([set("seat", "18 mm")], "seat");
+    out.inherit(kept.get("job.closed") ?? "");
+    expect(out.next()).toEqual({ ...parcel, sent: true });
+    expect(out.typed("seat")).toBe("18 mm");
+    expect(sent(out)).toEqual([insert, set("seat", "18 mm")]);
+  });
+
+  it("goes on without a shelf, and says that what waits would not outlive the page", () => {
+    const full = shelf();
+    full.setItem = () => {
+      throw new Error("no room");
+    };
+    const out = box(full);
+    out.add([insert], "shims added");
+    expect(out.shelved).toBe(false);
+    expect(sent(out)).toEqual([insert]);
+    expect(out.shelved).toBe(true);
+  });
+
+  it("finds nothing in text that it did not write", () => {
+    const out = box();
+    for (const text of ["{not ours", "7", "[7, {}]", "null"]) out.inherit(text);
+    expect(out.empty).toBe(true);
   });
 });

@@ -2,11 +2,13 @@ import type { Edit } from "../api/model";
 
 /** One thing the hand did, on its way to the server. */
 export interface Parcel {
+  /** Its own name among all parcels of all tabs: the server does what comes under one name once. */
+  readonly id: string;
   readonly edits: readonly Edit[];
   /** Words for undo: "seat of the rebound stack". */
   readonly note: string;
-  /** The job's serial when it was sent; absent: not sent yet. */
-  sentOn?: number;
+  /** It went off once, and nobody knows whether it arrived. */
+  sent?: true;
 }
 
 /** Where the outbox survives the page: localStorage, or a plain map in tests. */
@@ -20,19 +22,20 @@ const pathOf = (edit: Edit): string | undefined => ("set" in edit ? edit.set : u
 const onlySets = (parcel: Parcel): boolean => parcel.edits.every((edit) => "set" in edit);
 
 /**
- * What was typed and not yet acknowledged, in order. It lies on the shelf until the server says it has it, so that
- * neither a closed tab nor a killed server loses a keystroke. One parcel is on its way at a time; further values for a
+ * What was typed in one job and not yet acknowledged, in order. It lies on the shelf until the server says it has it, so
+ * that neither a closed tab nor a killed server loses a keystroke. One parcel is on its way at a time; further values for a
  * path that still waits take its place.
  */
 export class Outbox {
-  private parcels: Parcel[];
+  private parcels: Parcel[] = [];
+  /** The browser has room for it: it outlives the page. */
+  shelved = true;
 
   constructor(
     private readonly shelf: Shelf,
     private readonly key: string,
-  ) {
-    this.parcels = readParcels(shelf.getItem(key));
-  }
+    private readonly newId: () => string,
+  ) {}
 
   get size(): number {
     return this.parcels.length;
@@ -43,45 +46,42 @@ export class Outbox {
 
   add(edits: readonly Edit[], note: string): void {
     const last = this.parcels.at(-1);
-    const added: Parcel = { edits, note };
-    const joins = last !== undefined && last.sentOn === undefined && onlySets(last) && onlySets(added);
+    const added: Parcel = { id: this.newId(), edits, note };
+    const joins = last !== undefined && !last.sent && onlySets(last) && onlySets(added);
     if (joins && last.note === note) {
       const paths = new Set(edits.map(pathOf));
-      this.parcels[this.parcels.length - 1] = {
-        edits: [...last.edits.filter((edit) => !paths.has(pathOf(edit))), ...edits],
-        note,
-      };
+      this.parcels[this.parcels.length - 1] = { ...last, edits: [...last.edits.filter((edit) => !paths.has(pathOf(edit))), ...edits] };
     } else {
       this.parcels.push(added);
     }
     this.keep();
   }
 
-  /** The parcel to send now, marked as sent while the job was at this serial. */
-  next(serial: number): Parcel | undefined {
-    const first = this.parcels[0];
-    if (first === undefined) return undefined;
-    first.sentOn = serial;
-    this.keep();
-    return first;
-  }
-
-  /** The server has the first parcel, or refused it for good. */
-  delivered(): void {
-    this.parcels.shift();
+  /** What goes before all that waits. */
+  addFirst(edits: readonly Edit[], note: string): void {
+    this.parcels.unshift({ id: this.newId(), edits, note });
     this.keep();
   }
 
-  /**
-   * After a silence: was the first parcel taken before the server went? Values may be sent twice; a shim may not be added
-   * twice, so that what moves parts counts as taken when the server's last step has its words and its serial went on.
-   */
-  settle(state: { serial: number; undo_note: string }): void {
-    const first = this.parcels[0];
-    if (first?.sentOn === undefined) return;
-    const taken = state.serial > first.sentOn && state.undo_note === first.note;
-    if (taken && !onlySets(first)) this.parcels.shift();
-    else delete first.sentOn;
+  /** Takes over what another outbox has left on the shelf: it was typed before what is in here. */
+  inherit(text: string): void {
+    this.parcels.unshift(...readParcels(text, this.newId));
+    this.keep();
+  }
+
+  /** The parcel to send now. */
+  next(): Parcel | undefined {
+    return this.parcels[0];
+  }
+  /** It goes off. What was sent is on the shelf as such before it leaves. */
+  sending(parcel: Parcel): void {
+    if (parcel.sent) return;
+    parcel.sent = true;
+    this.keep();
+  }
+  /** The server has it, or refused it for good. */
+  delivered(parcel: Parcel): void {
+    this.parcels = this.parcels.filter((one) => one.id !== parcel.id);
     this.keep();
   }
 
@@ -95,16 +95,23 @@ export class Outbox {
   }
 
   private keep(): void {
-    if (this.empty) this.shelf.removeItem(this.key);
-    else this.shelf.setItem(this.key, JSON.stringify(this.parcels));
+    try {
+      if (this.empty) this.shelf.removeItem(this.key);
+      else this.shelf.setItem(this.key, JSON.stringify(this.parcels));
+      this.shelved = true;
+    } catch {
+      this.shelved = false; // full, or forbidden: it is sent all the same
+    }
   }
 }
 
-function readParcels(text: string | null): Parcel[] {
-  if (text === null) return [];
+function readParcels(text: string, newId: () => string): Parcel[] {
   try {
     const found: unknown = JSON.parse(text);
-    return Array.isArray(found) ? (found as Parcel[]) : [];
+    if (!Array.isArray(found)) return [];
+    return (found as Partial<Parcel>[]).flatMap((one) =>
+      Array.isArray(one.edits) ? [{ ...one, id: one.id ?? newId(), edits: one.edits, note: one.note ?? "" }] : [],
+    );
   } catch {
     return []; // another program's text under our key
   }

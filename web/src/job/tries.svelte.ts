@@ -4,8 +4,7 @@ import type { Draft, Edit, ResultDocument } from "../api/model";
 import { tick } from "svelte";
 import { markEdit, measureDrawn } from "./latency";
 import type { LoadedStack } from "./load.svelte";
-
-const shelf = "shimwright.tried.";
+import { keyOf } from "./tab";
 
 /**
  * What would be, while a finger drags or types: computed and not kept. One question is on its way, the newest wins. A value
@@ -33,7 +32,7 @@ export class Tries {
       this.clear();
       return;
     }
-    if (edits.every((edit) => "set" in edit)) localStorage.setItem(shelf + job, JSON.stringify(edits));
+    if (edits.every((edit) => "set" in edit)) localStorage.setItem(keyOf("tried", job), JSON.stringify(edits));
     markEdit();
     this.over = false;
     this.waiting = edits;
@@ -42,7 +41,7 @@ export class Tries {
 
   /** What was tried is being kept: the picture stays until the answer to that comes. */
   end(job: string): void {
-    localStorage.removeItem(shelf + job);
+    localStorage.removeItem(keyOf("tried", job));
     this.over = true;
     this.waiting = undefined;
     this.asked?.abort();
@@ -52,12 +51,6 @@ export class Tries {
   clear(): void {
     this.preview = undefined;
     this.drafts = [];
-  }
-
-  /** What was being tried when the page ended. */
-  left(job: string): readonly Edit[] | undefined {
-    const kept = localStorage.getItem(shelf + job);
-    return kept === null ? undefined : (JSON.parse(kept) as Edit[]);
   }
 
   private async run(job: string): Promise<void> {
