@@ -30,6 +30,7 @@ struct Fine {
   std::vector<double> radius, log_radius;
   std::vector<int> at;                    // of each station
   std::vector<double> constant, square;  // load outside each piece, as plate::loaded_shape takes it
+  std::vector<double> pressure;          // on each piece, as a share
 };
 
 Fine fine_grid(const Valve& valve, const std::vector<double>& station, int n) {
@@ -57,6 +58,7 @@ Fine fine_grid(const Valve& valve, const std::vector<double>& station, int n) {
       fine.radius.push_back(edge[k] + (edge[k + 1] - edge[k]) * j / kParts);
       fine.constant.push_back(layout.load_constant[of]);
       fine.square.push_back(layout.load_square[of]);
+      fine.pressure.push_back(-2.0 * layout.load_square[of]);
     }
   }
   fine.radius.push_back(edge.back());
@@ -99,12 +101,19 @@ double integral(const Fine& fine, const std::vector<double>& of) {
   return sum;
 }
 
-/// The stress function F = r N_r at unit E t for the strain that a slope leaves in the radius: r F'' + F' -
-/// F / r = -strain, no travel at the clamp, no force at the rim.
-std::vector<double> stress_function(const Fine& fine, double poisson_ratio, const std::vector<double>& strain) {
+/// Stress function F = r N_r and travel u at unit E t.
+struct Membrane {
+  std::vector<double> force, travel, travel_rate;
+};
+
+/// For the strain that a slope leaves along the radius: r F'' + F' - F / r = -strain, no travel at the clamp,
+/// no force at the rim.
+Membrane membrane_of(const Fine& fine, double poisson_ratio, const std::vector<double>& strain) {
   const std::size_t n = fine.radius.size();
   const std::vector<double>& r = fine.radius;
-  std::vector<double> f(n), df(n);
+  const double nu = poisson_ratio;
+  Membrane out{std::vector<double>(n), std::vector<double>(n), std::vector<double>(n)};
+  std::vector<double> rate(n);
   double over = 0.0;   // integral of strain / r
   double times = 0.0;  // integral of strain r
   for (std::size_t k = 0; k < n; ++k) {
@@ -113,16 +122,22 @@ std::vector<double> stress_function(const Fine& fine, double poisson_ratio, cons
       over += h * (strain[k] / r[k] + strain[k - 1] / r[k - 1]);
       times += h * (strain[k] * r[k] + strain[k - 1] * r[k - 1]);
     }
-    f[k] = -0.5 * (r[k] * over - times / r[k]);
+    out.force[k] = -0.5 * (r[k] * over - times / r[k]);
+    rate[k] = -0.5 * (over + times / (r[k] * r[k]));
   }
   // A r + B / r added: at the clamp r F' = nu F, where the particular part and its slope are zero
-  const double b2 = r[0] * r[0];
-  const double ratio = (1.0 - poisson_ratio) / (1.0 + poisson_ratio) * b2;  // B / A
-  const double outer = r[n - 1];
-  const double a = -f[n - 1] / (outer + ratio / outer);
-  for (std::size_t k = 0; k < n; ++k) f[k] += a * (r[k] + ratio / r[k]);
-  return f;
+  const double ratio = (1.0 - nu) / (1.0 + nu) * r[0] * r[0];  // B / A
+  const double a = -out.force[n - 1] / (r[n - 1] + ratio / r[n - 1]);
+  for (std::size_t k = 0; k < n; ++k) {
+    out.force[k] += a * (r[k] + ratio / r[k]);
+    rate[k] += a * (1.0 - ratio / (r[k] * r[k]));
+    out.travel[k] = r[k] * rate[k] - nu * out.force[k];
+    out.travel_rate[k] = out.force[k] / r[k] - nu * rate[k] - strain[k];
+  }
+  return out;
 }
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 int pair_of(int i, int j) {
   const auto [a, b] = std::minmax(i, j);
@@ -143,6 +158,58 @@ std::array<double, kPairs * kPairs> second_derivatives(Coefficient&& c) {
               12.0 * even * (k == l ? 1.0 : 2.0);
         }
   return rows;
+}
+
+std::vector<double> product(const std::vector<double>& a, const std::vector<double>& b) {
+  std::vector<double> out(a.size());
+  for (std::size_t k = 0; k < a.size(); ++k) out[k] = a[k] * b[k];
+  return out;
+}
+
+/// What is of second order in the slopes, by virtual work: a lift of the integral of sin(slope), and a
+/// pressure that stays square to the surface, which moves inwards.
+void add_large_slopes(const Fine& fine, const std::array<Shape, kModes>& mode,
+                      const std::array<Membrane, kPairs>& membrane, double seat_radius, Disc& disc) {
+  const std::size_t n = fine.radius.size();
+  for (int i = 0; i < kModes; ++i)
+    for (int j = 0; j < kModes; ++j)
+      for (int k = j; k < kModes; ++k) {
+        const double times = j == k ? 1.0 : 2.0;
+        const Shape& mi = mode[at(i)];
+        const Shape& mj = mode[at(j)];
+        const Shape& mk = mode[at(k)];
+        const Membrane& jk = membrane[at(pair_of(j, k))];
+        const Membrane& ij = membrane[at(pair_of(i, j))];
+        const Membrane& ik = membrane[at(pair_of(i, k))];
+        double bow = 0.0;  // integral of half the slope's square times the slope of mode i
+        double work = 0.0;
+        double before = 0.0;
+        for (std::size_t q = 0; q < n; ++q) {
+          const double r = fine.radius[q];
+          if (q > 0) {
+            const std::size_t b = q - 1;
+            bow += 0.25 * times * (r - fine.radius[b]) *
+                   (mi.slope[q] * mj.slope[q] * mk.slope[q] + mi.slope[b] * mj.slope[b] * mk.slope[b]);
+          }
+          const double value =
+              0.5 * times * mi.lift[q] * (jk.travel[q] + r * jk.travel_rate[q]) - r * bow -
+              r * 0.5 * times * (ij.travel[q] * mk.slope[q] + ik.travel[q] * mj.slope[q]);
+          if (q > 0) work += 0.5 * (value + before) * (r - fine.radius[q - 1]) * fine.pressure[q - 1];
+          before = value;
+          if (q > 0 && fine.radius[q - 1] < seat_radius && r >= seat_radius * (1.0 - kSame))
+            disc.seat_bow[at(i * kPairs + pair_of(j, k))] = bow;
+        }
+        disc.pressure_turn[at(i * kPairs + pair_of(j, k))] = kTwoPi * work;
+      }
+  for (int i = 0; i < kModes; ++i)
+    for (int j = 0; j < kModes; ++j)
+      for (std::size_t q = 0; q + 1 < n; ++q) {
+        const auto value = [&](std::size_t k) {
+          return fine.radius[k] * mode[at(i)].slope[k] * mode[at(j)].slope[k];
+        };
+        disc.pressure_arm[at(i * kModes + j)] -= kTwoPi * fine.pressure[q] * 0.5 * (value(q) + value(q + 1)) *
+                                                 (fine.radius[q + 1] - fine.radius[q]);
+      }
 }
 
 Disc disc_of(const Valve& valve, const std::vector<double>& station, int n) {
@@ -213,25 +280,15 @@ Disc disc_of(const Valve& valve, const std::vector<double>& station, int n) {
   }
 
   // energy of stretching: an eighth of the sum of c(i, j, k, l) y_i y_j y_k y_l
-  std::array<std::array<double, kPairs>, kPairs> energy{};
+  std::array<Membrane, kPairs> membrane;
   for (int i = 0; i < kModes; ++i)
-    for (int j = i; j < kModes; ++j) {
-      std::vector<double> strain(n_fine);
-      for (std::size_t k = 0; k < n_fine; ++k)
-        strain[k] = mode[static_cast<std::size_t>(i)].slope[k] * mode[static_cast<std::size_t>(j)].slope[k];
-      const std::vector<double> force = stress_function(fine, nu, strain);
-      for (int k = 0; k < kModes; ++k)
-        for (int l = k; l < kModes; ++l) {
-          std::vector<double> work(n_fine);
-          for (std::size_t q = 0; q < n_fine; ++q)
-            work[q] = force[q] * mode[static_cast<std::size_t>(k)].slope[q] * mode[static_cast<std::size_t>(l)].slope[q];
-          energy[static_cast<std::size_t>(pair_of(i, j))][static_cast<std::size_t>(pair_of(k, l))] =
-              kTwoPi * integral(fine, work);
-        }
-    }
+    for (int j = i; j < kModes; ++j)
+      membrane[at(pair_of(i, j))] = membrane_of(fine, nu, product(mode[at(i)].slope, mode[at(j)].slope));
   disc.stretch = second_derivatives([&](int i, int j, int k, int l) {
-    return 0.125 * energy[static_cast<std::size_t>(pair_of(i, j))][static_cast<std::size_t>(pair_of(k, l))];
+    const std::vector<double> strain = product(mode[at(k)].slope, mode[at(l)].slope);
+    return 0.125 * kTwoPi * integral(fine, product(membrane[at(pair_of(i, j))].force, strain));
   });
+  add_large_slopes(fine, mode, membrane, valve.seat_radius, disc);
   return disc;
 }
 

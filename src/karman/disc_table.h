@@ -35,6 +35,12 @@ struct Disc {
   std::array<double, kModes> pressure_force{};  // work of unit pressure on each mode
   // second derivatives of the energy: row (i, j) times the products of amplitudes (k, l), k <= l
   std::array<double, kPairs * kPairs> stretch{};  // of stretching, unit E t
+
+  // what large slopes add, where the disc is the face: row i times the products of amplitudes (k, l)
+  std::array<double, kModes * kPairs> pressure_turn{};  // force on mode i at unit pressure
+  std::array<double, kModes * kPairs> seat_bow{};  // d/d amplitude i of what the lift at the seat loses [m]
+  // force on the modes at unit pressure by a disc that lies a unit below the middle, times the amplitudes
+  std::array<double, kModes * kModes> pressure_arm{};
 };
 
 /// Discs of all rims that a search may use, on one valve. Thickness enters by t^3 and t alone, so it is not

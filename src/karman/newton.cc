@@ -79,7 +79,8 @@ double dot(const double* a, const double* b) {
 
 }  // namespace
 
-void Newton::begin(State& state) const {
+void Newton::begin(State& state) {
+  std::fill_n(force_.begin(), pile_.n_points, 0.0);
   for (int l = 0; l < pile_.n_layers; ++l) state.amplitude[l].fill(0.0);
   std::fill_n(state.active.begin(), pile_.n_points, 0);
   for (int r = 0; r < pile_.n_runs; ++r) {
@@ -103,6 +104,16 @@ void Newton::turn_layers(const State& state) {
       rest[i] *= 2.0 / 3.0;  // the gradient is a third of it
     }
     for (int i = 0; i < kModes; ++i) h[i][i] += 1.0;
+    // what presses away from the middle turns with the surface
+    const double arm = l == 0 ? pile_.layers[0].offset : 0.0;
+    for (int t = 0; t < n_touch_[l]; ++t) {
+      const Touch& at = touch_[l][t];
+      const double* slope = pile_.slope_at(l, at.station);
+      const double f = force_[active_point_[at.active]] * layer.give *
+                       (pile_.points[active_point_[at.active]].lower == kSeat ? arm : layer.half_height);
+      for (int i = 0; i < kModes; ++i)
+        for (int j = 0; j < kModes; ++j) h[i][j] += f * slope[i] * slope[j];
+    }
     if (!invert(h, tangent.give)) {
       // where the modes would give way, as if they only bent
       tangent.give = {};
@@ -113,12 +124,42 @@ void Newton::turn_layers(const State& state) {
     multiply(tangent.give, rest, tangent.rest.data());
     if (l == 0) {
       double pushed[kWidth] = {};
-      for (int i = 0; i < kModes; ++i) pushed[i] = layer.give * layer.disc->pressure_force[i];
+      const Disc& disc = *layer.disc;
+      double z[kPairs];
+      int at = 0;
+      for (int i = 0; i < kModes; ++i)
+        for (int j = i; j < kModes; ++j) z[at++] = y[i] * y[j];
+      seat_loss_ = 0.0;
+      for (int i = 0; i < kModes; ++i) {
+        double push = disc.pressure_force[i];
+        double bow = 0.0;
+        for (int k = 0; k < kPairs; ++k) {
+          push += disc.pressure_turn[i * kPairs + k] * z[k];
+          bow += disc.seat_bow[i * kPairs + k] * z[k];
+        }
+        for (int j = 0; j < kModes; ++j) push += layer.offset * disc.pressure_arm[i * kModes + j] * y[j];
+        pushed[i] = layer.give * push;
+        seat_loss_ += y[i] * bow / 3.0;
+      }
       multiply(tangent.give, pushed, tangent.rest_rate.data());
     } else {
       tangent.rest_rate.fill(0.0);
     }
   }
+}
+
+/// A surface lies `arm` from the middle of its layer: where the layer slopes, less lift for what is below, more
+/// for what is above, by half the arm times the slope's square.
+void Newton::touch(const State& state, int layer, int active, int station, double sign, double arm) {
+  Touch& touch = touch_[layer][n_touch_[layer]++];
+  const double* slope = pile_.slope_at(layer, station);
+  const double* lift = pile_.lift_at(layer, station);
+  const double phi = dot(slope, state.amplitude[layer].data());
+  touch.active = active;
+  touch.station = station;
+  touch.sign = sign;
+  touch.rest = sign * 0.5 * arm * phi * phi;
+  for (int i = 0; i < kWidth; ++i) touch.lift[i] = lift[i] - sign * arm * phi * slope[i];
 }
 
 void Newton::list_active(const State& state) {
@@ -133,11 +174,12 @@ void Newton::list_active(const State& state) {
     int first = a;
     if (point.lower != kSeat) {
       const int l = point.lower;
-      touch_[l][n_touch_[l]++] = {a, point.station, -1.0};
+      touch(state, l, a, point.station, -1.0, pile_.layers[l].half_height);
       first = std::min(first, touch_[l][0].active);
     }
     const int u = point.upper;
-    touch_[u][n_touch_[u]++] = {a, point.station, 1.0};
+    touch(state, u, a, point.station, 1.0,
+          point.lower == kSeat ? pile_.layers[u].offset : pile_.layers[u].half_height);
     row_first_[a] = std::min(first, touch_[u][0].active);
   }
 }
@@ -151,13 +193,13 @@ void Newton::assemble() {
     for (int i = 0; i < n_touch_[l]; ++i) {
       const Touch& ti = touch_[l][i];
       double given[kWidth] = {};
-      multiply(tangent_[l].give, pile_.lift_at(l, ti.station), given);
+      multiply(tangent_[l].give, ti.lift.data(), given);
       for (double& g : given) g *= layer.give;
       const double* remainder = &pile_.remainder[layer.first + ti.station * kMostStations];
       double* row = &matrix_[ti.active * kMostActive];
       for (int j = 0; j <= i; ++j) {
         const Touch& tj = touch_[l][j];
-        const double give = remainder[tj.station] + dot(given, pile_.lift_at(l, tj.station));
+        const double give = remainder[tj.station] + dot(given, tj.lift.data());
         row[tj.active] += ti.sign * tj.sign * give;
       }
     }
@@ -206,14 +248,21 @@ void Newton::find_forces(const State&) {
   for (int l = 0; l < pile_.n_layers; ++l)
     for (int i = 0; i < n_touch_[l]; ++i) {
       const Touch& touch = touch_[l][i];
-      const double* lift = pile_.lift_at(l, touch.station);
-      constant_[touch.active] -= touch.sign * dot(lift, tangent_[l].rest.data());
+      const double* lift = touch.lift.data();
+      constant_[touch.active] -= touch.sign * (touch.rest + dot(lift, tangent_[l].rest.data()));
+      if (pile_.points[active_point_[touch.active]].lower == kSeat) constant_[touch.active] += seat_loss_;
       if (l == 0)
         by_pressure_[touch.active] -=
             touch.sign * (pile_.pressure_lift[touch.station] + dot(lift, tangent_[l].rest_rate.data()));
     }
   solve_factored(constant_.data());
   solve_factored(by_pressure_.data());
+}
+
+/// Lift of a surface that lies `height` over the middle of its layer.
+double Newton::surface(const State& state, int layer, int station, double height) const {
+  const double phi = dot(pile_.slope_at(layer, station), state.amplitude[layer].data());
+  return lift_[layer][station] + 0.5 * height * phi * phi;
 }
 
 /// From the forces to the amplitudes, the lifts and the gaps.
@@ -242,7 +291,7 @@ void Newton::spread(State& state) {
       const Touch& touch = touch_[l][i];
       const double f = touch.sign * force_[active_point_[touch.active]];
       const double f_rate = touch.sign * by_pressure_[touch.active];
-      const double* mode = pile_.lift_at(l, touch.station);
+      const double* mode = touch.lift.data();
       for (int m = 0; m < kModes; ++m) {
         push[m] += layer.give * f * mode[m];
         push_rate[m] += layer.give * f_rate * mode[m];
@@ -270,9 +319,13 @@ void Newton::spread(State& state) {
   change_ = whole > 0.0 ? std::sqrt(changed / whole) : 0.0;
   for (int q = 0; q < pile_.n_points; ++q) {
     const Point& point = pile_.points[q];
-    double gap = point.gap + lift_[point.upper][point.station];
-    if (point.lower != kSeat) gap -= lift_[point.lower][point.station];
-    gap_[q] = gap;
+    const int k = point.station;
+    if (point.lower == kSeat) {
+      gap_[q] = point.gap + surface(state, 0, k, -pile_.layers[0].offset) - seat_loss_;
+    } else {
+      gap_[q] = point.gap + surface(state, point.upper, k, -pile_.layers[point.upper].half_height) -
+                surface(state, point.lower, k, pile_.layers[point.lower].half_height);
+    }
   }
 }
 
@@ -314,9 +367,9 @@ int Newton::flip(State& state, int release_run) const {
 }
 
 bool Newton::step(State& state, int release_run, double lowest, double highest) {
-  turn_layers(state);
   list_active(state);
   if (n_active_ == kMostActive) return false;
+  turn_layers(state);
   assemble();
   if (!factor()) return false;
   find_forces(state);
@@ -352,7 +405,7 @@ Solved Newton::solve_release(State& state, int run, double lowest, double highes
       break;
     }
   }
-  solved.lift = lift_[0][pile_.seat_station];
+  solved.lift = surface(state, 0, pile_.seat_station, -pile_.layers[0].offset) - seat_loss_;
   solved.slope = slope_;
   return solved;
 }

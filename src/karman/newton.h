@@ -33,7 +33,7 @@ class Newton {
   Newton(const Newton&) = delete;
 
   /// Flat, only rims that lie on each other pressing, and the seat where it preloads.
-  void begin(State& state) const;
+  void begin(State& state);
 
   /// From `state` to equilibrium at its pressure.
   Solved solve(State& state);
@@ -54,13 +54,15 @@ class Newton {
 
  private:
   bool step(State& state, int release_run, double lowest, double highest);
-  void turn_layers(const State& state);
   void list_active(const State& state);
+  void turn_layers(const State& state);
+  void touch(const State& state, int layer, int active, int station, double sign, double arm);
   void assemble();
   bool factor();
   void solve_factored(double* x) const;
   void find_forces(const State& state);
   void spread(State& state);
+  double surface(const State& state, int layer, int station, double height) const;
   int flip(State& state, int release_run) const;
 
   struct Tangent {
@@ -70,7 +72,9 @@ class Newton {
   struct Touch {
     int active = 0;  // index among the active points
     int station = 0;
-    double sign = 0.0;  // +1: pushes the layer up
+    double sign = 0.0;                // +1: pushes the layer up
+    double rest = 0.0;                // lift of the surface there beside `lift` times the amplitudes [m]
+    std::array<double, kWidth> lift;  // of the surface there by the modes, about the present slope
   };
 
   const Pile& pile_;
@@ -87,6 +91,7 @@ class Newton {
   std::array<std::array<double, kMostStations>, kMostLayers> lift_;
   std::array<std::array<double, kWidth>, kMostLayers> rate_;
   double slope_ = 0.0;
+  double seat_loss_ = 0.0;  // of the lift at the seat, by slopes that are large [m]
   double change_ = 0.0;  // of the amplitudes in the last step, by energy
   double force_scale_ = 0.0;
 };
