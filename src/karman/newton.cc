@@ -104,16 +104,6 @@ void Newton::turn_layers(const State& state) {
       rest[i] *= 2.0 / 3.0;  // the gradient is a third of it
     }
     for (int i = 0; i < kModes; ++i) h[i][i] += 1.0;
-    // what presses away from the middle turns with the surface
-    const double arm = l == 0 ? pile_.layers[0].offset : 0.0;
-    for (int t = 0; t < n_touch_[l]; ++t) {
-      const Touch& at = touch_[l][t];
-      const double* slope = pile_.slope_at(l, at.station);
-      const double f = force_[active_point_[at.active]] * layer.give *
-                       (pile_.points[active_point_[at.active]].lower == kSeat ? arm : layer.half_height);
-      for (int i = 0; i < kModes; ++i)
-        for (int j = 0; j < kModes; ++j) h[i][j] += f * slope[i] * slope[j];
-    }
     if (!invert(h, tangent.give)) {
       // where the modes would give way, as if they only bent
       tangent.give = {};
