@@ -8,7 +8,7 @@
 namespace shimwright::karman {
 
 /// Shapes in which a disc stretches as it dishes.
-inline constexpr int kModes = 3;
+inline constexpr int kModes = 4;
 inline constexpr int kPairs = kModes * (kModes + 1) / 2;  // of two of them, the order left out
 
 /// What all stacks of a search have in common.

@@ -8,6 +8,7 @@ namespace {
 
 constexpr int kMostSteps = 40;
 constexpr double kNear = 0.02;        // a step of the amplitudes below this share of them is the last
+constexpr double kNearRelease = 0.004;  // where the pressure is sought as well, which moves with the step
 constexpr double kLeastForce = 1e-6;  // of the largest: a pull of less is none
 constexpr double kLeastGap = 1e-9;    // an overlap of less is none [m]
 
@@ -389,8 +390,8 @@ Solved Newton::solve_release(State& state, int run, double lowest, double highes
     const double pressure = state.pressure;
     if (!step(state, run, lowest, highest)) return solved;
     const int n_flips = flip(state, run);
-    const bool stays = std::abs(state.pressure - pressure) <= kNear * state.pressure;
-    if (n_flips == 0 && change_ <= kNear && stays) {
+    const bool stays = std::abs(state.pressure - pressure) <= kNearRelease * state.pressure;
+    if (n_flips == 0 && change_ <= (run < 0 ? kNear : kNearRelease) && stays) {
       solved.ok = std::isfinite(change_);
       break;
     }

@@ -32,35 +32,35 @@ class RandomStacks {
   }
   double share() { return engine_() * (1.0 / 4294967296.0); }
 
-  /// A stack of the class on the valve with at most so many different layers.
-  plate::Stack stack(StackClass of, const TestValve& valve, int most_layers) {
+  /// A stack of the class on the valve, with so many different layers where its rims are enough for them.
+  plate::Stack stack(StackClass of, const TestValve& valve, int least_layers, int most_layers) {
     plate::Stack stack;
     stack.clamp_radius = valve.clamp_radius;
     stack.load = {valve.pocket_inner, valve.pocket_outer, 0.8, 0.0};
     stack.seat = {true, valve.seat_radius, 0.0};
     const int lowest = steps(valve.clamp_radius) + 1;
     const int largest = steps(valve.largest_radius);
-    const int smallest_face = steps(valve.seat_radius) + 1;
-    int rim = between(smallest_face, largest);
-    const bool pile = of == StackClass::Pile;
-    add(stack, rim, thickness(), pile ? between(3, 12) : between(1, 3));
-    int layers = 1;
-    const bool two_stage = of == StackClass::TwoStage || (of == StackClass::Preloaded && between(0, 1) == 1);
-    if (two_stage) {
+    int wanted = between(least_layers, most_layers);
+    int rim = between(steps(valve.seat_radius) + 1, largest);
+    add(stack, rim, thickness(), of == StackClass::Pile ? between(3, 12) : between(1, 3));
+    --wanted;
+    if (of == StackClass::Pile) wanted = between(0, 3);
+    if (of == StackClass::TwoStage || (of == StackClass::Preloaded && between(0, 1) == 1)) {
       if (between(0, 1) == 1) {
         add(stack, between(lowest + 1, rim), thickness(), 1);
-        ++layers;
+        --wanted;
       }
-      add(stack, lowest + between(0, 2), thickness(), 1);
-      ++layers;
+      add(stack, lowest + between(0, 2), thickness(), 1);  // the gap shim
       rim = std::min(largest, rim + between(-3, 1));
+      add(stack, rim, thickness(), between(1, 2));
+      wanted -= 2;
     }
-    const int wanted = pile ? layers + between(0, 2) : between(std::min(layers + 1, most_layers), most_layers);
-    while (layers < wanted && rim > lowest) {
-      if (!(two_stage && layers == 2)) rim -= between(1, std::max(2, 2 * (rim - lowest) / std::max(wanted - layers, 1)));
-      if (rim < lowest) break;
+    // so many of the smaller rims, falling
+    for (int smaller = rim - lowest; smaller > 0 && wanted > 0; --smaller) {
+      --rim;
+      if (between(1, smaller) > wanted) continue;
       add(stack, rim, thickness(), between(0, 4) == 0 ? 2 : 1);
-      ++layers;
+      --wanted;
     }
     if (of == StackClass::Preloaded) stack.seat.height = 1e-6 * between(20, 300);
     return stack;
