@@ -19,7 +19,8 @@ constexpr double kSame = 1e-6;
 struct Workspace::Impl {
   Pile pile;
   Newton newton{pile};
-  State state, before;
+  State state, before, kink;
+  bool refine(QuickCurve& curve, double height, int depth);
 };
 
 Workspace::Workspace() : impl_(std::make_unique<Impl>()) {}
@@ -76,6 +77,62 @@ std::string_view word(Cover cover) {
     case Cover::Layers: return "too many different layers, or none";
   }
   return "";
+}
+
+namespace {
+
+bool touches(const State& state, const Run& run) {
+  return std::any_of(&state.active[static_cast<std::size_t>(run.first)],
+                     &state.active[static_cast<std::size_t>(run.last)] + 1, [](char a) { return a != 0; });
+}
+
+void interpolate(const State& a, const State& b, int n_layers, State& at) {
+  const double share = (at.pressure - a.pressure) / (b.pressure - a.pressure);
+  for (std::size_t l = 0; l < static_cast<std::size_t>(n_layers); ++l)
+    for (std::size_t m = 0; m < kModes; ++m)
+      at.amplitude[l][m] = a.amplitude[l][m] + share * (b.amplitude[l][m] - a.amplitude[l][m]);
+}
+
+void insert(QuickCurve& curve, std::size_t at, double pressure, double lift, double slope) {
+  curve.pressure.insert(curve.pressure.begin() + static_cast<std::ptrdiff_t>(at), pressure);
+  curve.lift.insert(curve.lift.begin() + static_cast<std::ptrdiff_t>(at), lift);
+  curve.slope.insert(curve.slope.begin() + static_cast<std::ptrdiff_t>(at), slope);
+}
+
+}  // namespace
+
+/// Where a gap has closed between the state before and the one just solved, whose point is the last of the
+/// curve: two points there.
+bool Workspace::Impl::refine(QuickCurve& curve, double height, int depth) {
+  int closed = -1;
+  double where = state.pressure;
+  for (int r = 0; r < pile.n_runs; ++r) {
+    const Run& run = pile.runs[static_cast<std::size_t>(r)];
+    if (pile.points[static_cast<std::size_t>(run.first)].gap <= 0.0) continue;
+    if (touches(before, run) || !touches(state, run)) continue;
+    double force = 0.0;
+    double rate = 0.0;
+    for (int q = run.first; q <= run.last; ++q) {
+      force += newton.force(q);
+      rate += newton.force_rate(q);
+    }
+    const double p = rate > 0.0 ? state.pressure - force / rate : before.pressure;
+    if (p < where) {
+      where = p;
+      closed = r;
+    }
+  }
+  if (closed < 0) return true;
+  kink = state;
+  kink.pressure = std::clamp(where, before.pressure, state.pressure);
+  interpolate(before, state, pile.n_layers, kink);
+  const Solved solved = newton.solve_release(kink, closed, before.pressure, state.pressure);
+  curve.outcome.iterations += solved.steps;
+  if (!solved.ok || kink.pressure <= before.pressure || kink.pressure >= state.pressure) return true;
+  const double left = newton.slope_without(kink, closed);
+  insert(curve, curve.pressure.size() - 1, kink.pressure, solved.lift - height, left);
+  insert(curve, curve.pressure.size() - 1, kink.pressure, solved.lift - height, solved.slope);
+  return true;
 }
 
 void quick_curve(const DiscTable& table, const plate::Stack& stack, double p_max, Workspace& workspace,
@@ -140,6 +197,8 @@ void quick_curve(const DiscTable& table, const plate::Stack& stack, double p_max
     curve.outcome.iterations += solved.steps;
     if (!solved.ok) return stall();
     add(p, solved.lift - height, solved.slope);
+    if (!cold) work.refine(curve, height, 0);
+    work.before = state;
     cold = false;
   }
   if (from == 0.0) curve.slope[0] = curve.slope[1];
