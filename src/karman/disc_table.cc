@@ -13,14 +13,13 @@
 namespace shimwright::karman {
 namespace {
 
-constexpr double kSame = 1e-6;       // radii closer than this share of the largest are one
 constexpr double kFill = 1.0 / 16.0;  // widest gap between stations, of the free width
 constexpr int kParts = 6;             // of a piece between stations, for the integrals over the radius
 constexpr double kTwoPi = 2.0 * std::numbers::pi;
 
 void keep_apart(std::vector<double>& radius) {
   std::sort(radius.begin(), radius.end());
-  const double same = kSame * radius.back();
+  const double same = kSameRadius * radius.back();
   radius.erase(std::unique(radius.begin(), radius.end(), [&](double a, double b) { return b - a <= same; }),
                radius.end());
 }
@@ -28,7 +27,7 @@ void keep_apart(std::vector<double>& radius) {
 /// A disc on a fine grid of radii, on which every station lies.
 struct Fine {
   std::vector<double> radius, log_radius;
-  std::vector<int> at;                    // of each station
+  std::vector<int> at;                   // of each station
   std::vector<double> constant, square;  // load outside each piece, as plate::loaded_shape takes it
   std::vector<double> pressure;          // on each piece, as a share
 };
@@ -36,7 +35,7 @@ struct Fine {
 Fine fine_grid(const Valve& valve, const std::vector<double>& station, int n) {
   plate::Stack stack;
   plate::Disc disc;
-  disc.outer_radius = station[static_cast<std::size_t>(n - 1)];
+  disc.outer_radius = station[n - 1];
   disc.bore_radius = 0.5 * valve.clamp_radius;
   disc.thickness = 1e-4;
   stack.discs.push_back(disc);
@@ -66,10 +65,9 @@ Fine fine_grid(const Valve& valve, const std::vector<double>& station, int n) {
   fine.square.push_back(0.0);
   for (const double r : fine.radius) fine.log_radius.push_back(std::log(r));
   for (int s = 0; s < n; ++s) {
-    const double r = station[static_cast<std::size_t>(s)];
-    const auto near = std::min_element(fine.radius.begin(), fine.radius.end(), [&](double a, double b) {
-      return std::abs(a - r) < std::abs(b - r);
-    });
+    const double r = station[s];
+    const auto near = std::min_element(fine.radius.begin(), fine.radius.end(),
+                                       [&](double a, double b) { return std::abs(a - r) < std::abs(b - r); });
     fine.at.push_back(static_cast<int>(near - fine.radius.begin()));
   }
   return fine;
@@ -137,8 +135,6 @@ Membrane membrane_of(const Fine& fine, double poisson_ratio, const std::vector<d
   return out;
 }
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-
 int pair_of(int i, int j) {
   const auto [a, b] = std::minmax(i, j);
   return a * kModes - a * (a - 1) / 2 + (b - a);
@@ -154,8 +150,7 @@ std::array<double, kPairs * kPairs> second_derivatives(Coefficient&& c) {
         for (int l = k; l < kModes; ++l) {
           // c does not change where i and j, k and l, or the two pairs change places
           const double even = (c(i, j, k, l) + c(i, k, j, l) + c(i, l, j, k)) / 3.0;
-          rows[static_cast<std::size_t>(pair_of(i, j) * kPairs + pair_of(k, l))] =
-              12.0 * even * (k == l ? 1.0 : 2.0);
+          rows[pair_of(i, j) * kPairs + pair_of(k, l)] = 12.0 * even * (k == l ? 1.0 : 2.0);
         }
   return rows;
 }
@@ -175,12 +170,12 @@ void add_large_slopes(const Fine& fine, const std::array<Shape, kModes>& mode,
     for (int j = 0; j < kModes; ++j)
       for (int k = j; k < kModes; ++k) {
         const double times = j == k ? 1.0 : 2.0;
-        const Shape& mi = mode[at(i)];
-        const Shape& mj = mode[at(j)];
-        const Shape& mk = mode[at(k)];
-        const Membrane& jk = membrane[at(pair_of(j, k))];
-        const Membrane& ij = membrane[at(pair_of(i, j))];
-        const Membrane& ik = membrane[at(pair_of(i, k))];
+        const Shape& mi = mode[i];
+        const Shape& mj = mode[j];
+        const Shape& mk = mode[k];
+        const Membrane& jk = membrane[pair_of(j, k)];
+        const Membrane& ij = membrane[pair_of(i, j)];
+        const Membrane& ik = membrane[pair_of(i, k)];
         double bow = 0.0;  // integral of half the slope's square times the slope of mode i
         double work = 0.0;
         double before = 0.0;
@@ -191,24 +186,23 @@ void add_large_slopes(const Fine& fine, const std::array<Shape, kModes>& mode,
             bow += 0.25 * times * (r - fine.radius[b]) *
                    (mi.slope[q] * mj.slope[q] * mk.slope[q] + mi.slope[b] * mj.slope[b] * mk.slope[b]);
           }
-          const double value =
-              0.5 * times * mi.lift[q] * (jk.travel[q] + r * jk.travel_rate[q]) - r * bow -
-              r * 0.5 * times * (ij.travel[q] * mk.slope[q] + ik.travel[q] * mj.slope[q]);
+          const double value = 0.5 * times * mi.lift[q] * (jk.travel[q] + r * jk.travel_rate[q]) - r * bow -
+                               r * 0.5 * times * (ij.travel[q] * mk.slope[q] + ik.travel[q] * mj.slope[q]);
           if (q > 0) work += 0.5 * (value + before) * (r - fine.radius[q - 1]) * fine.pressure[q - 1];
           before = value;
-          if (q > 0 && fine.radius[q - 1] < seat_radius && r >= seat_radius * (1.0 - kSame))
-            disc.seat_bow[at(i * kPairs + pair_of(j, k))] = bow;
+          if (q > 0 && fine.radius[q - 1] < seat_radius && r >= seat_radius * (1.0 - kSameRadius))
+            disc.seat_bow[i * kPairs + pair_of(j, k)] = bow;
         }
-        disc.pressure_turn[at(i * kPairs + pair_of(j, k))] = kTwoPi * work;
+        disc.pressure_turn[i * kPairs + pair_of(j, k)] = kTwoPi * work;
       }
   for (int i = 0; i < kModes; ++i)
     for (int j = 0; j < kModes; ++j)
       for (std::size_t q = 0; q + 1 < n; ++q) {
         const auto value = [&](std::size_t k) {
-          return fine.radius[k] * mode[at(i)].slope[k] * mode[at(j)].slope[k];
+          return fine.radius[k] * mode[i].slope[k] * mode[j].slope[k];
         };
-        disc.pressure_arm[at(i * kModes + j)] -= kTwoPi * fine.pressure[q] * 0.5 * (value(q) + value(q + 1)) *
-                                                 (fine.radius[q + 1] - fine.radius[q]);
+        disc.pressure_arm[i * kModes + j] -= kTwoPi * fine.pressure[q] * 0.5 * (value(q) + value(q + 1)) *
+                                             (fine.radius[q + 1] - fine.radius[q]);
       }
 }
 
@@ -217,7 +211,7 @@ Disc disc_of(const Valve& valve, const std::vector<double>& station, int n) {
   const std::size_t n_fine = fine.radius.size();
   const double nu = valve.poisson_ratio;
   Disc disc;
-  disc.radius = station[static_cast<std::size_t>(n - 1)];
+  disc.radius = station[n - 1];
   disc.n = n;
 
   // lift by unit force at each station
@@ -226,10 +220,9 @@ Disc disc_of(const Valve& valve, const std::vector<double>& station, int n) {
   const std::vector<double> none(n_fine, 0.0);
   for (int j = 0; j < n; ++j) {
     std::vector<double> constant(n_fine, 0.0);
-    std::fill(constant.begin(), constant.begin() + fine.at[static_cast<std::size_t>(j)], 1.0 / kTwoPi);
+    std::fill(constant.begin(), constant.begin() + fine.at[j], 1.0 / kTwoPi);
     by_force.push_back(shape_under(fine, nu, constant, none));
-    for (int i = 0; i < n; ++i)
-      flexibility(i, j) = by_force.back().lift[static_cast<std::size_t>(fine.at[static_cast<std::size_t>(i)])];
+    for (int i = 0; i < n; ++i) flexibility(i, j) = by_force.back().lift[fine.at[i]];
   }
   flexibility = 0.5 * (flexibility + flexibility.transpose()).eval();
   const Shape by_pressure = shape_under(fine, nu, fine.constant, fine.square);
@@ -240,21 +233,19 @@ Disc disc_of(const Valve& valve, const std::vector<double>& station, int n) {
   Eigen::MatrixXd lift = Eigen::MatrixXd::Zero(n, kModes);
   std::array<Shape, kModes> mode;
   for (int i = 0; i < kModes; ++i) {
-    Shape& shape = mode[static_cast<std::size_t>(i)];
+    Shape& shape = mode[i];
     shape = {none, none, none};
     if (i >= n_modes) continue;
     const double root = std::sqrt(eigen.eigenvalues()(n - 1 - i));
     const Eigen::VectorXd force = eigen.eigenvectors().col(n - 1 - i) / root;
     lift.col(i) = flexibility * force;
     for (int j = 0; j < n; ++j) {
-      const std::size_t sj = static_cast<std::size_t>(j);
       for (std::size_t k = 0; k < n_fine; ++k) {
-        shape.lift[k] += force(j) * by_force[sj].lift[k];
-        shape.slope[k] += force(j) * by_force[sj].slope[k];
-        shape.curvature[k] += force(j) * by_force[sj].curvature[k];
+        shape.lift[k] += force(j) * by_force[j].lift[k];
+        shape.slope[k] += force(j) * by_force[j].slope[k];
+        shape.curvature[k] += force(j) * by_force[j].curvature[k];
       }
-      disc.pressure_force[static_cast<std::size_t>(i)] +=
-          force(j) * by_pressure.lift[static_cast<std::size_t>(fine.at[sj])];
+      disc.pressure_force[i] += force(j) * by_pressure.lift[fine.at[j]];
     }
   }
   const Eigen::MatrixXd remainder = flexibility - lift * lift.transpose();
@@ -262,12 +253,12 @@ Disc disc_of(const Valve& valve, const std::vector<double>& station, int n) {
   double shear = 0.0;
   std::size_t fine_at = 0;
   for (int s = 0; s < n; ++s) {
-    const std::size_t at = static_cast<std::size_t>(fine.at[static_cast<std::size_t>(s)]);
+    const std::size_t at = fine.at[s];
     double by_modes = 0.0;
     for (int i = 0; i < kModes; ++i) {
       disc.lift.push_back(lift(s, i));
-      disc.slope.push_back(mode[static_cast<std::size_t>(i)].slope[at]);
-      by_modes += lift(s, i) * disc.pressure_force[static_cast<std::size_t>(i)];
+      disc.slope.push_back(mode[i].slope[at]);
+      by_modes += lift(s, i) * disc.pressure_force[i];
     }
     disc.pressure_lift.push_back(by_pressure.lift[at] - by_modes);
     for (int j = 0; j < n; ++j) disc.remainder.push_back(remainder(s, j));
@@ -283,10 +274,10 @@ Disc disc_of(const Valve& valve, const std::vector<double>& station, int n) {
   std::array<Membrane, kPairs> membrane;
   for (int i = 0; i < kModes; ++i)
     for (int j = i; j < kModes; ++j)
-      membrane[at(pair_of(i, j))] = membrane_of(fine, nu, product(mode[at(i)].slope, mode[at(j)].slope));
+      membrane[pair_of(i, j)] = membrane_of(fine, nu, product(mode[i].slope, mode[j].slope));
   disc.stretch = second_derivatives([&](int i, int j, int k, int l) {
-    const std::vector<double> strain = product(mode[at(k)].slope, mode[at(l)].slope);
-    return 0.125 * kTwoPi * integral(fine, product(membrane[at(pair_of(i, j))].force, strain));
+    const std::vector<double> strain = product(mode[k].slope, mode[l].slope);
+    return 0.125 * kTwoPi * integral(fine, product(membrane[pair_of(i, j)].force, strain));
   });
   add_large_slopes(fine, mode, membrane, valve.seat_radius, disc);
   return disc;
@@ -296,7 +287,7 @@ Disc disc_of(const Valve& valve, const std::vector<double>& station, int n) {
 
 DiscTable table_of_discs(const Valve& valve, std::span<const double> rims) {
   SW_CHECK(!rims.empty());
-  SW_CHECK(*std::min_element(rims.begin(), rims.end()) > valve.clamp_radius * (1.0 + kSame));
+  SW_CHECK(*std::min_element(rims.begin(), rims.end()) > valve.clamp_radius * (1.0 + kSameRadius));
   DiscTable table;
   table.valve = valve;
   std::vector<double> rim(rims.begin(), rims.end());
@@ -313,13 +304,15 @@ DiscTable table_of_discs(const Valve& valve, std::span<const double> rims) {
   }
   std::sort(table.radius.begin(), table.radius.end());
   table.radius.erase(table.radius.begin());  // the clamp's edge, which does not lift
+  SW_CHECK(table.radius.size() <= kMostRadii, table.radius.size());
 
-  const double same = kSame * table.radius.back();
+  const double same = kSameRadius * table.radius.back();
   for (std::size_t s = 0; s < table.radius.size(); ++s) {
     const double r = table.radius[s];
     table.shear_lift.push_back(std::log(r / valve.clamp_radius) / kTwoPi);
     if (std::abs(r - valve.seat_radius) <= same) table.seat_station = static_cast<int>(s);
-    const bool is_rim = std::any_of(rim.begin(), rim.end(), [&](double a) { return std::abs(a - r) <= same; });
+    const bool is_rim =
+        std::any_of(rim.begin(), rim.end(), [&](double a) { return std::abs(a - r) <= same; });
     if (is_rim) table.discs.push_back(disc_of(valve, table.radius, static_cast<int>(s) + 1));
   }
   return table;

@@ -11,6 +11,11 @@ namespace shimwright::karman {
 inline constexpr int kModes = 4;
 inline constexpr int kPairs = kModes * (kModes + 1) / 2;  // of two of them, the order left out
 
+/// Radii closer than this share of the largest are one.
+inline constexpr double kSameRadius = 1e-6;
+
+inline constexpr int kMostRadii = 256;  // stations of a table
+
 /// What all stacks of a search have in common.
 struct Valve {
   double clamp_radius = 0.0;  // edge of boss and washer [m]
@@ -25,12 +30,12 @@ struct Valve {
 /// A clamped disc of one rim radius and unit bending stiffness, free at its rim. Its lift under ring forces
 /// is that in the modes plus what remains: `remainder` x force.
 struct Disc {
-  double radius = 0.0;            // rim [m]
-  int n = 0;                      // stations up to the rim, which is the last
-  std::vector<double> remainder;  // lift by unit force, n x n
-  std::vector<double> lift;       // of the modes, at each station (n x kModes)
-  std::vector<double> slope;      // of the modes, likewise
-  std::vector<double> pressure_lift;  // what remains of the lift at unit pressure (n)
+  double radius = 0.0;                 // rim [m]
+  int n = 0;                           // stations up to the rim, which is the last
+  std::vector<double> remainder;       // lift by unit force, n x n
+  std::vector<double> lift;            // of the modes, at each station (n x kModes)
+  std::vector<double> slope;           // of the modes, likewise
+  std::vector<double> pressure_lift;   // what remains of the lift at unit pressure (n)
   std::vector<double> pressure_shear;  // lift at unit pressure by shear, times the shear stiffness (n)
   std::array<double, kModes> pressure_force{};  // work of unit pressure on each mode
   // second derivatives of the energy: row (i, j) times the products of amplitudes (k, l), k <= l
@@ -58,6 +63,10 @@ struct DiscTable {
 /// Model:  the bending of a thin plate in closed form (plate/annulus.h), its leading modes those of the
 ///         flexibility at the stations; the radial forces of von Karman's plate by its stress function.
 /// Units:  rims [m], each beyond the clamp; order and repeats do not matter.
+/// Valid:  not more than some 200 different rims (SW_CHECK).
+/// Source: [timoshenko1959] art. 100 and 101 for the plate that stretches (from memory); the modes and their
+///         energies are worked out in README.md.
+/// Tested: textbook_test.cc, full_solver_test.cc
 DiscTable table_of_discs(const Valve& valve, std::span<const double> rims);
 
 }  // namespace shimwright::karman

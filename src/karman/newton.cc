@@ -7,10 +7,10 @@ namespace shimwright::karman {
 namespace {
 
 constexpr int kMostSteps = 40;
-constexpr double kNear = 0.02;        // a step of the amplitudes below this share of them is the last
+constexpr double kNear = 0.02;          // a step of the amplitudes below this share of them is the last
 constexpr double kNearRelease = 0.004;  // where the pressure is sought as well, which moves with the step
-constexpr double kLeastForce = 1e-6;  // of the largest: a pull of less is none
-constexpr double kLeastGap = 1e-9;    // an overlap of less is none [m]
+constexpr double kLeastForce = 1e-6;    // of the largest: a pull of less is none
+constexpr double kLeastGap = 1e-9;      // an overlap of less is none [m]
 
 /// Inverse of a symmetric positive matrix of the modes; false when it is none.
 bool invert(const double (&s)[kModes][kModes], std::array<double, kWidth * kWidth>& out) {
@@ -43,7 +43,7 @@ bool invert(const double (&s)[kModes][kModes], std::array<double, kWidth * kWidt
     for (int j = 0; j <= i; ++j) {
       double sum = 0.0;
       for (int k = i; k < kModes; ++k) sum += inv[k][i] * inv[k][j];
-      out[static_cast<std::size_t>(i * kWidth + j)] = out[static_cast<std::size_t>(j * kWidth + i)] = sum;
+      out[i * kWidth + j] = out[j * kWidth + i] = sum;
     }
   return true;
 }
@@ -67,7 +67,7 @@ void stiffening(const Layer& layer, const double* y, double (&h)[kModes][kModes]
 void multiply(const std::array<double, kWidth * kWidth>& m, const double* x, double* out) {
   for (int i = 0; i < kModes; ++i) {
     double sum = 0.0;
-    for (int j = 0; j < kModes; ++j) sum += m[static_cast<std::size_t>(i * kWidth + j)] * x[j];
+    for (int j = 0; j < kModes; ++j) sum += m[i * kWidth + j] * x[j];
     out[i] = sum;
   }
 }
@@ -80,8 +80,7 @@ double dot(const double* a, const double* b) {
 
 }  // namespace
 
-void Newton::begin(State& state) {
-  std::fill_n(force_.begin(), pile_.n_points, 0.0);
+void Newton::begin(State& state) const {
   for (int l = 0; l < pile_.n_layers; ++l) state.amplitude[l].fill(0.0);
   std::fill_n(state.active.begin(), pile_.n_points, 0);
   for (int r = 0; r < pile_.n_runs; ++r) {
@@ -108,7 +107,7 @@ void Newton::turn_layers(const State& state) {
     if (!invert(h, tangent.give)) {
       // where the modes would give way, as if they only bent
       tangent.give = {};
-      for (int i = 0; i < kModes; ++i) tangent.give[static_cast<std::size_t>(i * kWidth + i)] = 1.0;
+      for (int i = 0; i < kModes; ++i) tangent.give[i * kWidth + i] = 1.0;
       std::fill_n(rest, kModes, 0.0);
     }
     tangent.rest[kWidth - 1] = tangent.rest_rate[kWidth - 1] = 0.0;
@@ -139,8 +138,8 @@ void Newton::turn_layers(const State& state) {
   }
 }
 
-/// A surface lies `arm` from the middle of its layer: where the layer slopes, less lift for what is below, more
-/// for what is above, by half the arm times the slope's square.
+/// A surface lies `arm` from the middle of its layer: where the layer slopes, less lift for what is below,
+/// more for what is above, by half the arm times the slope's square.
 void Newton::touch(const State& state, int layer, int active, int station, double sign, double arm) {
   Touch& touch = touch_[layer][n_touch_[layer]++];
   const double* slope = pile_.slope_at(layer, station);
@@ -231,7 +230,7 @@ void Newton::solve_factored(double* x) const {
 }
 
 /// Forces at the active points: at no pressure, and by pressure.
-void Newton::find_forces(const State&) {
+void Newton::find_forces() {
   for (int a = 0; a < n_active_; ++a) {
     constant_[a] = -pile_.points[active_point_[a]].gap;
     by_pressure_[a] = 0.0;
@@ -259,13 +258,13 @@ double Newton::surface(const State& state, int layer, int station, double height
 /// From the forces to the amplitudes, the lifts and the gaps.
 void Newton::spread(State& state) {
   const double p = state.pressure;
-  std::fill_n(force_.begin(), pile_.n_points, 0.0);
-  std::fill_n(force_rate_.begin(), pile_.n_points, 0.0);
+  std::fill_n(state.force.begin(), pile_.n_points, 0.0);
+  std::fill_n(state.force_rate.begin(), pile_.n_points, 0.0);
   force_scale_ = 0.0;
   for (int a = 0; a < n_active_; ++a) {
     const double f = constant_[a] + p * by_pressure_[a];
-    force_[active_point_[a]] = f;
-    force_rate_[active_point_[a]] = by_pressure_[a];
+    state.force[active_point_[a]] = f;
+    state.force_rate[active_point_[a]] = by_pressure_[a];
     force_scale_ = std::max(force_scale_, std::abs(f));
   }
   double changed = 0.0;
@@ -280,7 +279,7 @@ void Newton::spread(State& state) {
     double seat_rate = 0.0;
     for (int i = 0; i < n_touch_[l]; ++i) {
       const Touch& touch = touch_[l][i];
-      const double f = touch.sign * force_[active_point_[touch.active]];
+      const double f = touch.sign * state.force[active_point_[touch.active]];
       const double f_rate = touch.sign * by_pressure_[touch.active];
       const double* mode = touch.lift.data();
       for (int m = 0; m < kModes; ++m) {
@@ -293,10 +292,10 @@ void Newton::spread(State& state) {
     }
     double y[kWidth] = {};
     multiply(tangent.give, push, y);
-    multiply(tangent.give, push_rate, rate_[l].data());
+    multiply(tangent.give, push_rate, state.rate[l].data());
     for (int m = 0; m < kModes; ++m) {
       y[m] += tangent.rest[m] + p * tangent.rest_rate[m];
-      rate_[l][m] += tangent.rest_rate[m];
+      state.rate[l][m] += tangent.rest_rate[m];
       const double step = y[m] - state.amplitude[l][m];
       changed += layer.stiffness * step * step;
       whole += layer.stiffness * y[m] * y[m];
@@ -305,7 +304,7 @@ void Newton::spread(State& state) {
     for (int k = 0; k < layer.n; ++k) lift[k] += dot(y, pile_.lift_at(l, k));
     if (l == 0)
       slope_ = seat_rate + pile_.pressure_lift[pile_.seat_station] +
-               dot(rate_[0].data(), pile_.lift_at(0, pile_.seat_station));
+               dot(state.rate[0].data(), pile_.lift_at(0, pile_.seat_station));
   }
   change_ = whole > 0.0 ? std::sqrt(changed / whole) : 0.0;
   for (int q = 0; q < pile_.n_points; ++q) {
@@ -340,7 +339,7 @@ int Newton::flip(State& state, int release_run) const {
     for (int q = run.first; q <= run.last; ++q) {
       double wrong = 0.0;
       if (state.active[q]) {
-        if (force_[q] < -least_force) wrong = -force_[q];
+        if (state.force[q] < -least_force) wrong = -state.force[q];
       } else if (gap_[q] < -kLeastGap) {
         wrong = -gap_[q];
       }
@@ -363,7 +362,7 @@ bool Newton::step(State& state, int release_run, double lowest, double highest) 
   turn_layers(state);
   assemble();
   if (!factor()) return false;
-  find_forces(state);
+  find_forces();
   if (release_run >= 0) {
     double constant = 0.0;
     double by_pressure = 0.0;
@@ -399,6 +398,27 @@ Solved Newton::solve_release(State& state, int run, double lowest, double highes
   solved.lift = surface(state, 0, pile_.seat_station, -pile_.layers[0].offset) - seat_loss_;
   solved.slope = slope_;
   return solved;
+}
+
+bool Newton::step_linear(State& state) {
+  if (!step(state, -1, 0.0, 0.0)) return false;
+  flip(state, -1);
+  return true;
+}
+
+void Newton::foresee(State& state, double pressure) const {
+  const double p = state.pressure;
+  const double run = std::log(pressure / p);
+  for (int l = 0; l < pile_.n_layers; ++l) {
+    double* y = state.amplitude[l].data();
+    const double* rate = state.rate[l].data();
+    const double square = dot(y, y);
+    if (!(square > 0.0)) continue;
+    const double power = std::clamp(p * dot(y, rate) / square, 0.0, 2.0);
+    const double growth = std::exp(power * run);
+    for (int i = 0; i < kModes; ++i) y[i] = growth * (y[i] + (p * rate[i] - power * y[i]) * run);
+  }
+  state.pressure = pressure;
 }
 
 void Newton::soften_start(State& state) {

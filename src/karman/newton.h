@@ -12,7 +12,9 @@ inline constexpr int kMostActive = 96;
 struct State {
   double pressure = 0.0;
   std::array<std::array<double, kWidth>, kMostLayers> amplitude;  // of each layer's modes
+  std::array<std::array<double, kWidth>, kMostLayers> rate;       // their growth with pressure
   std::array<char, kMostPoints> active;
+  std::array<double, kMostPoints> force, force_rate;  // by point [N], [N/Pa]
 };
 
 /// One pressure solved: the lift at the seat radius and how it grows.
@@ -33,10 +35,16 @@ class Newton {
   Newton(const Newton&) = delete;
 
   /// Flat, only rims that lie on each other pressing, and the seat where it preloads.
-  void begin(State& state);
+  void begin(State& state) const;
 
   /// From `state` to equilibrium at its pressure.
   Solved solve(State& state);
+
+  /// One step of the linear theory, contacts changed as it finds them.
+  bool step_linear(State& state);
+
+  /// From the state solved last to a guess at a higher pressure: amplitudes as powers of the pressure.
+  void foresee(State& state, double pressure) const;
 
   /// Scales what the linear theory gives at this pressure to what stretching leaves of it, by the energies.
   void soften_start(State& state);
@@ -47,11 +55,6 @@ class Newton {
   /// The slope at the state solved last with the points of a run taken away [m/Pa].
   double slope_without(State& state, int run);
 
-  /// d amplitude / d pressure at the state solved last.
-  const std::array<std::array<double, kWidth>, kMostLayers>& rate() const { return rate_; }
-  double force(int point) const { return force_[static_cast<std::size_t>(point)]; }
-  double force_rate(int point) const { return force_rate_[static_cast<std::size_t>(point)]; }
-
  private:
   bool step(State& state, int release_run, double lowest, double highest);
   void list_active(const State& state);
@@ -60,14 +63,14 @@ class Newton {
   void assemble();
   bool factor();
   void solve_factored(double* x) const;
-  void find_forces(const State& state);
+  void find_forces();
   void spread(State& state);
   double surface(const State& state, int layer, int station, double height) const;
   int flip(State& state, int release_run) const;
 
   struct Tangent {
-    std::array<double, kWidth * kWidth> give;     // inverse of the modes' stiffness at unit bending stiffness
-    std::array<double, kWidth> rest, rest_rate;   // amplitudes without contact: at no pressure; by pressure
+    std::array<double, kWidth * kWidth> give;    // inverse of the modes' stiffness at unit bending stiffness
+    std::array<double, kWidth> rest, rest_rate;  // amplitudes without contact: at no pressure; by pressure
   };
   struct Touch {
     int active = 0;  // index among the active points
@@ -87,12 +90,11 @@ class Newton {
   std::array<double, kMostActive * kMostActive> matrix_;
   std::array<double, kMostActive> over_pivot_;
   std::array<double, kMostActive> constant_, by_pressure_;  // forces at active points
-  std::array<double, kMostPoints> force_, force_rate_, gap_;
+  std::array<double, kMostPoints> gap_;
   std::array<std::array<double, kMostStations>, kMostLayers> lift_;
-  std::array<std::array<double, kWidth>, kMostLayers> rate_;
   double slope_ = 0.0;
   double seat_loss_ = 0.0;  // of the lift at the seat, by slopes that are large [m]
-  double change_ = 0.0;  // of the amplitudes in the last step, by energy
+  double change_ = 0.0;     // of the amplitudes in the last step, by energy
   double force_scale_ = 0.0;
 };
 

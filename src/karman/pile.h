@@ -7,25 +7,26 @@
 namespace shimwright::karman {
 
 inline constexpr int kMostLayers = 12;
-inline constexpr int kMostStations = 28;
+inline constexpr int kMostStations = 20;
 inline constexpr int kMostPoints = kMostLayers * kMostStations;
-inline constexpr int kSeat = -1;   // as the lower body of a contact
-inline constexpr int kWidth = 4;   // of a row of modes: one entry is padding
+inline constexpr int kSeatRun = 0;  // the first of the runs is the seat's, where there is one
+inline constexpr int kSeat = -1;    // as the lower body of a contact
+inline constexpr int kWidth = 4;    // of a row of modes: one entry is padding
 
 /// Equal neighbours, which bend as one of n-fold stiffness.
 struct Layer {
   const Disc* disc = nullptr;
   int n_equal = 1;
-  double thickness = 0.0;   // of one disc [m]
-  double z_bottom = 0.0;    // underside at rest over the clamp plane [m]
-  int n = 0;                // stations of the stack on it: the first so many
-  double stiffness = 0.0;   // in bending, of all discs together [N m]
-  double give = 0.0;        // its inverse
-  double stretch = 0.0;     // E t over the bending stiffness [1/m^2]
-  double shear_give = 0.0;  // of all discs together [m/N]
-  double offset = 0.0;      // of the lowest disc from the middle of the layer [m]
-  double half_height = 0.0; // [m]
-  int first = 0;            // of its rows in `remainder` of the pile
+  double thickness = 0.0;    // of one disc [m]
+  double z_bottom = 0.0;     // underside at rest over the clamp plane [m]
+  int n = 0;                 // stations of the stack on it: the first so many
+  double stiffness = 0.0;    // in bending, of all discs together [N m]
+  double give = 0.0;         // its inverse
+  double stretch = 0.0;      // E t over the bending stiffness [1/m^2]
+  double shear_give = 0.0;   // of all discs together [m/N]
+  double offset = 0.0;       // of the lowest disc from the middle of the layer [m]
+  double half_height = 0.0;  // [m]
+  int first = 0;             // of its rows in `remainder` of the pile
 };
 
 struct Point {
@@ -61,15 +62,21 @@ struct Pile {
   std::array<double, kMostStations> pressure_lift;  // of the face layer: what remains at unit pressure
 
   const double* lift_at(int layer, int station_at) const {
-    return &lift[static_cast<std::size_t>((layer * kMostStations + station_at) * kWidth)];
+    return &lift[(layer * kMostStations + station_at) * kWidth];
   }
   const double* slope_at(int layer, int station_at) const {
-    return &slope[static_cast<std::size_t>((layer * kMostStations + station_at) * kWidth)];
+    return &slope[(layer * kMostStations + station_at) * kWidth];
   }
 };
 
-/// Piles the stack up, which the table covers. False when it needs more room than there is.
-bool pile_up(const DiscTable& table, const plate::Stack& stack, Pile& pile);
+/// Piles up a stack that the table covers.
+void pile_up(const DiscTable& table, const plate::Stack& stack, Pile& pile);
+
+/// Whether a disc ends under the clamp and adds its height alone.
+bool is_spacer(const Valve& valve, const plate::Disc& disc);
+
+/// Whether two discs beyond the clamp bend alike.
+bool are_equal(const plate::Disc& a, const plate::Disc& b);
 
 /// The disc of this rim; none when the table has none.
 const Disc* find_disc(const DiscTable& table, double radius);

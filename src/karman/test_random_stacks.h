@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <random>
+#include <span>
 #include <vector>
 
+#include "karman/disc_table.h"
 #include "plate/stack.h"
 
 namespace shimwright::karman {
@@ -27,10 +29,8 @@ class RandomStacks {
   explicit RandomStacks(unsigned seed) : engine_(seed) {}
 
   /// Whole number from a to b, both taken in.
-  int between(int a, int b) {
-    return a + static_cast<int>(engine_() % static_cast<unsigned>(b - a + 1));
-  }
-  double share() { return engine_() * (1.0 / 4294967296.0); }
+  int between(int a, int b) { return a + static_cast<int>(engine_() % static_cast<unsigned>(b - a + 1)); }
+  double share() { return static_cast<double>(engine_()) * (1.0 / 4294967296.0); }
 
   /// A stack of the class on the valve, with so many different layers where its rims are enough for them.
   plate::Stack stack(StackClass of, const TestValve& valve, int least_layers, int most_layers) {
@@ -82,5 +82,26 @@ class RandomStacks {
 
   std::mt19937 engine_;
 };
+
+/// The table of all half millimetres of diameter on that valve.
+inline DiscTable test_table(const TestValve& valve) {
+  const plate::Stack stack = RandomStacks(1).stack(StackClass::Taper, valve, 2, 2);
+  std::vector<double> rims;
+  for (int k = static_cast<int>(std::lround(valve.clamp_radius / kTestStep)) + 1;
+       k * kTestStep < valve.largest_radius + 0.5 * kTestStep; ++k)
+    rims.push_back(k * kTestStep);
+  return table_of_discs({valve.clamp_radius, stack.load, valve.seat_radius}, rims);
+}
+
+/// A pressure that lifts the stack about so far, but none above the most.
+inline double test_pressure(const plate::Stack& stack, double lift, plate::Workspace& workspace,
+                            double most = 3e6) {
+  double p = 2e4;
+  for (;;) {
+    const plate::Lift at = plate::stack_lifts(stack, std::span(&p, 1), plate::Options{}, workspace)[0];
+    if (at.outcome.status == Status::Stalled || at.seat > lift || p >= most) return p;
+    p = std::min(most, 1.3 * p);
+  }
+}
 
 }  // namespace shimwright::karman
