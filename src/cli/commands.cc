@@ -30,6 +30,17 @@ struct Computed {
   document::ResultDocument document;
 };
 
+Diagnostic nothing_to_compute() {
+  Diagnostic fault;
+  fault.code = "E0902";
+  fault.what = "this job holds nothing to compute";
+  fault.got = "neither a unit nor a stack";
+  fault.expected = "a unit, or a stack of discs";
+  fault.remedy =
+      "Write a `[[unit]]` or a `[stack]`. `shimwright start` writes a whole job that you can change.";
+  return fault;
+}
+
 /// Reads and computes one job; nothing when it cannot, with the exit code in `code`.
 std::optional<Computed> compute(const Streams& s, const std::string& name, const job::RunOptions& options,
                                 int& code) {
@@ -42,6 +53,11 @@ std::optional<Computed> compute(const Streams& s, const std::string& name, const
   auto document = job::run_job(loaded.job, options);
   if (!document) {
     print_faults(s, document.error().diagnostics, loaded);
+    code = kFaults;
+    return std::nullopt;
+  }
+  if (document->units.empty() && !document->stack) {
+    print_faults(s, {nothing_to_compute()}, loaded);
     code = kFaults;
     return std::nullopt;
   }

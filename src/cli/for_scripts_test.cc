@@ -235,5 +235,16 @@ TEST(Plot, OfAssembleDrawsEachPost) {
     EXPECT_THAT(file_text(folder.file(name), 8u << 20).value_or(""), HasSubstr("<svg")) << name;
 }
 
+// an empty answer that says "no findings" would read as leave to build
+TEST(ForScripts, AJobWithNothingInItIsAFaultForEachVerb) {
+  for (const char* text : {"", "format = 1\n", "format = 1\n[rider]\nmass = \"80 kg\"\n"})
+    for (const char* verb : {"check", "force", "stack", "spring", "assemble"}) {
+      const Ran ran = run({verb, "-"}, text);
+      EXPECT_EQ(ran.code, kFaults) << verb;
+      EXPECT_THAT(ran.err, testing::HasSubstr("E0902")) << verb;
+      EXPECT_EQ(ran.out, "") << verb;
+    }
+}
+
 }  // namespace
 }  // namespace shimwright::cli

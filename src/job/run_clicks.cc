@@ -80,7 +80,9 @@ void set_clicks(file::JobSpec& job, const std::vector<ClickSetting>& settings, D
     std::string names;
     for (const std::string& name : known) names += (names.empty() ? "" : ", ") + ("\"" + name + "\"");
     diagnostic.expected = names.empty() ? "the job has no needle" : names;
-    const std::string nearest = nearest_name(setting.adjuster, known);
+    std::vector<std::string> ways_to_say = known;
+    for (const Needle& needle : needles) ways_to_say.push_back(needle.with_unit);
+    const std::string nearest = nearest_name(setting.adjuster, ways_to_say);
     diagnostic.remedy = nearest.empty() ? "Write one of these names." : "Write \"" + nearest + "\".";
     diagnostics.push_back(std::move(diagnostic));
   }

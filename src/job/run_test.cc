@@ -147,6 +147,9 @@ TEST(Run, AnUnknownAdjusterIsAFaultWithTheNearestName) {
   ASSERT_EQ(diagnostics.size(), 1u);
   EXPECT_EQ(diagnostics[0].code, "E0904");
   EXPECT_THAT(diagnostics[0].remedy, testing::HasSubstr("\"rebound needle\""));
+  const std::string with_unit = name_in_unit("fork leg", "rebound needle");
+  options.clicks = {{name_in_unit("fork leg", "rebound neeedle"), 2}};
+  EXPECT_THAT(refused(job_text("fork"), options).at(0).remedy, testing::HasSubstr(with_unit));
 }
 
 TEST(Run, AVerbIsToldWhatIsMissingForItsPart) {
