@@ -5,6 +5,7 @@ import { Bench } from "./bench";
 
 const measure = "shimwright: edit to drawn";
 const nEdits = 120;
+const nBeside = 40; // eight tabs draw each of them
 const frame = 1000 / 60; // ms
 const pace = 80; // ms from an outcome to the next act: ten acts a second
 const slowestP95 = 33; // ms, two frames at 60 Hz: the aim of the design
@@ -28,9 +29,9 @@ const quantile = (sorted: number[], q: number): number => sorted[Math.min(sorted
  * the screen. And nothing asks the page meanwhile whether it is done: looking at each frame would make it draw frames that
  * no hand asks for.
  */
-async function drawn(page: Page, ready: (n: number) => Promise<void>, act: (n: number) => Promise<void>): Promise<number[]> {
+async function drawn(page: Page, ready: (n: number) => Promise<void>, act: (n: number) => Promise<void>, acts = nEdits): Promise<number[]> {
   await page.evaluate(() => performance.clearMeasures());
-  for (let n = 0; n < nEdits; ++n) {
+  for (let n = 0; n < acts; ++n) {
     await ready(n);
     await page.waitForTimeout(pace + frame * ((n * 0.618034) % 1));
     const shown = page.evaluate(
@@ -118,10 +119,10 @@ it("with seven other tabs on the job an edit is drawn within two frames", async 
   await list.focus();
   await list.press("End");
   await page.getByText(/^At .* lift /).waitFor();
-  const ms = await drawn(page, async () => undefined, (n) => page.keyboard.press(n % 2 === 0 ? "+" : "-"));
+  const ms = await drawn(page, async () => undefined, (n) => page.keyboard.press(n % 2 === 0 ? "+" : "-"), nBeside);
   await context.close();
   told("a shim swapped back and forth beside seven tabs, key to drawn", ms);
-  expect(ms.length).toBe(nEdits);
+  expect(ms.length).toBe(nBeside);
   if (judged) expect(quantile(ms, 0.95)).toBeLessThanOrEqual(slowestP95);
 });
 

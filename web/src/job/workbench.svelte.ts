@@ -86,12 +86,11 @@ class Workbench {
 
   /** What was typed has a fault: the page draws the last state without one. */
   get stale(): boolean {
-    if (this.tries.drafts.length > 0) return true;
     return this.job !== undefined && (this.job.result_revision < this.job.revision || this.job.drafts.length > 0);
   }
   /** Why the figures are older than what is typed; empty when they are not. */
   get older(): string {
-    if (this.stale) return "From the last state without faults";
+    if (this.stale || this.tries.drafts.length > 0) return "From the last state without faults";
     return this.late && this.unsent && !this.preview ? "Older than what you typed" : "";
   }
   private late = $state(false); // what waits has waited for longer than a blink
