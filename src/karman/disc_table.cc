@@ -150,7 +150,7 @@ std::array<double, kPairs * kPairs> second_derivatives(Coefficient&& c) {
         for (int l = k; l < kModes; ++l) {
           // c does not change where i and j, k and l, or the two pairs change places
           const double even = (c(i, j, k, l) + c(i, k, j, l) + c(i, l, j, k)) / 3.0;
-          rows[pair_of(i, j) * kPairs + pair_of(k, l)] = 12.0 * even * (k == l ? 1.0 : 2.0);
+          rows[pair_of(k, l) * kPairs + pair_of(i, j)] = 12.0 * even * (k == l ? 1.0 : 2.0);
         }
   return rows;
 }

@@ -38,8 +38,9 @@ struct Disc {
   std::vector<double> pressure_lift;   // what remains of the lift at unit pressure (n)
   std::vector<double> pressure_shear;  // lift at unit pressure by shear, times the shear stiffness (n)
   std::array<double, kModes> pressure_force{};  // work of unit pressure on each mode
-  // second derivatives of the energy: row (i, j) times the products of amplitudes (k, l), k <= l
-  std::array<double, kPairs * kPairs> stretch{};  // of stretching, unit E t
+  // second derivatives of the stretching energy at unit E t: by products of amplitudes (k, l), k <= l, one
+  // after the other, each with what it adds to (i, j), i <= j
+  std::array<double, kPairs * kPairs> stretch{};
 
   // what large slopes add, where the disc is the face: row i times the products of amplitudes (k, l)
   std::array<double, kModes * kPairs> pressure_turn{};  // force on mode i at unit pressure

@@ -3,76 +3,74 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plate/kernels.h"
+
 namespace shimwright::karman {
 namespace {
 
 constexpr int kMostSteps = 40;
 constexpr double kNear = 0.02;          // a step of the amplitudes below this share of them is the last
 constexpr double kNearRelease = 0.004;  // where the pressure is sought as well, which moves with the step
+constexpr double kSoftest = 1e-3;       // a mode that is softer against its bending gives way
 constexpr double kLeastForce = 1e-6;    // of the largest: a pull of less is none
 constexpr double kLeastGap = 1e-9;      // an overlap of less is none [m]
 
 /// Inverse of a symmetric positive matrix of the modes; false when it is none.
-bool invert(const double (&s)[kModes][kModes], std::array<double, kWidth * kWidth>& out) {
-  double l[kModes][kModes];
+inline bool invert(const double (&s)[kModes][kModes], double* out) {
+  double l[kModes][kModes];  // LDLt, its factor and that factor's inverse
+  double inv[kModes][kModes];
   double over[kModes];
   for (int i = 0; i < kModes; ++i) {
-    for (int j = 0; j <= i; ++j) {
+    double pivot = s[i][i];
+    for (int j = 0; j < i; ++j) {
       double sum = s[i][j];
-      for (int k = 0; k < j; ++k) sum -= l[i][k] * l[j][k];
-      if (i == j) {
-        if (!(sum > 1e-3)) return false;
-        over[i] = 1.0 / std::sqrt(sum);
-        l[i][i] = sum * over[i];
-      } else {
-        l[i][j] = sum * over[j];
-      }
+      for (int k = 0; k < j; ++k) sum -= l[i][k] * over[k] * l[j][k];
+      l[i][j] = sum;  // times its pivot
+      pivot -= sum * sum * over[j];
     }
+    if (!(pivot > kSoftest)) return false;
+    over[i] = 1.0 / pivot;
   }
-  double inv[kModes][kModes] = {};  // of the factor
   for (int i = 0; i < kModes; ++i) {
-    inv[i][i] = over[i];
+    inv[i][i] = 1.0;
     for (int j = 0; j < i; ++j) {
       double sum = 0.0;
-      for (int k = j; k < i; ++k) sum -= l[i][k] * inv[k][j];
-      inv[i][j] = sum * over[i];
+      for (int k = j; k < i; ++k) sum -= l[i][k] * over[k] * inv[k][j];
+      inv[i][j] = sum;
     }
   }
-  out = {};
   for (int i = 0; i < kModes; ++i)
     for (int j = 0; j <= i; ++j) {
       double sum = 0.0;
-      for (int k = i; k < kModes; ++k) sum += inv[k][i] * inv[k][j];
-      out[i * kWidth + j] = out[j * kWidth + i] = sum;
+      for (int k = i; k < kModes; ++k) sum += inv[k][i] * over[k] * inv[k][j];
+      out[i * kModes + j] = out[j * kModes + i] = sum;
     }
   return true;
 }
 
 /// Second derivatives of the stretching energy over the bending stiffness.
-void stiffening(const Layer& layer, const double* y, double (&h)[kModes][kModes]) {
-  double z[kPairs];
-  int at = 0;
+inline void stiffening(const Layer& layer, const double* y, double (&h)[kModes][kModes]) {
+  double sum[kPairs] = {};
+  const double* column = layer.disc->stretch.data();
   for (int i = 0; i < kModes; ++i)
-    for (int j = i; j < kModes; ++j) z[at++] = layer.stretch * y[i] * y[j];
-  const double* row = layer.disc->stretch.data();
-  for (int i = 0; i < kModes; ++i)
-    for (int j = i; j < kModes; ++j) {
-      double sum = 0.0;
-      for (int k = 0; k < kPairs; ++k) sum += row[k] * z[k];
-      h[i][j] = h[j][i] = sum;
-      row += kPairs;
+    for (int j = i; j < kModes; ++j, column += kPairs) {
+      const double z = layer.stretch * y[i] * y[j];
+      for (int r = 0; r < kPairs; ++r) sum[r] += column[r] * z;
     }
+  const double* at = sum;
+  for (int i = 0; i < kModes; ++i)
+    for (int j = i; j < kModes; ++j) h[i][j] = h[j][i] = *at++;
 }
 
-void multiply(const std::array<double, kWidth * kWidth>& m, const double* x, double* out) {
-  for (int i = 0; i < kModes; ++i) {
-    double sum = 0.0;
-    for (int j = 0; j < kModes; ++j) sum += m[i * kWidth + j] * x[j];
-    out[i] = sum;
-  }
+/// A symmetric matrix of the modes times a vector.
+inline void multiply(const double* m, const double* x, double* out) {
+  double sum[kModes] = {};
+  for (int j = 0; j < kModes; ++j)
+    for (int i = 0; i < kModes; ++i) sum[i] += m[j * kModes + i] * x[j];
+  for (int i = 0; i < kModes; ++i) out[i] = sum[i];
 }
 
-double dot(const double* a, const double* b) {
+inline double dot(const double* a, const double* b) {
   double sum = 0.0;
   for (int i = 0; i < kModes; ++i) sum += a[i] * b[i];
   return sum;
@@ -91,29 +89,28 @@ void Newton::begin(State& state) const {
 }
 
 /// Linearises every layer about its amplitudes.
-void Newton::turn_layers(const State& state) {
+SW_WIDE void Newton::turn_layers(const State& state) {
   for (int l = 0; l < pile_.n_layers; ++l) {
     const Layer& layer = pile_.layers[l];
     Tangent& tangent = tangent_[l];
     const double* y = state.amplitude[l].data();
     double h[kModes][kModes];
     stiffening(layer, y, h);
-    double rest[kWidth] = {};
+    double rest[kModes] = {};
     for (int i = 0; i < kModes; ++i) {
       for (int j = 0; j < kModes; ++j) rest[i] += h[i][j] * y[j];
       rest[i] *= 2.0 / 3.0;  // the gradient is a third of it
     }
     for (int i = 0; i < kModes; ++i) h[i][i] += 1.0;
-    if (!invert(h, tangent.give)) {
+    if (!invert(h, tangent.give.data())) {
       // where the modes would give way, as if they only bent
       tangent.give = {};
-      for (int i = 0; i < kModes; ++i) tangent.give[i * kWidth + i] = 1.0;
+      for (int i = 0; i < kModes; ++i) tangent.give[i * kModes + i] = 1.0;
       std::fill_n(rest, kModes, 0.0);
     }
-    tangent.rest[kWidth - 1] = tangent.rest_rate[kWidth - 1] = 0.0;
-    multiply(tangent.give, rest, tangent.rest.data());
+    multiply(tangent.give.data(), rest, tangent.rest.data());
     if (l == 0) {
-      double pushed[kWidth] = {};
+      double pushed[kModes] = {};
       const Disc& disc = *layer.disc;
       double z[kPairs];
       int at = 0;
@@ -131,7 +128,7 @@ void Newton::turn_layers(const State& state) {
         pushed[i] = layer.give * push;
         seat_loss_ += y[i] * bow / 3.0;
       }
-      multiply(tangent.give, pushed, tangent.rest_rate.data());
+      multiply(tangent.give.data(), pushed, tangent.rest_rate.data());
     } else {
       tangent.rest_rate.fill(0.0);
     }
@@ -149,10 +146,10 @@ void Newton::touch(const State& state, int layer, int active, int station, doubl
   touch.station = station;
   touch.sign = sign;
   touch.rest = sign * 0.5 * arm * phi * phi;
-  for (int i = 0; i < kWidth; ++i) touch.lift[i] = lift[i] - sign * arm * phi * slope[i];
+  for (int i = 0; i < kModes; ++i) touch.lift[i] = lift[i] - sign * arm * phi * slope[i];
 }
 
-void Newton::list_active(const State& state) {
+SW_WIDE void Newton::list_active(const State& state) {
   n_active_ = 0;
   std::fill_n(n_touch_.begin(), pile_.n_layers, 0);
   for (int p = 0; p < pile_.n_points; ++p) {
@@ -174,63 +171,62 @@ void Newton::list_active(const State& state) {
   }
 }
 
+/// Where the columns of the lower half begin and end.
+void Newton::lay_out_columns() {
+  int end = 0;
+  int row = 0;
+  int offset = 0;
+  for (int j = 0; j < n_active_; ++j) {
+    end = std::max(end, j);
+    for (; row < n_active_; ++row) {
+      // rows that reach back to this column; what a row further down skips is filled in
+      if (row_first_[row] <= j) end = std::max(end, row);
+    }
+    row = end + 1;
+    column_end_[j] = end;
+    column_offset_[j] = offset;
+    offset += end - j + 1;
+  }
+  std::fill_n(matrix_.begin(), offset, 0.0);
+}
+
 /// How the gaps at the active points open by unit forces there.
-void Newton::assemble() {
-  for (int a = 0; a < n_active_; ++a)
-    std::fill(&matrix_[a * kMostActive + row_first_[a]], &matrix_[a * kMostActive + a + 1], 0.0);
+SW_WIDE void Newton::assemble() {
+  lay_out_columns();
   for (int l = 0; l < pile_.n_layers; ++l) {
     const Layer& layer = pile_.layers[l];
-    for (int i = 0; i < n_touch_[l]; ++i) {
-      const Touch& ti = touch_[l][i];
-      double given[kWidth] = {};
-      multiply(tangent_[l].give, ti.lift.data(), given);
+    const Touch* touch = touch_[l].data();
+    for (int j = 0; j < n_touch_[l]; ++j) {
+      const Touch& tj = touch[j];
+      double given[kModes];
+      multiply(tangent_[l].give.data(), tj.lift.data(), given);
       for (double& g : given) g *= layer.give;
-      const double* remainder = &pile_.remainder[layer.first + ti.station * kMostStations];
-      double* row = &matrix_[ti.active * kMostActive];
-      for (int j = 0; j <= i; ++j) {
-        const Touch& tj = touch_[l][j];
-        const double give = remainder[tj.station] + dot(given, tj.lift.data());
-        row[tj.active] += ti.sign * tj.sign * give;
+      const double* remainder = &pile_.remainder[layer.first + tj.station * kMostStations];
+      double* column = &matrix_[column_offset_[tj.active]] - tj.active;
+      for (int i = j; i < n_touch_[l]; ++i) {
+        const Touch& ti = touch[i];
+        const double give = remainder[ti.station] + dot(given, ti.lift.data());
+        column[ti.active] += ti.sign * tj.sign * give;
       }
     }
   }
 }
 
-/// Cholesky's factor, row by row from the first entry of each.
 bool Newton::factor() {
-  for (int i = 0; i < n_active_; ++i) {
-    double* row = &matrix_[i * kMostActive];
-    for (int j = row_first_[i]; j < i; ++j) {
-      const double* other = &matrix_[j * kMostActive];
-      double sum = row[j];
-      for (int k = std::max(row_first_[i], row_first_[j]); k < j; ++k) sum -= row[k] * other[k];
-      row[j] = sum * over_pivot_[j];
-    }
-    double pivot = row[i];
-    const double whole = pivot;
-    for (int k = row_first_[i]; k < i; ++k) pivot -= row[k] * row[k];
-    if (!(pivot > 1e-12 * whole)) return false;
-    over_pivot_[i] = 1.0 / std::sqrt(pivot);
-  }
+  plate::factor_profile({n_active_, column_end_.data(), column_offset_.data()}, matrix_.data(),
+                        over_pivot_.data());
+  for (int a = 0; a < n_active_; ++a)
+    if (!(over_pivot_[a] > 0.0)) return false;
   return true;
 }
 
 void Newton::solve_factored(double* x) const {
-  for (int i = 0; i < n_active_; ++i) {
-    const double* row = &matrix_[i * kMostActive];
-    double sum = x[i];
-    for (int k = row_first_[i]; k < i; ++k) sum -= row[k] * x[k];
-    x[i] = sum * over_pivot_[i];
-  }
-  for (int i = n_active_ - 1; i >= 0; --i) {
-    const double* row = &matrix_[i * kMostActive];
-    x[i] *= over_pivot_[i];
-    for (int k = row_first_[i]; k < i; ++k) x[k] -= row[k] * x[i];
-  }
+  plate::solve_profile({n_active_, column_end_.data(), column_offset_.data()}, matrix_.data(),
+                       over_pivot_.data(), 0, x);
 }
 
-/// Forces at the active points: at no pressure, and by pressure.
-void Newton::find_forces() {
+/// How far the active points overlap without forces: at no pressure, and by pressure.
+void Newton::find_loads() {
   for (int a = 0; a < n_active_; ++a) {
     constant_[a] = -pile_.points[active_point_[a]].gap;
     by_pressure_[a] = 0.0;
@@ -238,85 +234,109 @@ void Newton::find_forces() {
   for (int l = 0; l < pile_.n_layers; ++l)
     for (int i = 0; i < n_touch_[l]; ++i) {
       const Touch& touch = touch_[l][i];
-      const double* lift = touch.lift.data();
-      constant_[touch.active] -= touch.sign * (touch.rest + dot(lift, tangent_[l].rest.data()));
-      if (pile_.points[active_point_[touch.active]].lower == kSeat) constant_[touch.active] += seat_loss_;
-      if (l == 0)
-        by_pressure_[touch.active] -=
-            touch.sign * (pile_.pressure_lift[touch.station] + dot(lift, tangent_[l].rest_rate.data()));
+      constant_[touch.active] -= touch.sign * (touch.rest + dot(touch.lift.data(), tangent_[l].rest.data()));
     }
-  solve_factored(constant_.data());
-  solve_factored(by_pressure_.data());
+  for (int i = 0; i < n_touch_[0]; ++i) {
+    const Touch& touch = touch_[0][i];
+    by_pressure_[touch.active] = -touch.sign * (pile_.pressure_lift[touch.station] +
+                                                dot(touch.lift.data(), tangent_[0].rest_rate.data()));
+  }
+  if (pile_.has_seat && n_active_ > 0 && active_point_[0] == pile_.runs[kSeatRun].first)
+    constant_[0] += seat_loss_;
 }
 
-/// Lift of a surface that lies `height` over the middle of its layer.
-double Newton::surface(const State& state, int layer, int station, double height) const {
-  const double phi = dot(pile_.slope_at(layer, station), state.amplitude[layer].data());
-  return lift_[layer][station] + 0.5 * height * phi * phi;
-}
-
-/// From the forces to the amplitudes, the lifts and the gaps.
-void Newton::spread(State& state) {
+/// From the forces (in `constant_`) to the amplitudes, the lifts and the gaps.
+SW_WIDE void Newton::spread(State& state) {
   const double p = state.pressure;
   std::fill_n(state.force.begin(), pile_.n_points, 0.0);
-  std::fill_n(state.force_rate.begin(), pile_.n_points, 0.0);
   force_scale_ = 0.0;
   for (int a = 0; a < n_active_; ++a) {
-    const double f = constant_[a] + p * by_pressure_[a];
-    state.force[active_point_[a]] = f;
-    state.force_rate[active_point_[a]] = by_pressure_[a];
-    force_scale_ = std::max(force_scale_, std::abs(f));
+    state.force[active_point_[a]] = constant_[a];
+    force_scale_ = std::max(force_scale_, std::abs(constant_[a]));
   }
   double changed = 0.0;
   double whole = 0.0;
   for (int l = 0; l < pile_.n_layers; ++l) {
     const Layer& layer = pile_.layers[l];
     const Tangent& tangent = tangent_[l];
-    double push[kWidth] = {};
-    double push_rate[kWidth] = {};
-    double* lift = lift_[l].data();
+    double push[kModes] = {};
+    double lift[kMostStations];
     for (int k = 0; k < layer.n; ++k) lift[k] = l == 0 ? p * pile_.pressure_lift[k] : 0.0;
-    double seat_rate = 0.0;
     for (int i = 0; i < n_touch_[l]; ++i) {
       const Touch& touch = touch_[l][i];
-      const double f = touch.sign * state.force[active_point_[touch.active]];
-      const double f_rate = touch.sign * by_pressure_[touch.active];
-      const double* mode = touch.lift.data();
-      for (int m = 0; m < kModes; ++m) {
-        push[m] += layer.give * f * mode[m];
-        push_rate[m] += layer.give * f_rate * mode[m];
-      }
+      const double f = touch.sign * constant_[touch.active];
+      for (int m = 0; m < kModes; ++m) push[m] += layer.give * f * touch.lift[m];
       const double* remainder = &pile_.remainder[layer.first + touch.station * kMostStations];
       for (int k = 0; k < layer.n; ++k) lift[k] += f * remainder[k];
-      if (l == 0) seat_rate += f_rate * remainder[pile_.seat_station];
     }
-    double y[kWidth] = {};
-    multiply(tangent.give, push, y);
-    multiply(tangent.give, push_rate, state.rate[l].data());
+    double y[kModes];
+    multiply(tangent.give.data(), push, y);
+    double slope[kMostStations];
+    std::fill_n(slope, layer.n, 0.0);
     for (int m = 0; m < kModes; ++m) {
       y[m] += tangent.rest[m] + p * tangent.rest_rate[m];
-      state.rate[l][m] += tangent.rest_rate[m];
       const double step = y[m] - state.amplitude[l][m];
       changed += layer.stiffness * step * step;
       whole += layer.stiffness * y[m] * y[m];
       state.amplitude[l][m] = y[m];
+      const double* mode_lift = pile_.lift_of(l, m);
+      const double* mode_slope = pile_.slope_of(l, m);
+      for (int k = 0; k < layer.n; ++k) {
+        lift[k] += y[m] * mode_lift[k];
+        slope[k] += y[m] * mode_slope[k];
+      }
     }
-    for (int k = 0; k < layer.n; ++k) lift[k] += dot(y, pile_.lift_at(l, k));
-    if (l == 0)
-      slope_ = seat_rate + pile_.pressure_lift[pile_.seat_station] +
-               dot(state.rate[0].data(), pile_.lift_at(0, pile_.seat_station));
+    // surfaces lie half a height from the middle
+    double* bottom = bottom_[l].data();
+    double* top = top_[l].data();
+    for (int k = 0; k < layer.n; ++k) {
+      const double turned = 0.5 * layer.half_height * slope[k] * slope[k];
+      bottom[k] = lift[k] - turned;
+      top[k] = lift[k] + turned;
+    }
+    if (l == 0) {
+      const double phi = slope[pile_.seat_station];
+      seat_lift_ = lift[pile_.seat_station] - 0.5 * layer.offset * phi * phi - seat_loss_;
+    }
   }
   change_ = whole > 0.0 ? std::sqrt(changed / whole) : 0.0;
-  for (int q = 0; q < pile_.n_points; ++q) {
-    const Point& point = pile_.points[q];
-    const int k = point.station;
-    if (point.lower == kSeat) {
-      gap_[q] = point.gap + surface(state, 0, k, -pile_.layers[0].offset) - seat_loss_;
-    } else {
-      gap_[q] = point.gap + surface(state, point.upper, k, -pile_.layers[point.upper].half_height) -
-                surface(state, point.lower, k, pile_.layers[point.lower].half_height);
+  for (int r = 0; r < pile_.n_runs; ++r) {
+    const Run& run = pile_.runs[r];
+    const int n = run.last - run.first + 1;
+    const int station = pile_.points[run.first].station;
+    double* gap = &gap_[run.first];
+    if (run.lower == kSeat) {
+      gap[0] = pile_.points[run.first].gap + seat_lift_;
+      continue;
     }
+    const double rest = pile_.points[run.first].gap;
+    const double* bottom = &bottom_[run.upper][station];
+    const double* top = &top_[run.lower][station];
+    for (int k = 0; k < n; ++k) gap[k] = rest + bottom[k] - top[k];
   }
+}
+
+/// How forces, amplitudes and the lift grow with pressure at the state reached.
+void Newton::finish(State& state) {
+  solve_factored(by_pressure_.data());
+  std::fill_n(state.force_rate.begin(), pile_.n_points, 0.0);
+  for (int a = 0; a < n_active_; ++a) state.force_rate[active_point_[a]] = by_pressure_[a];
+  slope_ = pile_.pressure_lift[pile_.seat_station];
+  for (int l = 0; l < pile_.n_layers; ++l) {
+    const Layer& layer = pile_.layers[l];
+    double push[kModes] = {};
+    for (int i = 0; i < n_touch_[l]; ++i) {
+      const Touch& touch = touch_[l][i];
+      const double f = touch.sign * by_pressure_[touch.active];
+      for (int m = 0; m < kModes; ++m) push[m] += layer.give * f * touch.lift[m];
+      if (l == 0)
+        slope_ += f * pile_.remainder[layer.first + touch.station * kMostStations + pile_.seat_station];
+    }
+    double* rate = state.rate[l].data();
+    multiply(tangent_[l].give.data(), push, rate);
+    for (int m = 0; m < kModes; ++m) rate[m] += tangent_[l].rest_rate[m];
+  }
+  slope_ += dot(state.rate[0].data(), pile_.lift_at(0, pile_.seat_station));
 }
 
 /// Of each row of wrong neighbours the worst changes. Gives how many did.
@@ -362,18 +382,25 @@ bool Newton::step(State& state, int release_run, double lowest, double highest) 
   turn_layers(state);
   assemble();
   if (!factor()) return false;
-  find_forces();
-  if (release_run >= 0) {
+  find_loads();
+  if (release_run < 0) {
+    for (int a = 0; a < n_active_; ++a) constant_[a] += state.pressure * by_pressure_[a];
+    solve_factored(constant_.data());
+  } else {
+    std::array<double, kMostActive> rate = by_pressure_;
+    solve_factored(constant_.data());
+    solve_factored(rate.data());
     double constant = 0.0;
     double by_pressure = 0.0;
     const Run& run = pile_.runs[release_run];
     for (int a = 0; a < n_active_; ++a)
       if (active_point_[a] >= run.first && active_point_[a] <= run.last) {
         constant += constant_[a];
-        by_pressure += by_pressure_[a];
+        by_pressure += rate[a];
       }
     const double p = by_pressure != 0.0 ? -constant / by_pressure : lowest;
     state.pressure = std::clamp(p, lowest, highest);
+    for (int a = 0; a < n_active_; ++a) constant_[a] += state.pressure * rate[a];
   }
   spread(state);
   return true;
@@ -395,7 +422,8 @@ Solved Newton::solve_release(State& state, int run, double lowest, double highes
       break;
     }
   }
-  solved.lift = surface(state, 0, pile_.seat_station, -pile_.layers[0].offset) - seat_loss_;
+  finish(state);
+  solved.lift = seat_lift_;
   solved.slope = slope_;
   return solved;
 }
@@ -446,7 +474,10 @@ double Newton::slope_without(State& state, int run) {
   const State kept = state;
   for (int q = pile_.runs[run].first; q <= pile_.runs[run].last; ++q) state.active[q] = 0;
   double slope = slope_;
-  if (step(state, -1, 0.0, 0.0)) slope = slope_;
+  if (step(state, -1, 0.0, 0.0)) {
+    finish(state);
+    slope = slope_;
+  }
   state = kept;
   return slope;
 }

@@ -11,8 +11,8 @@ inline constexpr int kMostActive = 96;
 /// How far the layers bend, and who touches whom.
 struct State {
   double pressure = 0.0;
-  std::array<std::array<double, kWidth>, kMostLayers> amplitude;  // of each layer's modes
-  std::array<std::array<double, kWidth>, kMostLayers> rate;       // their growth with pressure
+  std::array<std::array<double, kModes>, kMostLayers> amplitude;  // of each layer's modes
+  std::array<std::array<double, kModes>, kMostLayers> rate;       // their growth with pressure
   std::array<char, kMostPoints> active;
   std::array<double, kMostPoints> force, force_rate;  // by point [N], [N/Pa]
 };
@@ -61,23 +61,24 @@ class Newton {
   void turn_layers(const State& state);
   void touch(const State& state, int layer, int active, int station, double sign, double arm);
   void assemble();
+  void lay_out_columns();
   bool factor();
   void solve_factored(double* x) const;
-  void find_forces();
+  void find_loads();
   void spread(State& state);
-  double surface(const State& state, int layer, int station, double height) const;
+  void finish(State& state);
   int flip(State& state, int release_run) const;
 
   struct Tangent {
-    std::array<double, kWidth * kWidth> give;    // inverse of the modes' stiffness at unit bending stiffness
-    std::array<double, kWidth> rest, rest_rate;  // amplitudes without contact: at no pressure; by pressure
+    std::array<double, kModes * kModes> give;    // inverse of the modes' stiffness at unit bending stiffness
+    std::array<double, kModes> rest, rest_rate;  // amplitudes without contact: at no pressure; by pressure
   };
   struct Touch {
     int active = 0;  // index among the active points
     int station = 0;
     double sign = 0.0;                // +1: pushes the layer up
     double rest = 0.0;                // lift of the surface there beside `lift` times the amplitudes [m]
-    std::array<double, kWidth> lift;  // of the surface there by the modes, about the present slope
+    std::array<double, kModes> lift;  // of the surface there by the modes, about the present slope
   };
 
   const Pile& pile_;
@@ -87,11 +88,14 @@ class Newton {
   int n_active_ = 0;
   std::array<int, kMostActive> active_point_;
   std::array<int, kMostActive> row_first_;
+  // lower half, column after column, as plate::factor_profile takes it
+  std::array<int, kMostActive> column_end_, column_offset_;
   std::array<double, kMostActive * kMostActive> matrix_;
   std::array<double, kMostActive> over_pivot_;
-  std::array<double, kMostActive> constant_, by_pressure_;  // forces at active points
+  std::array<double, kMostActive> constant_, by_pressure_;  // what forces the active points, or forces
   std::array<double, kMostPoints> gap_;
-  std::array<std::array<double, kMostStations>, kMostLayers> lift_;
+  std::array<std::array<double, kMostStations>, kMostLayers> bottom_, top_;  // lift of the surfaces
+  double seat_lift_ = 0.0;  // of the face layer's middle, its slope there counted [m]
   double slope_ = 0.0;
   double seat_loss_ = 0.0;  // of the lift at the seat, by slopes that are large [m]
   double change_ = 0.0;     // of the amplitudes in the last step, by energy

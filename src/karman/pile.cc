@@ -99,12 +99,13 @@ void gather(const DiscTable& table, Pile& pile) {
         const int sq = pile.station[q];
         row[q] = layer.give * from[sq] + shear * table.shear_lift[std::min(sk, sq)];
       }
-      double* lift = &pile.lift[(l * kMostStations + k) * kWidth];
-      double* slope = &pile.slope[(l * kMostStations + k) * kWidth];
-      lift[kWidth - 1] = slope[kWidth - 1] = 0.0;
+      double* lift = &pile.lift[(l * kMostStations + k) * kModes];
+      double* slope = &pile.slope[(l * kMostStations + k) * kModes];
       for (int i = 0; i < kModes; ++i) {
         lift[i] = disc.lift[sk * kModes + i];
         slope[i] = disc.slope[sk * kModes + i];
+        pile.lift_by_mode[(l * kModes + i) * kMostStations + k] = lift[i];
+        pile.slope_by_mode[(l * kModes + i) * kMostStations + k] = slope[i];
       }
       if (l == 0)
         pile.pressure_lift[k] =

@@ -11,7 +11,6 @@ inline constexpr int kMostStations = 20;
 inline constexpr int kMostPoints = kMostLayers * kMostStations;
 inline constexpr int kSeatRun = 0;  // the first of the runs is the seat's, where there is one
 inline constexpr int kSeat = -1;    // as the lower body of a contact
-inline constexpr int kWidth = 4;    // of a row of modes: one entry is padding
 
 /// Equal neighbours, which bend as one of n-fold stiffness.
 struct Layer {
@@ -57,15 +56,21 @@ struct Pile {
   std::array<Run, kMostPoints> runs;
   // by layer and station: rows of what remains of the lift by unit force, shear included
   std::array<double, kMostLayers * kMostStations * kMostStations> remainder;
-  // by layer and station: the modes' lift and slope
-  std::array<double, kMostLayers * kMostStations * kWidth> lift, slope;
+  // by layer and station: the modes' lift and slope; and by layer, mode and station
+  std::array<double, kMostLayers * kMostStations * kModes> lift, slope, lift_by_mode, slope_by_mode;
   std::array<double, kMostStations> pressure_lift;  // of the face layer: what remains at unit pressure
 
   const double* lift_at(int layer, int station_at) const {
-    return &lift[(layer * kMostStations + station_at) * kWidth];
+    return &lift[(layer * kMostStations + station_at) * kModes];
   }
   const double* slope_at(int layer, int station_at) const {
-    return &slope[(layer * kMostStations + station_at) * kWidth];
+    return &slope[(layer * kMostStations + station_at) * kModes];
+  }
+  const double* lift_of(int layer, int mode) const {
+    return &lift_by_mode[(layer * kModes + mode) * kMostStations];
+  }
+  const double* slope_of(int layer, int mode) const {
+    return &slope_by_mode[(layer * kModes + mode) * kMostStations];
   }
 };
 
