@@ -11,6 +11,7 @@
 #include "damper/motion.h"
 #include "file/load.h"
 #include "resolve/resolve_damper.h"
+#include "resolve/resolve_motion.h"
 
 namespace {
 
@@ -97,6 +98,54 @@ BENCHMARK(one_cycle)
     ->ArgNames({"dm_per_s", "float"})
     ->ArgsProduct({{5, 10, 20}, {0, 1}})
     ->Unit(benchmark::kMillisecond);
+
+/// An example as `shimwright bench` moves it: everything that its job file says.
+MotionModel as_on_the_bench(const char* job_file, double top_speed) {
+  file::DiskFiles files;
+  const auto loaded = file::load_job(files, std::string(SW_SOURCE_DIR) + "/examples/" + job_file);
+  const file::UnitSpec& unit = loaded.job.units.at(0);
+  const resolve::Conditions conditions = resolve::resolve_conditions(loaded.job);
+  resolve::ResolveReport report;
+  plate::Workspace workspace;
+  const auto parts = resolve::resolve_damper(loaded.job, unit, conditions, report);
+  resolve::MotionRequest request;
+  request.oil_temperature = conditions.oil_temperature;
+  request.air_temperature = conditions.fill_temperature;
+  request.ambient_pressure = conditions.ambient_pressure;
+  request.top_speed = 1.02 * top_speed;
+  return resolve::resolve_motion(loaded.job, unit, *parts, request, report, workspace)->model;
+}
+
+struct Example {
+  const char* name;
+  const char* job_file;
+  double stroke, peak_speed;
+};
+constexpr Example kExamples[] = {{"fork, 1 m/s", "enduro-fork/enduro-fork.job.toml", 0.1, 1.0},
+                                 {"fork, 2 m/s", "enduro-fork/enduro-fork.job.toml", 0.1, 2.0},
+                                 {"shock, 0.5 m/s", "enduro-shock/enduro-shock.job.toml", 0.018, 0.5},
+                                 {"shock, 1.5 m/s", "enduro-shock/enduro-shock.job.toml", 0.018, 1.5},
+                                 {"trail fork, 2 m/s", "trail-fork/trail-fork.job.toml", 0.1, 2.0}};
+
+/// A settled cycle of an example over its usual stroke.
+void example(benchmark::State& state) {
+  const Example& of = kExamples[state.range(0)];
+  const MotionModel model = as_on_the_bench(of.job_file, of.peak_speed);
+  const SineDrive drive{.middle = 0.5 * model.travel,
+                        .amplitude = 0.5 * of.stroke,
+                        .frequency = of.peak_speed / (std::numbers::pi * of.stroke),
+                        .n_cycles = 3};
+  int steps = 0;
+  for (auto _ : state) {
+    const MotionResult result = run_motion(model, drive);
+    steps = result.n_steps / 3;
+    benchmark::DoNotOptimize(result);
+    if (!result.outcome.ok()) state.SkipWithError(result.outcome.note.c_str());
+  }
+  report(state, 3.0 / drive.frequency, steps);
+  state.SetLabel(of.name);
+}
+BENCHMARK(example)->DenseRange(0, 4)->Unit(benchmark::kMillisecond);
 
 /// Twenty frequencies from 0.5 to 10 Hz at a stroke of 60 mm, three cycles each.
 void sweep(benchmark::State& state) {

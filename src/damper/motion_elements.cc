@@ -20,7 +20,7 @@ double air_integral(double pressure, double volume, double exponent) {
 /// exp(x) - 1; oil is squeezed by a percent, for which five terms give every digit.
 double small_growth(double x) {
   if (std::abs(x) > 2e-3) return std::expm1(x);
-  return x * (1.0 + x / 2 * (1.0 + x / 3 * (1.0 + x / 4 * (1.0 + x / 5))));
+  return x * (1.0 + x * (1.0 / 2 + x * (1.0 / 6 + x * (1.0 / 24 + x * (1.0 / 120)))));
 }
 
 /// Energy that a gas gives when it grows without end from this state; its changes are what counts.
@@ -32,21 +32,33 @@ double gas_energy(double pressure, double volume, double exponent) {
 }  // namespace
 
 SqueezedOil::SqueezedOil(const MotionOil& oil)
-    : bulk_modulus_(oil.bulk_modulus), exponent_(oil.air_exponent), share_(oil.entrained_air) {
+    : bulk_modulus_(oil.bulk_modulus),
+      per_modulus_(1.0 / oil.bulk_modulus),
+      per_exponent_(1.0 / oil.air_exponent),
+      share_(oil.entrained_air),
+      isothermal_(oil.air_exponent == 1.0),
+      volume_of_air_(1.0 / oil.air_exponent) {
   const double from = oil.release_pressure > 0.0 ? oil.release_pressure : oil::kAtmosphere;
-  enthalpy_at_release_ = air_integral(from, std::pow(oil::kAtmosphere / from, 1.0 / exponent_), exponent_);
+  enthalpy_at_release_ =
+      air_integral(from, std::pow(oil::kAtmosphere / from, per_exponent_), oil.air_exponent);
+  if (!isothermal_) per_work_ = 1.0 / (1.0 - per_exponent_);
 }
 
 Squeezed SqueezedOil::at(double pressure) const {
-  const double grown = small_growth((oil::kAtmosphere - pressure) / bulk_modulus_);
+  const double grown = small_growth((oil::kAtmosphere - pressure) * per_modulus_);
+  const double per_pressure = 1.0 / pressure;
   Squeezed s;
-  s.air = std::exp(std::log(oil::kAtmosphere / pressure) / exponent_);
-  s.air_enthalpy = air_integral(pressure, s.air, exponent_) - enthalpy_at_release_;
+  s.air = volume_of_air_.at(oil::kAtmosphere * per_pressure);
+  const double from_atmosphere = isothermal_ ? oil::kAtmosphere * std::log(pressure / oil::kAtmosphere)
+                                             : pressure * s.air * per_work_;  // as air_integral
+  s.air_enthalpy = from_atmosphere - enthalpy_at_release_;
   // oil/air.h's mixture
   const double liquid = (1.0 - share_) * (1.0 + grown);
   s.bubbles = share_ * s.air;
   s.oil = liquid + s.bubbles;
-  s.oil_give = liquid / bulk_modulus_ + s.bubbles / (exponent_ * pressure);
+  s.air_give = per_exponent_ * per_pressure;
+  s.per_pressure = per_pressure;
+  s.oil_give = liquid * per_modulus_ + s.bubbles * s.air_give;
   s.oil_enthalpy = (share_ - 1.0) * bulk_modulus_ * grown + share_ * s.air_enthalpy;
   return s;
 }
@@ -94,8 +106,12 @@ QuickLaw::OneWay QuickLaw::one_way(const valve::DirectionLaw& law) {
 }
 
 QuickLaw::Point QuickLaw::at(double drop) {
-  OneWay& way = drop < 0.0 ? rebound_ : compression_;
   const double root = std::sqrt(std::abs(drop));
+  return at(drop, root, root > 0.0 ? 0.5 / root : 0.0);
+}
+
+QuickLaw::Point QuickLaw::at(double drop, double root, double root_by_drop) {
+  OneWay& way = drop < 0.0 ? rebound_ : compression_;
   if (!std::isfinite(root)) return {root, root};  // a step that went astray is rejected by its error
   const std::vector<Cell>& cells = way.cells;
 
@@ -118,7 +134,7 @@ QuickLaw::Point QuickLaw::at(double drop) {
   const double s = root - cell.root;
   const double q = cell.c0 + s * (cell.c1 + s * (cell.c2 + s * cell.c3));
   const double slope = cell.c1 + s * (2.0 * cell.c2 + s * 3.0 * cell.c3);
-  return {drop < 0.0 ? -q : q, root > 0.0 ? slope / (2.0 * root) : cell.c2};
+  return {drop < 0.0 ? -q : q, root > 0.0 ? slope * root_by_drop : cell.c2};
 }
 
 WarmLaw::WarmLaw(const std::vector<LawsAt>& laws, const valve::ValveLaw& (*of)(const DamperLaws&)) {
@@ -137,13 +153,15 @@ double WarmLaw::share_of_table(double drop) const {
 WarmLaw::Point WarmLaw::at(double drop, double temperature) {
   std::size_t i = 0;
   while (i + 1 < temperature_.size() && temperature >= temperature_[i + 1]) ++i;
-  const QuickLaw::Point cold = laws_[i].at(drop);
+  const double root = std::sqrt(std::abs(drop));
+  const double root_by_drop = root > 0.0 ? 0.5 / root : 0.0;
+  const QuickLaw::Point cold = laws_[i].at(drop, root, root_by_drop);
   if (i + 1 == temperature_.size() || temperature <= temperature_[i]) return {cold.q, cold.by_drop, 0.0};
-  const QuickLaw::Point warm = laws_[i + 1].at(drop);
-  const double span = temperature_[i + 1] - temperature_[i];
-  const double share = (temperature - temperature_[i]) / span;
+  const QuickLaw::Point warm = laws_[i + 1].at(drop, root, root_by_drop);
+  const double per_span = 1.0 / (temperature_[i + 1] - temperature_[i]);
+  const double share = (temperature - temperature_[i]) * per_span;
   return {cold.q + share * (warm.q - cold.q), cold.by_drop + share * (warm.by_drop - cold.by_drop),
-          (warm.q - cold.q) / span};
+          (warm.q - cold.q) * per_span};
 }
 
 OpeningFlow opening_flow(double discharge, double area, double density, double drop) {
@@ -172,18 +190,23 @@ Sloped port_area(const ReliefPort& port, double piston_travel) {
 }
 
 Sloped friction_share(double speed, double scale) {
-  const double share = std::tanh(speed / scale);
+  constexpr double kFull = 20.0;  // from there on tanh is 1 to the last digit
+  const double x = speed / scale;
+  if (std::abs(x) > kFull) return {x > 0.0 ? 1.0 : -1.0, 0.0};
+  const double share = std::tanh(x);
   return {share, (1.0 - share * share) / scale};
 }
 
-HoldingPressure holding_pressure(const MotionReservoir& reservoir, double taken, double travel) {
+HoldingPressure holding_pressure(const MotionReservoir& reservoir, double taken, double travel,
+                                 const num::FixedPower* power) {
   HoldingPressure h;
   h.gas_pressure = reservoir.dry_pressure;
   if (reservoir.gas) {
     const GasCushion& gas = *reservoir.gas;
     const double n = gas.exponent;
     const double volume = gas.volume - taken - gas.travel_area * travel;
-    h.gas_pressure = gas.pressure * std::pow(gas.volume / volume, n);
+    const double squeeze = gas.volume / volume;
+    h.gas_pressure = gas.pressure * (power != nullptr ? power->at(squeeze) : std::pow(squeeze, n));
     h.gas_by_taken = n * h.gas_pressure / volume;
     h.gas_by_travel = gas.travel_area * h.gas_by_taken;
     h.by_taken = h.gas_by_taken;

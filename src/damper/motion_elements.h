@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "damper/motion_model.h"
+#include "num/fixed_power.h"
 
 // The parts of a damper in motion, each with its derivatives. Private to the module.
 
@@ -16,6 +17,8 @@ struct Squeezed {
   double bubbles = 0.0;       // their part of it [-]
   double oil_enthalpy = 0.0;  // integral of the volume over pressure, from one atmosphere [J/m^3]
   double air = 1.0;           // volume of free air [-]
+  double air_give = 0.0;      // what that loses with pressure, over itself [1/Pa]
+  double per_pressure = 0.0;  // [1/Pa]
   double air_enthalpy = 0.0;  // the same integral from the release pressure [J/m^3]
 };
 
@@ -24,11 +27,16 @@ class SqueezedOil {
  public:
   explicit SqueezedOil(const MotionOil& oil);
   Squeezed at(double pressure) const;
+  double per_modulus() const { return per_modulus_; }
 
  private:
   double bulk_modulus_ = 0.0;
-  double exponent_ = 0.0;
+  double per_modulus_ = 0.0;
+  double per_exponent_ = 0.0;
   double share_ = 0.0;  // of bubbles
+  bool isothermal_ = false;
+  double per_work_ = 0.0;
+  num::FixedPower volume_of_air_;
   double enthalpy_at_release_ = 0.0;
 };
 
@@ -58,6 +66,8 @@ class QuickLaw {
     double by_drop = 0.0;
   };
   Point at(double drop);
+  /// The same with the root of the drop, and its slope with it, that more laws share.
+  Point at(double drop, double root, double root_by_drop);
 
   /// How far a drop lies along its own way's table; above 1 it is beyond.
   double share_of_table(double drop) const {
@@ -129,7 +139,9 @@ struct HoldingPressure {
   double by_taken_twice = 0.0, by_taken_and_travel = 0.0;  // second
   double gas_pressure = 0.0, gas_by_taken = 0.0, gas_by_travel = 0.0;
 };
-HoldingPressure holding_pressure(const MotionReservoir& reservoir, double taken, double travel);
+/// `power`: to the gas's exponent, for who asks again and again.
+HoldingPressure holding_pressure(const MotionReservoir& reservoir, double taken, double travel,
+                                 const num::FixedPower* power = nullptr);
 
 /// Pressure that a stop takes up beside its spring, over the rate of what is taken; and how that changes with
 /// it.

@@ -72,9 +72,15 @@ MotionSystem::FlowRows MotionSystem::flow_rows(const Flows& w, double thinning) 
 
 /// Row of a chamber's give: how it changes.
 Row MotionSystem::give_row(const Node& node, Place pressure, Place released, const Row& volume) const {
+  const Squeezed& s = node.squeezed;
+  // d air_volume / dp = - air_volume / (n p), and of the bubbles likewise
+  const double softer = s.air_give + s.per_pressure;
+  const double oil_give_by_pressure =
+      -((s.oil - s.bubbles) * (oil_.per_modulus() * oil_.per_modulus()) + s.bubbles * s.air_give * softer);
   Row row = node.give_by_volume * volume;
-  row[pressure] += node.give_by_pressure;
-  row[released] += node.give_by_air;
+  row[pressure] += node.give * node.give_by_volume + node.amount * oil_give_by_pressure -
+                   node.air_volume * s.air_give * softer;
+  row[released] += s.air * (s.air_give - node.give_by_volume);
   return row;
 }
 
@@ -198,8 +204,17 @@ void MotionSystem::other_rows(const FullState& y, const Flows& w, const FlowRows
   j[kLost] = rows.port;
 }
 
-void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_time) {
+void MotionSystem::linearise(const FullState& y, FullState& f, FullJacobian& j, FullState& f_time) {
   const Flows w = flows_at(y);
+  rates_of(y, w, f);
+  jacobian_of(y, w, j, f_time);
+}
+
+void MotionSystem::jacobian(const FullState& y, FullJacobian& j, FullState& f_time) {
+  jacobian_of(y, flows_at(y), j, f_time);
+}
+
+void MotionSystem::jacobian_of(const FullState& y, const Flows& w, FullJacobian& j, FullState& f_time) const {
   const double ring = model_.piston_area - model_.rod_area;
   const double thinning = density_slope_at(y[kTemperature]) / density_at(y[kTemperature]);
   const double n = model_.oil.air_exponent;

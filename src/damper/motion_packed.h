@@ -31,7 +31,7 @@ class Packed {
       if (std::find(used.begin(), used.end(), p) == used.end()) place_[n++] = p;
     for (int i = 0; i < kSums; ++i) place_[N + i] = kPlaces + i;
     for (int i = 0; i < N + kSums; ++i) {
-      scale_[i] = kScale[place_[i]];
+      scale_[i] = system.scale()[place_[i]];
       per_scale_[i] = 1.0 / scale_[i];
     }
   }
@@ -58,9 +58,16 @@ class Packed {
   }
 
   void jacobian(double t, const State& y, Matrix& j, State& f_time) {
+    State f;
+    rates_and_jacobian(t, y, f, j, f_time);
+  }
+
+  void rates_and_jacobian(double t, const State& y, State& f, Matrix& j, State& f_time) {
     place(t, y);
-    system_.jacobian(full_, rows_, rate_);
-    f_time = pack(rate_);
+    FullState by_time;
+    system_.linearise(full_, rate_, rows_, by_time);
+    f = pack(rate_);
+    f_time = pack(by_time);
     for (int i = 0; i < N + kSums; ++i)
       for (int k = 0; k < N; ++k) j(i, k) = rows_[place_[i]][place_[k]] * (scale_[k] * per_scale_[i]);
   }

@@ -1,5 +1,6 @@
 #include "damper/motion_rates.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace shimwright::damper::motion {
@@ -11,27 +12,23 @@ MotionSystem::Node MotionSystem::node_at(double pressure, double volume, double 
   n.air = air;
   n.compliance_walls = compliance;
   n.squeezed = oil_.at(pressure);
-  n.air_volume = air * n.squeezed.air;
-  n.oil_volume = volume + compliance * (pressure - oil::kAtmosphere) - n.air_volume;
-  const double k = model_.oil.bulk_modulus;
-  const double np = model_.oil.air_exponent * pressure;
   const Squeezed& s = n.squeezed;
-  const double amount = n.oil_volume / s.oil;
-  n.give_by_volume = s.oil_give / s.oil;
-  n.give = compliance + n.oil_volume * n.give_by_volume + n.air_volume / np;
-  // d air_volume / dp = - air_volume / (n p), and of the bubbles likewise
-  const double softer = 1.0 / np + 1.0 / pressure;
-  const double oil_give_by_pressure = -((s.oil - s.bubbles) / (k * k) + s.bubbles / np * softer);
-  n.give_by_pressure = n.give * n.give_by_volume + amount * oil_give_by_pressure - n.air_volume / np * softer;
-  n.give_by_air = s.air * (1.0 / np - n.give_by_volume);
-  n.bubble_volume = amount * s.bubbles;
+  n.air_volume = air * s.air;
+  n.oil_volume = volume + compliance * (pressure - oil::kAtmosphere) - n.air_volume;
+  const double per_oil = 1.0 / s.oil;
+  n.amount = n.oil_volume * per_oil;
+  n.give_by_volume = s.oil_give * per_oil;
+  n.give = compliance + n.oil_volume * n.give_by_volume + n.air_volume * s.air_give;
   return n;
 }
+
+// Air that came out of the oil: a step may leave a trace less than none, which at hardly any pressure would
+// be a room that shrinks as it is let go.
 
 MotionSystem::Node MotionSystem::node_c(const FullState& y, double travel) const {
   double volume = model_.compression.volume - model_.piston_area * travel;
   double compliance = model_.compression.compliance;
-  double air = model_.compression.trapped_air + y[kReleasedC];
+  double air = model_.compression.trapped_air + std::max(0.0, y[kReleasedC]);
   if (!has_foot_) {
     volume += model_.reservoir.oil.volume + y[kTaken];
     compliance += model_.reservoir.oil.compliance;
@@ -43,12 +40,12 @@ MotionSystem::Node MotionSystem::node_c(const FullState& y, double travel) const
 MotionSystem::Node MotionSystem::node_r(const FullState& y, double travel) const {
   const double ring = model_.piston_area - model_.rod_area;
   return node_at(y[kPressureR], model_.rod.volume + ring * travel, model_.rod.compliance,
-                 model_.rod.trapped_air + y[kReleasedR]);
+                 model_.rod.trapped_air + std::max(0.0, y[kReleasedR]));
 }
 
 MotionSystem::Node MotionSystem::node_s(const FullState& y) const {
   return node_at(y[kPressureS], model_.reservoir.oil.volume + y[kTaken], model_.reservoir.oil.compliance,
-                 model_.reservoir.oil.trapped_air + y[kReleasedS]);
+                 model_.reservoir.oil.trapped_air + std::max(0.0, y[kReleasedS]));
 }
 
 WarmLaw::Point MotionSystem::amount_of(WarmLaw::Point flow) const {
@@ -99,7 +96,7 @@ MotionSystem::Flows MotionSystem::flows_at(const FullState& y) {
   }
 
   // what holds the reservoir
-  w.holding = holding_pressure(model_.reservoir, y[kTaken], w.travel);
+  w.holding = holding_pressure(model_.reservoir, y[kTaken], w.travel, &gas_power_);
   if (model_.reservoir.piston) {
     const FreePiston& piston = *model_.reservoir.piston;
     if (has_mass_) {
@@ -137,7 +134,10 @@ double MotionSystem::heat_of(const FullState& y, const Flows& w) const {
 }
 
 void MotionSystem::rates(const FullState& y, FullState& f) {
-  const Flows w = flows_at(y);
+  rates_of(y, flows_at(y), f);
+}
+
+void MotionSystem::rates_of(const FullState& y, const Flows& w, FullState& f) const {
   f.fill(0.0);
   const double ring = model_.piston_area - model_.rod_area;
   const double q = w.through_piston();

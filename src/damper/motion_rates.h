@@ -11,13 +11,13 @@ struct MotionSystem::Node {
   double air = 0.0;         // at one atmosphere
   double air_volume = 0.0;  // at the pressure
   double oil_volume = 0.0;  // at the pressure, with its bubbles
-  double bubble_volume = 0.0;
   double compliance_walls = 0.0;
   Squeezed squeezed;
-  double give = 0.0;  // volume per pressure, all together
-  double give_by_pressure = 0.0, give_by_air = 0.0, give_by_volume = 0.0;
+  double amount = 0.0;          // of oil with its bubbles, at one atmosphere
+  double give = 0.0;            // volume per pressure, all together
+  double give_by_volume = 0.0;  // its slope
 
-  double gas_volume() const { return air_volume + bubble_volume; }
+  double gas_volume() const { return air_volume + amount * squeezed.bubbles; }
 };
 
 /// Every flow and force of one moment. Flows are per second, at one atmosphere.

@@ -45,6 +45,7 @@ void Recorder::look(double t, const FullState& y) {
   const MotionSample s = system_.glance(t, y);
   const auto here = [&](double value) { return Peak{value, t, s.travel, s.speed}; };
   force_last_ = s.force_of_damper();
+  seen_ = {s.force, force_last_, s.p_compression, s.p_rod, s.p_reservoir};
   travel_min_ = std::min(travel_min_, s.travel);
   travel_max_ = std::max(travel_max_, s.travel);
   if (s.force > figures_.peak_compression.value) figures_.peak_compression = here(s.force);
@@ -64,6 +65,27 @@ void Recorder::look(double t, const FullState& y) {
   figures_.piston_travel_min = std::min(figures_.piston_travel_min, s.piston_travel);
   figures_.piston_travel_max = std::max(figures_.piston_travel_max, s.piston_travel);
   figures_.lock_pressure = std::max(figures_.lock_pressure, s.p_lock);
+}
+
+/// A long step may turn beside its middle: where the parabola through both ends and the middle turns, the
+/// state is looked at as well.
+void Recorder::look_at_turns(const Stepper& stepper, int segment) {
+  const Seen end = seen_;
+  const double before = stepper.t_before();
+  double last = -1.0;
+  for (std::size_t i = 0; i < end.size(); ++i) {
+    const double rise = -3.0 * seen_before_[i] + 4.0 * seen_middle_[i] - end[i];
+    const double bend = 2.0 * (seen_before_[i] - 2.0 * seen_middle_[i] + end[i]);
+    const double share = -rise / (2.0 * bend);
+    if (!(share > 0.0 && share < 1.0) || share == last) continue;
+    last = share;
+    const double t = before + share * (stepper.t() - before);
+    FullState y;
+    stepper.dense(t, y);
+    system_.set_drive(clock_.at(t, segment));
+    look(t, y);
+  }
+  seen_ = end;
 }
 
 Recorder::Wave Recorder::wave_at(double t, double force, double speed) const {
@@ -124,6 +146,7 @@ bool Recorder::take(const Stepper& stepper, int segment) {
   const double t = stepper.t();
   const double before = stepper.t_before();
   FullState y;
+  seen_before_ = seen_;
 
   // middle and end of the step
   const double middle = 0.5 * (before + t);
@@ -131,6 +154,7 @@ bool Recorder::take(const Stepper& stepper, int segment) {
   const DrivePoint at_middle = clock_.at(middle, segment);
   system_.set_drive(at_middle);
   look(middle, y);
+  seen_middle_ = seen_;
   const Wave wave_middle = wave_at(middle, force_last_, at_middle.speed);
   stepper.state(y);
   const DrivePoint at_end = clock_.at(t, segment);
@@ -140,6 +164,8 @@ bool Recorder::take(const Stepper& stepper, int segment) {
   add_waves(t - before, wave_last_, wave_middle, wave_end);
   wave_last_ = wave_end;
   system_.note_drops(y);
+  look_at_turns(stepper, segment);
+  system_.set_drive(at_end);
   note_events(stepper, segment);
   note_samples(stepper, segment);
   system_.set_drive(at_end);

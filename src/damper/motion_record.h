@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <cmath>
 
 #include "damper/motion.h"
@@ -26,6 +27,7 @@ class Recorder {
 
  private:
   void look(double t, const FullState& y);
+  void look_at_turns(const Stepper& stepper, int segment);
   void note_samples(const Stepper& stepper, int segment);
   void note_events(const Stepper& stepper, int segment);
   void begin_cycle(double t, const FullState& y);
@@ -49,7 +51,9 @@ class Recorder {
   double energy_at_start_ = 0.0, springs_at_start_ = 0.0, work_at_start_ = 0.0, heat_at_start_ = 0.0,
          lost_at_start_ = 0.0;
   Wave wave_last_, waves_;
-  double force_last_ = 0.0;  // of the damper
+  double force_last_ = 0.0;            // of the damper
+  using Seen = std::array<double, 5>;  // whose peaks are told: both forces, three pressures
+  Seen seen_{}, seen_before_{}, seen_middle_{};
   Watch watch_;
   double travel_min_ = INFINITY, travel_max_ = -INFINITY;
 };

@@ -22,6 +22,7 @@ const valve::ValveLaw& foot_of(const DamperLaws& laws) {
 MotionSystem::MotionSystem(const MotionModel& model, double free_mass)
     : model_(model),
       oil_(model.oil),
+      gas_power_(model.reservoir.gas ? model.reservoir.gas->exponent : 1.0),
       free_mass_(free_mass),
       has_foot_(model.laws.front().laws.foot.has_value()),
       has_mass_(model.reservoir.piston && model.reservoir.piston->mass > 0.0),
@@ -29,7 +30,19 @@ MotionSystem::MotionSystem(const MotionModel& model, double free_mass)
   if (has_foot_) foot_law_.emplace(model.laws, foot_of);
   const Squeezed s = oil_.at(holding_pressure(model.reservoir, 0.0, 0.0).value);
   amount_per_flow_ = 1.0 / (s.oil - s.bubbles);
+  if (has_mass_) scale_[kTakenRate] = std::max(kScale[kTakenRate], scale_of_piston_rate());
   list_places();
+}
+
+/// A free piston swings on the oil that it holds: its rate counts by the pressure that it turns into there,
+/// m rate^2 = give p^2, and half of that to be on the safe side. Taken tighter than the pressures it would
+/// set every step and change nothing that shows.
+double MotionSystem::scale_of_piston_rate() const {
+  const FreePiston& piston = *model_.reservoir.piston;
+  FullState y{};
+  y[kPressureC] = y[kPressureS] = holding_pressure(model_.reservoir, 0.0, 0.0).value;
+  const double give = (has_foot_ ? node_s(y) : node_c(y, 0.0)).give;
+  return 0.5 * y[kPressureS] * piston.area * std::sqrt(give / piston.mass);
 }
 
 void MotionSystem::let_air_out() {
@@ -114,9 +127,11 @@ Forces MotionSystem::damper_forces(const FullState& y) const {
   f.hydraulic = y[kPressureC] * model_.piston_area - y[kPressureR] * ring -
                 model_.atmospheric_pressure * model_.rod_area;
   f.friction = model_.seal_friction * friction_share(speed, model_.friction_speed).value;
-  const double density = density_at(y[kTemperature]);
-  for (const Restriction& lock : model_.restrictions)
-    f.lock += lock_force(lock, density, travel, speed).force;
+  if (!model_.restrictions.empty()) {
+    const double density = density_at(y[kTemperature]);
+    for (const Restriction& lock : model_.restrictions)
+      f.lock += lock_force(lock, density, travel, speed).force;
+  }
   if (model_.outer_air)
     f.air += outer_air_force(*model_.outer_air, model_.atmospheric_pressure, travel).value;
   if (model_.reservoir.gas && model_.reservoir.gas->travel_area > 0.0)
@@ -128,6 +143,8 @@ Forces MotionSystem::damper_forces(const FullState& y) const {
 
 spring::ElementForce MotionSystem::springs_at(double travel) const {
   if (!model_.springs) return {};
+  // a step that went astray is rejected by its error; the springs' laws end a little beyond their travel
+  if (!(std::abs(travel) <= 2.0 * model_.travel)) return {NAN, NAN, NAN};
   const spring::ForceBreakdown all =
       spring::force_at(model_.springs->unit, model_.springs->conditions, travel);
   return {all.force, all.rate, all.energy};

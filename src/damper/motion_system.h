@@ -86,6 +86,9 @@ class MotionSystem {
   bool lets_air_out() const { return lets_air_out_; }
   bool may_let_air_out() const { return model_.oil.bunsen > 0.0 && model_.oil.release_pressure > 0.0; }
 
+  /// A size to measure each state by, for tolerances and pivots: kScale, but for the rate of a free piston.
+  const FullState& scale() const { return scale_; }
+
   /// Where the rod is; a free rod's own states are put in.
   void set_drive(const DrivePoint& drive) { drive_ = drive; }
 
@@ -93,7 +96,8 @@ class MotionSystem {
   FullState rest_state(double travel) const;
 
   void rates(const FullState& y, FullState& f);
-  /// `f_time`: how the rates change with time by the drive alone.
+  /// Rates and their derivatives. `f_time`: how the rates change with time by the drive alone.
+  void linearise(const FullState& y, FullState& f, FullJacobian& j, FullState& f_time);
   void jacobian(const FullState& y, FullJacobian& j, FullState& f_time);
   void events(const FullState& y, std::array<double, kEvents>& g) const;
 
@@ -123,6 +127,7 @@ class MotionSystem {
   struct Flows;
   struct FlowRows;
   void list_places();
+  double scale_of_piston_rate() const;
   Forces damper_forces(const FullState& y) const;
   double speed_of(const FullState& y) const { return rod_is_free() ? y[kSpeed] : drive_.speed; }
   double reservoir_pressure(const FullState& y) const { return has_foot_ ? y[kPressureS] : y[kPressureC]; }
@@ -130,6 +135,8 @@ class MotionSystem {
   double density_slope_at(double temperature) const;
   Node node_at(double pressure, double volume, double compliance, double air) const;
   Flows flows_at(const FullState& y);
+  void rates_of(const FullState& y, const Flows& w, FullState& f) const;
+  void jacobian_of(const FullState& y, const Flows& w, FullJacobian& j, FullState& f_time) const;
   WarmLaw::Point amount_of(WarmLaw::Point flow) const;
   OpeningFlow amount_of(OpeningFlow flow) const;
   double heat_of(const FullState& y, const Flows& w) const;
@@ -147,6 +154,7 @@ class MotionSystem {
 
   const MotionModel& model_;
   SqueezedOil oil_;
+  num::FixedPower gas_power_;
   double free_mass_ = 0.0;
   bool has_foot_ = false;
   bool has_mass_ = false;  // of the free piston
@@ -154,6 +162,7 @@ class MotionSystem {
   WarmLaw piston_law_;
   std::optional<WarmLaw> foot_law_;
   std::vector<int> places_;
+  FullState scale_ = kScale;
   // the laws speak of volume at the density of their oil; what counts here is volume at one atmosphere, with
   // the bubbles that come along
   double amount_per_flow_ = 1.0;

@@ -21,9 +21,10 @@ double between(double low, double high) {
 FullState any_state(const MotionModel& model) {
   FullState y{};
   for (const int p : {kPressureC, kPressureR, kPressureS}) y[p] = std::pow(10.0, between(3.7, 6.5));
-  y[kReleasedC] = between(0.0, 5e-6);
-  y[kReleasedR] = between(0.0, 1e-6);
-  y[kReleasedS] = between(0.0, 1e-6);
+  // a trace at least: a difference from none would reach to less than none, which counts as none
+  y[kReleasedC] = between(1e-9, 5e-6);
+  y[kReleasedR] = between(1e-9, 1e-6);
+  y[kReleasedS] = between(1e-9, 1e-6);
   const double area = model.reservoir.piston ? model.reservoir.piston->area : 1e-3;
   y[kTaken] = area * between(-7e-3, 60e-3);
   y[kTakenRate] = area * between(-0.5, 0.5);

@@ -70,7 +70,7 @@ class Record {
   }
 
   void take(const motion::Stepper& stepper, const motion::FullState& y) {
-    result.peak_speed = std::max(result.peak_speed, -y[motion::kSpeed]);
+    look_for_peak(stepper, y);
     system_.note_drops(y);
     look_for_half(stepper, y);
     if (pass_.first_sample == 0.0) return;
@@ -103,6 +103,24 @@ class Record {
     return pass_.first_sample * n * n * n;
   }
 
+  /// The highest speed, at the step's end or where the parabola through both ends and the middle turns.
+  void look_for_peak(const motion::Stepper& stepper, const motion::FullState& y) {
+    const double before = stepper.t_before();
+    const double length = stepper.t() - before;
+    motion::FullState inside;
+    const auto speed_at = [&](double share) {
+      stepper.dense(before + share * length, inside);
+      return -inside[motion::kSpeed];
+    };
+    const double end = -y[motion::kSpeed];
+    const double start = speed_last_;
+    const double middle = speed_at(0.5);
+    speed_last_ = end;
+    result.peak_speed = std::max({result.peak_speed, middle, end});
+    const double turn = (3.0 * start - 4.0 * middle + end) / (4.0 * (start - 2.0 * middle + end));
+    if (turn > 0.0 && turn < 1.0) result.peak_speed = std::max(result.peak_speed, speed_at(turn));
+  }
+
   /// Half of the push, found between the step's ends.
   void look_for_half(const motion::Stepper& stepper, const motion::FullState& y) {
     const double half = 0.5 * pass_.setup.pushed_to;
@@ -121,7 +139,22 @@ class Record {
   const Pass& pass_;
   motion::MotionSystem& system_;
   motion::Watch watch_;
+  double speed_last_ = 0.0;  // outwards, at the end of the last step
 };
+
+/// When in its last step the rod came to where its seals hold it.
+double settled_in(const motion::Stepper& stepper, const RestBand& rest) {
+  double low = stepper.t_before();
+  double high = stepper.t();
+  constexpr int kHalvings = 30;
+  for (int i = 0; i < kHalvings; ++i) {
+    const double middle = 0.5 * (low + high);
+    motion::FullState inside;
+    stepper.dense(middle, inside);
+    (has_settled(inside, rest) ? high : low) = middle;
+  }
+  return high;
+}
 
 ReleaseResult run(const Pass& pass) {
   const ReleaseSetup& setup = pass.setup;
@@ -135,6 +168,7 @@ ReleaseResult run(const Pass& pass) {
   Record record(pass, system, y);
   ReleaseResult& result = record.result;
   double settled_since = 0.0;
+  bool settled = true;  // as it begins: one that never starts is at rest at once
   bool at_end = false;
   while (!result.arrived && stepper->t() < setup.time_max) {
     if (pass.options.proceed && stepper->n_steps() % kStepsBetweenAsks == 0 &&
@@ -150,7 +184,12 @@ ReleaseResult run(const Pass& pass) {
     stepper->state(y);
     record.take(*stepper, y);
     at_end = stepper->fired()[motion::kOut] < 0;
-    if (!has_settled(y, result.rest)) settled_since = stepper->t();
+    const bool before = settled;
+    settled = has_settled(y, result.rest);
+    if (!settled)
+      settled_since = stepper->t();
+    else if (!before)
+      settled_since = settled_in(*stepper, result.rest);
     result.arrived = at_end || stepper->t() - settled_since > kCalm;
   }
   result.n_steps = stepper->n_steps();

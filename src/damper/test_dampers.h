@@ -3,6 +3,7 @@
 #include <numbers>
 
 #include "damper/damper.h"
+#include "oil/oil.h"
 
 // Dampers with lift curves written down by hand. All figures invented unless a case is named.
 

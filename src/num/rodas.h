@@ -32,6 +32,15 @@ concept StiffSystem =
       system.events(t, y, g);       // values whose change of sign is an event
     };
 
+/// A system that has both for little more than one of them offers them together.
+template <typename System>
+concept LinearisesAtOnce =
+    requires(System system, double t, const StateOf<System::kStates + System::kQuadratures>& y,
+             StateOf<System::kStates + System::kQuadratures>& f,
+             Eigen::Matrix<double, System::kStates + System::kQuadratures, System::kStates>& j) {
+      system.rates_and_jacobian(t, y, f, j, f);
+    };
+
 struct RodasOptions {
   double tolerance = 1e-6;  // relative, of each state in one step, plus that state's own absolute tolerance
   double step_first = 0.0;  // 0: a thousandth of step_max
@@ -40,15 +49,16 @@ struct RodasOptions {
   bool cut_at_events = true;  // end a step at its first event, so that a kink lies between two steps
 };
 
-/// One adaptive step after the other of a linearly implicit, L-stable method of order four.
+/// One adaptive step after the other of a linearly implicit, L-stable method of order five.
 ///
-/// Model:  RODAS, six stages, one matrix of derivatives a step, embedded error of order three, dense output
-/// of order
-///         three. A step that holds an event is done again up to it.
+/// Model:  Rodas5P, eight stages, one matrix of derivatives a step, embedded error of order four, dense
+///         output of order four. Where a stiff state follows a slow one, as pressures do between two strokes,
+///         it is of order three at least. A step that holds an event is done again up to it.
 /// Valid:  derivatives exact: an approximate matrix costs order. `absolute` > 0 for every entry.
 /// Errors: a status from `step`; Stalled when the step falls below its least.
-/// Source: [hairer1996] ch. IV.7 and its program; coefficients from memory, checked against the order
-/// conditions Tested: rodas_test.cc
+/// Source: [steinebach2023]; steps and rejections as in [hairer1996] ch. IV.7, IV.8. The coefficients are
+///         held to the order conditions.
+/// Tested: rodas_test.cc
 template <StiffSystem System>
 class Rodas {
  public:
@@ -104,10 +114,13 @@ class Rodas {
   static constexpr double kGrow = 6.0;    // largest growth of a step
   static constexpr double kShrink = 0.2;  // largest cut
 
-  static double fourth_root(double x) { return std::sqrt(std::sqrt(x)); }
+  static double fifth_root(double x) { return std::pow(x, 0.2); }
 
   bool try_step(double h);
-  State blend(double s) const { return (1.0 - s) * y_before_ + s * (y_after_ + (1.0 - s) * (u_ + s * v_)); }
+  State blend(double s) const {
+    return (1.0 - s) * y_before_ + s * (y_after_ + (1.0 - s) * (u_ + s * (v_ + s * w_)));
+  }
+  void prepare_blend();
   double weighed(const State& error) const;
   double growth(double h, bool rejected) const;
   double first_event(double h);
@@ -131,7 +144,8 @@ class Rodas {
   // the last step
   double t_before_ = 0.0;
   double h_done_ = 0.0;
-  State y_before_, y_after_, u_, v_;
+  std::array<State, rodas::kStages> stage_;
+  State y_before_, y_after_, u_, v_, w_;
   double error_ = 0.0;
   Matrix jacobian_;
   State f_start_, f_time_;
@@ -146,8 +160,12 @@ template <StiffSystem System>
 bool Rodas<System>::try_step(double h) {
   using namespace rodas;
   if (!start_known_) {
-    system_.rates(t_, y_, f_start_);
-    system_.jacobian(t_, y_, jacobian_, f_time_);
+    if constexpr (LinearisesAtOnce<System>) {
+      system_.rates_and_jacobian(t_, y_, f_start_, jacobian_, f_time_);
+    } else {
+      system_.rates(t_, y_, f_start_);
+      system_.jacobian(t_, y_, jacobian_, f_time_);
+    }
     start_known_ = true;
     ++n_rates_;
   }
@@ -157,15 +175,19 @@ bool Rodas<System>::try_step(double h) {
   const SmallLu<kStates> solver(matrix);
 
   // stages; quadratures follow from the states' increments
-  std::array<State, kStages> stage;
+  std::array<State, kStages>& stage = stage_;
   State argument = y_;
   State right;
   for (int i = 0; i < kStages; ++i) {
     if (i == 0) {
       right = f_start_;
     } else {
-      argument = y_;
-      for (int j = 0; j < i; ++j) argument += kA[i][j] * stage[j];
+      if (i < kSteppedOn) {
+        argument = y_;
+        for (int j = 0; j < i; ++j) argument += kA[i][j] * stage[j];
+      } else {
+        argument += stage[i - 1];
+      }
       system_.rates(t_ + kAlpha[i] * h, argument, right);
       ++n_rates_;
       for (int j = 0; j < i; ++j) right += (kC[i][j] * per_h) * stage[j];
@@ -184,14 +206,22 @@ bool Rodas<System>::try_step(double h) {
 
   y_before_ = y_;
   y_after_ = argument + stage[kStages - 1];
-  u_ = kDenseU[0] * stage[0];
-  v_ = kDenseV[0] * stage[0];
-  for (int j = 1; j < kStages - 1; ++j) {
-    u_ += kDenseU[j] * stage[j];
-    v_ += kDenseV[j] * stage[j];
-  }
   error_ = weighed(stage[kStages - 1]);  // the last stage is the error
   return std::isfinite(error_) && error_ <= 1.0;
+}
+
+/// The sums that the state inside the step is blended from.
+template <StiffSystem System>
+void Rodas<System>::prepare_blend() {
+  using namespace rodas;
+  u_ = kDenseU[0] * stage_[0];
+  v_ = kDenseV[0] * stage_[0];
+  w_ = kDenseW[0] * stage_[0];
+  for (int j = 1; j < kStages; ++j) {
+    u_ += kDenseU[j] * stage_[j];
+    v_ += kDenseV[j] * stage_[j];
+    w_ += kDenseW[j] * stage_[j];
+  }
 }
 
 /// Root mean square of an error in tolerances; one and less is good.
@@ -254,9 +284,9 @@ void Rodas<System>::accept(double h) {
 template <StiffSystem System>
 double Rodas<System>::growth(double h, bool rejected) const {
   const double error = std::max(error_, 1e-10);
-  double factor = std::clamp(kSafety / fourth_root(error), kShrink, kGrow);
+  double factor = std::clamp(kSafety / fifth_root(error), kShrink, kGrow);
   if (n_steps_ > 0) {
-    const double predicted = kSafety * h / h_last_ * fourth_root(error_last_ / (error * error));
+    const double predicted = kSafety * h / h_last_ * fifth_root(error_last_ / (error * error));
     factor = std::min(factor, std::max(predicted, kShrink));
   }
   return rejected ? std::min(factor, 1.0) : factor;
@@ -279,8 +309,7 @@ Status Rodas<System>::step(double t_end) {
     if (h < least_step() && !to_end) return Status::Stalled;
 
     if (!try_step(h)) {
-      const double factor =
-          std::isfinite(error_) ? std::max(kShrink, kSafety / fourth_root(error_)) : kShrink;
+      const double factor = std::isfinite(error_) ? std::max(kShrink, kSafety / fifth_root(error_)) : kShrink;
       h_ = h * factor;
       rejected = true;
       ++n_rejected_;
@@ -288,6 +317,7 @@ Status Rodas<System>::step(double t_end) {
       continue;
     }
 
+    prepare_blend();
     const double next = h * growth(h, rejected);
     double done = h;
     const double share = first_event(h);
@@ -295,6 +325,7 @@ Status Rodas<System>::step(double t_end) {
       // again, up to the event; the first part of a good step is a good step
       done = std::max(share * h, least_step());
       try_step(done);
+      prepare_blend();
     }
     h_last_ = h;
     error_last_ = std::max(1e-2, error_);
