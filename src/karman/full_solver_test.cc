@@ -80,17 +80,17 @@ TEST_P(FullSolver, AgreesWithinTheStatedQuantiles) {
   EXPECT_LT(errors.quantile(0.95), held.most);
 }
 
-// as measured, and about a half more
+// as measured, with room for another compiler
 INSTANTIATE_TEST_SUITE_P(
     Stacks, FullSolver,
     testing::Values(Held{"Tapers", StackClass::Taper, 3, 8, 80, 0.0010, 0.0060},
                     Held{"TwoStages", StackClass::TwoStage, 3, 8, 80, 0.0010, 0.0075},
                     Held{"EqualPiles", StackClass::Pile, 1, 4, 80, 0.0006, 0.0040},
-                    Held{"PreloadedSeats", StackClass::Preloaded, 3, 8, 80, 0.0025, 0.0220},
+                    Held{"PreloadedSeats", StackClass::Preloaded, 3, 8, 80, 0.0025, 0.0250},
                     Held{"SteepTapers", StackClass::Taper, 1, 3, 24, 0.0010, 0.0060, 8e6, 0.6e-3, 1.0e-3},
                     Held{"CrowdedTapers", StackClass::Taper, 10, 12, 32, 0.0010, 0.0100},
                     Held{"CrowdedTwoStages", StackClass::TwoStage, 10, 12, 32, 0.0010, 0.0125},
-                    Held{"CrowdedPreloadedSeats", StackClass::Preloaded, 10, 12, 32, 0.0025, 0.0220}),
+                    Held{"CrowdedPreloadedSeats", StackClass::Preloaded, 10, 12, 32, 0.0025, 0.0250}),
     [](const testing::TestParamInfo<Held>& held) { return held.param.name; });
 
 }  // namespace
