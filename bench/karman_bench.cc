@@ -1,6 +1,6 @@
 // The quick lift curve against plate's full one, over the same stacks in one run: forty by chance of each
-// size (tapers, two stages, preloaded seats; lifts of 0.2 to 0.8 mm, or what 3 MPa lift), each with
-// 24 reads. Time is that of one stack. Release, one core:
+// size (tapers, two stages, preloaded seats; lifts of 0.2 to 0.8 mm, or what 3 MPa lift), each with 24 reads.
+//   build-check/bench/karman_bench --benchmark_repetitions=5 --benchmark_enable_random_interleaving=true
 //
 // CPU time of a stack [ms], 2026-12-01, one core of a busy 2-core Debian 12 VM, least of five, check build:
 //
@@ -8,10 +8,6 @@
 //   3 to 8   | 2.0   | 0.032
 //   8        | 3.1   | 0.064
 //   10 to 12 | 4.9   | 0.164
-//
-//   cmake --preset release -B build-bench -DSHIMWRIGHT_BENCH=ON && cmake --build build-bench --target
-//   karman_bench build-bench/bench/karman_bench --benchmark_repetitions=9
-//   --benchmark_enable_random_interleaving=true
 #include <benchmark/benchmark.h>
 
 #include <array>
