@@ -70,11 +70,15 @@ double WavyRim::ratio(std::span<const Section> sections) const {
   double worst = 0.0;
   for (int j = 0; j < kPowers; ++j) {
     if (push[j] <= 0.0) continue;
-    const double constant = bend_[0][j] + hold[j];
-    const double square =
-        std::max(4.0, std::sqrt(std::max(constant, 0.0) / bend_[2][j]));  // m^2 of the worst wave
+    // radial tension holds as bending does, radial compression pushes as the hoop's does
+    const double squeeze = std::max(-hold[j], 0.0);
+    const double constant = bend_[0][j] + std::max(hold[j], 0.0);
+    // m^2 of the worst wave, where (push m^2 + squeeze) / resistance is largest
+    const double under_root =
+        squeeze * squeeze - push[j] * (squeeze * bend_[1][j] - push[j] * constant) / bend_[2][j];
+    const double square = std::max(4.0, (std::sqrt(std::max(under_root, 0.0)) - squeeze) / push[j]);
     const double resist = constant + bend_[1][j] * square + bend_[2][j] * square * square;
-    if (resist > 0.0) worst = std::max(worst, push[j] * square / resist);
+    worst = std::max(worst, (push[j] * square + squeeze) / resist);
   }
   return worst;
 }

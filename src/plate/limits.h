@@ -13,9 +13,11 @@ namespace shimwright::plate {
 /// Model:  Rayleigh quotient of the flat disc alone under the membrane forces found: deflection f(r) cos(m
 /// theta) with
 ///         f = ((r - inner) / width)^k for a clamped disc, r^k for a ring, the worst of k = 2..6 and any m
-///         >= 2. Its dished shape and its neighbours, which both steady it, are left out, so the real load is
-///         higher; the trial shape makes the estimate of this simplified disc 7 to 24 % too high, by a series
-///         of eight terms. Two errors against each other: it marks no result, it only asks to look.
+///         >= 2. Radial tension holds, radial compression pushes as the hoop's does. Its dished shape and its
+///         neighbours, which both steady it, are left out, so the real load is higher; the one trial shape
+///         makes the load of this simplified disc 7 to 24 % too high under hoop compression alone, by a
+///         series of eight terms, and 26 to 31 % too high where its rim is pressed inwards, by finite
+///         elements. Two errors against each other: it marks no result, it only asks to look.
 /// Shape:  radius and sections at the stations (n).
 /// Source: energy of a plate under membrane forces, [timoshenko1961], from memory; derived here for
 ///         the annulus.
