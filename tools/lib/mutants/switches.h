@@ -1,6 +1,6 @@
-// Faults that are compiled in and switched on by number from outside: SW_FAULT=7 makes the seventh true. What tools/mutants
-// writes into a copy of a module stands on these. SW_COVER names a file with a byte for each fault: those that a run
-// comes by are marked.
+// Faults that are compiled in and switched on by number from outside: SW_FAULT=7 makes the seventh true. What
+// tools/mutants writes into a copy of a module stands on these. SW_COVER names a file with a byte for each
+// fault: those that a run comes by are marked.
 #pragma once
 #include <fcntl.h>
 #include <sys/mman.h>
@@ -42,19 +42,19 @@ struct Left {
 };
 
 // a < SW_LESS(7) > b reads as (a < it) > b, whatever stands around it; so for each pair of equal precedence.
-#define SW_COMPARISON(NAME, OP, CLOSE, OTHER)                                                                \
-  template <int N>                                                                                           \
-  struct NAME {};                                                                                            \
-  template <class T, int N>                                                                                  \
-  Left<T, NAME<N>> operator OP(const T& a, NAME<N>) {                                                        \
-    return {a};                                                                                              \
-  }                                                                                                          \
-  template <class T, int N, class U>                                                                         \
-  bool operator CLOSE(Left<T, NAME<N>> a, const U& b) {                                                      \
-    if constexpr (requires { static_cast<bool>(a.value OTHER b); })                                          \
-      if (on(N)) return static_cast<bool>(a.value OTHER b);                                                  \
-    no_fault(N);                                                                                             \
-    return static_cast<bool>(a.value OP b);                                                                  \
+#define SW_COMPARISON(NAME, OP, CLOSE, OTHER)                       \
+  template <int N>                                                  \
+  struct NAME {};                                                   \
+  template <class T, int N>                                         \
+  Left<T, NAME<N>> operator OP(const T & a, NAME<N>) {              \
+    return {a};                                                     \
+  }                                                                 \
+  template <class T, int N, class U>                                \
+  bool operator CLOSE(Left<T, NAME<N>> a, const U& b) {             \
+    if constexpr (requires { static_cast<bool>(a.value OTHER b); }) \
+      if (on(N)) return static_cast<bool>(a.value OTHER b);         \
+    no_fault(N);                                                    \
+    return static_cast<bool>(a.value OP b);                         \
   }
 SW_COMPARISON(Less, <, >, >=)
 SW_COMPARISON(More, >, <, <=)
@@ -63,19 +63,19 @@ SW_COMPARISON(MoreEqual, >=, <=, <)
 SW_COMPARISON(Equal, ==, ==, !=)
 SW_COMPARISON(Unequal, !=, !=, ==)
 
-#define SW_SUM(NAME, OP, OTHER)                                                                              \
-  template <int N>                                                                                           \
-  struct NAME {};                                                                                            \
-  template <class T, int N>                                                                                  \
-  Left<T, NAME<N>> operator OP(const T& a, NAME<N>) {                                                        \
-    return {a};                                                                                              \
-  }                                                                                                          \
-  template <class T, int N, class U>                                                                         \
-  auto operator OP(Left<T, NAME<N>> a, const U& b) {                                                         \
-    if constexpr (requires { requires std::is_same_v<decltype(a.value OP b), decltype(a.value OTHER b)>; })  \
-      if (on(N)) return a.value OTHER b;                                                                     \
-    no_fault(N);                                                                                             \
-    return a.value OP b;                                                                                     \
+#define SW_SUM(NAME, OP, OTHER)                                                                             \
+  template <int N>                                                                                          \
+  struct NAME {};                                                                                           \
+  template <class T, int N>                                                                                 \
+  Left<T, NAME<N>> operator OP(const T & a, NAME<N>) {                                                      \
+    return {a};                                                                                             \
+  }                                                                                                         \
+  template <class T, int N, class U>                                                                        \
+  auto operator OP(Left<T, NAME<N>> a, const U& b) {                                                        \
+    if constexpr (requires { requires std::is_same_v<decltype(a.value OP b), decltype(a.value OTHER b)>; }) \
+      if (on(N)) return a.value OTHER b;                                                                    \
+    no_fault(N);                                                                                            \
+    return a.value OP b;                                                                                    \
   }
 SW_SUM(Plus, +, -)
 SW_SUM(Minus, -, +)
