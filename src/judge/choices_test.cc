@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <functional>
 #include <iterator>
 #include <string>
 #include <vector>
@@ -93,6 +94,20 @@ TEST(JudgedChoices, AReliefIsACureOfTheOneEntryThatHoldsItsShims) {
   EXPECT_THAT(told(across, "F302").at(0).cures, IsEmpty()) << "no one entry holds the shims 2 and 3";
 }
 
+TEST(JudgedChoices, AReliefIsNoCureOfAnEntryThatSaysMoreThanItsSize) {
+  const auto cures_with = [](const std::function<void(file::DiscSpec&)>& more) {
+    Leg leg = weak_stack(1, 2);
+    more(leg.spec().piston_valve->compression->stack[0]);
+    return told(leg, "F302").at(0).cures.size();
+  };
+  EXPECT_EQ(cures_with([](file::DiscSpec&) {}), 1u);
+  EXPECT_EQ(cures_with([](file::DiscSpec& entry) { entry.bore.given = true; }), 0u);
+  EXPECT_EQ(cures_with([](file::DiscSpec& entry) { entry.material.part.emplace(); }), 0u);
+  EXPECT_EQ(cures_with([](file::DiscSpec& entry) { entry.notches.emplace(); }), 0u);
+  EXPECT_EQ(cures_with([](file::DiscSpec& entry) { entry.part.given = true; }), 0u);
+  EXPECT_EQ(cures_with([](file::DiscSpec& entry) { entry.outer_diameter.given = false; }), 0u);
+}
+
 TEST(JudgedChoices, AReliefSaysWhatBecomesOfTheMarginsThatAreKnown) {
   Leg leg = weak_stack(1, 2);
   const auto effects = told(leg, "F302").at(0).cures.at(0).effects;
@@ -139,6 +154,19 @@ TEST(JudgedChoices, AnEndThatStandsWrongSaysWhatToPutOrToTake) {
   EXPECT_THAT(told(leg, "F103"), IsEmpty()) << "it may stand right";
   post.flags[0].sure = post.flags[0].serious = true;
   EXPECT_THAT(told(leg, "F103"), IsEmpty()) << "a graver finding says it";
+}
+
+TEST(JudgedChoices, ANutThatMayClampNothingIsALookAndOneThatDoesIsAStop) {
+  Leg leg;
+  document::PostResult& post = *leg.unit().valves.front().post;
+  post.thread.emplace();
+  post.flags.push_back(
+      {document::PostFault::ClampsNothing, "the nut meets the runout", false, true, 0.0, 0.0});
+  EXPECT_EQ(told(leg, "F101").at(0).severity, Severity::Look);
+  EXPECT_EQ(told(leg, "F101").at(0).title, "With the worst tolerances, the nut meets the runout.");
+  post.flags[0].sure = true;
+  EXPECT_EQ(told(leg, "F101").at(0).severity, Severity::Stop);
+  EXPECT_EQ(told(leg, "F101").at(0).title, "The nut meets the runout.");
 }
 
 TEST(JudgedChoices, AnEstimateIsNotToldOfATorqueThatIsRefused) {
@@ -292,6 +320,15 @@ TEST(JudgedChoices, AMeasuredRunIsReadForItsAirBeforeAComputedOne) {
   EXPECT_TRUE(std::ranges::any_of(numbers, [](const auto& one) { return one.value.si == 3e-6; }));
 }
 
+TEST(JudgedChoices, TheTurnThatLosesMostTravelIsTold) {
+  Benched bench;
+  for (const double lost : {1e-3, 3e-3, 2e-3})
+    bench.run().turns.push_back({Stroke::Rebound, 4e-3 + lost, 4e-3});
+  const auto found = told(bench, "F706");
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found[0].numbers.at(0).value.si, 7e-3);
+}
+
 TEST(JudgedChoices, TheRunThatSettlesLeastIsTold) {
   Benched bench;
   bench.run().settled = 0.02;
@@ -301,6 +338,8 @@ TEST(JudgedChoices, TheRunThatSettlesLeastIsTold) {
   EXPECT_THAT(told(bench, "F708").at(0).title, HasSubstr("worst"));
   bench.unit().runs[1].frequency = 0.0;
   EXPECT_THAT(told(bench, "F708").at(0).title, HasSubstr("last")) << "a step does not come round again";
+  bench.unit().runs[2].cycles.resize(2);
+  EXPECT_THAT(told(bench, "F708").at(0).title, HasSubstr("last")) << "two cycles can be compared";
   bench.unit().runs[2].cycles.resize(1);
   EXPECT_THAT(told(bench, "F708").at(0).title, HasSubstr("first")) << "one cycle has none before it";
 }
