@@ -97,10 +97,10 @@ const std::vector<FindingCode>& finding_codes() {
        "house rule: below this slope the strain in thin discs is at most a few percent"},
       {"F306", Severity::Look, Station::Valving,
        "No shim is compressed so much at its rim that the rim may go wavy.",
-       "Rayleigh quotient of the flat disc under its hoop compression (energy as in Timoshenko and Gere, "
-       "Theory "
-       "of Elastic Stability, from memory), derived for the annulus; a real rim holds longer, because of its "
-       "neighbours and its dished shape"},
+       "Rayleigh quotient of the flat disc under its membrane forces (energy as in Timoshenko and Gere, "
+       "Theory of Elastic Stability, from memory), derived for the annulus; eight flat discs buckle at 0.76 "
+       "to 0.79 of it by finite elements; the dished shape and the neighbours, which steady a rim, are left "
+       "out"},
       {"F307", Severity::Note, Station::Valving,
        "The job gives the strength of the shims, so that the program can judge their stress.", "house rule"},
       {"F308", Severity::Look, Station::Valving,
